@@ -1,0 +1,40 @@
+/* vh_house.h - a house and its plantings as the run needs them: plain structs, filled by vh_scenario or by hand. */
+#ifndef VH_HOUSE_H
+#define VH_HOUSE_H
+
+#include "vh_climate.h"
+#include "vh_crop.h"
+#include "vh_policy.h"
+
+struct vh_planting {
+    char *name;
+    const struct vh_crop *crop;     /* with this planting's own rows replaced; owned by the scenario */
+    char *crop_name;
+    double plants;
+    double plants_per_m2;
+    double plants_apart_cm;         /* NaN: not given */
+    double heads_per_plant;
+    int64_t set_out, pull_out;      /* inclusive */
+    bool has_first_flower; int64_t first_flower;
+    double seedling_leaves;
+    double usual_fruit_g;
+    double feed_ec_ms_cm;
+    struct vh_policy policy;
+    struct vh_place place;          /* of its [[planting]] header */
+};
+
+struct vh_house {
+    char *name;
+    double floor_area_m2, wire_height_m, row_length_m;      /* NaN: not given */
+    double light_factor;
+    bool light_factor_given;
+    int64_t today;
+    struct vh_climate_request climate_request;
+    struct vh_climate climate;
+    struct vh_planting *planting; size_t plantings;
+    int64_t first_day, last_day;    /* of the whole season */
+};
+
+void vh_house_clear(struct vh_house *h);
+
+#endif

@@ -1,0 +1,22 @@
+/* vh_parameters.h - everything read from params/ once, shared read-only by all runs. */
+#ifndef VH_PARAMETERS_H
+#define VH_PARAMETERS_H
+
+#include "vh_climate.h"
+#include "vh_crop.h"
+#include "vh_param.h"
+
+struct vh_crop_file { char *name; struct vh_crop crop; struct vh_param_set rows; };
+
+struct vh_parameters {
+    struct vh_sources *sources;
+    struct vh_house_params house; struct vh_param_set house_rows;
+    struct vh_colours colours; struct vh_param_set colour_rows;
+    struct vh_crop_file *crop; size_t crops;        /* by name, sorted */
+    char digest[65];
+};
+
+/* NULL if there is no such crop; `eggplant-` is read as `aubergine-`. */
+const struct vh_crop_file *vh_parameters_crop(const struct vh_parameters *p, const char *name);
+
+#endif
