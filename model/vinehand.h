@@ -67,6 +67,11 @@ int vh_date_weekday(int64_t day);
 /* ISO 8601 week number and the year it belongs to. */
 void vh_date_iso_week(int64_t day, int *year, int *week);
 
+/* ---- digests ---- */
+
+/* SHA-256 (FIPS 180-4) of n bytes, written as 64 hex digits and a 0. */
+void vh_digest_of(const void *bytes, size_t n, char text[65]);
+
 /* ---- parameters ---- */
 
 struct vh_parameters;
