@@ -1,0 +1,108 @@
+#include "vh_digest.h"
+
+#include <string.h>
+
+/* The constants are what FIPS 180-4 sections 4.2.2 and 5.3.3 define: the first 32 bits after the
+ * point of the cube roots of the first 64 primes and of the square roots of the first 8 (computed
+ * from that definition). */
+static const uint32_t cube_roots[64] = {
+    0x428a2f98u, 0x71374491u, 0xb5c0fbcfu, 0xe9b5dba5u, 0x3956c25bu, 0x59f111f1u, 0x923f82a4u,
+    0xab1c5ed5u, 0xd807aa98u, 0x12835b01u, 0x243185beu, 0x550c7dc3u, 0x72be5d74u, 0x80deb1feu,
+    0x9bdc06a7u, 0xc19bf174u, 0xe49b69c1u, 0xefbe4786u, 0x0fc19dc6u, 0x240ca1ccu, 0x2de92c6fu,
+    0x4a7484aau, 0x5cb0a9dcu, 0x76f988dau, 0x983e5152u, 0xa831c66du, 0xb00327c8u, 0xbf597fc7u,
+    0xc6e00bf3u, 0xd5a79147u, 0x06ca6351u, 0x14292967u, 0x27b70a85u, 0x2e1b2138u, 0x4d2c6dfcu,
+    0x53380d13u, 0x650a7354u, 0x766a0abbu, 0x81c2c92eu, 0x92722c85u, 0xa2bfe8a1u, 0xa81a664bu,
+    0xc24b8b70u, 0xc76c51a3u, 0xd192e819u, 0xd6990624u, 0xf40e3585u, 0x106aa070u, 0x19a4c116u,
+    0x1e376c08u, 0x2748774cu, 0x34b0bcb5u, 0x391c0cb3u, 0x4ed8aa4au, 0x5b9cca4fu, 0x682e6ff3u,
+    0x748f82eeu, 0x78a5636fu, 0x84c87814u, 0x8cc70208u, 0x90befffau, 0xa4506cebu, 0xbef9a3f7u,
+    0xc67178f2u,
+};
+static const uint32_t square_roots[8] = {
+    0x6a09e667u, 0xbb67ae85u, 0x3c6ef372u, 0xa54ff53au,
+    0x510e527fu, 0x9b05688cu, 0x1f83d9abu, 0x5be0cd19u,
+};
+
+enum {
+    BLOCK = 64,
+    LENGTH_AT = 56
+}; /* bytes; the last 8 of the last block hold the length in bits */
+
+static uint32_t rotate(uint32_t x, int n)
+{
+    return x >> n | x << (32 - n);
+}
+
+static uint32_t read_word(const unsigned char *p)
+{
+    return (uint32_t)p[0] << 24 | (uint32_t)p[1] << 16 | (uint32_t)p[2] << 8 | (uint32_t)p[3];
+}
+
+/* FIPS 180-4 section 6.2.2; v holds the working variables a..h. */
+static void take_block(uint32_t h[8], const unsigned char *block)
+{
+    uint32_t w[64], v[8];
+    for (int t = 0; t < 16; t++) {
+        w[t] = read_word(block + 4 * t);
+    }
+    for (int t = 16; t < 64; t++) {
+        const uint32_t a = w[t - 15], b = w[t - 2];
+        w[t] = w[t - 16] + w[t - 7] + (rotate(a, 7) ^ rotate(a, 18) ^ a >> 3)
+               + (rotate(b, 17) ^ rotate(b, 19) ^ b >> 10);
+    }
+    memcpy(v, h, sizeof v);
+    for (int t = 0; t < 64; t++) {
+        const uint32_t a = v[0], e = v[4];
+        const uint32_t choice = (e & v[5]) ^ (~e & v[6]);
+        const uint32_t majority = (a & v[1]) ^ (a & v[2]) ^ (v[1] & v[2]);
+        const uint32_t t1 =
+            v[7] + (rotate(e, 6) ^ rotate(e, 11) ^ rotate(e, 25)) + choice + cube_roots[t] + w[t];
+        const uint32_t t2 = (rotate(a, 2) ^ rotate(a, 13) ^ rotate(a, 22)) + majority;
+        memmove(v + 1, v, 7 * sizeof *v);
+        v[4] += t1;
+        v[0] = t1 + t2;
+    }
+    for (int i = 0; i < 8; i++) {
+        h[i] += v[i];
+    }
+}
+
+void vh_digest_init(struct vh_digest *d)
+{
+    memset(d, 0, sizeof *d);
+    memcpy(d->h, square_roots, sizeof d->h);
+}
+
+void vh_digest_add(struct vh_digest *d, const void *bytes, size_t n)
+{
+    const unsigned char *p = bytes;
+    while (n > 0) {
+        const size_t held = (size_t)(d->bytes % BLOCK);
+        const size_t part = n < BLOCK - held ? n : BLOCK - held;
+        memcpy(d->block + held, p, part);
+        d->bytes += part;
+        if (held + part == BLOCK) {
+            take_block(d->h, d->block);
+        }
+        p += part;
+        n -= part;
+    }
+}
+
+void vh_digest_text(const struct vh_digest *d, char text[65])
+{
+    struct vh_digest last = *d; /* the caller may go on adding */
+    const uint64_t bits = 8 * d->bytes;
+    const unsigned char end = 0x80, zero = 0;
+    vh_digest_add(&last, &end, 1);
+    while (last.bytes % BLOCK != LENGTH_AT) {
+        vh_digest_add(&last, &zero, 1);
+    }
+    for (int i = 0; i < 8; i++) {
+        const unsigned char byte = (unsigned char)(bits >> (56 - 8 * i));
+        vh_digest_add(&last, &byte, 1);
+    }
+    for (int i = 0; i < 64; i++) {
+        text[i] = "0123456789abcdef"[last.h[i / 8] >> (28 - 4 * (i % 8)) & 15u];
+    }
+    text[64] = '\0';
+}

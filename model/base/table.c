@@ -1,0 +1,219 @@
+#include "vh_table.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+union cell {
+    double number;
+    char *text;
+}; /* which one: by the column's kind; text NULL: unknown */
+
+struct vh_table {
+    char *name, *row_meaning;
+    bool is_file;
+    const struct vh_column *columns;
+    size_t column_count, rows, room;
+    union cell *cells; /* [row][column] */
+};
+
+static bool holds_text(const struct vh_table *t, size_t column)
+{
+    return t->columns[column].kind == VH_CELL_TEXT;
+}
+
+static char *copy_text(const char *text)
+{
+    const size_t bytes = strlen(text) + 1;
+    char *copy = malloc(bytes);
+    return copy == NULL ? NULL : memcpy(copy, text, bytes);
+}
+
+struct vh_table *vh_table_create(const char *name, const char *row_meaning, bool is_file,
+                                 const struct vh_column *columns, size_t column_count)
+{
+    assert(column_count > 0);
+    struct vh_table *t = calloc(1, sizeof *t);
+    if (t == NULL) {
+        return NULL;
+    }
+    t->name = copy_text(name);
+    t->row_meaning = copy_text(row_meaning);
+    t->is_file = is_file;
+    t->columns = columns;
+    t->column_count = column_count;
+    if (t->name == NULL || t->row_meaning == NULL) {
+        vh_table_free(t);
+        return NULL;
+    }
+    return t;
+}
+
+void vh_table_free(struct vh_table *t)
+{
+    if (t == NULL) {
+        return;
+    }
+    for (size_t c = 0; c < t->column_count; c++) {
+        for (size_t r = 0; holds_text(t, c) && r < t->rows; r++) {
+            free(t->cells[r * t->column_count + c].text);
+        }
+    }
+    free(t->cells);
+    free(t->row_meaning);
+    free(t->name);
+    free(t);
+}
+
+enum vh_status vh_table_add_row(struct vh_table *t)
+{
+    if (t->rows == t->room) {
+        const size_t room = t->room == 0 ? 32 : 2 * t->room;
+        if (room > SIZE_MAX / sizeof *t->cells / t->column_count) {
+            return VH_NO_MEMORY;
+        }
+        union cell *cells = realloc(t->cells, room * t->column_count * sizeof *cells);
+        if (cells == NULL) {
+            return VH_NO_MEMORY;
+        }
+        t->cells = cells;
+        t->room = room;
+    }
+    union cell *row = t->cells + t->rows * t->column_count;
+    for (size_t c = 0; c < t->column_count; c++) {
+        row[c] =
+            holds_text(t, c) ? (union cell){ .text = NULL } : (union cell){ .number = (double)NAN };
+    }
+    t->rows++;
+    return VH_OK;
+}
+
+static union cell *last_row_cell(struct vh_table *t, size_t column)
+{
+    assert(t->rows > 0 && column < t->column_count);
+    return t->cells + (t->rows - 1) * t->column_count + column;
+}
+
+void vh_table_set_number(struct vh_table *t, size_t column, double value)
+{
+    assert(!holds_text(t, column));
+    last_row_cell(t, column)->number = value;
+}
+
+enum vh_status vh_table_set_text(struct vh_table *t, size_t column, const char *text)
+{
+    assert(holds_text(t, column));
+    char *copy = text == NULL ? NULL : copy_text(text);
+    if (text != NULL && copy == NULL) {
+        return VH_NO_MEMORY;
+    }
+    union cell *cell = last_row_cell(t, column);
+    free(cell->text);
+    cell->text = copy;
+    return VH_OK;
+}
+
+struct row_key {
+    double date;
+    size_t row;
+};
+
+/* Unknown dates last; equal dates by the order of adding, which makes qsort stable. */
+static int compare_keys(const void *left, const void *right)
+{
+    const struct row_key *a = left, *b = right;
+    const bool a_unknown = isnan(a->date), b_unknown = isnan(b->date);
+    if (a_unknown != b_unknown) {
+        return a_unknown ? 1 : -1;
+    }
+    if (!a_unknown && a->date != b->date) {
+        return a->date < b->date ? -1 : 1;
+    }
+    return a->row < b->row ? -1 : 1;
+}
+
+enum vh_status vh_table_sort_by(struct vh_table *t, size_t date_column)
+{
+    assert(date_column < t->column_count && !holds_text(t, date_column));
+    if (t->rows < 2) {
+        return VH_OK;
+    }
+    const size_t width = t->column_count;
+    struct row_key *keys = malloc(t->rows * sizeof *keys);
+    union cell *sorted = malloc(t->rows * width * sizeof *sorted);
+    if (keys == NULL || sorted == NULL) {
+        free(keys);
+        free(sorted);
+        return VH_NO_MEMORY;
+    }
+    for (size_t r = 0; r < t->rows; r++) {
+        keys[r] = (struct row_key){ t->cells[r * width + date_column].number, r };
+    }
+    qsort(keys, t->rows, sizeof *keys, compare_keys);
+    for (size_t r = 0; r < t->rows; r++) {
+        memcpy(sorted + r * width, t->cells + keys[r].row * width, width * sizeof *sorted);
+    }
+    free(keys);
+    free(t->cells);
+    t->cells = sorted;
+    t->room = t->rows;
+    return VH_OK;
+}
+
+const char *vh_table_name(const struct vh_table *t)
+{
+    return t->name;
+}
+
+const char *vh_table_row_meaning(const struct vh_table *t)
+{
+    return t->row_meaning;
+}
+
+bool vh_table_is_file(const struct vh_table *t)
+{
+    return t->is_file;
+}
+
+size_t vh_table_rows(const struct vh_table *t)
+{
+    return t->rows;
+}
+
+size_t vh_table_columns(const struct vh_table *t)
+{
+    return t->column_count;
+}
+
+const struct vh_column *vh_table_column(const struct vh_table *t, size_t column)
+{
+    return column < t->column_count ? t->columns + column : NULL;
+}
+
+int vh_table_find(const struct vh_table *t, const char *column_name)
+{
+    for (size_t c = 0; c < t->column_count; c++) {
+        if (strcmp(t->columns[c].name, column_name) == 0) {
+            return (int)c;
+        }
+    }
+    return -1;
+}
+
+double vh_table_number(const struct vh_table *t, size_t row, size_t column)
+{
+    if (row >= t->rows || column >= t->column_count || holds_text(t, column)) {
+        return (double)NAN;
+    }
+    return t->cells[row * t->column_count + column].number;
+}
+
+const char *vh_table_text(const struct vh_table *t, size_t row, size_t column)
+{
+    if (row >= t->rows || column >= t->column_count || !holds_text(t, column)) {
+        return "";
+    }
+    const char *text = t->cells[row * t->column_count + column].text;
+    return text == NULL ? "" : text;
+}
