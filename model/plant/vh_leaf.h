@@ -1,0 +1,22 @@
+/* vh_leaf.h - leaf area: area first, thickness follows; the limit is the leaf DM there is.
+ *
+ * A leaf expands over `expand` plastochrons with weight sin^2(pi age/expand)/(expand/2) to its potential area.
+ */
+#ifndef VH_LEAF_H
+#define VH_LEAF_H
+
+struct vh_leaf_params {
+    double potential_area_m2;
+    double expand_plastochrons;
+    double thinnest_m2_g;           /* most area per g of leaf DM */
+    double dm_share;                /* of vegetative DM that goes to leaves */
+    double seed_first_share, seed_share_step;   /* area of the i-th leaf at the base = potential x min(1, first + step i) */
+    double seed_m2_g;               /* area per g of leaf DM at set-out */
+};
+
+/* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on. */
+double vh_leaf_expanded(const struct vh_leaf_params *p, double age_plastochrons);
+/* Potential area of the i-th leaf from the base (i >= 1, real between leaves), m2. */
+double vh_leaf_potential_m2(const struct vh_leaf_params *p, double number);
+
+#endif
