@@ -51,7 +51,9 @@ struct vh_messages;
 /* NULL when memory is out. */
 struct vh_messages *vh_messages_create(void);
 void vh_messages_free(struct vh_messages *m);
+/* Messages kept, to be walked by vh_messages_at. */
 size_t vh_messages_count(const struct vh_messages *m);
+/* Messages found of a severity: above what is kept when there were more than 200 errors or 1000 warnings or notes. */
 size_t vh_messages_count_of(const struct vh_messages *m, enum vh_severity severity);
 /* Message i, 0 <= i < vh_messages_count(m), in the order found. */
 const struct vh_message *vh_messages_at(const struct vh_messages *m, size_t i);

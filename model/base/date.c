@@ -51,20 +51,20 @@ struct vh_civil vh_civil_from_day(int64_t day)
 
 static int days_of_month(int year, int month)
 {
-    static const int days[12] = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 };
+    static const int days[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     const bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
     return days[month - 1] + (month == 2 && leap);
 }
 
 bool vh_civil_is_date(struct vh_civil c)
 {
-    return c.year >= FIRST_YEAR && c.year <= LAST_YEAR && c.month >= 1 && c.month <= 12
-           && c.day >= 1 && c.day <= days_of_month(c.year, c.month);
+    return c.year >= FIRST_YEAR && c.year <= LAST_YEAR && c.month >= 1 && c.month <= 12 &&
+           c.day >= 1 && c.day <= days_of_month(c.year, c.month);
 }
 
 int vh_day_of_year(int64_t day)
 {
-    const struct vh_civil first = { vh_civil_from_day(day).year, 1, 1 };
+    const struct vh_civil first = {vh_civil_from_day(day).year, 1, 1};
     return (int)(day - vh_day_from_civil(first)) + 1;
 }
 
@@ -88,7 +88,7 @@ enum vh_status vh_date_parse(const char *text, int64_t *day)
     if (text == NULL || strnlen(text, 11) != 10 || text[4] != '-' || text[7] != '-') {
         return VH_BAD_INPUT;
     }
-    const struct vh_civil c = { digits(text, 4), digits(text + 5, 2), digits(text + 8, 2) };
+    const struct vh_civil c = {digits(text, 4), digits(text + 5, 2), digits(text + 8, 2)};
     if (!vh_civil_is_date(c)) {
         return VH_BAD_INPUT;
     }
@@ -106,8 +106,8 @@ static void put_digits(char *text, int n, int value)
 
 void vh_date_format(int64_t day, char text[11])
 {
-    const int64_t first = vh_day_from_civil((struct vh_civil){ 0, 1, 1 });
-    const int64_t last = vh_day_from_civil((struct vh_civil){ 9999, 12, 31 });
+    const int64_t first = vh_day_from_civil((struct vh_civil){0, 1, 1});
+    const int64_t last = vh_day_from_civil((struct vh_civil){9999, 12, 31});
     memcpy(text, "0000-00-00", 11);
     if (day < first || day > last) {
         return; /* no year of four digits: a text that no reader takes for a date */
@@ -136,32 +136,32 @@ void vh_date_iso_week(int64_t day, int *year, int *week)
 
 const char *vh_weekday_name(int weekday)
 {
-    static const char *const names[7] = { "Monday", "Tuesday",  "Wednesday", "Thursday",
-                                          "Friday", "Saturday", "Sunday" };
+    static const char *const names[7] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                         "Friday", "Saturday", "Sunday"};
     assert(weekday >= 0 && weekday < 7);
     return names[weekday];
 }
 
 const char *vh_weekday_short(int weekday)
 {
-    static const char *const names[7] = { "Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun" };
+    static const char *const names[7] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     assert(weekday >= 0 && weekday < 7);
     return names[weekday];
 }
 
 const char *vh_month_name(int month)
 {
-    static const char *const names[12] = { "January",   "February", "March",    "April",
-                                           "May",       "June",     "July",     "August",
-                                           "September", "October",  "November", "December" };
+    static const char *const names[12] = {"January",   "February", "March",    "April",
+                                          "May",       "June",     "July",     "August",
+                                          "September", "October",  "November", "December"};
     assert(month >= 1 && month <= 12);
     return names[month - 1];
 }
 
 const char *vh_month_short(int month)
 {
-    static const char *const names[12] = { "Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                           "Jul", "Aug", "Sep", "Oct", "Nov", "Dec" };
+    static const char *const names[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                          "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     assert(month >= 1 && month <= 12);
     return names[month - 1];
 }

@@ -46,8 +46,8 @@ static void take_block(uint32_t h[8], const unsigned char *block)
     }
     for (int t = 16; t < 64; t++) {
         const uint32_t a = w[t - 15], b = w[t - 2];
-        w[t] = w[t - 16] + w[t - 7] + (rotate(a, 7) ^ rotate(a, 18) ^ a >> 3)
-               + (rotate(b, 17) ^ rotate(b, 19) ^ b >> 10);
+        w[t] = w[t - 16] + w[t - 7] + (rotate(a, 7) ^ rotate(a, 18) ^ a >> 3) +
+               (rotate(b, 17) ^ rotate(b, 19) ^ b >> 10);
     }
     memcpy(v, h, sizeof v);
     for (int t = 0; t < 64; t++) {

@@ -83,7 +83,7 @@ enum vh_status vh_table_add_row(struct vh_table *t)
     union cell *row = t->cells + t->rows * t->column_count;
     for (size_t c = 0; c < t->column_count; c++) {
         row[c] =
-            holds_text(t, c) ? (union cell){ .text = NULL } : (union cell){ .number = (double)NAN };
+            holds_text(t, c) ? (union cell){.text = NULL} : (union cell){.number = (double)NAN};
     }
     t->rows++;
     return VH_OK;
@@ -148,7 +148,7 @@ enum vh_status vh_table_sort_by(struct vh_table *t, size_t date_column)
         return VH_NO_MEMORY;
     }
     for (size_t r = 0; r < t->rows; r++) {
-        keys[r] = (struct row_key){ t->cells[r * width + date_column].number, r };
+        keys[r] = (struct row_key){t->cells[r * width + date_column].number, r};
     }
     qsort(keys, t->rows, sizeof *keys, compare_keys);
     for (size_t r = 0; r < t->rows; r++) {

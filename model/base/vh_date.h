@@ -20,7 +20,9 @@ int vh_day_of_year(int64_t day);                    /* 1..366 */
 enum vh_clock_rule { VH_CLOCK_STANDARD, VH_CLOCK_US, VH_CLOCK_EU };
 
 /* Minutes the clock is ahead of standard time (0 or 60) for a wall-clock minute count. utc_offset_min: standard time.
- * *doubled is set when that wall-clock hour occurs twice (autumn), *missing when it does not exist (spring). */
+ * *doubled is set when that wall-clock hour occurs twice (autumn; the answer is then 60, its first time), *missing when
+ * it does not exist (spring; the answer is then 0: a clock that was not yet put ahead). The rules are those in force
+ * since 2007 (us) and 1996 (eu), for every year. */
 int vh_clock_ahead_min(enum vh_clock_rule rule, int utc_offset_min, int64_t wall_minute, bool *doubled, bool *missing);
 
 /* Reads a time by a pattern of % letters: %Y %y %m %d %H %I %M %S %p %b %j %T %D %F %z %%; NULL pattern: ISO 8601
@@ -30,6 +32,11 @@ int vh_clock_ahead_min(enum vh_clock_rule rule, int utc_offset_min, int64_t wall
  * VH_BAD_INPUT: text does not fit or is no date between 1900 and 2199. */
 enum vh_status vh_time_parse(const char *text, size_t length, const char *pattern, int64_t *wall_minute,
                              bool *has_offset, int *offset_min, bool *has_time);
+
+/* Whether a pattern tells a time: known letters, each thing once, a year, month and day (or %j), %p with %I and only so, no
+ * minute without its hour. To be asked once per file: vh_time_parse does not look again at each row. Numbers may have
+ * one digit or two ("3/1/26 2:05 PM"), but two where they touch another number ("%Y%m%d"). 24:00 ends a day. */
+bool vh_time_pattern_is_good(const char *pattern);
 
 /* "Tuesday", "Tue", "July", "Jul"; English, static storage. */
 const char *vh_weekday_name(int weekday);
