@@ -1,0 +1,293 @@
+#define _XOPEN_SOURCE 700       /* realpath */
+#include "vh_safe_folder.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <limits.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "vh_earlier_run.h"
+#include "vh_folder_swap.h"
+#include "vh_folder_tree.h"
+
+struct vh_safe_folder {
+    char *shown;                        /* as the person named it */
+    char name[NAME_MAX + 1];            /* in its parent */
+    int parent, hidden_fd;              /* open folders; -1: none */
+    char hidden[VH_HIDDEN_NAME];        /* "": none */
+};
+
+__attribute__((format(printf, 2, 3)))
+static enum vh_status refuse(char why[VH_WHY], const char *format, ...)
+{
+    va_list arguments;
+
+    va_start(arguments, format);
+    vsnprintf(why, VH_WHY, format, arguments);
+    va_end(arguments);
+    return VH_BAD_INPUT;
+}
+
+static enum vh_status system_says(char why[VH_WHY], const char *shown, int e)
+{
+    snprintf(why, VH_WHY, "cannot write into %s: %s", shown, strerror(e));
+    return e == ENOMEM ? VH_NO_MEMORY : VH_NO_FILE;
+}
+
+/* The absolute path of the folder that holds (or will hold) `path`, and its name there. */
+static enum vh_status resolve(const char *path, char parent[PATH_MAX], char name[NAME_MAX + 1],
+                              char why[VH_WHY])
+{
+    struct stat sb;
+    char whole[PATH_MAX], *slash;
+    size_t n = strlen(path);
+
+    if (n == 0)
+        return refuse(why, "--out is empty; name a folder, as in --out out");
+    if (n >= sizeof whole)
+        return system_says(why, path, ENAMETOOLONG);
+    if (stat(path, &sb) == 0) {
+        if (!S_ISDIR(sb.st_mode))
+            return refuse(why, "%s is not a folder; name a folder for --out", path);
+        if (!realpath(path, whole))
+            return system_says(why, path, errno);
+    } else if (errno == ENOENT) {
+        if (lstat(path, &sb) == 0)
+            return refuse(why, "%s is a link to nothing; name a folder for --out", path);
+        memcpy(whole, path, n + 1);
+        while (n > 1 && whole[n - 1] == '/')
+            whole[--n] = 0;
+    } else if (errno == ENOTDIR) {
+        return refuse(why, "a part of %s is a file, not a folder; name a folder for --out", path);
+    } else {
+        return system_says(why, path, errno);
+    }
+    slash = strrchr(whole, '/');
+    if (strlen(slash ? slash + 1 : whole) > NAME_MAX)
+        return system_says(why, path, ENAMETOOLONG);
+    strcpy(name, slash ? slash + 1 : whole);
+    if (slash == whole)
+        slash[1] = 0;
+    else if (slash)
+        *slash = 0;
+    if (!name[0])
+        return refuse(why, "%s cannot hold results; name a folder for --out", path);
+    if (!realpath(slash ? whole : ".", parent)) {
+        if (errno != ENOENT)
+            return system_says(why, path, errno);
+        return refuse(why, "there is no folder %s to put %s into; make it first, or name another",
+                      whole, name);
+    }
+    if (strncmp(name, ".vh-", 4) == 0)
+        return refuse(why, "names that begin with .vh- are kept for unfinished runs; name another");
+    return VH_OK;
+}
+
+/* The folder is there: is it empty, or one of ours, and not the one we stand in? */
+static enum vh_status inspect_entries(int folder, const char *shown, char why[VH_WHY])
+{
+    char *run_json = vh_earlier_run_read(folder);
+    DIR *entries = vh_folder_entries(folder);
+    enum vh_status status = VH_OK;
+    const char *entry;
+    struct stat sb;
+
+    if (!entries)
+        status = system_says(why, shown, errno);
+    while (entries && status == VH_OK && (entry = vh_folder_next(entries)) != NULL) {
+        if (!run_json)
+            status = refuse(why, "%s is not empty and holds no results of vinehand (no run.json "
+                            "of ours); name an empty or a new folder for --out", shown);
+        else if (fstatat(folder, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 && !S_ISREG(sb.st_mode)
+                 && !S_ISDIR(sb.st_mode) && !S_ISLNK(sb.st_mode))
+            status = refuse(why, "%s/%s is neither a file nor a folder; move it away, or name "
+                            "another folder for --out", shown, entry);
+    }
+    if (entries)
+        closedir(entries);
+    free(run_json);
+    return status;
+}
+
+static enum vh_status inspect(int parent, const char *parent_path, const char *name,
+                              const char *shown, char why[VH_WHY])
+{
+    char whole[PATH_MAX + NAME_MAX + 2], here[PATH_MAX];
+    struct stat sb;
+    enum vh_status status;
+
+    if (fstatat(parent, name, &sb, AT_SYMLINK_NOFOLLOW) != 0)
+        return errno == ENOENT ? VH_OK : system_says(why, shown, errno);
+    if (!S_ISDIR(sb.st_mode))
+        return refuse(why, "%s is not a folder; name a folder for --out", shown);
+    snprintf(whole, sizeof whole, "%s/%s", strcmp(parent_path, "/") == 0 ? "" : parent_path, name);
+    const size_t n = strlen(whole);
+    if (getcwd(here, sizeof here) && strncmp(here, whole, n) == 0
+        && (here[n] == 0 || here[n] == '/'))
+        return refuse(why, "you stand in %s, and it will be replaced; go up (cd ..), or name "
+                      "another folder for --out", shown);
+    const int fd = openat(parent, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+    if (fd < 0)
+        return system_says(why, shown, errno);
+    status = inspect_entries(fd, shown, why);
+    close(fd);
+    return status;
+}
+
+enum vh_status vh_safe_folder_check(const char *path, char why[VH_WHY])
+{
+    char parent_path[PATH_MAX], name[NAME_MAX + 1];
+    enum vh_status status = resolve(path, parent_path, name, why);
+
+    if (status != VH_OK)
+        return status;
+    const int parent = open(parent_path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (parent < 0)
+        return system_says(why, path, errno);
+    if (faccessat(parent, ".", W_OK | X_OK, 0) != 0)
+        status = system_says(why, path, errno);
+    else
+        status = inspect(parent, parent_path, name, path, why);
+    close(parent);
+    return status;
+}
+
+enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out, char why[VH_WHY])
+{
+    char parent_path[PATH_MAX];
+    struct vh_safe_folder *f = calloc(1, sizeof *f);
+    enum vh_status status;
+    int e;
+
+    if (!f || !(f->shown = strdup(path))) {
+        free(f);
+        return system_says(why, path, ENOMEM);
+    }
+    f->parent = f->hidden_fd = -1;
+    status = resolve(path, parent_path, f->name, why);
+    if (status == VH_OK) {
+        f->parent = open(parent_path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+        if (f->parent < 0 || (e = vh_folder_swap_recover(f->parent)) != 0)
+            status = system_says(why, path, f->parent < 0 ? errno : e);
+    }
+    if (status == VH_OK)
+        status = inspect(f->parent, parent_path, f->name, path, why);
+    if (status == VH_OK) {
+        vh_folder_swap_clean(f->parent);
+        e = vh_folder_swap_make(f->parent, f->hidden, &f->hidden_fd);
+        if (e != 0) {
+            f->hidden[0] = 0;
+            status = system_says(why, path, e);
+        }
+    }
+    if (status != VH_OK) {
+        vh_safe_folder_free(f);
+        return status;
+    }
+    *out = f;
+    return VH_OK;
+}
+
+enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, const void *bytes,
+                                  size_t n, char why[VH_WHY])
+{
+    const int fd = openat(f->hidden_fd, name,
+                          O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    const int e = fd < 0 ? errno : vh_folder_write_file(fd, bytes, n);
+
+    return e == 0 ? VH_OK : system_says(why, f->shown, e);
+}
+
+/* What is in the old folder and not from an earlier run stands in the new one too. */
+static enum vh_status carry_over(struct vh_safe_folder *f, int old, char why[VH_WHY])
+{
+    char *run_json = vh_earlier_run_read(old);
+    DIR *entries = vh_folder_entries(old);
+    enum vh_status status = entries ? VH_OK : system_says(why, f->shown, errno);
+    const char *entry;
+
+    while (entries && status == VH_OK && (entry = vh_folder_next(entries)) != NULL) {
+        if (run_json && vh_earlier_run_wrote(run_json, entry))
+            continue;
+        const int e = vh_folder_mirror(old, f->hidden_fd, entry);
+        if (e == EEXIST) {
+            snprintf(why, VH_WHY, "%s/%s is not from an earlier run and would be overwritten; "
+                     "move it away", f->shown, entry);
+            status = VH_NO_FILE;
+        } else if (e != 0) {
+            snprintf(why, VH_WHY, "cannot keep %s/%s: %s", f->shown, entry, strerror(e));
+            status = VH_NO_FILE;
+        }
+    }
+    if (entries)
+        closedir(entries);
+    free(run_json);
+    return status;
+}
+
+static enum vh_status prepare(struct vh_safe_folder *f, char why[VH_WHY])
+{
+    const int old = openat(f->parent, f->name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+    enum vh_status status = VH_OK;
+    struct stat sb;
+
+    if (old >= 0) {
+        /* Somebody may have put things there while we were computing. */
+        status = inspect_entries(old, f->shown, why);
+        if (status == VH_OK)
+            status = carry_over(f, old, why);
+        if (status == VH_OK && fstat(old, &sb) == 0)
+            (void)fchmod(f->hidden_fd, sb.st_mode & 07777);
+        close(old);
+    } else if (errno != ENOENT) {
+        status = system_says(why, f->shown, errno);
+    }
+    if (status == VH_OK && fsync(f->hidden_fd) != 0)
+        status = system_says(why, f->shown, errno);
+    return status;
+}
+
+static enum vh_status commit(struct vh_safe_folder *f, bool in_steps, char why[VH_WHY])
+{
+    char old[VH_HIDDEN_NAME];
+    const enum vh_status status = prepare(f, why);
+
+    if (status != VH_OK)
+        return status;
+    const int e = vh_folder_swap(f->parent, f->hidden, f->name, in_steps, old);
+    if (e != 0)
+        return system_says(why, f->shown, e);
+    f->hidden[0] = 0;
+    if (old[0])
+        (void)vh_folder_remove(f->parent, old);     /* if not now, then by the next run */
+    return VH_OK;
+}
+
+enum vh_status vh_safe_folder_commit(struct vh_safe_folder *f, char why[VH_WHY])
+{
+    return commit(f, false, why);
+}
+
+enum vh_status vh_safe_folder_commit_in_steps(struct vh_safe_folder *f, char why[VH_WHY])
+{
+    return commit(f, true, why);
+}
+
+void vh_safe_folder_free(struct vh_safe_folder *f)
+{
+    if (!f)
+        return;
+    if (f->hidden[0])
+        (void)vh_folder_remove(f->parent, f->hidden);
+    if (f->hidden_fd >= 0)
+        close(f->hidden_fd);
+    if (f->parent >= 0)
+        close(f->parent);
+    free(f->shown);
+    free(f);
+}

@@ -1,0 +1,75 @@
+#include "vh_text_buffer.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void vh_text_clear(struct vh_text *t)
+{
+    free(t->bytes);
+    *t = (struct vh_text){0};
+}
+
+static bool make_room(struct vh_text *t, size_t n)
+{
+    size_t room = t->room ? t->room : 4096;
+
+    if (t->failed)
+        return false;
+    if (n <= t->room - t->n)
+        return true;
+    while (room - t->n < n) {
+        if (room > SIZE_MAX / 2) {
+            t->failed = true;
+            return false;
+        }
+        room *= 2;
+    }
+    char *bytes = realloc(t->bytes, room);
+    if (!bytes) {
+        t->failed = true;
+        return false;
+    }
+    t->bytes = bytes;
+    t->room = room;
+    return true;
+}
+
+void vh_text_add_bytes(struct vh_text *t, const char *bytes, size_t n)
+{
+    if (n == 0 || !make_room(t, n))
+        return;
+    memcpy(t->bytes + t->n, bytes, n);
+    t->n += n;
+}
+
+void vh_text_add(struct vh_text *t, const char *string)
+{
+    vh_text_add_bytes(t, string, strlen(string));
+}
+
+/* The program never calls setlocale, so printf stays in the C locale: the decimal sign is a point. */
+static void add_formatted(struct vh_text *t, const char *how, double value)
+{
+    char digits[400];
+    const int n = snprintf(digits, sizeof digits, how[0] == 'w' ? "%.0f" : "%.6g", value);
+
+    if (n > 0 && (size_t)n < sizeof digits)
+        vh_text_add_bytes(t, digits, (size_t)n);
+}
+
+void vh_text_add_number(struct vh_text *t, double value)
+{
+    if (isfinite(value))
+        add_formatted(t, "general", value + 0.0);       /* + 0.0 turns -0 into 0 */
+}
+
+void vh_text_add_whole(struct vh_text *t, double value)
+{
+    const double whole = isfinite(value) ? round(value) : value;
+
+    if (isfinite(whole))
+        add_formatted(t, "whole", whole + 0.0);
+}

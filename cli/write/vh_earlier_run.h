@@ -1,0 +1,13 @@
+/* vh_earlier_run.h - which files of a results folder an earlier run wrote, by its run.json. */
+#ifndef VH_EARLIER_RUN_H
+#define VH_EARLIER_RUN_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* The text of run.json, or NULL: no run.json of ours in this open folder. Freed by free(). */
+char *vh_earlier_run_read(int folder);
+/* Was this file written by that run (run.json itself included)? */
+bool vh_earlier_run_wrote(const char *run_json, const char *name);
+
+#endif

@@ -1,0 +1,21 @@
+/* vh_folder_tree.h - folders and what is in them, by open folder handles; errors are errno values. */
+#ifndef VH_FOLDER_TREE_H
+#define VH_FOLDER_TREE_H
+
+#include <dirent.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+/* An own stream over the entries of an open folder; NULL with errno. */
+DIR *vh_folder_entries(int folder);
+/* The next entry that is not "." or ".."; NULL at the end (errno 0) or on an error. */
+const char *vh_folder_next(DIR *entries);
+/* Removes an entry and all that is in it. 0 or errno. */
+int vh_folder_remove(int parent, const char *name);
+/* Makes `name` of `from` appear in `to` too: files as hard links (or copies where links cannot be),
+ * symbolic links as they are, folders with all that is in them. 0 or errno. */
+int vh_folder_mirror(int from, int to, const char *name);
+/* Writes all bytes and syncs them; closes fd in every case. 0 or errno. */
+int vh_folder_write_file(int fd, const void *bytes, size_t n);
+
+#endif

@@ -1,0 +1,21 @@
+/* vh_run_files.h - every file of one run: the tables as CSV, datapackage.json, run.json. */
+#ifndef VH_RUN_FILES_H
+#define VH_RUN_FILES_H
+
+#include "vh_safe_folder.h"
+#include "vinehand.h"
+
+/* What run.json says of the run; nothing that differs between two equal runs. */
+struct vh_run_facts {
+    const char *command;                /* "forecast" */
+    const struct vh_scenario *scenario;
+    const struct vh_parameters *parameters;
+    struct vh_run_options options;
+};
+
+/* Writes all files of the result into the folder; *files: how many. VH_NO_MEMORY, or what
+ * vh_safe_folder_add says, with the reason in `why`. */
+enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh_run_facts *facts,
+                                  const struct vh_result *result, size_t *files, char why[VH_WHY]);
+
+#endif
