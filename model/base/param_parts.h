@@ -1,0 +1,38 @@
+/* param_parts.h - what the parts of the parameter reader share; for param_*.c only. */
+#ifndef VH_PARAM_PARTS_H
+#define VH_PARAM_PARTS_H
+
+#include "vh_param.h"
+
+/* The field of that name, NULL if there is none. */
+const struct vh_param_field *vh_param_field_find(const struct vh_param_field *fields, size_t count,
+                                                 const char *name);
+/* The field name nearest to this one, NULL if none is near. */
+const char *vh_param_field_near(const struct vh_param_field *fields, size_t count,
+                                const char *name);
+
+/* Index of the choice in "stage|mass", -1 if it is none. */
+int vh_param_choice_index(const char *choices, const char *text);
+
+/* Is the row's name, value, unit, range, basis and source right for its field? One message a fault.
+ * sources: NULL, keys are not looked up. */
+enum vh_status vh_param_row_check(const struct vh_param_row *row,
+                                  const struct vh_param_field *fields, size_t count,
+                                  const struct vh_sources *sources, struct vh_messages *m);
+
+/* Writes the checked row's value into the field of target. */
+void vh_param_row_put(const struct vh_param_row *row, const struct vh_param_field *field,
+                      void *target);
+
+void vh_param_row_clear(struct vh_param_row *row);
+/* A copy of text, NULL when memory is out. */
+char *vh_param_text_copy(const char *text);
+
+/* Reads folder/name.csv alone; the caller clears set by vh_param_set_clear, on failure too. *base:
+ * NULL, or the file that a first row `base` names (a pointer into set's first row, which stays
+ * there). Checks form, not meaning. */
+enum vh_status vh_param_file_read(const char *folder, const char *name, struct vh_digest *digest,
+                                  struct vh_param_set *set, const char **base,
+                                  struct vh_messages *m);
+
+#endif

@@ -1,0 +1,213 @@
+#include "param_parts.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_number.h"
+
+enum { FILES_MOST = 4 }; /* of a chain of bases, the file asked for included */
+
+const struct vh_param_row *vh_param_find(const struct vh_param_set *set, const char *name)
+{
+    for (size_t i = 0; i < set->rows; i++)
+        if (strcmp(set->row[i].name, name) == 0)
+            return &set->row[i];
+    return NULL;
+}
+
+void vh_param_set_clear(struct vh_param_set *set)
+{
+    for (size_t i = 0; i < set->rows; i++)
+        vh_param_row_clear(&set->row[i]);
+    free(set->row);
+    *set = (struct vh_param_set){NULL, 0};
+}
+
+/* file[0] is the one asked for, each next one the base of the one before. */
+static enum vh_status read_chain(const char *folder, const char *name, struct vh_digest *digest,
+                                 struct vh_param_set file[FILES_MOST], size_t *files,
+                                 struct vh_messages *m)
+{
+    const char *next = name;
+    while (next != NULL) {
+        if (*files == FILES_MOST)
+            return vh_fail(
+                m, VH_BAD_INPUT,
+                (struct vh_place){file[*files - 1].row->file, file[*files - 1].row->line, 0, NULL},
+                "base %s would be the fifth file of a chain, at most %d are read; do the bases go "
+                "round in a circle?",
+                next, FILES_MOST);
+        const char *base;
+        struct vh_param_set *set = &file[(*files)++];
+        const enum vh_status status = vh_param_file_read(folder, next, digest, set, &base, m);
+        if (status != VH_OK)
+            return status;
+        next = base;
+    }
+    return VH_OK;
+}
+
+/* Moves the rows of `from` into `set`, over the rows that bear the same name. False when memory is
+ * out. */
+static bool lay_over(struct vh_param_set *set, struct vh_param_set *from)
+{
+    struct vh_param_row *more = realloc(set->row, (set->rows + from->rows + 1) * sizeof *more);
+    if (more == NULL)
+        return false;
+    set->row = more;
+    for (size_t i = 0; i < from->rows; i++) {
+        struct vh_param_row *row = &from->row[i];
+        if (strcmp(row->name, "base") == 0)
+            continue;
+        size_t at = 0;
+        while (at < set->rows && strcmp(set->row[at].name, row->name) != 0)
+            at++;
+        if (at == set->rows)
+            set->rows++;
+        else
+            vh_param_row_clear(&set->row[at]);
+        set->row[at] = *row;
+        memset(row, 0, sizeof *row);
+    }
+    return true;
+}
+
+static enum vh_status check_set(const struct vh_param_field *fields, size_t field_count,
+                                const struct vh_sources *sources, const struct vh_param_set *set,
+                                const char *file, struct vh_messages *m)
+{
+    enum vh_status status = VH_OK;
+    for (size_t i = 0; i < set->rows; i++) {
+        const enum vh_status one =
+            vh_param_row_check(&set->row[i], fields, field_count, sources, m);
+        status = one != VH_OK ? one : status;
+    }
+    for (size_t i = 0; i < field_count; i++)
+        if (vh_param_find(set, fields[i].name) == NULL)
+            status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){file, 0, 0, NULL},
+                             "no row for %s (%s; unit %s); add one", fields[i].name,
+                             fields[i].meaning != NULL ? fields[i].meaning : "", fields[i].unit);
+    return status;
+}
+
+static enum vh_status merge_and_check(const struct vh_param_field *fields, size_t field_count,
+                                      const struct vh_sources *sources, struct vh_param_set *file,
+                                      size_t files, struct vh_param_set *merged,
+                                      struct vh_messages *m)
+{
+    char *const file_name = file[0].rows > 0 ? vh_param_text_copy(file[0].row->file) : NULL;
+    enum vh_status status = VH_OK;
+    for (size_t i = files; i-- > 0 && status == VH_OK;)
+        if (!lay_over(merged, &file[i]))
+            status = vh_fail(m, VH_NO_MEMORY, VH_NOWHERE, "memory is out; close other programs");
+    if (status == VH_OK)
+        status = check_set(fields, field_count, sources, merged, file_name, m);
+    free(file_name);
+    return status;
+}
+
+enum vh_status vh_param_read(const char *folder, const char *name,
+                             const struct vh_param_field *fields, size_t field_count,
+                             const struct vh_sources *sources, struct vh_digest *digest,
+                             void *target, struct vh_param_set *set, struct vh_messages *m)
+{
+    struct vh_param_set file[FILES_MOST] = {{NULL, 0}}, merged = {NULL, 0};
+    size_t files = 0;
+    enum vh_status status = read_chain(folder, name, digest, file, &files, m);
+    if (status == VH_OK)
+        status = merge_and_check(fields, field_count, sources, file, files, &merged, m);
+    for (size_t i = 0; i < files; i++)
+        vh_param_set_clear(&file[i]);
+    if (status != VH_OK) {
+        vh_param_set_clear(&merged);
+        return status;
+    }
+    for (size_t i = 0; i < merged.rows; i++)
+        vh_param_row_put(&merged.row[i],
+                         vh_param_field_find(fields, field_count, merged.row[i].name), target);
+    *set = merged;
+    return VH_OK;
+}
+
+/* ---- a scenario's own value ---- */
+
+/* "0.095", or the choice at that index; false where there is no such choice. */
+static bool value_text_of(const struct vh_param_field *field, double value, char *text, size_t room)
+{
+    if (field->kind == VH_PARAM_NUMBER) {
+        double again = 0.0;
+        snprintf(text, room, "%.15g", value);
+        if (!vh_number_parse(text, strlen(text), '.', &again) || again != value)
+            snprintf(text, room, "%.17g", value); /* 17 digits tell all doubles apart */
+        return true;
+    }
+    const char *p = field->choices;
+    double index = 0.0;
+    while (index < value && *p != '\0') {
+        p += strcspn(p, "|");
+        p += *p == '|';
+        index += 1.0;
+    }
+    const size_t n = strcspn(p, "|");
+    if (index != value || n == 0 || n >= room)
+        return false;
+    memcpy(text, p, n);
+    text[n] = '\0';
+    return true;
+}
+
+/* The row says from then on that the scenario gave it: its old source no longer vouches for the
+ * value. */
+static bool restate(struct vh_param_row *row, const char *value_text, double value,
+                    struct vh_place where)
+{
+    struct vh_param_row new_row = {
+        .value = value, .low = row->low, .high = row->high, .line = where.line};
+    new_row.name = vh_param_text_copy(row->name);
+    new_row.value_text = vh_param_text_copy(value_text);
+    new_row.unit = vh_param_text_copy(row->unit);
+    new_row.basis = vh_param_text_copy("assumed");
+    new_row.source = vh_param_text_copy("");
+    new_row.place = vh_param_text_copy("");
+    new_row.note = vh_param_text_copy("given in the scenario");
+    new_row.file = vh_param_text_copy(where.file != NULL ? where.file : "");
+    if (!new_row.name || !new_row.value_text || !new_row.unit || !new_row.basis ||
+        !new_row.source || !new_row.place || !new_row.note || !new_row.file) {
+        vh_param_row_clear(&new_row);
+        return false;
+    }
+    vh_param_row_clear(row);
+    *row = new_row;
+    return true;
+}
+
+enum vh_status vh_param_replace(const struct vh_param_field *fields, size_t field_count,
+                                struct vh_param_set *set, const char *name, double value,
+                                struct vh_place where, void *target, struct vh_messages *m)
+{
+    const struct vh_param_field *field = vh_param_field_find(fields, field_count, name);
+    struct vh_param_row *row = NULL;
+    for (size_t i = 0; i < set->rows; i++)
+        if (strcmp(set->row[i].name, name) == 0)
+            row = &set->row[i];
+    if (field == NULL || row == NULL) {
+        const char *near = vh_param_field_near(fields, field_count, name);
+        return vh_fail(m, VH_BAD_INPUT, where, "unknown parameter %s; %s%s", name,
+                       near != NULL ? "did you mean " : "take the row out",
+                       near != NULL ? near : "");
+    }
+    char text[64];
+    if (!value_text_of(field, value, text, sizeof text))
+        return vh_fail(m, VH_BAD_INPUT, where,
+                       "%s is a choice; the place of one of %s, from 0, would be right", name,
+                       field->choices);
+    if (isnan(value) || value < row->low || value > row->high)
+        return vh_fail(m, VH_BAD_INPUT, where, "%s is %g; %g to %g would be right", name, value,
+                       row->low, row->high);
+    if (!restate(row, text, field->kind == VH_PARAM_NUMBER ? value : (double)NAN, where))
+        return vh_fail(m, VH_NO_MEMORY, where, "memory is out; close other programs");
+    vh_param_row_put(row, field, target);
+    return VH_OK;
+}

@@ -1,0 +1,151 @@
+#include "vh_param.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_csv.h"
+
+static const char *const columns[] = {"key", "authors", "year", "title", "journal", "doi", "read"};
+enum { KEY, AUTHORS, YEAR, TITLE, JOURNAL, DOI, READ, COLUMNS };
+
+struct source {
+    char *key;
+    int64_t line;
+};
+
+struct vh_sources {
+    struct source *source;
+    size_t count, room;
+};
+
+struct reading {
+    struct vh_sources *sources;
+    struct vh_messages *m;
+    enum vh_status status; /* the worst so far: rows are read on, so that one run tells all */
+};
+
+static const char *text_of(const struct vh_csv_row *row, int column)
+{
+    return row->cell[column].text != NULL ? row->cell[column].text : "";
+}
+
+static bool is_key(const char *text)
+{
+    return text[0] != '\0' && text[strspn(text, "abcdefghijklmnopqrstuvwxyz0123456789_-")] == '\0';
+}
+
+static bool is_year(const char *text)
+{
+    return strlen(text) == 4 && strspn(text, "0123456789") == 4;
+}
+
+static enum vh_status take_header(const struct vh_csv_row *row, struct vh_messages *m)
+{
+    bool good = row->cells == COLUMNS;
+    for (size_t i = 0; good && i < COLUMNS; i++)
+        good = strcmp(text_of(row, (int)i), columns[i]) == 0;
+    if (good)
+        return VH_OK;
+    return vh_fail(m, VH_BAD_INPUT, (struct vh_place){row->file, row->line, 0, NULL},
+                   "the columns of a list of sources are key,authors,year,title,journal,doi,read");
+}
+
+static const struct source *find(const struct vh_sources *s, const char *key)
+{
+    for (size_t i = 0; i < s->count; i++)
+        if (strcmp(s->source[i].key, key) == 0)
+            return &s->source[i];
+    return NULL;
+}
+
+static enum vh_status add(struct vh_sources *s, const char *key, int64_t line)
+{
+    if (s->count == s->room) {
+        const size_t room = s->room == 0 ? 64 : 2 * s->room;
+        struct source *more = realloc(s->source, room * sizeof *more);
+        if (more == NULL)
+            return VH_NO_MEMORY;
+        s->source = more;
+        s->room = room;
+    }
+    char *copy = malloc(strlen(key) + 1);
+    if (copy == NULL)
+        return VH_NO_MEMORY;
+    strcpy(copy, key);
+    s->source[s->count++] = (struct source){copy, line};
+    return VH_OK;
+}
+
+static enum vh_status check_row(const struct reading *r, const struct vh_csv_row *row)
+{
+    const struct vh_place where = {row->file, row->line, 0, NULL};
+    const char *key = text_of(row, KEY);
+    if (!is_key(key))
+        return vh_fail(
+            r->m, VH_BAD_INPUT, where,
+            "\"%s\" is no key of a source; small letters, digits, _ and - would be right", key);
+    const struct source *earlier = find(r->sources, key);
+    if (earlier != NULL)
+        return vh_fail(r->m, VH_BAD_INPUT, where,
+                       "source %s stands twice, first on line %lld; keep one", key,
+                       (long long)earlier->line);
+    if (text_of(row, TITLE)[0] == '\0' || text_of(row, AUTHORS)[0] == '\0')
+        return vh_fail(r->m, VH_BAD_INPUT, where,
+                       "source %s lacks its authors or title; fill them in", key);
+    if (!is_year(text_of(row, YEAR)))
+        return vh_fail(r->m, VH_BAD_INPUT, where,
+                       "source %s has the year \"%s\"; four digits would be right", key,
+                       text_of(row, YEAR));
+    if (text_of(row, READ)[0] == '\0')
+        return vh_fail(
+            r->m, VH_BAD_INPUT, where,
+            "source %s does not say what was read of it; whole, abstract, or quoted by which "
+            "source",
+            key);
+    return VH_OK;
+}
+
+static enum vh_status take(void *context, const struct vh_csv_row *row, bool is_header)
+{
+    struct reading *r = context;
+    if (is_header)
+        return take_header(row, r->m);
+    const enum vh_status status = check_row(r, row);
+    if (status == VH_OK)
+        return add(r->sources, text_of(row, KEY), row->line);
+    r->status = status;
+    return status == VH_NO_MEMORY ? status : VH_OK;
+}
+
+enum vh_status vh_sources_read(const char *path, struct vh_digest *digest, struct vh_sources **out,
+                               struct vh_messages *m)
+{
+    struct vh_sources *s = calloc(1, sizeof *s);
+    if (s == NULL)
+        return VH_NO_MEMORY;
+    struct reading r = {s, m, VH_OK};
+    const struct vh_csv_format format = {',', '.'};
+    enum vh_status status = vh_csv_read(path, path, format, digest, take, &r, m);
+    if (status == VH_OK)
+        status = r.status;
+    if (status == VH_OK)
+        *out = s;
+    else
+        vh_sources_free(s);
+    return status;
+}
+
+bool vh_sources_have(const struct vh_sources *s, const char *key)
+{
+    return find(s, key) != NULL;
+}
+
+void vh_sources_free(struct vh_sources *s)
+{
+    if (s == NULL)
+        return;
+    for (size_t i = 0; i < s->count; i++)
+        free(s->source[i].key);
+    free(s->source);
+    free(s);
+}
