@@ -311,6 +311,9 @@ static bool minute_of(const struct parts *p, int *minute_of_day)
         }
         hour = p->hour_of_12 % 12 + 12 * p->afternoon; /* 12 AM is midnight, 12 PM is noon */
     }
+    if (p->hour == UNKNOWN && p->hour_of_12 == UNKNOWN && p->minute != UNKNOWN) {
+        return false;
+    }
     *minute_of_day = HOUR_MIN * hour + minute;
     const bool end_of_day = hour == 24 && minute == 0 && second == 0;
     return (hour < 24 || end_of_day) && minute < HOUR_MIN && second <= 60; /* 60: leap second */

@@ -1,0 +1,66 @@
+/* SHA-256 against the worked examples of FIPS 180-4.
+ *
+ * Source: NIST, "Examples with intermediate values" of FIPS 180-4, SHA-256 (one block, two blocks),
+ * and the million letters of FIPS 180-2 appendix B.3; the empty text from the NIST test vectors.
+ * All typed from memory and confirmed with sha256sum of another program.
+ */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <string.h>
+
+#include "vh_digest.h"
+
+static const char *const million_a =
+    "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0";
+
+static void expect_digest(const char *text, const char *expected)
+{
+    struct vh_digest d;
+    char out[65];
+    vh_digest_init(&d);
+    vh_digest_add(&d, text, strlen(text));
+    vh_digest_text(&d, out);
+    cr_expect(strcmp(out, expected) == 0, "of \"%s\": %s", text, out);
+}
+
+Test(digest, the_published_examples_come_out)
+{
+    expect_digest("", "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+    expect_digest("abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    expect_digest("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq",
+                  "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
+}
+
+Test(digest, a_million_letters_come_out_whatever_the_pieces)
+{
+    static char letters[1000000];
+    memset(letters, 'a', sizeof letters);
+    const size_t pieces[] = {1, 55, 56, 63, 64, 65, 1000, 999983, 1000000};
+    for (size_t k = 0; k < sizeof pieces / sizeof *pieces; k++) {
+        struct vh_digest d;
+        char out[65];
+        vh_digest_init(&d);
+        for (size_t at = 0; at < sizeof letters; at += pieces[k]) {
+            const size_t left = sizeof letters - at;
+            vh_digest_add(&d, letters + at, left < pieces[k] ? left : pieces[k]);
+        }
+        vh_digest_text(&d, out);
+        cr_expect(strcmp(out, million_a) == 0, "pieces of %zu: %s", pieces[k], out);
+    }
+}
+
+Test(digest, asking_for_the_text_does_not_end_the_adding)
+{
+    struct vh_digest d;
+    char first[65], again[65], whole[65];
+    vh_digest_init(&d);
+    vh_digest_add(&d, "ab", 2);
+    vh_digest_text(&d, first);
+    vh_digest_text(&d, again);
+    cr_expect(strcmp(first, again) == 0);
+    vh_digest_add(&d, "c", 1);
+    vh_digest_add(&d, NULL, 0);
+    vh_digest_text(&d, whole);
+    cr_expect(strcmp(whole, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad") ==
+              0);
+}
