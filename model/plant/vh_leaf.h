@@ -12,6 +12,7 @@ struct vh_leaf_params {
     double dm_share;                /* of vegetative DM that goes to leaves */
     double seed_first_share, seed_share_step;   /* area of the i-th leaf at the base = potential x min(1, first + step i) */
     double seed_m2_g;               /* area per g of leaf DM at set-out */
+    double seed_dm_share;           /* leaves in the dry matter at set-out */
 };
 
 /* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on. */

@@ -22,6 +22,7 @@ struct vh_truss_params {
     double leaves_per_truss;    /* leaves made with each truss; 1 for nodes */
     double leaves_below_first;  /* leaves below the first truss */
     double leaves_ahead;        /* unfolded leaves above a truss when it flowers */
+    double run_on_leaves;       /* after topping the flowering clock runs on by so many leaves */
 };
 
 struct vh_node_params {

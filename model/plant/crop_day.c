@@ -1,0 +1,79 @@
+#include "vh_day.h"
+
+#include "vh_math.h"
+
+enum vh_status vh_fgp_init(const struct vh_crop *crop, struct vh_fgp *fgp)
+{
+    const struct vh_share_params *s = &crop->share;
+    const struct vh_clock_params *c = &crop->clock;
+    const double ref_d = vh_clock_days_to_ripe(c, s->fgp_ref_c, c->std_rad_mj_m2_d, c->std_truss);
+
+    fgp->low_c = s->fgp_low_c;
+    fgp->step_c = (s->fgp_high_c - s->fgp_low_c) / VH_FGP_STEPS;
+    for (int i = 0; i <= VH_FGP_STEPS; i++) {
+        const double t = fgp->low_c + i * fgp->step_c;
+        fgp->share[i] = vh_clock_days_to_ripe(c, t, c->std_rad_mj_m2_d, c->std_truss) / ref_d;
+        if (!(fgp->share[i] > 0.0)) return VH_NO_NUMBER;
+    }
+    return VH_OK;
+}
+
+double vh_fgp_share(const struct vh_fgp *fgp, double temp_c)
+{
+    const double x = vh_clamp((temp_c - fgp->low_c) / fgp->step_c, 0.0, VH_FGP_STEPS);
+    const int i = x >= VH_FGP_STEPS ? VH_FGP_STEPS - 1 : (int)x;
+    return fgp->share[i] + (fgp->share[i + 1] - fgp->share[i]) * (x - i);
+}
+
+#define SECONDS_PER_HOUR 3600.0
+#define UMOL_PER_MOL 1e6
+
+struct hour_sums { double t, light, light_t, dark_t, growth, young, bees; int light_hours; };
+
+static struct hour_sums sum_hours(const struct vh_crop *crop, const double *t_c, const double *par)
+{
+    struct hour_sums s = { 0 };
+
+    for (int h = 0; h < VH_DAY_HOURS; h++) {
+        const bool light = par[h] > crop->stem.light_hour_umol_m2_s;
+        s.t += t_c[h];
+        s.light += par[h];
+        s.growth += vh_max(0.0, t_c[h] - crop->fruit.growth_base_c);
+        s.young += vh_max(0.0, t_c[h] - crop->flower.abort_base_c);
+        if (!light) {
+            s.dark_t += t_c[h];
+            continue;
+        }
+        s.light_t += t_c[h];
+        s.light_hours++;
+        if (t_c[h] >= crop->flower.bees_low_c && t_c[h] <= crop->flower.bees_high_c) s.bees += 1.0;
+    }
+    return s;
+}
+
+void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh_fgp *fgp,
+                 const double *t_c, const double *par_umol_m2_s, const double *co2_ppm)
+{
+    const struct vh_clock_params *c = &crop->clock;
+    const struct hour_sums s = sum_hours(crop, t_c, par_umol_m2_s);
+    const int dark_hours = VH_DAY_HOURS - s.light_hours;
+
+    day->mean_c = s.t / VH_DAY_HOURS;
+    day->dli_mol_m2_d = s.light * SECONDS_PER_HOUR / UMOL_PER_MOL;
+    day->dif_k = s.light_hours && dark_hours ? s.light_t / s.light_hours - s.dark_t / dark_hours : 0.0;
+    day->clock_share = 1.0 - c->hot_slow * vh_clock_heat_mean(t_c, VH_DAY_HOURS, c->hot_from_c, c->hot_width_k);
+    day->red_share = 1.0 - vh_clock_heat_mean(t_c, VH_DAY_HOURS, c->red_from_c - c->fruit_over_air_k, c->red_width_k);
+    day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, t_c, VH_DAY_HOURS);
+    day->sink_share = vh_clamp((day->mean_c - crop->share.cold_from_c) / crop->share.cold_width_k + 1.0, 0.0, 1.0);
+    day->growth_cd = s.growth / VH_DAY_HOURS;
+    day->young_cd = s.young / VH_DAY_HOURS;
+    day->bees_share = s.light_hours ? s.bees / s.light_hours : 0.0;
+    day->fgp_share = vh_fgp_share(fgp, day->mean_c);
+    day->std_rate_per_d = vh_clock_rate_per_d(c, 1.0, day->mean_c, vh_log(c->std_rad_mj_m2_d), c->std_truss);
+
+    day->light_hours = 0;
+    for (int h = 0; h < VH_DAY_HOURS; h++) {
+        const struct vh_leaf_hour leaf = vh_light_leaf_hour(&crop->light, t_c[h], par_umol_m2_s[h], co2_ppm[h]);
+        if (leaf.alpha_k_i > 0.0) day->leaf[day->light_hours++] = leaf;
+    }
+}

@@ -1,0 +1,72 @@
+#include "vh_plant_state.h"
+
+#include "vh_math.h"
+
+/* Share of a truss's fruits whose stage has passed the pick's, by the scatter between plants. */
+static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per_d)
+{
+    const struct vh_clock_params *c = &p->setup.crop->clock;
+    const double per_fruit = c->last_fruit_d * std_rate_per_d, n = vh_max(p->fruits[i], 1.0);
+    const double past = p->stage[i] - p->setup.pick_stage;
+    double sum = 0.0, k = 0.0;
+
+    if (p->setup.whole_truss) return vh_normal_cdf((past - per_fruit * (n - 1.0)) / c->scatter_stage);
+    for (; k + 1.0 <= n; k += 1.0) sum += vh_normal_cdf((past - per_fruit * k) / c->scatter_stage);
+    return (sum + (n - k) * vh_normal_cdf((past - per_fruit * k) / c->scatter_stage)) / n;
+}
+
+/* Size-picked: shares of number and mass of the fruits that have passed the mass or the age of the pick. */
+static void large_share(const struct vh_plant *p, size_t i, double *number, double *mass)
+{
+    const struct vh_fruit_params *f = &p->setup.crop->fruit;
+    const double on = p->fruits[i] * (1.0 - p->picked_mass_share[i]);
+    const double whole_g = on > 0.0 ? p->dm_g[i] / (on * vh_plant_dm_content(p, i)) : 0.0;  /* mean as if none had been picked */
+    const double z = whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : INFINITY;
+    const double old = vh_normal_cdf((p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
+    const double by_mass = isfinite(z) ? vh_normal_cdf(-z) : 0.0;
+    const double root_two_pi = 2.5066282746310002;
+    const double heavier = isfinite(z) ? f->pick_cv * vh_exp(-0.5 * z * z) / root_two_pi : 0.0;
+
+    *number = 1.0 - (1.0 - by_mass) * (1.0 - old);
+    *mass = 1.0 - (1.0 - vh_min(by_mass + heavier, 1.0)) * (1.0 - old);
+}
+
+/* A size-picked axil is ripe when half of its fruits have reached the mass of the pick. */
+static void mark_large(struct vh_plant *p, size_t lane, size_t i, double share)
+{
+    if (isnan(p->ripe_first_d[i]) && share >= 0.5) p->ripe_first_d[i] = p->ripe_last_d[i] = p->days[lane];
+}
+
+struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_day *day)
+{
+    const double all_but = 1e-12, unripe = 8.0 * p->setup.crop->clock.scatter_stage;
+    const bool by_mass = p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS;
+    struct vh_picked sum = { 0.0, 0.0, 0.0 };
+
+    for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) {
+        const size_t i = vh_at(p, t, lane);
+        double number, mass;
+        if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0) continue;
+        if (by_mass) {
+            large_share(p, i, &number, &mass);
+            mark_large(p, lane, i, number);
+        } else {
+            if (p->stage[i] < p->setup.pick_stage - unripe) continue;
+            number = mass = ripe_share(p, i, day->std_rate_per_d);
+        }
+        if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i]) continue;
+        if (number > 1.0 - all_but) number = mass = 1.0;
+        const double dm = p->dm_g[i] * (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]);
+        const double fruits = p->fruits[i] * (number - p->picked_share[i]), fresh = dm / vh_plant_dm_content(p, i);
+        p->dm_g[i] -= dm;
+        p->picked_share[i] = number;
+        p->picked_mass_share[i] = mass;
+        p->picked_n[i] += fruits;
+        p->picked_dm_g[i] += dm;
+        p->picked_g[i] += fresh;
+        sum.fruits += fruits;
+        sum.dm_g += dm;
+        sum.fresh_g += fresh;
+    }
+    return sum;
+}

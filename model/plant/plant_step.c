@@ -1,0 +1,447 @@
+#include "vh_plant_state.h"
+
+#include "vh_math.h"
+
+#define NEVER NAN
+
+/* What one day works with, so that the parts below stay short. */
+struct today {
+    struct vh_plant *p;
+    size_t lane;
+    const struct vh_crop *crop;
+    const struct vh_day *day;
+    const struct vh_acts *acts;
+    struct vh_plant_day *out;
+    double stems_m2;
+    double light_factor;
+    double leaf_rate;               /* leaf intervals passed today */
+    double made;                    /* leaves made today; 0 after topping */
+    double fruit_demand_g, unit_demand_g;   /* DM per stem */
+    double fruit_dm_start_g;
+};
+
+static double pollen_mean_c(const struct today *y)
+{
+    const struct vh_plant *p = y->p;
+    const int done = p->days[y->lane];
+    double mean_c[VH_HISTORY];
+    size_t n = 0;
+
+    mean_c[n++] = y->day->mean_c;
+    for (int back = 1; back <= done && n < VH_HISTORY; back++)
+        mean_c[n++] = p->mean_ring[(size_t)((done - back) % VH_HISTORY) * p->lanes + y->lane];
+    return vh_flower_pollen_mean_c(&y->crop->flower, mean_c, n);
+}
+
+/* Share of flowers that set, before anyone thins. */
+static double set_share(const struct today *y)
+{
+    const struct vh_flower_params *f = &y->crop->flower;
+    const int done = y->p->days[y->lane];
+    const double r = vh_ring_mean(y->p, y->p->ratio_ring, y->lane, done, (int)f->supply_from_d, (int)f->supply_to_d, 1.0);
+    const double reached = f->unvisited_share + (1.0 - f->unvisited_share) * y->acts->flowers_reached * y->day->bees_share;
+    const double heat = f->heat_by == VH_SET_HEAT_BY_DAY ? vh_flower_day_share(f, y->day->mean_c)
+                                                         : vh_flower_temperature_share(f, pollen_mean_c(y));
+    return vh_min(1.0, f->set_max * y->p->factors[y->lane].set * heat * reached * vh_flower_supply_share(f, r));
+}
+
+static void open_truss(struct today *y, int number, double fraction, double share)
+{
+    /* share belongs to the moment the truss opens: between yesterday's and today's, so that results move smoothly */
+    struct vh_plant *p = y->p;
+    const size_t i = vh_at(p, number, y->lane);
+    const int k = number - y->acts->kept_first;
+    const double rule = k >= 0 && k < VH_OPEN_MOST ? y->acts->kept[k] : 0.0;
+    const bool per_node = y->crop->truss.clock_by == VH_CLOCK_BY_NODE;
+
+    p->opened_d[i] = p->days[y->lane] + fraction;
+    p->flowers[i] = y->crop->flower.flowers;
+    p->set[i] = per_node ? rule * share : p->flowers[i] * share;   /* a rule of 1/2 on nodes: every second keeps one */
+    p->kept[i] = vh_min(p->set[i], rule);
+    p->thin_stage[i] = k >= 0 && k < VH_OPEN_MOST ? y->acts->thin_stage[k] : 0.0;
+    p->thinned_d[i] = NEVER;
+    p->fruits[i] = p->set[i];
+    if (p->thin_stage[i] <= 0.0 && p->kept[i] < p->set[i]) {
+        p->fruits[i] = p->kept[i];
+        p->thinned_d[i] = p->opened_d[i];
+    }
+    p->stage[i] = 0.0;
+    p->age_d[i] = -fraction;        /* the step below adds the whole day to every truss that is on */
+    p->ripe_first_d[i] = NEVER;
+    p->ripe_last_d[i] = NEVER;
+    p->trusses[y->lane] = number;
+}
+
+/* Leaf and flowering clocks; opens the trusses that the day passes. */
+static void run_clocks(struct today *y)
+{
+    struct vh_plant *p = y->p;
+    const double before = vh_plant_flowering(p, y->lane);
+
+    y->leaf_rate = vh_plant_leaf_rate_per_d(y->crop, y->day, y->light_factor, before) * p->factors[y->lane].truss_pace;
+    y->made = p->topped[y->lane] ? 0.0 : y->leaf_rate;
+    p->plastochron[y->lane] += y->leaf_rate;
+    p->leaves_made[y->lane] += y->made;
+
+    const double now = set_share(y), last = p->days[y->lane] ? p->last_set_share[y->lane] : now;
+    p->last_set_share[y->lane] = now;
+    const double after = vh_plant_flowering(p, y->lane);
+    const int next = vh_plant_next_truss(p, y->lane);
+    if (after < next || after <= before) return;
+    for (int n = next; n <= after && (size_t)n <= p->trusses_most; n++) {
+        const double fraction = vh_clamp((n - before) / (after - before), 0.0, 1.0);
+        open_truss(y, n, fraction, last + fraction * (now - last));
+    }
+}
+
+/* Share of today in which truss i was already open. */
+static double open_share(const struct vh_plant *p, size_t i)
+{
+    return p->age_d[i] < 0.0 ? 1.0 + p->age_d[i] : 1.0;
+}
+
+/* Stage gained today; from breaker on heat slows it further. */
+static double stage_gain(struct today *y, int number, size_t i, double open)
+{
+    struct vh_plant *p = y->p;
+    const struct vh_clock_params *c = &y->crop->clock;
+    const double shortest_d = 1e-9;
+
+    if (p->rad_days[i] < c->rad_window_d) {
+        const double counted = vh_min(open, c->rad_window_d - p->rad_days[i]);
+        p->rad_sum[i] += counted * y->day->dli_mol_m2_d * y->light_factor / c->mol_per_mj;
+        p->rad_days[i] += counted;
+        p->log_rad[i] = vh_log(vh_max(p->rad_sum[i] / vh_max(p->rad_days[i], shortest_d), c->rad_least_mj_m2_d));
+    }
+    const double rate = vh_clock_rate_per_d(c, p->stage[i], y->day->mean_c + c->fruit_over_air_k, p->log_rad[i], number)
+                      * y->day->clock_share * p->factors[y->lane].fruit_pace;
+    const double gain = rate * open, to_breaker = p->setup.breaker_stage - p->stage[i];
+    if (gain <= to_breaker) return gain;
+    const double plain = vh_max(to_breaker, 0.0);
+    return plain + (gain - plain) * y->day->red_share;
+}
+
+static double potential_g(const struct today *y)
+{
+    const struct vh_plant *p = y->p;
+    const struct vh_fruit_params *f = &y->crop->fruit;
+    return f->mass_factor * p->setup.usual_fruit_g * f->dm_content_20 * p->factors[y->lane].fruit_mass
+         * y->day->fgp_share * y->day->sink_share;
+}
+
+/* What the fruits of a ripe-picked truss ask today, g DM. If thinning falls into the day, the fruits at the end of the
+ * truss ask until then, and their share of the truss (kept_of_growth) is lost. */
+static double staged_demand_g(struct today *y, size_t i, double gain, double potential)
+{
+    struct vh_plant *p = y->p;
+    const struct vh_fruit_params *f = &y->crop->fruit;
+    const double s0 = p->stage[i], s1 = s0 + gain, thin = p->thin_stage[i];
+    const double on = potential * (1.0 - p->picked_share[i]);
+    const double at0 = vh_fruit_curve_at(&p->curve, s0), at1 = vh_fruit_curve_at(&p->curve, s1);
+    const double weights = vh_fruit_weights_sum(f, p->fruits[i]);
+
+    p->kept_of_growth[i] = 1.0;
+    if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin) return on * weights * (at1 - at0);
+
+    const double at_thin = vh_fruit_curve_at(&p->curve, thin), left = vh_fruit_weights_sum(f, p->kept[i]);
+    const double before = on * weights * (at_thin - at0), after = on * left * (at1 - at_thin);
+    p->dm_g[i] *= left / weights;
+    p->fruits[i] = p->kept[i];
+    p->thinned_d[i] = p->days[y->lane] + (thin - s0) / gain;
+    p->kept_of_growth[i] = before + after > 0.0 ? (before * left / weights + after) / (before + after) : 1.0;
+    return before + after;
+}
+
+/* Fresh mass of one fruit still on, g. */
+static double fresh_g(const struct vh_plant *p, size_t i, double content)
+{
+    const double on = p->fruits[i] * (1.0 - p->picked_share[i]);
+    return on > 0.0 ? p->dm_g[i] / (on * content) : 0.0;
+}
+
+/* What the fruits of a size-picked axil ask today, g DM: the exact logistic step of their own mass. */
+static double sized_demand_g(const struct today *y, size_t i, double open)
+{
+    const struct vh_plant *p = y->p;
+    const struct vh_fruit_params *f = &y->crop->fruit;
+    const double on = p->fruits[i] * (1.0 - p->picked_share[i]), content = vh_plant_dm_content(p, i);
+    const double w = fresh_g(p, i, content);
+    const double grown = vh_fruit_logistic_g(f, vh_max(w, f->start_g), y->day->growth_cd * y->day->sink_share) - w;
+
+    return vh_max(0.0, grown) * content * on * open * p->factors[y->lane].fruit_mass;
+}
+
+/* When the first and the last fruit of a truss pass the stage of the pick, as real days. */
+static void mark_ripe(const struct today *y, size_t i, double gain)
+{
+    struct vh_plant *p = y->p;
+    const double n = vh_max(p->fruits[i], 1.0), per_fruit = y->crop->clock.last_fruit_d * y->day->std_rate_per_d;
+    const double first = p->setup.pick_stage - p->stage[i], last = first + per_fruit * (n - 1.0);
+
+    if (isnan(p->ripe_first_d[i]) && gain >= first) p->ripe_first_d[i] = p->days[y->lane] + vh_clamp(first / gain, 0.0, 1.0);
+    if (isnan(p->ripe_last_d[i]) && gain >= last) p->ripe_last_d[i] = p->days[y->lane] + vh_clamp(last / gain, 0.0, 1.0);
+}
+
+/* Ages every truss by the day and sums what its fruits ask. */
+static void age_trusses(struct today *y)
+{
+    struct vh_plant *p = y->p;
+    const bool by_mass = y->crop->fruit.pick_by == VH_PICK_BY_MASS;
+    const double potential = potential_g(y);
+
+    for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
+        const size_t i = vh_at(p, t, y->lane);
+        p->demand_g[i] = 0.0;
+        if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0) continue;
+        const double open = open_share(p, i), gain = stage_gain(y, t, i, open);
+        y->fruit_dm_start_g += p->dm_g[i];
+        p->temp_sum[i] += open * y->day->mean_c;
+        p->age_d[i] = vh_max(p->age_d[i], 0.0) + open;
+        p->demand_g[i] = by_mass ? sized_demand_g(y, i, open) : staged_demand_g(y, i, gain, potential);
+        if (by_mass) p->kept_of_growth[i] = 1.0;
+        else if (gain > 0.0) mark_ripe(y, i, gain);
+        p->stage[i] += gain;
+        p->age_cd[i] += open * (by_mass ? y->day->growth_cd : y->day->young_cd);
+        y->fruit_demand_g += p->demand_g[i];
+    }
+}
+
+/* Leaves and stem ask by the unit, whatever the plant carries; after topping they only thicken. */
+static void ask_units(struct today *y)
+{
+    struct vh_plant *p = y->p;
+    const struct vh_share_params *s = &y->crop->share;
+    const bool staged = y->crop->fruit.pick_by == VH_PICK_BY_STAGE;
+
+    if (p->topped[y->lane]) {
+        y->unit_demand_g = s->thickening * p->last_unit_demand_g[y->lane];
+        return;
+    }
+    y->unit_demand_g = s->unit_g * (y->leaf_rate / y->crop->truss.leaves_per_truss)
+                     * (staged ? y->day->fgp_share : 1.0) * y->day->sink_share;
+    p->last_unit_demand_g[y->lane] = y->unit_demand_g;
+}
+
+static double upkeep_asked_g_m2(const struct today *y)
+{
+    const struct vh_plant *p = y->p;
+    const struct vh_upkeep_params *u = &y->crop->upkeep;
+    const int done = p->days[y->lane];
+    const double rgr = vh_max(0.0, vh_ring_mean(p, p->rgr_ring, y->lane, done, (int)u->rgr_window_d, 1, u->rgr_start_per_d));
+    const double asked = u->fruit_per_d * y->fruit_dm_start_g + u->leaf_per_d * p->leaf_dm_g[y->lane]
+                       + u->stem_per_d * p->stem_dm_g[y->lane];
+    return asked * y->stems_m2 * y->day->upkeep_warmth * (1.0 - vh_exp(-u->growth_d * rgr));
+}
+
+static double assimilate_g_m2(struct today *y, double lai)
+{
+    const struct vh_light_params *light = &y->crop->light;
+    const double passed = vh_light_passed(light, lai), seconds_per_hour = 3600.0;
+    double sum = 0.0;
+
+    y->out->absorbed_mol_m2 = y->day->dli_mol_m2_d * y->light_factor * (1.0 - light->reflected) * (1.0 - passed);
+    if (lai <= 0.0) return 0.0;
+    for (int h = 0; h < y->day->light_hours; h++) {
+        struct vh_leaf_hour hour = y->day->leaf[h];
+        hour.alpha_k_i *= y->light_factor;
+        sum += vh_light_canopy_umol_m2_s(&hour, passed);
+    }
+    return sum * light->g_ch2o_per_umol * seconds_per_hour;
+}
+
+/* Gives every sink the same share of what it asks; returns vegetative DM grown, g per stem. */
+static double share_out(struct today *y, double assimilate)
+{
+    struct vh_plant *p = y->p;
+    const struct vh_upkeep_params *u = &y->crop->upkeep;
+    const double reserve = p->reserve_g_m2[y->lane], asked = upkeep_asked_g_m2(y);
+    const double paid = vh_min(asked, assimilate + reserve), free_g = assimilate + reserve - paid;
+    const double demand = (u->fruit_cost * y->fruit_demand_g + u->other_cost * y->unit_demand_g) * y->stems_m2;
+    const double most = y->crop->share.ratio_most;
+    const double r = demand > 0.0 ? vh_min(free_g / demand, most) : most;
+    const double fed = vh_min(r, 1.0), left = vh_max(0.0, free_g - demand);
+    const double reserve_after = r >= 1.0 ? vh_min(left, u->reserve_most_g_m2) : 0.0;
+    const double spare = r >= 1.0 ? (left - reserve_after) / (u->other_cost * y->stems_m2) : 0.0;
+    const double units = fed * y->unit_demand_g + spare, fruit = fed * y->fruit_demand_g;
+    const double spent = (u->fruit_cost * fruit + u->other_cost * units) * y->stems_m2 + paid + reserve_after;
+
+    for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
+        const size_t i = vh_at(p, t, y->lane);
+        p->dm_g[i] += fed * p->demand_g[i] * p->kept_of_growth[i];
+    }
+    p->reserve_g_m2[y->lane] = reserve_after;
+    y->out->assimilate_g_m2 = assimilate;
+    y->out->maintenance_g_m2 = paid;
+    y->out->maintenance_unpaid_g_m2 = asked - paid;
+    y->out->demand_g_m2 = demand;
+    y->out->ratio = r;
+    y->out->reserve_g_m2 = reserve_after;
+    y->out->fruit_dm_g_m2 = fruit * y->stems_m2;
+    y->out->balance_error = (assimilate + reserve - spent) / vh_max(assimilate + reserve, 1.0);
+    return units;
+}
+
+/* Hungry plants drop young axil fruit. */
+static void drop_young(struct today *y)
+{
+    struct vh_plant *p = y->p;
+    const struct vh_flower_params *f = &y->crop->flower;
+    const int done = p->days[y->lane], window = (int)f->abort_window_d;
+
+    if (f->abort_per_cd <= 0.0) return;
+    const double before = vh_ring_mean(p, p->ratio_ring, y->lane, done, window - 1, 1, y->out->ratio);
+    const int known = done < window - 1 ? done : window - 1;
+    const double r5 = (before * known + y->out->ratio) / (known + 1);
+    for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
+        const size_t i = vh_at(p, t, y->lane);
+        const double passed = y->day->young_cd * vh_min(p->age_d[i], 1.0), age = p->age_cd[i];
+        const double x = vh_min(passed, f->abort_for_cd - (age - passed));
+        if (p->fruits[i] <= 0.0 || x <= 0.0) continue;
+        const double stay = vh_flower_not_dropped(f, r5, x);
+        p->aborted[i] += p->fruits[i] * (1.0 - stay);
+        p->fruits[i] *= stay;
+        p->dm_g[i] *= stay;
+    }
+}
+
+/* Area first; the limit is the leaf dry matter there is. */
+static void grow_leaves(struct today *y, double leaf_dm)
+{
+    struct vh_plant *p = y->p;
+    const struct vh_leaf_params *leaf = &y->crop->leaf;
+    const size_t l = y->lane;
+    const double born_at = 0.5, after = p->plastochron[l], before = after - y->leaf_rate;
+    const double room = vh_max(0.0, (p->leaf_dm_g[l] + leaf_dm) * leaf->thinnest_m2_g - p->leaf_area_m2[l]);
+    double asked = 0.0;
+
+    p->leaf_dm_g[l] += leaf_dm;
+    for (int pass = 0; pass < 2; pass++) {
+        const double share = pass ? (asked > room ? room / asked : 1.0) : 0.0;
+        if (pass && asked <= 0.0) break;
+        for (int i = p->first_leaf_growing[l]; i < after + born_at && (size_t)i <= p->leaves_most; i++) {
+            const double there = vh_clamp(p->leaves_made[l] + born_at - (i - 1), 0.0, 1.0);   /* topping cuts the last one short */
+            const double grown = vh_leaf_expanded(leaf, after - i + born_at) - vh_leaf_expanded(leaf, before - i + born_at);
+            const double m2 = there * vh_leaf_potential_m2(leaf, i) * grown;
+            if (!pass) {
+                asked += m2;
+                continue;
+            }
+            p->leaf_m2[vh_at(p, i, l)] += share * m2;
+            p->leaf_area_m2[l] += share * m2;
+        }
+    }
+    while (after - p->first_leaf_growing[l] + born_at >= leaf->expand_plastochrons) p->first_leaf_growing[l]++;
+}
+
+/* Takes the oldest leaves; a part of a leaf takes that part of its area. */
+static void take_leaves(struct vh_plant *p, size_t lane, double count)
+{
+    const double least_area_m2 = 1e-12;
+    double gone = p->leaves_gone[lane], left = vh_min(count, p->leaves_made[lane] - gone), area = 0.0;
+
+    while (left > 0.0) {
+        const int i = (int)gone + 1;
+        const double rest = (double)i - gone, take = vh_min(rest, left);
+        const size_t at = vh_at(p, i, lane);
+        const double m2 = (size_t)i <= p->leaves_most ? p->leaf_m2[at] * take / rest : 0.0;
+        if (m2 > 0.0) p->leaf_m2[at] -= m2;
+        area += m2;
+        left -= take;
+        gone = take < rest ? gone + take : (double)i;
+    }
+    if (p->leaf_area_m2[lane] > least_area_m2)
+        p->leaf_dm_g[lane] *= vh_max(0.0, 1.0 - area / p->leaf_area_m2[lane]);
+    p->leaf_area_m2[lane] = vh_max(0.0, p->leaf_area_m2[lane] - area);
+    p->leaves_gone[lane] = gone;
+}
+
+/* More heads: the average stem is thinner by old/new, but for what the new stems already carry. */
+static void change_heads(struct today *y)
+{
+    struct vh_plant *p = y->p;
+    const size_t l = y->lane;
+    const double factor = y->acts->heads_factor, keep = vh_min(1.0, 1.0 / factor);
+    const double carried = y->acts->new_stem_age_d * y->leaf_rate / y->crop->truss.leaves_per_truss;
+    double area = 0.0;
+
+    p->heads[l] *= factor;
+    if (keep >= 1.0) return;
+    for (int t = 1; t <= p->trusses[l]; t++) {
+        const size_t i = vh_at(p, t, l);
+        if (t > vh_plant_flowering(p, l) - carried) continue;
+        p->fruits[i] *= keep;
+        p->dm_g[i] *= keep;
+    }
+    for (int i = 1; i <= p->plastochron[l] && (size_t)i <= p->leaves_most; i++) {
+        if (i <= p->leaves_made[l] - carried * y->crop->truss.leaves_per_truss) p->leaf_m2[vh_at(p, i, l)] *= keep;
+        area += p->leaf_m2[vh_at(p, i, l)];
+    }
+    p->leaf_dm_g[l] *= p->leaf_area_m2[l] > 0.0 ? vh_min(1.0, area / p->leaf_area_m2[l]) : 1.0;
+    p->leaf_area_m2[l] = area;
+    p->stem_dm_g[l] *= keep;
+}
+
+static void top(struct vh_plant *p, size_t lane)
+{
+    const struct vh_truss_params *t = &p->setup.crop->truss;
+    if (p->topped[lane]) return;
+    p->topped[lane] = true;
+    p->flowering_most[lane] = vh_plant_flowering(p, lane) + t->run_on_leaves / t->leaves_per_truss;
+}
+
+static void remember(struct today *y, double grown_g)
+{
+    struct vh_plant *p = y->p;
+    const size_t slot = (size_t)(p->days[y->lane] % VH_HISTORY) * p->lanes + y->lane;
+    const double dm = y->fruit_dm_start_g + p->leaf_dm_g[y->lane] + p->stem_dm_g[y->lane];
+
+    p->rgr_ring[slot] = dm > 0.0 ? grown_g / dm : 0.0;
+    p->mean_ring[slot] = y->day->mean_c;
+    p->ratio_ring[slot] = y->out->ratio;
+    p->days[y->lane]++;
+}
+
+static void pass_finished(struct vh_plant *p, size_t lane)
+{
+    while (p->first_on[lane] <= p->trusses[lane]) {
+        const size_t i = vh_at(p, p->first_on[lane], lane);
+        if (p->fruits[i] > 0.0 && p->picked_share[i] < 1.0) return;
+        p->first_on[lane]++;
+    }
+}
+
+static void report(struct today *y)
+{
+    const struct vh_plant *p = y->p;
+    y->out->lai = p->leaf_area_m2[y->lane] * vh_plant_stems_m2(p, y->lane);
+    y->out->stem_cm = p->stem_cm[y->lane];
+    y->out->leaves = vh_plant_leaves_on_stem(p, y->lane);
+    y->out->flowering_truss = vh_max(0.0, vh_plant_flowering(p, y->lane));
+    y->out->picking_truss = vh_plant_picking_truss(p, y->lane);
+}
+
+void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day, const struct vh_acts *acts, struct vh_plant_day *out)
+{
+    struct today y = { .p = p, .lane = lane, .crop = p->setup.crop, .day = day, .acts = acts, .out = out,
+                       .stems_m2 = vh_plant_stems_m2(p, lane), .light_factor = p->factors[lane].light };
+    const double lai = p->leaf_area_m2[lane] * y.stems_m2;
+
+    pass_finished(p, lane);
+    const double assimilate = assimilate_g_m2(&y, lai);
+    run_clocks(&y);
+    age_trusses(&y);
+    ask_units(&y);
+    const double units = share_out(&y, assimilate), leaf_dm = y.crop->leaf.dm_share * units;
+    p->stem_dm_g[lane] += units - leaf_dm;
+    out->leaf_dm_g_m2 = leaf_dm * y.stems_m2;
+    out->stem_dm_g_m2 = (units - leaf_dm) * y.stems_m2;
+    drop_young(&y);
+    grow_leaves(&y, leaf_dm);
+    p->stem_cm[lane] += y.made * p->factors[lane].stem_pace
+        * vh_stem_internode_cm(&y.crop->stem, day->dif_k, day->dli_mol_m2_d * y.light_factor, out->ratio);
+    if (acts->leaves_off > 0.0) take_leaves(p, lane, acts->leaves_off);
+    if (acts->heads_factor != 1.0) change_heads(&y);
+    if (acts->top) top(p, lane);
+    remember(&y, units + out->fruit_dm_g_m2 / y.stems_m2);
+    report(&y);
+}
