@@ -1,0 +1,149 @@
+#include "climate_parts.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <string.h>
+
+#include "vh_degree_days.h"
+#include "vh_math.h"
+
+#define WATT_PER_KILOWATT 1000.0
+
+/* ---- hours without a source ---- */
+
+/* One line for all days on which `values` has an hour unknown. */
+static bool tell_missing(const struct vh_climate *c, const double *values, const char *what,
+                         const char *would_help, struct vh_messages *m)
+{
+    int64_t first = 0, last = 0, days = 0;
+
+    for (size_t day = 0; day < c->days; day++) {
+        bool missing = false;
+        for (size_t h = 0; h < VH_HOURS_PER_DAY; h++)
+            missing = missing || isnan(values[day * VH_HOURS_PER_DAY + h]);
+        if (!missing)
+            continue;
+        if (days++ == 0)
+            first = c->first_day + (int64_t)day;
+        last = c->first_day + (int64_t)day;
+    }
+    if (days == 0)
+        return false;
+    char from[11], until[11];
+    vh_date_format(first, from);
+    vh_date_format(last, until);
+    vh_fail(m, VH_BAD_INPUT, VH_NOWHERE, "no source of %s for %" PRId64 " days from %s to %s; %s",
+            what, days, from, until, would_help);
+    return true;
+}
+
+static enum vh_status missing_hours(const struct vh_climate_work *w, const struct vh_climate *c,
+                                    struct vh_messages *m)
+{
+    const bool has_latitude = !isnan(w->request->latitude_deg);
+    const bool has_outlook =
+        w->request->outside.path || w->request->normals.path || w->request->has_roughly;
+    const char *add = has_outlook ? "let outside reach over them, or add normals or"
+                                    " [climate.roughly] to [climate]"
+                                  : "give outside, normals or [climate.roughly] in [climate]";
+    const char *light = has_latitude ? add : "give latitude_deg in [house]";
+    /* unlit hours of the sun are why most houses lack both: say what helps first */
+    const char *warmth = has_outlook && !has_latitude ? "give latitude_deg in [house]" : add;
+    const bool no_temperature = tell_missing(c, c->t_c, "temperature", warmth, m);
+    const bool no_light = tell_missing(c, c->par_umol_m2_s, "light", light, m);
+
+    return no_temperature || no_light ? VH_BAD_INPUT : VH_OK;
+}
+
+/* ---- sums ---- */
+
+static void sum_day(const struct vh_climate_work *w, struct vh_climate *c, size_t day, size_t at)
+{
+    const struct vh_thresholds base = {w->params->degree_day_base_c, INFINITY,
+                                       VH_CUTOFF_HORIZONTAL};
+    const size_t first = day * VH_HOURS_PER_DAY;
+    double t = 0.0, co2 = 0.0, light = 0.0, heating = 0.0, low = INFINITY, high = -INFINITY;
+    int hot = 0, logged = 0;
+
+    for (size_t h = first; h < first + VH_HOURS_PER_DAY; h++) {
+        t += c->t_c[h];
+        co2 += c->co2_ppm[h];
+        light += c->par_umol_m2_s[h] * VH_SECONDS_PER_HOUR * VH_PER_MILLION;
+        heating += w->heating_k[at + h - first];
+        low = vh_min(low, c->t_c[h]);
+        high = vh_max(high, c->t_c[h]);
+        hot += c->t_c[h] > w->params->hot_c;
+        logged += c->logged[h];
+    }
+    c->tmean_c[day] = t / VH_HOURS_PER_DAY;
+    c->tmin_c[day] = low;
+    c->tmax_c[day] = high;
+    c->dli_mol_m2_d[day] = light;
+    c->co2_day_ppm[day] = co2 / VH_HOURS_PER_DAY;
+    c->degree_days_c_d[day] = vh_degree_days_hourly(&c->t_c[first], VH_HOURS_PER_DAY, base);
+    c->hours_above_hot[day] = hot;
+    c->heating_kwh[day] = w->request->heat_loss_w_k * heating / WATT_PER_KILOWATT;
+    c->hours_logged[day] = logged;
+    if (logged > 0)
+        c->last_logged_day = c->first_day + (int64_t)day;
+}
+
+/* Is most of the past's light recorded? Hours of darkness do not count. */
+static bool is_light_from_log(const struct vh_climate_work *w, const struct vh_climate *c,
+                              size_t offset)
+{
+    int64_t logged = 0, all = 0;
+
+    for (size_t hour = 0; hour < c->days * VH_HOURS_PER_DAY; hour++) {
+        if (c->first_day + (int64_t)(hour / VH_HOURS_PER_DAY) > w->request->today)
+            break;
+        if (!vh_sun_is_up(w, hour + offset) && !(c->par_umol_m2_s[hour] > 0.0))
+            continue;
+        all++;
+        logged += w->light_logged[hour + offset];
+    }
+    return 2 * logged > all;
+}
+
+static void tell_end_of_log(const struct vh_climate_work *w, const struct vh_climate *c,
+                            struct vh_messages *m)
+{
+    const int64_t last_past =
+        w->request->today < w->request->last_day ? w->request->today : w->request->last_day;
+    char date[11];
+
+    if (c->last_logged_day == INT64_MIN || last_past - c->last_logged_day < 2)
+        return;
+    vh_date_format(c->last_logged_day, date);
+    vh_remark(m, (struct vh_place){w->request->log[w->request->logs - 1].shown, 0, 0, NULL},
+              "temperatures end on %s, %" PRId64
+              " days before %s; from there on the outlook is used",
+              date, last_past - c->last_logged_day,
+              last_past == w->request->today ? "today" : "the end of the season");
+}
+
+enum vh_status vh_climate_days(const struct vh_climate_work *w, struct vh_climate *out,
+                               struct vh_messages *m)
+{
+    const size_t skipped = (size_t)(out->first_day - w->window.first_day) * VH_HOURS_PER_DAY;
+    const double co2 = isnan(w->request->co2_ppm) ? w->params->co2_ppm : w->request->co2_ppm;
+
+    for (size_t hour = 0; hour < out->days * VH_HOURS_PER_DAY; hour++) {
+        const size_t at = hour + skipped;
+        const double logged = vh_hour_sums_hour(&w->log, VH_HOURLY_CO2, at);
+        out->t_c[hour] = w->t_c[at];
+        out->par_umol_m2_s[hour] = w->par_umol_m2_s[at];
+        out->co2_ppm[hour] = isnan(logged) ? co2 : logged;
+        out->t_out_c[hour] = w->t_out_c[at];
+        out->logged[hour] = w->t_logged[at];
+    }
+    const enum vh_status status = missing_hours(w, out, m);
+    if (status != VH_OK)
+        return status;
+    out->last_logged_day = INT64_MIN;
+    for (size_t day = 0; day < out->days; day++)
+        sum_day(w, out, day, day * VH_HOURS_PER_DAY + skipped);
+    out->light_from_log = is_light_from_log(w, out, skipped);
+    tell_end_of_log(w, out, m);
+    return VH_OK;
+}

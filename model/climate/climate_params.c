@@ -1,0 +1,52 @@
+#include "vh_climate.h"
+
+#include <stddef.h>
+
+#define NUMBER(field, row, unit_text, words)                                                       \
+    {                                                                                              \
+        row, unit_text, VH_PARAM_NUMBER, offsetof(struct vh_house_params, field), NULL, words      \
+    }
+
+static const struct vh_param_field fields[] = {
+    NUMBER(gain_k_m2_w, "house.gain_k_m2_w", "K m2 W-1",
+           "inside warming per outside radiation, vents shut"),
+    NUMBER(lift_k, "house.lift_k", "K", "inside above outdoors with vents wide open"),
+    NUMBER(heat_c, "house.heat_c", "degC", "heating set point where the scenario gives none"),
+    NUMBER(vent_c, "house.vent_c", "degC", "venting set point where the scenario gives none"),
+    NUMBER(co2_ppm, "house.co2_ppm", "umol mol-1", "CO2 of the air where nothing is given"),
+    NUMBER(krs_per_sqrt_k, "sky.krs_per_sqrt_k", "K-0.5",
+           "light share per root of the day's temperature range, FAO-56 eq. 50"),
+    NUMBER(angstrom_a, "sky.angstrom_a", "1", "light share of a sunless day, FAO-56 eq. 35"),
+    NUMBER(angstrom_b, "sky.angstrom_b", "1", "what full sunshine adds to it, FAO-56 eq. 35"),
+    NUMBER(solar_constant_mj_m2_min, "sky.solar_constant_mj_m2_min", "MJ m-2 min-1",
+           "radiation above the air, facing the sun"),
+    NUMBER(t_max_solar_h, "sky.t_max_solar_h", "h", "solar hour of the day's highest temperature"),
+    NUMBER(par_share, "light.par_share", "1", "photosynthetic part of global radiation, by energy"),
+    NUMBER(par_umol_per_j, "light.par_umol_per_j", "umol J-1", "photons in a joule of that part"),
+    NUMBER(cover_glass, "cover.glass", "1", "share of light a glass house lets in"),
+    NUMBER(cover_film_single, "cover.film_single", "1", "share of light one film lets in"),
+    NUMBER(cover_film_double, "cover.film_double", "1",
+           "share of light an inflated double film lets in"),
+    NUMBER(cover_polycarbonate, "cover.polycarbonate", "1",
+           "share of light twin-wall sheets let in"),
+    NUMBER(light_factor_log, "light.factor_log", "1",
+           "crop's light over the recorded light, before learning"),
+    NUMBER(light_factor_outlook, "light.factor_outlook", "1",
+           "crop's light over light computed from outside, before learning"),
+    NUMBER(gap_fill_h, "log.gap_fill_h", "h", "longest gap of a log that is interpolated"),
+    NUMBER(spike_low_c, "log.spike_low_c", "degC", "colder readings inside are faults"),
+    NUMBER(spike_high_c, "log.spike_high_c", "degC", "hotter readings inside are faults"),
+    NUMBER(degree_day_base_c, "days.degree_day_base_c", "degC", "base of degree_days_c_d"),
+    NUMBER(hot_c, "days.hot_c", "degC", "hours hotter than this are counted"),
+    NUMBER(sky_clear, "sky.clear", "1", "share of Ra that reaches the ground under a clear sky"),
+    NUMBER(sky_mixed, "sky.mixed", "1", "the same under a mixed sky"),
+    NUMBER(sky_dull, "sky.dull", "1", "the same under a dull sky"),
+    NUMBER(default_season_d, "house.default_season_d", "d",
+           "set-out to pull-out where none is given"),
+};
+
+const struct vh_param_field *vh_house_param_fields(size_t *count)
+{
+    *count = sizeof fields / sizeof fields[0];
+    return fields;
+}

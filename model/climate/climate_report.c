@@ -1,0 +1,206 @@
+#include "climate_parts.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+
+static const struct vh_column report_columns[] = {
+    {"file", VH_CELL_TEXT, "", "file the rows stand in"},
+    {"what", VH_CELL_TEXT, "", "what was found"},
+    {"count", VH_CELL_INTEGER, "", "how many rows, or gaps"},
+    {"first_line", VH_CELL_INTEGER, "", "line of the first of them"},
+    {"last_line", VH_CELL_INTEGER, "", "line of the last of them"},
+    {"why", VH_CELL_TEXT, "", "what was done about it"},
+};
+enum { FILE_COLUMN, WHAT_COLUMN, COUNT_COLUMN, FIRST_COLUMN, LAST_COLUMN, WHY_COLUMN };
+
+struct vh_table *vh_log_report_create(void)
+{
+    return vh_table_create("log", "a finding in a climate file", false, report_columns,
+                           sizeof report_columns / sizeof report_columns[0]);
+}
+
+void vh_row_count_add(struct vh_row_count *c, int64_t line)
+{
+    if (c->count++ == 0)
+        c->first_line = line;
+    c->last_line = line;
+}
+
+static enum vh_status add_row(struct vh_table *t, const char *file, const char *what,
+                              struct vh_row_count c, const char *why)
+{
+    enum vh_status status = vh_table_add_row(t);
+
+    if (status != VH_OK)
+        return status;
+    vh_table_set_number(t, COUNT_COLUMN, (double)c.count);
+    if (c.count > 0) {
+        vh_table_set_number(t, FIRST_COLUMN, (double)c.first_line);
+        vh_table_set_number(t, LAST_COLUMN, (double)c.last_line);
+    }
+    status = vh_table_set_text(t, FILE_COLUMN, file);
+    if (status == VH_OK)
+        status = vh_table_set_text(t, WHAT_COLUMN, what);
+    return status == VH_OK ? vh_table_set_text(t, WHY_COLUMN, why) : status;
+}
+
+/* How a kind of trouble is told. note: nothing is lost, so no warning. */
+struct telling {
+    const char *what, *why;
+    bool is_note, is_silent;
+};
+
+static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_step_back)
+{
+    switch (trouble) {
+    case VH_ROWS_READ:
+        return (struct telling){"rows", "read", false, true};
+    case VH_ROWS_USED:
+        return (struct telling){"rows of the season", "used", false, true};
+    case VH_ROWS_AFTER_TODAY:
+        return (struct telling){"rows after today", "not used", false, false};
+    case VH_ROWS_STEP_BACK:
+        if (rows_mostly_step_back)
+            return (struct telling){"rows not in order of time", "put in order", true, false};
+        return (struct telling){"time steps back",
+                                "rows put in order; if the logger's clock was set, the rows before"
+                                " are off by that",
+                                false, false};
+    case VH_ROWS_MISSING_HOUR:
+        return (struct telling){"rows in the hour that summer time skips",
+                                "not used; is log_daylight_saving right?", false, false};
+    case VH_ROWS_BAD_TIME:
+        return (struct telling){"rows without a readable time", "not used", false, true};
+    case VH_ROWS_REPEATED:
+        return (struct telling){"rows of a time already read", "the first is used", false, false};
+    case VH_ROWS_SPIKE:
+        return (struct telling){"temperatures that cannot be",
+                                "not used (outside log.spike_low_c to log.spike_high_c)", false,
+                                false};
+    case VH_ROWS_IMPOSSIBLE:
+        return (struct telling){"values that cannot be", "not used", false, false};
+    case VH_ROWS_BELOW_ZERO:
+        return (struct telling){"light a little below 0", "read as 0", true, false};
+    case VH_ROWS_NOT_NUMBER:
+        return (struct telling){"cells that are no number", "read as not measured", false, false};
+    case VH_ROWS_HALF_DAY:
+        return (struct telling){"days with only one of tmin and tmax, or tmax below tmin",
+                                "temperature of the day not used", false, false};
+    case VH_ROWS_TROUBLES:
+        break;
+    }
+    return (struct telling){"", "", false, true};
+}
+
+static enum vh_status tell_rows(const struct vh_file_use *f, struct vh_table *report,
+                                struct vh_messages *m)
+{
+    const int64_t rows = f->trouble[VH_ROWS_READ].count;
+    const bool mostly_back =
+        f->trouble[VH_ROWS_STEP_BACK].count * 100 > rows && f->trouble[VH_ROWS_STEP_BACK].count > 1;
+
+    for (int k = 0; k < VH_ROWS_TROUBLES; k++) {
+        const struct vh_row_count c = f->trouble[k];
+        const struct telling t = telling_of((enum vh_row_trouble)k, mostly_back);
+        if (c.count == 0 && k != VH_ROWS_USED && k != VH_ROWS_READ)
+            continue;
+        const enum vh_status status = add_row(report, f->name->shown, t.what, c, t.why);
+        if (status != VH_OK)
+            return status;
+        if (t.is_silent)
+            continue;
+        const struct vh_place place = {f->name->shown, c.first_line, 0, NULL};
+        if (t.is_note)
+            vh_remark(m, place, "%s: %" PRId64 " (last at line %" PRId64 "); %s", t.what, c.count,
+                      c.last_line, t.why);
+        else
+            vh_warn(m, place, "%s: %" PRId64 " (last at line %" PRId64 "); %s", t.what, c.count,
+                    c.last_line, t.why);
+    }
+    return VH_OK;
+}
+
+static enum vh_status tell_gaps(const struct vh_file_use *f, const struct vh_house_params *params,
+                                struct vh_table *report, struct vh_messages *m)
+{
+    for (size_t i = 0; i < f->used_columns; i++) {
+        const struct vh_climate_column *column = f->used[i].column;
+        if (column->kind != VH_COLUMN_HOURLY)
+            continue;
+        const struct vh_row_count brief = f->short_gap[column->index];
+        const struct vh_row_count longer = f->long_gap[column->index];
+        char what[96], why[96];
+        enum vh_status status = VH_OK;
+        if (brief.count > 0) {
+            snprintf(what, sizeof what, "gaps of %s up to %g h", column->name, params->gap_fill_h);
+            status = add_row(report, f->name->shown, what, brief, "interpolated");
+            vh_warn(m, (struct vh_place){f->name->shown, brief.first_line, 0, NULL},
+                    "%s: %" PRId64 " (the last after line %" PRId64 "); interpolated", what,
+                    brief.count, brief.last_line);
+        }
+        if (status == VH_OK && longer.count > 0) {
+            snprintf(what, sizeof what, "gaps of %s longer than %g h", column->name,
+                     params->gap_fill_h);
+            snprintf(why, sizeof why, "%" PRId64 " h from the outlook",
+                     f->long_gap_hours[column->index]);
+            status = add_row(report, f->name->shown, what, longer, why);
+            vh_warn(m, (struct vh_place){f->name->shown, longer.first_line, 0, NULL},
+                    "%s: %" PRId64 " (the last after line %" PRId64 "); %s", what, longer.count,
+                    longer.last_line, why);
+        }
+        if (status != VH_OK)
+            return status;
+    }
+    return VH_OK;
+}
+
+/* A column that holds mostly text is the wrong column, or written with the other decimal sign. */
+static enum vh_status tell_wrong_columns(const struct vh_file_use *f,
+                                         const struct vh_climate_request *request,
+                                         struct vh_messages *m)
+{
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < f->used_columns; i++) {
+        const struct vh_used_column *u = &f->used[i];
+        if (2 * u->not_numbers <= u->cells)
+            continue;
+        const struct vh_place place = {f->name->shown, u->first_not_number_line, 0, NULL};
+        status =
+            vh_fail(m, VH_BAD_INPUT, place,
+                    "%" PRId64 " of %" PRId64 " cells of `%s` are no numbers; write 12.5%s",
+                    u->not_numbers, u->cells, u->column->name,
+                    request->decimal == ',' ? ", or without decimal = \",\" in [climate.format]"
+                                            : ", or say decimal = \",\" in [climate.format]");
+    }
+    if (f->trouble[VH_ROWS_BAD_TIME].count > 0) {
+        const struct vh_row_count c = f->trouble[VH_ROWS_BAD_TIME];
+        const struct vh_place place = {f->name->shown, c.first_line, 0, NULL};
+        const char *should = request->time_pattern ? request->time_pattern : "2026-03-01T14:00";
+        status =
+            vh_fail(m, VH_BAD_INPUT, place,
+                    "%" PRId64 " rows have no readable time (last at line %" PRId64 "); write %s%s",
+                    c.count, c.last_line, should,
+                    request->time_pattern ? "" : ", or give time = \"%...\" in [climate.format]");
+    }
+    if (f->trouble[VH_ROWS_READ].count == 0)
+        status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){f->name->shown, 1, 0, NULL},
+                         "there is no row below the header; add rows or take the file out of"
+                         " [climate]");
+    return status;
+}
+
+enum vh_status vh_file_report(const struct vh_file_use *f, const struct vh_climate_request *request,
+                              const struct vh_house_params *params, struct vh_table *report,
+                              struct vh_messages *m)
+{
+    const enum vh_status wrong = tell_wrong_columns(f, request, m);
+    enum vh_status status = tell_rows(f, report, m);
+
+    if (status == VH_OK)
+        status = tell_gaps(f, params, report, m);
+    if (status == VH_OK && wrong == VH_OK && f->trouble[VH_ROWS_USED].count == 0)
+        vh_warn(m, (struct vh_place){f->name->shown, 0, 0, NULL},
+                "no row lies in the season; the outlook stands in");
+    return status == VH_OK ? wrong : status;
+}
