@@ -56,7 +56,8 @@ static void open_truss(struct today *y, int number, double fraction, double shar
 
     p->opened_d[i] = p->days[y->lane] + fraction;
     p->flowers[i] = y->crop->flower.flowers;
-    p->set[i] = per_node ? rule * share : p->flowers[i] * share;   /* a rule of 1/2 on nodes: every second keeps one */
+    /* a rule of 1/2 on nodes: every second keeps one */
+    p->set[i] = (per_node ? vh_min(rule, p->flowers[i]) : p->flowers[i]) * share;
     p->kept[i] = vh_min(p->set[i], rule);
     p->thin_stage[i] = k >= 0 && k < VH_OPEN_MOST ? y->acts->thin_stage[k] : 0.0;
     p->thinned_d[i] = NEVER;
@@ -416,6 +417,7 @@ static void report(struct today *y)
     y->out->lai = p->leaf_area_m2[y->lane] * vh_plant_stems_m2(p, y->lane);
     y->out->stem_cm = p->stem_cm[y->lane];
     y->out->leaves = vh_plant_leaves_on_stem(p, y->lane);
+    y->out->leaves_made = p->leaves_made[y->lane];
     y->out->flowering_truss = vh_max(0.0, vh_plant_flowering(p, y->lane));
     y->out->picking_truss = vh_plant_picking_truss(p, y->lane);
 }

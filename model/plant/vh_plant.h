@@ -36,7 +36,7 @@ struct vh_plant_day {
     double fruit_dm_g_m2, leaf_dm_g_m2, stem_dm_g_m2;   /* grown today */
     double balance_error;           /* relative */
     double absorbed_mol_m2;         /* light the canopy took */
-    double lai, stem_cm, leaves, flowering_truss, picking_truss;
+    double lai, stem_cm, leaves, leaves_made, flowering_truss, picking_truss;
 };
 
 /* One truss or node; dates are real day counts from the planting's first day (start of it = 0). */

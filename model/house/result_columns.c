@@ -1,0 +1,99 @@
+/* The one list of output columns: CSV, datapackage.json and explain read it. */
+#include "vh_result.h"
+
+#define COUNT(a) (sizeof(a) / sizeof((a)[0]))
+#define D(name, meaning) { name, VH_CELL_DATE, "", meaning }
+#define T(name, meaning) { name, VH_CELL_TEXT, "", meaning }
+#define I(name, meaning) { name, VH_CELL_INTEGER, "1", meaning }
+#define N(name, unit, meaning) { name, VH_CELL_NUMBER, unit, meaning }
+
+static const struct vh_column picks[] = {
+    D("date", "day of the pick"), T("planting", "which planting"), N("fruits", "1", "fruits picked in the planting"),
+    N("kg", "kg", "mass picked in the planting"), N("fruit_g", "g", "mean mass of a fruit picked"),
+};
+static const struct vh_column weeks[] = {
+    T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("planting", "which planting"),
+    N("fruits", "1", "fruits picked"), N("kg", "kg", "mass picked"), N("fruit_g", "g", "mean mass of a fruit picked"),
+    N("diameter_mm", "mm", "diameter of a fruit of that mass"), N("kg_per_plant", "kg", "mass picked a plant"),
+    N("kg_m2", "kg m-2", "mass picked a square metre of floor the planting uses"),
+    N("cumulative_kg", "kg", "mass picked since set-out"),
+    N("load", "1", "what the plants ask over what the light feeds"),
+    N("supply_share", "1", "share of what the plants ask that they get, at most 1"),
+};
+static const struct vh_column trusses[] = {
+    T("planting", "which planting"), I("truss", "number of the truss or node, from the ground up"),
+    T("status", "to come, in flower, green, picking or picked on the day of the run"),
+    D("first_flower", "day the first flower opens"), D("last_flower", "day the last flower opens"),
+    N("flowers", "1", "flowers of an average truss"), N("set", "1", "fruits that set, before any are taken off"),
+    N("kept", "1", "fruits left on it"), N("take_off", "1", "fruits to take off"), D("take_off_on", "day to take them off"),
+    N("aborted", "1", "young fruits that drop by themselves"), D("first_ripe", "day the first fruit is ready to pick"),
+    D("last_ripe", "day the last fruit is ready to pick"), N("days_flower_to_ripe", "d", "from first flower to first ready fruit"),
+    N("fruit_g", "g", "mean mass of the fruits picked"), N("diameter_mm", "mm", "diameter of a fruit of that mass"),
+    N("dry_matter_pct", "%", "dry matter of the fruits picked"),
+};
+static const struct vh_column stem[] = {
+    D("date", "day"), T("planting", "which planting"), N("stem_cm", "cm", "length of the stem made since sowing"),
+    N("leaves", "1", "leaves on a stem"), N("lai_m2_m2", "m2 m-2", "leaf area over floor area"),
+    N("flowering_truss", "1", "number of the truss in flower; 8.5 is half way from 8 to 9"),
+    N("picking_truss", "1", "lowest truss that still has fruit to pick; 5.5 is half picked"),
+};
+static const struct vh_column climate_days[] = {
+    D("date", "day"), N("tmean_c", "degC", "mean of 24 hours of air in the house"), N("tmin_c", "degC", "lowest hour"),
+    N("tmax_c", "degC", "highest hour"), N("dli_mol_m2_d", "mol m-2 d-1", "light above the crop, lamps included, before light_factor"),
+    N("co2_ppm", "ppm", "mean of the light hours"), N("degree_days_c_d", "degC d", "above the base of params/defaults.csv"),
+    N("hours_above_30_c", "h", "hours hotter than 30 degC"), N("heating_kwh", "kWh", "heat asked of the heating"),
+    N("hours_logged", "h", "hours of the day known from a log"), N("hours_outlook", "h", "hours of the day from the outlook"),
+};
+static const struct vh_column plant_days[] = {
+    D("date", "day"), T("planting", "which planting"), N("assimilate_g_m2", "g m-2 d-1", "carbohydrate made by the leaves"),
+    N("maintenance_g_m2", "g m-2 d-1", "carbohydrate spent on upkeep"),
+    N("maintenance_unpaid_g_m2", "g m-2 d-1", "upkeep that could not be paid"),
+    N("demand_g_m2", "g m-2 d-1", "carbohydrate that fruits, leaves and stem ask"),
+    N("load", "1", "asked over supply"), N("supply_share", "1", "share of what is asked that is met, at most 1"),
+    N("reserve_g_m2", "g m-2", "carbohydrate kept for tomorrow"), N("fruit_dm_g_m2", "g m-2 d-1", "fruit dry matter grown"),
+    N("leaf_dm_g_m2", "g m-2 d-1", "leaf dry matter grown"), N("stem_dm_g_m2", "g m-2 d-1", "stem and root dry matter grown"),
+    N("balance_error", "1", "relative error of the day's account"),
+};
+static const struct vh_column warnings[] = {
+    D("date", "day it concerns"), T("planting", "which planting; empty: the house"), T("what", "what is foreseen"),
+    T("why", "where that comes from"), T("what_to_do", "what helps"), D("act_by", "last day it helps"),
+};
+static const struct vh_column summary[] = {
+    T("planting", "which planting"), T("crop", "crop"), T("unit_word", "kg or fruits: what people count it in"),
+    D("first_pick", "first day with a tenth of a fruit a stem"), N("season_kg", "kg", "whole season"),
+    N("season_fruits", "1", "whole season"), N("to_come_kg", "kg", "from the day of the run on"),
+    N("to_come_fruits", "1", "from the day of the run on"), N("kg_per_plant", "kg", "whole season"),
+    N("kg_m2", "kg m-2", "whole season"), D("peak_monday", "best week still to come"), N("peak_kg", "kg", "picked in it"),
+    N("peak_fruits", "1", "picked in it"), N("fruit_g", "g", "mean of the fruits to come"),
+    N("fruit_g_low", "g", "lightest truss to come"), I("fruit_g_low_truss", "its number"),
+    N("stem_cm", "cm", "stem on the day of the run"), N("stem_end_cm", "cm", "stem at pull-out"),
+    D("pull_out", "day it is taken out"), N("load_now", "1", "asked over fed in the week of the run"),
+    N("load_max", "1", "in the hungriest week to come"), D("load_max_monday", "that week"),
+    N("flowering_truss", "1", "on the day of the run"), N("next_week_kg", "kg", "the seven days from the day of the run on"),
+    N("next_week_fruits", "1", "the seven days from the day of the run on"),
+    N("leaves_made", "1", "leaves a stem made in the season"), N("trusses_made", "1", "trusses a stem opened in the season"),
+};
+static const struct vh_column house[] = {
+    T("name", "house"), D("today", "day of the run"), D("first_day", "first day simulated"), D("last_day", "last day simulated"),
+    D("last_logged", "last day of the log"), N("hours_logged", "h", "hours known from logs"),
+    N("hours_outlook", "h", "hours from the outlook"), N("light_factor", "1", "light in the plant over the light above"),
+    T("roughest", "the weakest assumption"),
+};
+
+static const struct { const char *name, *row; bool is_file; const struct vh_column *column; size_t columns; }
+list[VH_RESULT_TABLES] = {
+    [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks) },
+    [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks) },
+    [VH_TABLE_TRUSSES] = { "trusses", "a truss or node of a planting", true, trusses, COUNT(trusses) },
+    [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem) },
+    [VH_TABLE_CLIMATE_DAYS] = { "climate_days", "a day", true, climate_days, COUNT(climate_days) },
+    [VH_TABLE_PLANT_DAYS] = { "plant_days", "a day of a planting", true, plant_days, COUNT(plant_days) },
+    [VH_TABLE_WARNINGS] = { "warnings", "a warning", true, warnings, COUNT(warnings) },
+    [VH_TABLE_SUMMARY] = { "summary", "a planting", false, summary, COUNT(summary) },
+    [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house) },
+};
+
+struct vh_table *vh_result_table_new(enum vh_result_table_id id)
+{
+    return vh_table_create(list[id].name, list[id].row, list[id].is_file, list[id].column, list[id].columns);
+}

@@ -1,0 +1,176 @@
+/* The one row a planting has in the printed summary, and the row of the house. */
+#include "vh_result.h"
+
+#include "vh_math.h"
+
+#define G_PER_KG 1000.0
+#define DAYS_PER_WEEK 7
+
+struct totals {
+    double kg, fruits, come_kg, come_fruits, week_kg, week_fruits;
+    int64_t first_pick;             /* INT64_MIN: none */
+};
+
+static struct totals total(const struct vh_season *s, int64_t today)
+{
+    const double worth_a_walk = 0.1;            /* fruits a stem: what counts as the first pick */
+    struct totals t = { .first_pick = INT64_MIN };
+
+    for (size_t d = 0; d < s->days; d++) {
+        const struct vh_season_day *day = &s->day[d];
+        const int64_t date = s->first_day + (int64_t)d;
+        const double kg = day->picked.fresh_g * day->stems / G_PER_KG, fruits = day->picked.fruits * day->stems;
+        if (t.first_pick == INT64_MIN && day->picked.fruits >= worth_a_walk) t.first_pick = date;
+        t.kg += kg;
+        t.fruits += fruits;
+        if (date < today) continue;
+        t.come_kg += kg;
+        t.come_fruits += fruits;
+        if (date >= today + DAYS_PER_WEEK) continue;
+        t.week_kg += kg;
+        t.week_fruits += fruits;
+    }
+    return t;
+}
+
+struct peaks { int64_t monday, load_monday; double kg, fruits, load, load_now; };
+
+static double load_of(const struct vh_season *s, size_t d)
+{
+    const double most = s->planting->crop->share.load_most, r = s->day[d].plant.ratio;
+    return r > 0.0 ? vh_min(1.0 / r, most) : most;
+}
+
+/* Best and hungriest week from the week of today on. */
+static struct peaks find_peaks(const struct vh_season *s, int64_t today)
+{
+    struct peaks p = { INT64_MIN, INT64_MIN, 0.0, 0.0, 0.0, NAN };
+    const int64_t this_monday = today - vh_date_weekday(today);
+    double kg = 0.0, fruits = 0.0, load = 0.0;
+    int days = 0;
+
+    for (size_t d = 0; d < s->days; d++) {
+        const int64_t date = s->first_day + (int64_t)d, monday = date - vh_date_weekday(date);
+        kg += s->day[d].picked.fresh_g * s->day[d].stems / G_PER_KG;
+        fruits += s->day[d].picked.fruits * s->day[d].stems;
+        load += load_of(s, d);
+        days++;
+        if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days) continue;
+        if (monday >= this_monday && kg > p.kg) p.monday = monday, p.kg = kg, p.fruits = fruits;
+        if (monday >= this_monday && load / days > p.load) p.load_monday = monday, p.load = load / days;
+        if (monday == this_monday) p.load_now = load / days;
+        kg = fruits = load = 0.0;
+        days = 0;
+    }
+    return p;
+}
+
+/* Lightest truss still to be picked; 0 if there is none. */
+static int lightest_truss(const struct vh_season *s, int64_t today, double *fruit_g, double *mean_g)
+{
+    double g = 0.0, fruits = 0.0, low = INFINITY;
+    int number = 0;
+
+    for (size_t t = 0; t < s->trusses; t++) {
+        const struct vh_truss_view *v = &s->truss[t];
+        const double whole = 0.5;               /* a truss half picked at the end says little */
+        if (v->picked_fruits <= 0.0 || !(v->ripe_last_d >= (double)(today - s->first_day))) continue;
+        g += v->picked_g;
+        fruits += v->picked_fruits;
+        if (v->picked_fruits < whole * (v->picked_fruits + v->fruits_on) || v->picked_g / v->picked_fruits >= low) continue;
+        low = v->picked_g / v->picked_fruits;
+        number = (int)t + 1;
+    }
+    *fruit_g = number ? low : NAN;
+    *mean_g = fruits > 0.0 ? g / fruits : NAN;
+    return number;
+}
+
+static void set(struct vh_table *t, const char *name, double value)
+{
+    const int column = vh_table_find(t, name);
+    if (column >= 0) vh_table_set_number(t, (size_t)column, value);
+}
+
+static enum vh_status set_text(struct vh_table *t, const char *name, const char *text)
+{
+    const int column = vh_table_find(t, name);
+    return column >= 0 ? vh_table_set_text(t, (size_t)column, text) : VH_OK;
+}
+
+static void set_date(struct vh_table *t, const char *name, int64_t day)
+{
+    if (day != INT64_MIN) set(t, name, (double)day);
+}
+
+enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today)
+{
+    const struct vh_planting *p = s->planting;
+    const bool by_fruit = p->crop->habit.sold_by == VH_SOLD_BY_FRUIT;
+    const struct totals sum = total(s, today);
+    const struct peaks peak = find_peaks(s, today);
+    const int64_t last = s->first_day + (int64_t)s->days - 1;
+    const int64_t at = today < s->first_day ? s->first_day : today > last ? last : today;
+    const struct vh_plant_day *now = &s->day[at - s->first_day].plant, *end = &s->day[s->days - 1].plant;
+    double low_g, mean_g, leaves = 0.0;
+    const int low_truss = lightest_truss(s, today, &low_g, &mean_g);
+
+    if (vh_table_add_row(t) != VH_OK || set_text(t, "planting", p->name) != VH_OK || set_text(t, "crop", p->crop_name) != VH_OK
+        || set_text(t, "unit_word", by_fruit ? "fruits" : "kg") != VH_OK)
+        return VH_NO_MEMORY;
+    leaves = end->leaves_made;
+    set_date(t, "first_pick", sum.first_pick);
+    set(t, "season_kg", sum.kg);
+    set(t, "season_fruits", sum.fruits);
+    set(t, "to_come_kg", sum.come_kg);
+    set(t, "to_come_fruits", sum.come_fruits);
+    set(t, "next_week_kg", sum.week_kg);
+    set(t, "next_week_fruits", sum.week_fruits);
+    set(t, "kg_per_plant", sum.kg / p->plants);
+    set(t, "kg_m2", sum.kg * p->plants_per_m2 / p->plants);
+    set_date(t, "peak_monday", peak.monday);
+    set(t, "peak_kg", peak.kg);
+    set(t, "peak_fruits", peak.fruits);
+    set(t, "fruit_g", mean_g);
+    set(t, "fruit_g_low", low_g);
+    if (low_truss) set(t, "fruit_g_low_truss", low_truss);
+    if (today >= s->first_day) set(t, "stem_cm", now->stem_cm);
+    set(t, "stem_end_cm", end->stem_cm);
+    set_date(t, "pull_out", last);
+    set(t, "load_now", peak.load_now);
+    if (peak.load_monday != INT64_MIN) set(t, "load_max", peak.load);
+    set_date(t, "load_max_monday", peak.load_monday);
+    if (today >= s->first_day) set(t, "flowering_truss", now->flowering_truss);
+    set(t, "leaves_made", leaves);
+    set(t, "trusses_made", (double)s->trusses);
+    return VH_OK;
+}
+
+/* The assumption that weighs most, in her words. */
+static const char *roughest(const struct vh_scenario *s)
+{
+    const struct vh_house *h = &s->house;
+    if (h->light_factor_given) return "fruit set: count the set fruits of one truss on five plants";
+    if (!h->climate.light_from_log)
+        return "light: worked out from the weather, not measured; weighing a few picks would tell";
+    return "light at the crop: a sensor seldom sees what the leaves see; weighing a few picks would tell";
+}
+
+enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario *s)
+{
+    const struct vh_climate *c = &s->house.climate;
+    double logged = 0.0;
+
+    for (size_t d = 0; d < c->days; d++) logged += c->hours_logged[d];
+    if (vh_table_add_row(t) != VH_OK || set_text(t, "name", s->house.name) != VH_OK
+        || set_text(t, "roughest", roughest(s)) != VH_OK)
+        return VH_NO_MEMORY;
+    set(t, "today", (double)s->house.today);
+    set(t, "first_day", (double)s->house.first_day);
+    set(t, "last_day", (double)s->house.last_day);
+    set_date(t, "last_logged", c->last_logged_day);
+    set(t, "hours_logged", logged);
+    set(t, "hours_outlook", (double)c->days * VH_HOURS_PER_DAY - logged);
+    set(t, "light_factor", vh_scenario_light_factor(s));
+    return VH_OK;
+}

@@ -1,0 +1,101 @@
+#include "vh_season.h"
+
+#include <stdlib.h>
+
+#include "vh_due.h"
+#include "vh_math.h"
+
+static void day_of_climate(const struct vh_climate *c, const struct vh_crop *crop, const struct vh_fgp *fgp, int64_t day,
+                           struct vh_day *out)
+{
+    const size_t at = (size_t)(day - c->first_day) * VH_HOURS_PER_DAY;
+    vh_day_init(out, crop, fgp, c->t_c + at, c->par_umol_m2_s + at, c->co2_ppm + at);
+}
+
+/* Leaves at set-out: as given, or as many as let the first truss open on the day that was seen or is expected. */
+static enum vh_status seedling_leaves(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
+                                      double light_factor, double *leaves)
+{
+    const int64_t days = p->has_first_flower ? p->first_flower - p->set_out : 0;
+    double *rate;
+
+    *leaves = p->seedling_leaves;
+    if (!p->has_first_flower) return VH_OK;
+    rate = calloc((size_t)(days > 0 ? days : 0) + 1, sizeof *rate);
+    if (!rate) return VH_NO_MEMORY;
+    for (int64_t d = 0; d < days; d++) {
+        struct vh_day day;
+        day_of_climate(&house->climate, p->crop, fgp, p->set_out + d, &day);
+        rate[d] = vh_plant_leaf_rate_per_d(p->crop, &day, light_factor, 0.0);
+    }
+    *leaves = vh_plant_leaves_for_first_flower(p->crop, rate, (size_t)(days > 0 ? days : 0));
+    free(rate);
+    return VH_OK;
+}
+
+static struct vh_plant_setup setup_of(const struct vh_planting *p, double leaves, double breaker_stage)
+{
+    return (struct vh_plant_setup){
+        .crop = p->crop, .plants_per_m2 = p->plants_per_m2, .heads_per_plant = p->heads_per_plant,
+        .usual_fruit_g = p->usual_fruit_g, .feed_ec_ms_cm = p->feed_ec_ms_cm, .seedling_leaves = leaves,
+        .pick_stage = p->policy.pick_stage, .pick_from_g = p->policy.pick_from_g, .whole_truss = p->policy.whole_truss,
+        .breaker_stage = breaker_stage,
+    };
+}
+
+static void run_days(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
+                     struct vh_plant *plant, struct vh_season *out)
+{
+    double heads = p->heads_per_plant;
+
+    for (size_t d = 0; d < out->days; d++) {
+        const int64_t date = p->set_out + (int64_t)d;
+        struct vh_season_day *day = &out->day[d];
+        struct vh_day climate;
+        day_of_climate(&house->climate, p->crop, fgp, date, &climate);
+        const struct vh_acts acts = vh_policy_acts(&p->policy, p->crop, plant, 0, p->set_out, date, heads);
+        vh_plant_step(plant, 0, &climate, &acts, &day->plant);
+        heads *= acts.heads_factor;
+        day->stems = p->plants * heads;
+        day->stems_m2 = p->plants_per_m2 * heads;
+        day->pick_day = vh_rhythm_due(&p->policy.pick, p->set_out, date) || d + 1 == out->days;
+        if (day->pick_day) day->picked = vh_plant_pick(plant, 0, &climate);
+        out->worst_balance = vh_max(out->worst_balance, fabs(day->plant.balance_error));
+    }
+}
+
+enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *p, double light_factor,
+                             double breaker_stage, const struct vh_factors *factors, struct vh_season *out)
+{
+    struct vh_factors own = *factors;
+    struct vh_fgp fgp;
+    double leaves;
+    enum vh_status status = vh_fgp_init(p->crop, &fgp);
+
+    *out = (struct vh_season){ .planting = p, .first_day = p->set_out, .days = (size_t)(p->pull_out - p->set_out + 1) };
+    own.light *= light_factor;
+    if (status == VH_OK) status = seedling_leaves(house, p, &fgp, own.light, &leaves);
+    if (status != VH_OK) return status;
+
+    const struct vh_plant_setup setup = setup_of(p, leaves, breaker_stage);
+    struct vh_plant *plant = vh_plant_create(&setup, &own, 1, out->days);
+    out->day = calloc(out->days, sizeof *out->day);
+    if (plant && out->day) {
+        run_days(house, p, &fgp, plant, out);
+        out->trusses = (size_t)vh_plant_trusses(plant, 0);
+        out->truss = calloc(out->trusses + 1, sizeof *out->truss);
+        for (size_t t = 0; out->truss && t < out->trusses; t++) out->truss[t] = vh_plant_truss(plant, 0, (int)t + 1);
+    }
+    vh_plant_free(plant);
+    if (out->truss) return VH_OK;
+    vh_season_clear(out);
+    return VH_NO_MEMORY;
+}
+
+void vh_season_clear(struct vh_season *s)
+{
+    free(s->day);
+    free(s->truss);
+    s->day = NULL;
+    s->truss = NULL;
+}

@@ -1,0 +1,33 @@
+/* vh_result.h - the inside of a result handle, and the tables a season fills. */
+#ifndef VH_RESULT_H
+#define VH_RESULT_H
+
+#include "vh_scenario.h"
+#include "vh_season.h"
+#include "vh_table.h"
+
+enum vh_result_table_id {
+    VH_TABLE_PICKS, VH_TABLE_WEEKS, VH_TABLE_TRUSSES, VH_TABLE_STEM, VH_TABLE_CLIMATE_DAYS, VH_TABLE_PLANT_DAYS,
+    VH_TABLE_WARNINGS, VH_TABLE_SUMMARY, VH_TABLE_HOUSE, VH_RESULT_TABLES
+};
+
+struct vh_result { struct vh_table *table[VH_RESULT_TABLES]; };
+
+/* Creates the empty table; its columns are the one list that CSV, datapackage.json and explain read. NULL: no memory. */
+struct vh_table *vh_result_table_new(enum vh_result_table_id id);
+
+/* Each adds one planting's rows. VH_NO_MEMORY otherwise. */
+enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_season *s);
+enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s);
+enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today);
+enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s);
+enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_season *s);
+enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s, const struct vh_climate *c, int64_t today);
+enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today);
+enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c);
+enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario *s);
+
+/* The scenario's light_factor, else the prior for a recorded or a computed light. */
+double vh_scenario_light_factor(const struct vh_scenario *s);
+
+#endif
