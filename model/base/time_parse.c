@@ -118,7 +118,8 @@ static bool take_short_year(struct reader *r, int *year)
     return true;
 }
 
-/* One % letter. tight: a number touches another number, so that only its full width is clear. */
+/* One % letter. tight: the number begins where another ended, so that only its full width is clear.
+ */
 static bool take_field(struct reader *r, char letter, bool tight, struct parts *p)
 {
     const int least = tight ? 2 : 1;
@@ -237,15 +238,14 @@ static bool read_by_pattern(struct reader *r, const char *pattern, struct parts 
     bool after_number = false;
     for (const char *c = full; *c != '\0'; c++) {
         if (*c != '%') {
-            after_number = is_digit(*c);
+            after_number = false;
             if (!take_letter(r, *c)) {
                 return false;
             }
             continue;
         }
         const bool number = is_number_field(c);
-        const bool tight = after_number || is_number_field(c + 2) || is_digit(c[2]);
-        if (!take_field(r, *++c, tight, p)) {
+        if (!take_field(r, *++c, after_number, p)) {
             return false;
         }
         after_number = number;
