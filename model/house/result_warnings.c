@@ -26,7 +26,7 @@ static enum vh_status warn_set(struct vh_table *t, const struct vh_season *s, in
     for (size_t k = 0; k < s->trusses; k++) {
         const int64_t date = s->first_day + (int64_t)floor(s->truss[k].opened_d);
         size_t last = k;
-        char what[64], why[96];
+        char what[80], why[96];
         if (s->truss[k].set >= half * s->truss[k].flowers) continue;
         while (last + 1 < s->trusses && s->truss[last + 1].set < half * s->truss[last + 1].flowers) last++;
         if (last > k) snprintf(what, sizeof what, "trusses %zu to %zu may set badly", k + 1, last + 1);
