@@ -118,7 +118,7 @@ static bool take_short_year(struct reader *r, int *year)
     return true;
 }
 
-/* One % letter. tight: the number begins where another ended, so that only its full width is clear.
+/* One % letter. tight: the number begins where another ended, so only its full width is clear.
  */
 static bool take_field(struct reader *r, char letter, bool tight, struct parts *p)
 {
