@@ -13,8 +13,8 @@ bool vh_say_is_utf8(void)
         const char *set = value ? strchr(value, '.') : NULL;
 
         if (value && value[0])
-            return set && (strncasecmp(set + 1, "utf-8", 5) == 0
-                           || strncasecmp(set + 1, "utf8", 4) == 0);
+            return set &&
+                   (strncasecmp(set + 1, "utf-8", 5) == 0 || strncasecmp(set + 1, "utf8", 4) == 0);
     }
     return false;
 }
@@ -33,7 +33,7 @@ void vh_say_safely(FILE *to, const char *text)
     for (const unsigned char *p = (const unsigned char *)text; *p; p++) {
         if (*p < 0x20 || *p == 0x7F) {
             fputc('?', to);
-        } else if (*p == 0xC2 && p[1] >= 0x80 && p[1] <= 0x9F) {    /* the C1 controls, U+0080-9F */
+        } else if (*p == 0xC2 && p[1] >= 0x80 && p[1] <= 0x9F) { /* the C1 controls, U+0080-9F */
             fputc('?', to);
             p++;
         } else {
@@ -67,6 +67,18 @@ static size_t width_of(const char *word, size_t n)
     return width;
 }
 
+/* Bytes of the words that stay together at `text`: a number sticks to what it counts ("4
+ * September"). */
+static size_t bytes_together(const char *text)
+{
+    size_t n = strcspn(text, " ");
+
+    while (n > 0 && text[n] == ' ' && text[n + 1] && text[n + 1] != ' ' && text[n - 1] >= '0' &&
+           text[n - 1] <= '9')
+        n += 1 + strcspn(text + n + 1, " ");
+    return n;
+}
+
 void vh_say_block(FILE *to, const char *head, int indent, const char *text)
 {
     size_t column = vh_say_width(head);
@@ -78,7 +90,7 @@ void vh_say_block(FILE *to, const char *head, int indent, const char *text)
 
         for (; *text == ' '; text++)
             blanks++;
-        n = strcspn(text, " ");
+        n = bytes_together(text);
         if (n == 0)
             break;
         width = width_of(text, n);

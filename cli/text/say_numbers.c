@@ -28,7 +28,7 @@ static void say_whole(double value, char *said)
     size_t out = 0;
     const int n = snprintf(digits, sizeof digits, "%.0f", fabs(value));
 
-    if (n <= 0 || n > 24) {             /* no crop weighs that much */
+    if (n <= 0 || n > 24) { /* no crop weighs that much */
         snprintf(said, VH_SAY_ROOM, "%.3g", value);
         return;
     }
@@ -49,7 +49,7 @@ static void say_rounded(double value, double tens_from, bool decimal, char *said
         return;
     if (fabs(value) >= tens_from)
         say_whole(10.0 * round(value / 10.0), said);
-    else if (decimal && fabs(value) < 9.95)             /* 9.95 would be said as 10.0 */
+    else if (decimal && fabs(value) < 9.95) /* 9.95 would be said as 10.0 */
         snprintf(said, VH_SAY_ROOM, "%.1f", value + 0.0);
     else
         say_whole(value, said);
@@ -101,7 +101,7 @@ void vh_say_length(double cm, enum vh_say_units units, char *said)
 
 void vh_say_fruit_mass(double g, enum vh_say_units units, char *said)
 {
-    const double step = g < 150.0 ? 1.0 : g < 300.0 ? 5.0 : 10.0;      /* what can be seen on a scale */
+    const double step = g < 150.0 ? 1.0 : g < 300.0 ? 5.0 : 10.0; /* what can be seen on a scale */
 
     said[0] = 0;
     if (!isfinite(g))
@@ -113,8 +113,9 @@ void vh_say_fruit_mass(double g, enum vh_say_units units, char *said)
     add_unit(said, units == VH_SAY_US ? "oz" : "g");
 }
 
-static const char *const months[] = {"January", "February", "March", "April", "May", "June", "July",
-                                     "August", "September", "October", "November", "December"};
+static const char *const months[] = {"January",   "February", "March",    "April",
+                                     "May",       "June",     "July",     "August",
+                                     "September", "October",  "November", "December"};
 
 /* Two digits of an ISO date as a number. */
 static int two_digits(const char *at)

@@ -9,9 +9,10 @@
 
 enum vh_say_units { VH_SAY_METRIC, VH_SAY_US };
 
-enum { VH_SAY_COLUMNS = 80, VH_SAY_ROOM = 64 };     /* room: bytes of one said number or date */
+enum { VH_SAY_COLUMNS = 80, VH_SAY_ROOM = 64 }; /* room: bytes of one said number or date */
 
-/* True where the locale's characters are UTF-8, by LC_ALL, LC_CTYPE, LANG; setlocale is never called. */
+/* True where the locale's characters are UTF-8, by LC_ALL, LC_CTYPE, LANG; setlocale is never
+ * called. */
 bool vh_say_is_utf8(void);
 /* Letters as they show: UTF-8 characters, not bytes. */
 size_t vh_say_width(const char *text);

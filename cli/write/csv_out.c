@@ -3,33 +3,33 @@
 #include <math.h>
 #include <string.h>
 
-void vh_csv_out_text(struct vh_text *out, const char *text)
+void vh_csv_out_text(struct vh_draft *out, const char *text)
 {
     const size_t n = strlen(text);
     const bool formula = n > 0 && memchr("=+-@\t", text[0], 5) != NULL;
     /* A blank at an end is legal unquoted, but many readers trim it. */
-    const bool quoted = strpbrk(text, ",\"\r\n") != NULL
-                        || (n > 0 && (text[0] == ' ' || text[n - 1] == ' ' || text[0] == '\t'));
+    const bool quoted = strpbrk(text, ",\"\r\n") != NULL ||
+                        (n > 0 && (text[0] == ' ' || text[n - 1] == ' ' || text[0] == '\t'));
 
     if (quoted)
-        vh_text_add(out, "\"");
+        vh_draft_add(out, "\"");
     if (formula)
-        vh_text_add(out, "'");
+        vh_draft_add(out, "'");
     for (const char *p = text; *p;) {
         const size_t plain = strcspn(p, "\"");
 
-        vh_text_add_bytes(out, p, plain);
+        vh_draft_add_bytes(out, p, plain);
         p += plain;
         if (*p == '"') {
-            vh_text_add(out, "\"\"");
+            vh_draft_add(out, "\"\"");
             p++;
         }
     }
     if (quoted)
-        vh_text_add(out, "\"");
+        vh_draft_add(out, "\"");
 }
 
-static void add_cell(struct vh_text *out, const struct vh_table *table, size_t row, size_t column)
+static void add_cell(struct vh_draft *out, const struct vh_table *table, size_t row, size_t column)
 {
     const struct vh_column *c = vh_table_column(table, column);
     double value;
@@ -44,30 +44,30 @@ static void add_cell(struct vh_text *out, const struct vh_table *table, size_t r
         return;
     if (c->kind == VH_CELL_DATE) {
         vh_date_format((int64_t)value, date);
-        vh_text_add(out, date);
+        vh_draft_add(out, date);
     } else if (c->kind == VH_CELL_INTEGER) {
-        vh_text_add_whole(out, value);
+        vh_draft_add_whole(out, value);
     } else {
-        vh_text_add_number(out, value);
+        vh_draft_add_number(out, value);
     }
 }
 
-void vh_csv_out_table(struct vh_text *out, const struct vh_table *table)
+void vh_csv_out_table(struct vh_draft *out, const struct vh_table *table)
 {
     const size_t columns = vh_table_columns(table);
 
     for (size_t j = 0; j < columns; j++) {
         if (j > 0)
-            vh_text_add(out, ",");
+            vh_draft_add(out, ",");
         vh_csv_out_text(out, vh_table_column(table, j)->name);
     }
-    vh_text_add(out, "\n");
+    vh_draft_add(out, "\n");
     for (size_t i = 0; i < vh_table_rows(table); i++) {
         for (size_t j = 0; j < columns; j++) {
             if (j > 0)
-                vh_text_add(out, ",");
+                vh_draft_add(out, ",");
             add_cell(out, table, i, j);
         }
-        vh_text_add(out, "\n");
+        vh_draft_add(out, "\n");
     }
 }

@@ -8,7 +8,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { LARGEST = 1 << 20 };     /* bytes; ours have a few thousand */
+enum { LARGEST = 1 << 20 }; /* bytes; ours have a few thousand */
 
 static char *read_small(int fd)
 {

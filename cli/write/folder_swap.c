@@ -1,5 +1,5 @@
 #ifndef _GNU_SOURCE
-#define _GNU_SOURCE     /* renameat2 and flock; in this file alone */
+#define _GNU_SOURCE /* renameat2 and flock; in this file alone */
 #endif
 #include "vh_folder_swap.h"
 
@@ -15,8 +15,8 @@
 
 #include "vh_folder_tree.h"
 
-/* Hidden names: .vh-XXXXXX a new set, .vh-old-XXXXXX the set it replaces, .vh-swap-XXXXXX the journal
- * of a swap in two steps; the letters of one swap agree. */
+/* Hidden names: .vh-XXXXXX a new set, .vh-old-XXXXXX the set it replaces, .vh-swap-XXXXXX the
+ * journal of a swap in two steps; the letters of one swap agree. */
 #define NEW ".vh-"
 #define OLD ".vh-old-"
 #define JOURNAL ".vh-swap-"
@@ -67,8 +67,8 @@ int vh_folder_swap_make(int parent, char hidden[VH_HIDDEN_NAME], int *fd)
         if (*fd < 0)
             continue;
         /* Another run may have cleaned it away before the lock was ours: then once more. */
-        if (flock(*fd, LOCK_EX | LOCK_NB) == 0 && fstat(*fd, &sb) == 0 && sb.st_nlink > 0
-            && faccessat(parent, hidden, F_OK, 0) == 0)
+        if (flock(*fd, LOCK_EX | LOCK_NB) == 0 && fstat(*fd, &sb) == 0 && sb.st_nlink > 0 &&
+            faccessat(parent, hidden, F_OK, 0) == 0)
             return 0;
         close(*fd);
     }
@@ -172,9 +172,9 @@ static int finish_journal(int parent, const char *journal, const char *letters)
     if (n > 0) {
         name[n] = 0;
         /* The journal is written when the new set is whole: finish forward, else go back. */
-        if (!strchr(name, '/') && faccessat(parent, name, F_OK, AT_SYMLINK_NOFOLLOW) != 0
-            && renameat(parent, hidden, parent, name) != 0
-            && renameat(parent, old, parent, name) != 0 && errno != ENOENT)
+        if (!strchr(name, '/') && faccessat(parent, name, F_OK, AT_SYMLINK_NOFOLLOW) != 0 &&
+            renameat(parent, hidden, parent, name) != 0 &&
+            renameat(parent, old, parent, name) != 0 && errno != ENOENT)
             return errno;
         (void)fsync(parent);
     }
@@ -205,8 +205,8 @@ void vh_folder_swap_clean(int parent)
     while (entries && (entry = vh_folder_next(entries)) != NULL) {
         if (!letters_of(entry, NEW) && !letters_of(entry, OLD))
             continue;
-        if (fstatat(parent, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 && S_ISDIR(sb.st_mode)
-            && sb.st_uid == geteuid() && !is_held(parent, entry))
+        if (fstatat(parent, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 && S_ISDIR(sb.st_mode) &&
+            sb.st_uid == geteuid() && !is_held(parent, entry))
             (void)vh_folder_remove(parent, entry);
     }
     if (entries)

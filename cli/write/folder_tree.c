@@ -7,7 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { DEEPEST = 64 };      /* folders in folders that are followed */
+enum { DEEPEST = 64 }; /* folders in folders that are followed */
 
 DIR *vh_folder_entries(int folder)
 {
@@ -189,7 +189,7 @@ static int mirror_deep(int from, int to, const char *name, int depth)
         return 0;
     if (errno == EEXIST)
         return EEXIST;
-    return copy_file(from, to, name, &sb);      /* no links here, or not on somebody's file */
+    return copy_file(from, to, name, &sb); /* no links here, or not on somebody's file */
 }
 
 int vh_folder_mirror(int from, int to, const char *name)

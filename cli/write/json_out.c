@@ -4,7 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Bytes of the valid UTF-8 character at s, 0 if it is none (RFC 3629: no overlong, no surrogates). */
+/* Bytes of the valid UTF-8 character at s, 0 if it is none (RFC 3629: no overlong, no surrogates).
+ */
 static size_t character_bytes(const unsigned char *s)
 {
     size_t n;
@@ -36,49 +37,49 @@ static size_t character_bytes(const unsigned char *s)
     return n;
 }
 
-static void add_string(struct vh_text *out, const char *text)
+static void add_string(struct vh_draft *out, const char *text)
 {
-    vh_text_add(out, "\"");
+    vh_draft_add(out, "\"");
     for (const char *p = text; *p;) {
         const unsigned char c = (unsigned char)*p;
         const size_t n = character_bytes((const unsigned char *)p);
 
         if (n == 0) {
-            vh_text_add(out, "\\ufffd");
+            vh_draft_add(out, "\\ufffd");
             p++;
             continue;
         }
         if (c == '"' || c == '\\') {
-            vh_text_add(out, "\\");
-            vh_text_add_bytes(out, p, 1);
+            vh_draft_add(out, "\\");
+            vh_draft_add_bytes(out, p, 1);
         } else if (c < 0x20 || c == 0x7F) {
             char escape[8];
             snprintf(escape, sizeof escape, "\\u%04x", (unsigned)c);
-            vh_text_add(out, escape);
+            vh_draft_add(out, escape);
         } else {
-            vh_text_add_bytes(out, p, n);
+            vh_draft_add_bytes(out, p, n);
         }
         p += n;
     }
-    vh_text_add(out, "\"");
+    vh_draft_add(out, "\"");
 }
 
 static void new_line(struct vh_json *j)
 {
-    vh_text_add(j->out, "\n");
+    vh_draft_add(j->out, "\n");
     for (int i = 0; i < j->depth; i++)
-        vh_text_add(j->out, "  ");
+        vh_draft_add(j->out, "  ");
 }
 
 static void begin_item(struct vh_json *j, const char *key)
 {
     if (j->has_item)
-        vh_text_add(j->out, ",");
+        vh_draft_add(j->out, ",");
     if (j->depth > 0)
         new_line(j);
     if (key) {
         add_string(j->out, key);
-        vh_text_add(j->out, ": ");
+        vh_draft_add(j->out, ": ");
     }
     j->has_item = true;
 }
@@ -86,7 +87,7 @@ static void begin_item(struct vh_json *j, const char *key)
 void vh_json_open(struct vh_json *j, const char *key, char bracket)
 {
     begin_item(j, key);
-    vh_text_add_bytes(j->out, &bracket, 1);
+    vh_draft_add_bytes(j->out, &bracket, 1);
     j->depth++;
     j->has_item = false;
 }
@@ -96,10 +97,10 @@ void vh_json_close(struct vh_json *j, char bracket)
     j->depth--;
     if (j->has_item)
         new_line(j);
-    vh_text_add_bytes(j->out, &bracket, 1);
+    vh_draft_add_bytes(j->out, &bracket, 1);
     j->has_item = true;
     if (j->depth == 0)
-        vh_text_add(j->out, "\n");
+        vh_draft_add(j->out, "\n");
 }
 
 void vh_json_text(struct vh_json *j, const char *key, const char *value)
@@ -112,13 +113,13 @@ void vh_json_whole(struct vh_json *j, const char *key, double value)
 {
     begin_item(j, key);
     if (isfinite(value))
-        vh_text_add_whole(j->out, value);
+        vh_draft_add_whole(j->out, value);
     else
-        vh_text_add(j->out, "null");
+        vh_draft_add(j->out, "null");
 }
 
 void vh_json_digits(struct vh_json *j, const char *key, const char *digits)
 {
     begin_item(j, key);
-    vh_text_add(j->out, digits);
+    vh_draft_add(j->out, digits);
 }

@@ -17,7 +17,7 @@ struct written {
     char name[72];
     char digest[65];
     size_t bytes;
-    const struct vh_table *table;       /* NULL: not a table */
+    const struct vh_table *table; /* NULL: not a table */
 };
 
 struct written_list {
@@ -27,7 +27,7 @@ struct written_list {
 
 static enum vh_status add_file(struct vh_safe_folder *folder, struct written_list *list,
                                const char *name, const struct vh_table *table,
-                               const struct vh_text *text, char why[VH_WHY])
+                               const struct vh_draft *text, char why[VH_WHY])
 {
     struct written *w = &list->file[list->count];
 
@@ -104,7 +104,7 @@ static void add_resource(struct vh_json *j, const struct written *w)
 }
 
 /* Frictionless Data Package 2.0, kept to what readers of version 1 also take. */
-static void make_data_package(struct vh_text *out, const struct vh_run_facts *facts,
+static void make_data_package(struct vh_draft *out, const struct vh_run_facts *facts,
                               const struct written_list *list)
 {
     struct vh_json j = {.out = out};
@@ -113,8 +113,9 @@ static void make_data_package(struct vh_text *out, const struct vh_run_facts *fa
     vh_json_text(&j, "$schema", PACKAGE_PROFILE);
     vh_json_text(&j, "name", "vinehand-run");
     vh_json_text(&j, "title", vh_scenario_name(facts->scenario));
-    vh_json_text(&j, "description", "What one run of vinehand foresees. Values are forecasts, "
-                                    "not measurements.");
+    vh_json_text(&j, "description",
+                 "What one run of vinehand foresees. Values are forecasts, "
+                 "not measurements.");
     vh_json_open(&j, "resources", '[');
     for (size_t i = 0; i < list->count; i++)
         if (list->file[i].table)
@@ -134,7 +135,7 @@ static double house_number(const struct vh_result *result, const char *column)
     return vh_table_number(house, 0, (size_t)at);
 }
 
-static void make_run(struct vh_text *out, const struct vh_run_facts *facts,
+static void make_run(struct vh_draft *out, const struct vh_run_facts *facts,
                      const struct vh_result *result, const struct written_list *list)
 {
     struct vh_json j = {.out = out};
@@ -143,7 +144,7 @@ static void make_run(struct vh_text *out, const struct vh_run_facts *facts,
     vh_date_format(facts->options.today, date);
     snprintf(draw, sizeof draw, "%" PRIu64, facts->options.draw);
     vh_json_open(&j, NULL, '{');
-    vh_json_text(&j, "program", "vinehand");            /* by this line the folder is known as ours */
+    vh_json_text(&j, "program", "vinehand"); /* by this line the folder is known as ours */
     vh_json_text(&j, "version", vh_version());
     vh_json_text(&j, "command", facts->command);
     vh_json_text(&j, "scenario", vh_scenario_name(facts->scenario));
@@ -174,7 +175,7 @@ static enum vh_status write_tables(struct vh_safe_folder *folder, const struct v
 
     for (size_t i = 0; i < vh_result_table_count(result) && status == VH_OK; i++) {
         const struct vh_table *table = vh_result_table(result, i);
-        struct vh_text text = {0};
+        struct vh_draft text = {0};
         char name[72];
 
         if (!vh_table_is_file(table))
@@ -182,7 +183,7 @@ static enum vh_status write_tables(struct vh_safe_folder *folder, const struct v
         snprintf(name, sizeof name, "%.64s.csv", vh_table_name(table));
         vh_csv_out_table(&text, table);
         status = add_file(folder, list, name, table, &text, why);
-        vh_text_clear(&text);
+        vh_draft_clear(&text);
     }
     return status;
 }
@@ -191,7 +192,7 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
                                   const struct vh_result *result, size_t *files, char why[VH_WHY])
 {
     struct written_list list = {0};
-    struct vh_text text = {0};
+    struct vh_draft text = {0};
 
     list.file = calloc(vh_result_table_count(result) + 2, sizeof *list.file);
     if (!list.file) {
@@ -202,12 +203,12 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
     if (status == VH_OK) {
         make_data_package(&text, facts, &list);
         status = add_file(folder, &list, "datapackage.json", NULL, &text, why);
-        vh_text_clear(&text);
+        vh_draft_clear(&text);
     }
     if (status == VH_OK) {
         make_run(&text, facts, result, &list);
         status = add_file(folder, &list, "run.json", NULL, &text, why);
-        vh_text_clear(&text);
+        vh_draft_clear(&text);
     }
     if (status == VH_OK)
         *files = list.count;

@@ -1,4 +1,4 @@
-#define _XOPEN_SOURCE 700       /* realpath */
+#define _XOPEN_SOURCE 700 /* realpath */
 #include "vh_safe_folder.h"
 
 #include <errno.h>
@@ -16,14 +16,14 @@
 #include "vh_folder_tree.h"
 
 struct vh_safe_folder {
-    char *shown;                        /* as the person named it */
-    char name[NAME_MAX + 1];            /* in its parent */
-    int parent, hidden_fd;              /* open folders; -1: none */
-    char hidden[VH_HIDDEN_NAME];        /* "": none */
+    char *shown;                 /* as the person named it */
+    char name[NAME_MAX + 1];     /* in its parent */
+    int parent, hidden_fd;       /* open folders; -1: none */
+    char hidden[VH_HIDDEN_NAME]; /* "": none */
 };
 
-__attribute__((format(printf, 2, 3)))
-static enum vh_status refuse(char why[VH_WHY], const char *format, ...)
+__attribute__((format(printf, 2, 3))) static enum vh_status refuse(char why[VH_WHY],
+                                                                   const char *format, ...)
 {
     va_list arguments;
 
@@ -101,12 +101,16 @@ static enum vh_status inspect_entries(int folder, const char *shown, char why[VH
         status = system_says(why, shown, errno);
     while (entries && status == VH_OK && (entry = vh_folder_next(entries)) != NULL) {
         if (!run_json)
-            status = refuse(why, "%s is not empty and holds no results of vinehand (no run.json "
-                            "of ours); name an empty or a new folder for --out", shown);
-        else if (fstatat(folder, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 && !S_ISREG(sb.st_mode)
-                 && !S_ISDIR(sb.st_mode) && !S_ISLNK(sb.st_mode))
-            status = refuse(why, "%s/%s is neither a file nor a folder; move it away, or name "
-                            "another folder for --out", shown, entry);
+            status = refuse(why,
+                            "%s is not empty and holds no results of vinehand (no run.json "
+                            "of ours); name an empty or a new folder for --out",
+                            shown);
+        else if (fstatat(folder, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 && !S_ISREG(sb.st_mode) &&
+                 !S_ISDIR(sb.st_mode) && !S_ISLNK(sb.st_mode))
+            status = refuse(why,
+                            "%s/%s is neither a file nor a folder; move it away, or name "
+                            "another folder for --out",
+                            shown, entry);
     }
     if (entries)
         closedir(entries);
@@ -127,10 +131,12 @@ static enum vh_status inspect(int parent, const char *parent_path, const char *n
         return refuse(why, "%s is not a folder; name a folder for --out", shown);
     snprintf(whole, sizeof whole, "%s/%s", strcmp(parent_path, "/") == 0 ? "" : parent_path, name);
     const size_t n = strlen(whole);
-    if (getcwd(here, sizeof here) && strncmp(here, whole, n) == 0
-        && (here[n] == 0 || here[n] == '/'))
-        return refuse(why, "you stand in %s, and it will be replaced; go up (cd ..), or name "
-                      "another folder for --out", shown);
+    if (getcwd(here, sizeof here) && strncmp(here, whole, n) == 0 &&
+        (here[n] == 0 || here[n] == '/'))
+        return refuse(why,
+                      "you stand in %s, and it will be replaced; go up (cd ..), or name "
+                      "another folder for --out",
+                      shown);
     const int fd = openat(parent, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
     if (fd < 0)
         return system_says(why, shown, errno);
@@ -196,8 +202,8 @@ enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out
 enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, const void *bytes,
                                   size_t n, char why[VH_WHY])
 {
-    const int fd = openat(f->hidden_fd, name,
-                          O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    const int fd =
+        openat(f->hidden_fd, name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
     const int e = fd < 0 ? errno : vh_folder_write_file(fd, bytes, n);
 
     return e == 0 ? VH_OK : system_says(why, f->shown, e);
@@ -216,8 +222,10 @@ static enum vh_status carry_over(struct vh_safe_folder *f, int old, char why[VH_
             continue;
         const int e = vh_folder_mirror(old, f->hidden_fd, entry);
         if (e == EEXIST) {
-            snprintf(why, VH_WHY, "%s/%s is not from an earlier run and would be overwritten; "
-                     "move it away", f->shown, entry);
+            snprintf(why, VH_WHY,
+                     "%s/%s is not from an earlier run and would be overwritten; "
+                     "move it away",
+                     f->shown, entry);
             status = VH_NO_FILE;
         } else if (e != 0) {
             snprintf(why, VH_WHY, "cannot keep %s/%s: %s", f->shown, entry, strerror(e));
@@ -264,7 +272,7 @@ static enum vh_status commit(struct vh_safe_folder *f, bool in_steps, char why[V
         return system_says(why, f->shown, e);
     f->hidden[0] = 0;
     if (old[0])
-        (void)vh_folder_remove(f->parent, old);     /* if not now, then by the next run */
+        (void)vh_folder_remove(f->parent, old); /* if not now, then by the next run */
     return VH_OK;
 }
 

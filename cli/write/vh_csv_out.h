@@ -1,14 +1,15 @@
-/* vh_csv_out.h - a table as CSV by RFC 4180: UTF-8, LF, a header of names, unknown = an empty cell. */
+/* vh_csv_out.h - a table as CSV by RFC 4180: UTF-8, LF, a header of names, unknown = an empty cell.
+ */
 #ifndef VH_CSV_OUT_H
 #define VH_CSV_OUT_H
 
-#include "vh_text_buffer.h"
+#include "vh_draft.h"
 #include "vinehand.h"
 
 /* One text cell: quoted where it must be; a text that a spreadsheet would take for a formula (it
  * begins with = + - @ or a tab) gets a ' in front. */
-void vh_csv_out_text(struct vh_text *out, const char *text);
+void vh_csv_out_text(struct vh_draft *out, const char *text);
 /* The whole table: header, then every row. */
-void vh_csv_out_table(struct vh_text *out, const struct vh_table *table);
+void vh_csv_out_table(struct vh_draft *out, const struct vh_table *table);
 
 #endif

@@ -1,4 +1,5 @@
-/* vh_folder_tree.h - folders and what is in them, by open folder handles; errors are errno values. */
+/* vh_folder_tree.h - folders and what is in them, by open folder handles; errors are errno values.
+ */
 #ifndef VH_FOLDER_TREE_H
 #define VH_FOLDER_TREE_H
 

@@ -2,17 +2,17 @@
 #ifndef VH_JSON_OUT_H
 #define VH_JSON_OUT_H
 
-#include "vh_text_buffer.h"
+#include "vh_draft.h"
 
 /* Start from {.out = ...}. `key` is NULL inside a list. */
 struct vh_json {
-    struct vh_text *out;
+    struct vh_draft *out;
     int depth;
-    bool has_item;      /* of the open object or list */
+    bool has_item; /* of the open object or list */
 };
 
-void vh_json_open(struct vh_json *j, const char *key, char bracket);    /* '{' or '[' */
-void vh_json_close(struct vh_json *j, char bracket);                    /* '}' or ']' */
+void vh_json_open(struct vh_json *j, const char *key, char bracket); /* '{' or '[' */
+void vh_json_close(struct vh_json *j, char bracket);                 /* '}' or ']' */
 /* Bytes that are no UTF-8 become U+FFFD. */
 void vh_json_text(struct vh_json *j, const char *key, const char *value);
 /* null where the value is not finite. */

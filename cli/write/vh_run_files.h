@@ -7,7 +7,7 @@
 
 /* What run.json says of the run; nothing that differs between two equal runs. */
 struct vh_run_facts {
-    const char *command;                /* "forecast" */
+    const char *command; /* "forecast" */
     const struct vh_scenario *scenario;
     const struct vh_parameters *parameters;
     struct vh_run_options options;

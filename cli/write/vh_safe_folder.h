@@ -1,9 +1,9 @@
 /* vh_safe_folder.h - a set of result files that appears whole or not at all.
  *
- * A new folder with a hidden name is filled beside the wanted one (same file system), synced, and the
- * two change places in one step. So at any moment the wanted folder holds one complete set: the old
- * one or the new one. Files in it that are not from an earlier run are carried over. What a killed
- * run left behind is finished or removed by the next open.
+ * A new folder with a hidden name is filled beside the wanted one (same file system), synced, and
+ * the two change places in one step. So at any moment the wanted folder holds one complete set: the
+ * old one or the new one. Files in it that are not from an earlier run are carried over. What a
+ * killed run left behind is finished or removed by the next open.
  */
 #ifndef VH_SAFE_FOLDER_H
 #define VH_SAFE_FOLDER_H
@@ -13,7 +13,7 @@
 
 #include "vinehand.h"
 
-#define VH_WHY 1024     /* bytes of a reason, its 0 included */
+#define VH_WHY 1024 /* bytes of a reason, its 0 included */
 
 struct vh_safe_folder;
 
@@ -21,8 +21,7 @@ struct vh_safe_folder;
  * ours, an empty one or a free name; VH_NO_FILE: the system says no. The reason is in `why`. */
 enum vh_status vh_safe_folder_check(const char *path, char why[VH_WHY]);
 /* The same check, then the hidden folder. The caller frees *out. */
-enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out,
-                                   char why[VH_WHY]);
+enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out, char why[VH_WHY]);
 /* Writes one file of the new set, to the disk. */
 enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, const void *bytes,
                                   size_t n, char why[VH_WHY]);

@@ -1,4 +1,4 @@
-#include "vh_text_buffer.h"
+#include "vh_draft.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -6,13 +6,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-void vh_text_clear(struct vh_text *t)
+void vh_draft_clear(struct vh_draft *t)
 {
     free(t->bytes);
-    *t = (struct vh_text){0};
+    *t = (struct vh_draft){0};
 }
 
-static bool make_room(struct vh_text *t, size_t n)
+static bool make_room(struct vh_draft *t, size_t n)
 {
     size_t room = t->room ? t->room : 4096;
 
@@ -37,7 +37,7 @@ static bool make_room(struct vh_text *t, size_t n)
     return true;
 }
 
-void vh_text_add_bytes(struct vh_text *t, const char *bytes, size_t n)
+void vh_draft_add_bytes(struct vh_draft *t, const char *bytes, size_t n)
 {
     if (n == 0 || !make_room(t, n))
         return;
@@ -45,28 +45,29 @@ void vh_text_add_bytes(struct vh_text *t, const char *bytes, size_t n)
     t->n += n;
 }
 
-void vh_text_add(struct vh_text *t, const char *string)
+void vh_draft_add(struct vh_draft *t, const char *string)
 {
-    vh_text_add_bytes(t, string, strlen(string));
+    vh_draft_add_bytes(t, string, strlen(string));
 }
 
-/* The program never calls setlocale, so printf stays in the C locale: the decimal sign is a point. */
-static void add_formatted(struct vh_text *t, const char *how, double value)
+/* The program never calls setlocale, so printf stays in the C locale: the decimal sign is a point.
+ */
+static void add_formatted(struct vh_draft *t, const char *how, double value)
 {
     char digits[400];
     const int n = snprintf(digits, sizeof digits, how[0] == 'w' ? "%.0f" : "%.6g", value);
 
     if (n > 0 && (size_t)n < sizeof digits)
-        vh_text_add_bytes(t, digits, (size_t)n);
+        vh_draft_add_bytes(t, digits, (size_t)n);
 }
 
-void vh_text_add_number(struct vh_text *t, double value)
+void vh_draft_add_number(struct vh_draft *t, double value)
 {
     if (isfinite(value))
-        add_formatted(t, "general", value + 0.0);       /* + 0.0 turns -0 into 0 */
+        add_formatted(t, "general", value + 0.0); /* + 0.0 turns -0 into 0 */
 }
 
-void vh_text_add_whole(struct vh_text *t, double value)
+void vh_draft_add_whole(struct vh_draft *t, double value)
 {
     const double whole = isfinite(value) ? round(value) : value;
 

@@ -1,0 +1,234 @@
+#include "vh_arguments.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "vinehand.h"
+
+enum option {
+    OUT,
+    TODAY,
+    MEMBERS,
+    DRAW,
+    THREADS,
+    UNITS,
+    PARAMS,
+    NO_RECORDS,
+    QUIET,
+    HELP,
+    VERSION,
+    OPTIONS
+};
+
+static const char *const option_names[] = {"--out",     "--today", "--members", "--draw",
+                                           "--threads", "--units", "--params",  "--no-records",
+                                           "--quiet",   "--help",  "--version", NULL};
+
+/* An example of each option's value; NULL where it takes none. */
+static const char *const option_example[OPTIONS] = {"out", "2026-07-14", "1",     "1",
+                                                    "2",   "us",         "params"};
+
+static const char *const commands[] = {"check", "forecast", NULL};
+static const char *const to_come[] = {"start", "week",    "note",   "compare",
+                                      "learn", "explain", "houses", NULL};
+static const char *const all_commands[] = {"check",  "forecast", "start", "week",
+                                           "note",   "compare",  "learn", "explain",
+                                           "houses", "--help",   NULL};
+
+__attribute__((format(printf, 1, 2))) static enum vh_exit wrong(const char *format, ...)
+{
+    char text[1200];
+    va_list arguments;
+
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    fputs("vinehand: ", stderr);
+    vh_say_safely(stderr, text);
+    fputc('\n', stderr);
+    return VH_EXIT_WRONG;
+}
+
+/* Index of a word in a NULL-ended list, -1 if it is not there. */
+static int place_of(const char *word, size_t n, const char *const *list)
+{
+    for (int i = 0; list[i]; i++)
+        if (strlen(list[i]) == n && strncmp(word, list[i], n) == 0)
+            return i;
+    return -1;
+}
+
+/* A whole number of plain digits, low..high. */
+static bool read_whole(const char *text, uint64_t low, uint64_t high, uint64_t *value)
+{
+    uint64_t v = 0;
+
+    if (!*text)
+        return false;
+    for (; *text; text++) {
+        if (*text < '0' || *text > '9' || v > (UINT64_MAX - 9) / 10)
+            return false;
+        v = v * 10 + (uint64_t)(*text - '0');
+    }
+    *value = v;
+    return v >= low && v <= high;
+}
+
+enum { MOST_MEMBERS = 100000, MOST_THREADS = 1024 };
+
+static enum vh_exit read_number(enum option option, const char *text, struct vh_arguments *a)
+{
+    uint64_t v = 0;
+
+    if (option == MEMBERS) {
+        if (!read_whole(text, 1, MOST_MEMBERS, &v))
+            return wrong("--members %s is no whole number from 1 to %d", text, MOST_MEMBERS);
+        a->members = (int)v;
+    } else if (option == THREADS) {
+        if (!read_whole(text, 0, MOST_THREADS, &v))
+            return wrong("--threads %s is no whole number from 0 (all) to %d", text, MOST_THREADS);
+        a->threads = (int)v;
+    } else if (!read_whole(text, 0, INT64_MAX, &a->draw)) {
+        return wrong("--draw %s is no whole number; write digits, as in --draw 1", text);
+    }
+    return VH_EXIT_DONE;
+}
+
+static enum vh_exit read_value(enum option option, const char *text, struct vh_arguments *a)
+{
+    if (option == OUT) {
+        a->out = text;
+    } else if (option == PARAMS) {
+        a->params = text;
+    } else if (option == TODAY) {
+        if (vh_date_parse(text, &a->today) != VH_OK)
+            return wrong("--today %s is no date; write year-month-day, as in --today 2026-07-14",
+                         text);
+        a->has_today = true;
+    } else if (option == UNITS) {
+        if (strcmp(text, "metric") != 0 && strcmp(text, "us") != 0)
+            return wrong("--units %s is not known; it is metric or us", text);
+        a->units = strcmp(text, "us") == 0 ? VH_SAY_US : VH_SAY_METRIC;
+    } else {
+        return read_number(option, text, a);
+    }
+    return VH_EXIT_DONE;
+}
+
+static enum vh_exit unknown_option(const char *word, size_t n)
+{
+    char name[64];
+    const char *nearest;
+
+    snprintf(name, sizeof name, "%.*s", (int)(n < sizeof name ? n : sizeof name - 1), word);
+    nearest = vh_nearest_word(name, option_names);
+    if (nearest)
+        return wrong("there is no option %s; did you mean %s?", name, nearest);
+    return wrong("there is no option %s; vinehand --help lists them "
+                 "(a file name that begins with - goes behind --)",
+                 name);
+}
+
+/* Reads the option at words[*at] and moves *at to its last word. */
+static enum vh_exit read_option(int count, char **words, int *at, bool seen[OPTIONS],
+                                struct vh_arguments *a)
+{
+    const char *word = words[*at], *equals = strchr(word, '=');
+    const size_t n = equals ? (size_t)(equals - word) : strlen(word);
+    const int option = place_of(word, n, option_names);
+    const char *value = equals ? equals + 1 : NULL;
+
+    if (option < 0)
+        return unknown_option(word, n);
+    if (seen[option])
+        return wrong("%s is given twice; give it once", option_names[option]);
+    seen[option] = true;
+    if (!option_example[option]) {
+        if (equals)
+            return wrong("%s takes no value; write %s alone", option_names[option],
+                         option_names[option]);
+        a->no_records = a->no_records || option == NO_RECORDS;
+        a->quiet = a->quiet || option == QUIET;
+        return VH_EXIT_DONE;
+    }
+    if (!value) {
+        if (*at + 1 >= count || strncmp(words[*at + 1], "--", 2) == 0)
+            return wrong("%s wants a value, as in %s %s", option_names[option],
+                         option_names[option], option_example[option]);
+        value = words[++*at];
+    }
+    if (!*value)
+        return wrong("%s wants a value, as in %s %s", option_names[option], option_names[option],
+                     option_example[option]);
+    return read_value((enum option)option, value, a);
+}
+
+static enum vh_exit read_command(const char *word, struct vh_arguments *a)
+{
+    const int known = place_of(word, strlen(word), commands);
+    const char *nearest;
+    struct stat sb;
+
+    if (known >= 0) {
+        a->command = known == 0 ? VH_COMMAND_CHECK : VH_COMMAND_FORECAST;
+        return VH_EXIT_DONE;
+    }
+    if (place_of(word, strlen(word), to_come) >= 0)
+        return wrong("%s is not built yet in this version; check and forecast work "
+                     "(vinehand --help)",
+                     word);
+    if (strcmp(word, "-") == 0 || stat(word, &sb) == 0)
+        return wrong("%s is no command; did you mean vinehand forecast %s?", word, word);
+    nearest = vh_nearest_word(word, all_commands);
+    if (nearest)
+        return wrong("there is no command %s; did you mean %s?", word, nearest);
+    return wrong("there is no command %s; check and forecast work (vinehand --help)", word);
+}
+
+/* --help and --version stand above all else on the line, in the order given. */
+static bool asks_only(int count, char **words, struct vh_arguments *a)
+{
+    for (int i = 1; i < count && strcmp(words[i], "--") != 0; i++) {
+        if (strcmp(words[i], "--help") == 0 || strcmp(words[i], "-h") == 0) {
+            a->command = VH_COMMAND_HELP;
+            return true;
+        }
+        if (strcmp(words[i], "--version") == 0) {
+            a->command = VH_COMMAND_VERSION;
+            return true;
+        }
+    }
+    return false;
+}
+
+enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
+{
+    bool seen[OPTIONS] = {false}, options_ended = false, has_command = false;
+
+    *a = (struct vh_arguments){.command = VH_COMMAND_BARE, .members = 1, .draw = 1};
+    if (asks_only(count, words, a))
+        return VH_EXIT_DONE;
+    for (int i = 1; i < count; i++) {
+        enum vh_exit result = VH_EXIT_DONE;
+        const char *word = words[i];
+
+        if (!options_ended && strcmp(word, "--") == 0)
+            options_ended = true;
+        else if (!options_ended && word[0] == '-' && word[1])
+            result = read_option(count, words, &i, seen, a);
+        else if (!has_command) {
+            has_command = true;
+            result = read_command(word, a);
+        } else if (!*word)
+            result = wrong("the name of the scenario is empty; name a file or a folder");
+        else if (a->scenario)
+            result = wrong("%s is one name too many; one scenario at a time", word);
+        else
+            a->scenario = word;
+        if (result != VH_EXIT_DONE)
+            return result;
+    }
+    return VH_EXIT_DONE;
+}

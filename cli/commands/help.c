@@ -1,0 +1,58 @@
+#include "vh_command.h"
+
+#include <stdio.h>
+
+#include "vinehand.h"
+
+static const char help_text[] =
+    "vinehand - what trellised vines will give, and when\n"
+    "\n"
+    "  vinehand                       in a folder with scenario.toml: vinehand forecast\n"
+    "                                 (until week is built)\n"
+    "  vinehand check    [SCENARIO]   read everything, say what is wrong or doubtful,\n"
+    "                                 list the defaults in use; writes nothing\n"
+    "  vinehand forecast [SCENARIO]   the season: picks, weeks, trusses, stem, climate\n"
+    "\n"
+    "To come, not built yet: start week note compare learn explain houses\n"
+    "\n"
+    "SCENARIO is a file, a folder that holds scenario.toml, or - for standard input;\n"
+    "without it the current folder.\n"
+    "\n"
+    "Options\n"
+    "  --out DIR            where results go; default: out beside the scenario file.\n"
+    "                       The folder is replaced whole; files of yours in it stay\n"
+    "  --today DATE         the line between past and future, as in 2026-07-14;\n"
+    "                       default: the system date\n"
+    "  --members N          futures to compute; 1 (the default): mean values only\n"
+    "  --draw N             which random weathers; default 1\n"
+    "  --threads N          processors to use; 0 (the default): all\n"
+    "  --units metric|us    of what is printed here; files stay metric\n"
+    "  --params DIR         another folder of parameters\n"
+    "  --no-records         leave the records unread\n"
+    "  --quiet              print nothing but errors\n"
+    "  --help, --version\n"
+    "  --                   ends the options\n"
+    "\n"
+    "Standard output: the summary. Standard error: warnings, errors, progress.\n"
+    "Exit: 0 done; 1 could not (memory, disk, a folder that cannot be written);\n"
+    "2 the input or the command line is wrong; 130 stopped by Ctrl-C.\n"
+    "\n"
+    "US words: a truss is a cluster, to set out is to transplant, aubergine is eggplant\n"
+    "(crop names may begin with eggplant-).\n"
+    "\n"
+    "A model's answer, not advice: local rules, labels and licensed advice come first.\n"
+    "Free software under the GNU GPL, version 3 or later; no warranty.\n";
+
+enum vh_exit vh_command_help(void)
+{
+    fputs(help_text, stdout);
+    return VH_EXIT_DONE;
+}
+
+enum vh_exit vh_command_version(void)
+{
+    printf("vinehand %s\n"
+           "Licence: GNU GPL version 3 or later. No warranty.\n",
+           vh_version());
+    return VH_EXIT_DONE;
+}

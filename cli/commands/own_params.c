@@ -1,0 +1,41 @@
+#include "vh_session.h"
+
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#ifndef VINEHAND_SOURCE_PARAMS
+#define VINEHAND_SOURCE_PARAMS "params"
+#endif
+
+/* A folder of parameters is known by this file. */
+static bool holds_params(const char *folder)
+{
+    char path[PATH_MAX];
+    const int n = snprintf(path, sizeof path, "%s/sources.csv", folder);
+
+    return n > 0 && (size_t)n < sizeof path && access(path, R_OK) == 0;
+}
+
+char *vh_session_own_params(void)
+{
+    /* Beside a build folder of the source tree; in an installed prefix. */
+    static const char *const beside[] = {"../params", "../share/vinehand/params"};
+    char program[PATH_MAX / 2], path[PATH_MAX];
+    const ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
+    char *slash;
+
+    program[n > 0 ? n : 0] = 0;
+    slash = strrchr(program, '/');
+    if (slash) {
+        *slash = 0;
+        for (size_t i = 0; i < sizeof beside / sizeof beside[0]; i++) {
+            snprintf(path, sizeof path, "%s/%s", program, beside[i]);
+            if (holds_params(path))
+                return strdup(path);
+        }
+    }
+    return strdup(VINEHAND_SOURCE_PARAMS);
+}

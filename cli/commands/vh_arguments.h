@@ -1,0 +1,41 @@
+/* vh_arguments.h - what the command line asks for. */
+#ifndef VH_ARGUMENTS_H
+#define VH_ARGUMENTS_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "vh_say.h"
+
+/* How the program ends, for the shell. */
+enum vh_exit { VH_EXIT_DONE = 0, VH_EXIT_COULD_NOT = 1, VH_EXIT_WRONG = 2, VH_EXIT_SIGNAL = 128 };
+
+enum vh_command_name {
+    VH_COMMAND_BARE,
+    VH_COMMAND_CHECK,
+    VH_COMMAND_FORECAST,
+    VH_COMMAND_HELP,
+    VH_COMMAND_VERSION
+};
+
+struct vh_arguments {
+    enum vh_command_name command;
+    const char *scenario; /* NULL: the current folder */
+    const char *out;      /* NULL: folder `out` beside the scenario */
+    const char *params;   /* NULL: the program's own */
+    bool has_today;
+    int64_t today; /* day number */
+    int members, threads;
+    uint64_t draw;
+    enum vh_say_units units;
+    bool no_records, quiet;
+};
+
+/* Fills *a. VH_EXIT_WRONG after one line on standard error that says what is wrong and what would
+ * be right. */
+enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a);
+
+/* The nearest of the NULL-ended `known` words, or NULL when none is near enough to be meant. */
+const char *vh_nearest_word(const char *word, const char *const *known);
+
+#endif

@@ -1,0 +1,12 @@
+/* vh_command.h - the commands; each prints its answer and says how the program ends. */
+#ifndef VH_COMMAND_H
+#define VH_COMMAND_H
+
+#include "vh_arguments.h"
+
+enum vh_exit vh_command_check(const struct vh_arguments *a);
+enum vh_exit vh_command_forecast(const struct vh_arguments *a);
+enum vh_exit vh_command_help(void);
+enum vh_exit vh_command_version(void);
+
+#endif

@@ -1,0 +1,29 @@
+/* vh_session.h - what check and forecast share: parameters and scenario read, complaints shown. */
+#ifndef VH_SESSION_H
+#define VH_SESSION_H
+
+#include "vh_arguments.h"
+#include "vinehand.h"
+
+struct vh_session {
+    struct vh_run_options options;
+    char *scenario_path; /* NULL: standard input */
+    char *out;           /* where results go */
+    struct vh_messages *messages;
+    struct vh_parameters *parameters;
+    struct vh_scenario *scenario;
+};
+
+/* Where the scenario lies and where results go. The caller clears *s, also after a failure. */
+enum vh_exit vh_session_locate(struct vh_session *s, const struct vh_arguments *a);
+/* Reads everything; whatever is wrong has been said on standard error. */
+enum vh_exit vh_session_read(struct vh_session *s, const struct vh_arguments *a);
+void vh_session_clear(struct vh_session *s);
+
+/* The exit of a status of the library; what it means for the person is said by the messages. */
+enum vh_exit vh_session_exit(enum vh_status status);
+/* The folder of parameters that belongs to this program. Freed by free(); NULL when memory is out.
+ */
+char *vh_session_own_params(void);
+
+#endif

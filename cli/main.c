@@ -1,0 +1,72 @@
+/* main.c - the program: what is asked for, the command that answers, how it ends. */
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "vh_command.h"
+#include "vh_complain.h"
+#include "vh_interrupt.h"
+
+/* With a standard stream closed, the next file opened would get its number and our lines with it.
+ */
+static void fill_standard_streams(void)
+{
+    int fd;
+
+    do
+        fd = open("/dev/null", O_RDONLY);
+    while (fd >= 0 && fd <= STDERR_FILENO);
+    if (fd >= 0)
+        close(fd);
+}
+
+static enum vh_exit run(const struct vh_arguments *a)
+{
+    switch (a->command) {
+    case VH_COMMAND_CHECK:
+        return vh_command_check(a);
+    case VH_COMMAND_HELP:
+        return vh_command_help();
+    case VH_COMMAND_VERSION:
+        return vh_command_version();
+    case VH_COMMAND_BARE:
+    case VH_COMMAND_FORECAST:
+        break;
+    }
+    return vh_command_forecast(a);
+}
+
+/* fflush, ferror, fclose in this order: fclose alone can call a lost line good. */
+static enum vh_exit close_standard_output(enum vh_exit result)
+{
+    int lost = fflush(stdout) != 0 ? errno : 0;
+    char why[200];
+
+    if (ferror(stdout) && !lost)
+        lost = EIO;
+    if (fclose(stdout) != 0 && !lost)
+        lost = errno;
+    if (!lost || result != VH_EXIT_DONE)
+        return result;
+    snprintf(why, sizeof why, "standard output cannot be written: %s", strerror(lost));
+    vh_complain(why);
+    return VH_EXIT_COULD_NOT;
+}
+
+int main(int count, char **words)
+{
+    struct vh_arguments a;
+    enum vh_exit result;
+
+    fill_standard_streams();
+    vh_interrupt_watch();
+    result = vh_arguments_read(count, words, &a);
+    if (result == VH_EXIT_DONE)
+        result = run(&a);
+    result = close_standard_output(result);
+    if (result != VH_EXIT_DONE && vh_interrupt_came())
+        return VH_EXIT_SIGNAL + vh_interrupt_came();
+    return (int)result;
+}

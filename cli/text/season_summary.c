@@ -1,0 +1,358 @@
+#include "vh_summary.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { INDENT = 11, LONGEST_NAME = 17, MOST_WARNINGS = 3, SENTENCE_ROOM = 4000 };
+
+/* Sentences of one block; more than fits is cut, never overrun. */
+struct sentence {
+    char text[SENTENCE_ROOM];
+    size_t n;
+};
+
+static void add(struct sentence *s, const char *text)
+{
+    const size_t n = strlen(text), free_bytes = sizeof s->text - 1 - s->n;
+
+    memcpy(s->text + s->n, text, n < free_bytes ? n : free_bytes);
+    s->n += n < free_bytes ? n : free_bytes;
+    s->text[s->n] = 0;
+}
+
+static void say_sentence(FILE *to, const char *head, const struct sentence *s)
+{
+    if (s->n > 0)
+        vh_say_block(to, head, INDENT, s->text);
+}
+
+static const char *planting(const struct vh_table *t, size_t row)
+{
+    return vh_cell_text(t, row, "planting");
+}
+
+static bool sold_by_piece(const struct vh_table *t, size_t row)
+{
+    return strcmp(vh_cell_text(t, row, "unit_word"), "fruits") == 0;
+}
+
+static bool is_us(const struct vh_summary_facts *f)
+{
+    return f->units == VH_SAY_US;
+}
+
+/* kg as the person weighs them. */
+static double weighed(const struct vh_summary_facts *f, double kg)
+{
+    return is_us(f) ? vh_say_lb(kg) : kg;
+}
+
+static void add_weight_unit(char *said, bool pieces, const struct vh_summary_facts *f)
+{
+    const size_t n = strlen(said);
+
+    if (n > 0 && !pieces)
+        snprintf(said + n, VH_SAY_ROOM - n, is_us(f) ? " lb" : " kg");
+}
+
+/* One planting's season in its own measure; NaN where unknown. */
+struct amounts {
+    double by_now, to_come, season, a_plant, an_area;
+};
+
+static struct amounts amounts_of(const struct vh_table *t, size_t row,
+                                 const struct vh_summary_facts *f)
+{
+    const double kg = vh_cell_number(t, row, "season_kg");
+    const double fruits = vh_cell_number(t, row, "season_fruits");
+    const bool pieces = sold_by_piece(t, row);
+    const double per_kg = pieces ? (kg > 0.0 ? fruits / kg : (double)NAN) : weighed(f, 1.0);
+    const double area = is_us(f) ? vh_say_ft2(1.0) : 1.0;
+    struct amounts a;
+
+    a.season = pieces ? fruits : kg * per_kg;
+    a.to_come = pieces ? vh_cell_number(t, row, "to_come_fruits")
+                       : vh_cell_number(t, row, "to_come_kg") * per_kg;
+    a.a_plant = vh_cell_number(t, row, "kg_per_plant") * per_kg;
+    a.an_area = vh_cell_number(t, row, "kg_m2") * per_kg / area;
+    /* Rounded parts add up to the rounded sum: the larger part gives way. */
+    const double season = a.season >= 100.0 ? 10.0 * round(a.season / 10.0) : a.season;
+    double to_come = a.to_come >= 100.0 ? 10.0 * round(a.to_come / 10.0) : a.to_come;
+    a.by_now = a.season - a.to_come;
+    if (a.by_now >= 100.0 && a.by_now < a.to_come && season >= 100.0) {
+        a.by_now = 10.0 * round(a.by_now / 10.0);
+        to_come = season - a.by_now;
+        a.to_come = to_come;
+    } else if (a.season >= 100.0) {
+        a.by_now = season - to_come;
+    }
+    return a;
+}
+
+/* A number in its column, its unit behind; the column's width counts the unit. */
+static void print_amount(FILE *to, int width, double value, bool season, bool pieces,
+                         const struct vh_summary_facts *f)
+{
+    char said[VH_SAY_ROOM];
+
+    if (season)
+        vh_say_season_amount(value, said);
+    else
+        vh_say_amount(value, said);
+    add_weight_unit(said, pieces, f);
+    fprintf(to, "%*s%s", width - (int)strlen(said) - (pieces ? 3 : 0), "", said);
+    if (pieces)
+        fputs("   ", to);
+}
+
+static int name_width(const struct vh_table *t)
+{
+    size_t widest = 9;
+
+    for (size_t i = 0; i < vh_table_rows(t); i++)
+        if (vh_say_width(planting(t, i)) > widest)
+            widest = vh_say_width(planting(t, i));
+    return widest > LONGEST_NAME ? LONGEST_NAME : (int)widest;
+}
+
+/* A name in its column; a longer one has the line for itself. */
+static void print_name(FILE *to, const char *name, int width)
+{
+    const int n = (int)vh_say_width(name);
+
+    vh_say_safely(to, name);
+    if (n > width)
+        fprintf(to, "\n%*s", width, "");
+    else
+        fprintf(to, "%*s", width - n, "");
+}
+
+static void print_amounts(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+{
+    const int width = name_width(t);
+    char first[VH_SAY_ROOM];
+
+    fprintf(to, "%*s  %-12s  %8s %9s %9s %8s %8s\n", width, "", "first pick", "by now", "to come",
+            "season", "a plant", is_us(f) ? "a ft2" : "a m2");
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        const struct amounts a = amounts_of(t, i, f);
+        const bool pieces = sold_by_piece(t, i);
+
+        vh_say_date(vh_cell_number(t, i, "first_pick"), first);
+        print_name(to, planting(t, i), width);
+        fprintf(to, "  %-12s", first[0] ? first : "none");
+        print_amount(to, 10, a.by_now, true, pieces, f);
+        print_amount(to, 10, a.to_come, true, pieces, f);
+        print_amount(to, 10, a.season, true, pieces, f);
+        print_amount(to, 9, a.a_plant, false, pieces, f);
+        print_amount(to, 9, a.an_area, false, pieces, f);
+        fputc('\n', to);
+    }
+}
+
+static void say_best_week(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+{
+    struct sentence s = {.n = 0};
+    char date[VH_SAY_ROOM], amount[VH_SAY_ROOM];
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        vh_say_date(vh_cell_number(t, i, "peak_monday"), date);
+        vh_say_amount(weighed(f, vh_cell_number(t, i, "peak_kg")), amount);
+        if (!date[0] || !amount[0])
+            continue;
+        add_weight_unit(amount, false, f);
+        add(&s, s.n ? "; " : "");
+        add(&s, planting(t, i));
+        add(&s, s.n > strlen(planting(t, i)) + 2 ? " " : " in the week of ");
+        add(&s, date);
+        add(&s, ", about ");
+        add(&s, amount);
+    }
+    say_sentence(to, "BEST WEEK", &s);
+}
+
+static void say_fruit(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+{
+    struct sentence s = {.n = 0};
+    char mass[VH_SAY_ROOM], low[VH_SAY_ROOM], truss[VH_SAY_ROOM];
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        vh_say_fruit_mass(vh_cell_number(t, i, "fruit_g"), f->units, mass);
+        vh_say_fruit_mass(vh_cell_number(t, i, "fruit_g_low"), f->units, low);
+        vh_say_pieces(vh_cell_number(t, i, "fruit_g_low_truss"), truss);
+        if (!mass[0])
+            continue;
+        add(&s, s.n ? "; " : "");
+        add(&s, planting(t, i));
+        add(&s, " about ");
+        add(&s, mass);
+        if (low[0] && truss[0] && strcmp(low, mass) != 0) {
+            add(&s, ", smallest on truss ");
+            add(&s, truss);
+            add(&s, ", ");
+            add(&s, low);
+        }
+    }
+    say_sentence(to, "FRUIT", &s);
+}
+
+static void say_vines(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+{
+    struct sentence s = {.n = 0};
+    char stem[VH_SAY_ROOM], out[VH_SAY_ROOM];
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        vh_say_length(vh_cell_number(t, i, "stem_cm"), f->units, stem);
+        vh_say_date(vh_cell_number(t, i, "pull_out"), out);
+        if (!stem[0])
+            continue;
+        add(&s, s.n ? "; " : "");
+        add(&s, planting(t, i));
+        add(&s, " ");
+        add(&s, stem);
+        if (out[0]) {
+            add(&s, ", pulled out ");
+            add(&s, out);
+        }
+    }
+    say_sentence(to, "VINES", &s);
+}
+
+/* How the plants' asking stands to what the light feeds; bounds of wording only. */
+static const char *load_word(double load)
+{
+    return load < 0.8     ? "the light feeds more than they ask"
+           : load <= 1.05 ? "about what the light feeds"
+           : load < 1.3   ? "they ask a little more than the light feeds"
+                          : "they ask more than the light feeds";
+}
+
+static void say_load(FILE *to, const struct vh_table *t)
+{
+    struct sentence s = {.n = 0};
+    char number[VH_SAY_ROOM], date[VH_SAY_ROOM];
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        const double now = vh_cell_number(t, i, "load_now");
+        const double most = vh_cell_number(t, i, "load_max");
+
+        vh_say_date(vh_cell_number(t, i, "load_max_monday"), date);
+        if (!isfinite(now) && (!isfinite(most) || !date[0]))
+            continue;
+        add(&s, s.n ? "; " : "");
+        add(&s, planting(t, i));
+        if (isfinite(now)) {
+            snprintf(number, sizeof number, " %.1f now: ", now);
+            add(&s, number);
+            add(&s, load_word(now));
+        }
+        if (isfinite(most) && date[0]) {
+            snprintf(number, sizeof number, "%s most %.1f in the week of ",
+                     isfinite(now) ? "," : "", most);
+            add(&s, number);
+            add(&s, date);
+        }
+    }
+    say_sentence(to, "LOAD", &s);
+}
+
+static void say_care(FILE *to, const struct vh_result *result, int64_t today)
+{
+    const struct vh_table *t = vh_result_table_named(result, "warnings");
+    size_t said = 0, left = 0;
+    char date[VH_SAY_ROOM], more[80];
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        struct sentence s = {.n = 0};
+        const double day = vh_cell_number(t, i, "date");
+
+        if (isfinite(day) && day < (double)today)
+            continue;
+        if (said == MOST_WARNINGS) {
+            left++;
+            continue;
+        }
+        vh_say_date(day, date);
+        add(&s, date);
+        add(&s, date[0] && planting(t, i)[0] ? " " : "");
+        add(&s, planting(t, i));
+        add(&s, s.n ? ": " : "");
+        add(&s, vh_cell_text(t, i, "what"));
+        if (vh_cell_text(t, i, "what_to_do")[0]) {
+            add(&s, "; ");
+            add(&s, vh_cell_text(t, i, "what_to_do"));
+        }
+        say_sentence(to, said++ ? "" : "CARE", &s);
+    }
+    if (left > 0) {
+        snprintf(more, sizeof more, "%zu more in warnings.csv", left);
+        vh_say_block(to, "", INDENT, more);
+    }
+}
+
+static void say_house(FILE *to, const struct vh_table *house)
+{
+    const double logged = vh_cell_number(house, 0, "hours_logged");
+    const double outlook = vh_cell_number(house, 0, "hours_outlook");
+    struct sentence s = {.n = 0};
+    char text[200], hours[VH_SAY_ROOM], date[VH_SAY_ROOM];
+
+    if (isfinite(logged) && isfinite(outlook)) {
+        vh_say_amount(logged, hours);
+        vh_say_date(vh_cell_number(house, 0, "last_logged"), date);
+        snprintf(text, sizeof text, "%s hours logged%s%s, ", hours, date[0] ? " to " : "", date);
+        add(&s, text);
+        vh_say_amount(outlook, hours);
+        snprintf(text, sizeof text, "%s hours from the outlook", hours);
+        add(&s, text);
+        say_sentence(to, "CLIMATE", &s);
+    }
+    if (vh_cell_text(house, 0, "roughest")[0])
+        vh_say_block(to, "ROUGH", INDENT, vh_cell_text(house, 0, "roughest"));
+}
+
+static void say_head(FILE *to, const struct vh_table *house, const struct vh_summary_facts *f)
+{
+    const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
+    char today[VH_SAY_ROOM], last[VH_SAY_ROOM];
+
+    vh_say_date_with_year((double)f->today, today);
+    vh_say_safely(to, f->name);
+    fprintf(to, " %s %s", dot, today);
+    vh_say_date(house ? vh_cell_number(house, 0, "last_day") : (double)NAN, last);
+    if (last[0])
+        fprintf(to, " %s season to %s", dot, last);
+    fprintf(to, " %s no ranges yet\n\n", dot);
+}
+
+void vh_summary_season(FILE *to, const struct vh_result *result,
+                       const struct vh_summary_facts *facts)
+{
+    const struct vh_table *t = vh_result_table_named(result, "summary");
+    const struct vh_table *house = vh_result_table_named(result, "house");
+    struct sentence s = {.n = 0};
+    char text[80];
+
+    say_head(to, house, facts);
+    if (t && vh_table_rows(t) > 0) {
+        print_amounts(to, t, facts);
+        fputc('\n', to);
+        say_best_week(to, t, facts);
+        say_fruit(to, t, facts);
+        say_vines(to, t, facts);
+        say_load(to, t);
+    }
+    say_care(to, result, facts->today);
+    if (house)
+        say_house(to, house);
+    vh_say_block(to, "NOT YET", INDENT,
+                 "how far off a number may be, market days, work, supplies. "
+                 "By now is what the model counts up to today, not what was weighed.");
+    snprintf(text, sizeof text, "Wrote %zu files to ", facts->files);
+    add(&s, text);
+    add(&s, facts->out);
+    add(&s, facts->out[0] && facts->out[strlen(facts->out) - 1] == '/' ? "" : "/");
+    fputc('\n', to);
+    vh_say_safely(to, s.text);
+    fputc('\n', to);
+}

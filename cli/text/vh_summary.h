@@ -1,0 +1,34 @@
+/* vh_summary.h - the answers of the commands as a person reads them, on 80 columns. */
+#ifndef VH_SUMMARY_H
+#define VH_SUMMARY_H
+
+#include <stdio.h>
+
+#include "vh_say.h"
+#include "vinehand.h"
+
+/* What the summary says beside the result. */
+struct vh_summary_facts {
+    const char *name; /* of the house */
+    int64_t today;
+    int members;
+    enum vh_say_units units;
+    const char *out; /* folder */
+    size_t files;    /* written there */
+};
+
+void vh_summary_season(FILE *to, const struct vh_result *result,
+                       const struct vh_summary_facts *facts);
+/* What `check` found: the scenario's tables and how many warnings stand on standard error. */
+void vh_summary_check(FILE *to, const struct vh_scenario *scenario, int64_t today, size_t warnings);
+
+/* A cell by the name of its column; NaN or "" where this result has no such column or does not
+ * know. */
+double vh_cell_number(const struct vh_table *table, size_t row, const char *column);
+const char *vh_cell_text(const struct vh_table *table, size_t row, const char *column);
+
+/* Any table, all columns that hold something: side by side where they fit, else one below the
+ * other. */
+void vh_summary_table(FILE *to, const struct vh_table *table);
+
+#endif
