@@ -1,0 +1,29 @@
+#!/bin/sh
+# run.sh - all tests: with sanitizers (Debug, all but the heavy ones), then as shipped (Release, every one).
+# Run it from anywhere, as often as you like:  sh tests/run.sh
+# VINEHAND_DATA=DIR names the measured seasons; without it the tests that need them say so and are skipped.
+set -u
+
+root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd -P) || exit 1
+. "$root/cli/packages.sh"
+
+need_packages cmake make ninja-build pkg-config gcc libc6-dev git libgsl-dev libcsv-dev \
+    libcriterion-dev clang libclang-rt-14-dev python3 python3-jsonschema || exit 1
+if [ -n "${VINEHAND_DATA:-}" ]; then
+    VINEHAND_DATA=$(CDPATH='' cd -- "$VINEHAND_DATA" && pwd -P) || exit 1
+    export VINEHAND_DATA
+fi
+jobs=$(nproc 2>/dev/null || echo 2)
+failed=0
+
+echo "== Debug with address and undefined-behaviour sanitizers, all but the heavy tests"
+build_in build-debug -DCMAKE_BUILD_TYPE=Debug -DVINEHAND_SANITIZE=ON -DVINEHAND_WERROR=ON \
+    -DVINEHAND_TESTS=ON || exit 1
+ctest --test-dir "$root/build-debug" --output-on-failure --no-tests=error -j "$jobs" -LE heavy ||
+    failed=1
+
+echo "== Release, every test"
+build_in build -DCMAKE_BUILD_TYPE=Release -DVINEHAND_TESTS=ON || exit 1
+[ $failed -eq 0 ] || echo "== The Debug run above has failures." >&2
+ctest --test-dir "$root/build" --output-on-failure --no-tests=error -j "$jobs" || failed=1
+exit $failed
