@@ -19,7 +19,7 @@ struct reading {
     size_t maps;
     struct vh_row_clock clock;
     struct vh_minutes *file_minutes; /* of this file, first pass */
-    bool first_pass, any;
+    bool first_pass, any, last_inside;
     int64_t last_minute;
     enum vh_status status; /* of an allocation inside a row */
 };
@@ -267,25 +267,25 @@ static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool
     const bool counts = !r->first_pass;
     if (counts)
         vh_row_count_add(&trouble[VH_ROWS_READ], row->line);
-    if (time != VH_TIME_GOOD) {
+    if (time == VH_TIME_BAD) {
         if (counts)
-            vh_row_count_add(
-                &trouble[time == VH_TIME_BAD ? VH_ROWS_BAD_TIME : VH_ROWS_MISSING_HOUR], row->line);
+            vh_row_count_add(&trouble[VH_ROWS_BAD_TIME], row->line);
         return VH_OK;
     }
-    if (counts && r->any && minute < r->last_minute)
-        vh_row_count_add(&trouble[VH_ROWS_STEP_BACK], row->line);
-    r->any = true;
-    r->last_minute = minute;
-
     const int64_t first = r->sums->window.first_day * VH_MINUTES_PER_DAY;
     const int64_t after = first + (int64_t)r->sums->window.days * VH_MINUTES_PER_DAY;
-    if (minute >= (r->sums->last_used_day + 1) * VH_MINUTES_PER_DAY) {
-        if (counts)
-            vh_row_count_add(&trouble[VH_ROWS_AFTER_TODAY], row->line);
-        return VH_OK;
-    }
-    if (minute < first || minute >= after)
+    const bool is_future = minute >= (r->sums->last_used_day + 1) * VH_MINUTES_PER_DAY;
+    const bool is_inside = minute >= first && minute < after;
+    if (counts && is_future)
+        vh_row_count_add(&trouble[VH_ROWS_AFTER_TODAY], row->line);
+    if (counts && r->any && minute < r->last_minute && (is_inside || r->last_inside))
+        vh_row_count_add(&trouble[VH_ROWS_STEP_BACK], row->line);
+    if (counts && is_inside && time == VH_TIME_MISSING_HOUR)
+        vh_row_count_add(&trouble[VH_ROWS_MISSING_HOUR], row->line);
+    r->any = true;
+    r->last_minute = minute;
+    r->last_inside = is_inside;
+    if (is_future || !is_inside || time == VH_TIME_MISSING_HOUR)
         return VH_OK;
     if (r->first_pass)
         mark_row(r, row, (size_t)(minute - first), is_date);
@@ -303,7 +303,7 @@ static enum vh_status pass(struct reading *r, bool first_pass, struct vh_digest 
     const struct vh_csv_format format = {is_log ? q->separator : '\0', is_log ? q->decimal : '\0'};
 
     r->first_pass = first_pass;
-    r->any = false;
+    r->any = r->last_inside = false;
     r->clock = (struct vh_row_clock){.rule = q->log_clock,
                                      .utc_offset_min = q->utc_offset_min,
                                      .pattern = q->time_pattern,

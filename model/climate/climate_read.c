@@ -21,7 +21,7 @@ enum vh_status vh_climate_work_init(struct vh_climate_work *w,
     w->window.days = (size_t)days + VH_WINDOW_BEFORE_D + VH_WINDOW_AFTER_D;
     w->log.window = w->outside.window = w->window;
     w->log.last_used_day = request->today;
-    w->outside.last_used_day = w->window.first_day + (int64_t)w->window.days;
+    w->outside.last_used_day = INT64_MAX / VH_MINUTES_PER_DAY - 2; /* foreseen weather is used */
 
     const size_t n = w->window.days, hours = n * VH_HOURS_PER_DAY;
     double **per_day[] = {&w->ra_mj, &w->tmin_c, &w->tmax_c, &w->radiation_mj};

@@ -441,10 +441,13 @@ Test(climate, a_clock_set_back_is_told_once)
     fputs("time,t_air_c\n", f);
     rows(f, "2026-05-01", "2026-05-06", 60, twenty);
     rows(f, "2026-05-05", "2026-05-10", 60, twenty);
+    rows(f, "2025-03-01", "2025-03-05", 60,
+         twenty); /* before the season, in disorder: passed over */
+    rows(f, "2025-02-01", "2025-02-05", 60, twenty);
     fclose(f);
     logs(b);
     must_run(b);
-    cr_expect(eq(int, said(b, "time steps back: 1"), 1));
+    cr_expect(eq(int, said(b, "time steps back: 2"), 1));
     cr_expect(eq(dbl, counted(b, "time steps back", "first_line"), 6 * 24 + 2.0));
     bench_free(b);
 }
@@ -824,6 +827,7 @@ Test(climate, an_outside_file_comes_before_normals_and_a_spell_before_both)
     fputs("time,t_out_c,radiation_out_w_m2\n", f);
     for (int h = 0; h < 5 * 24; h++)
         fprintf(f, "2026-05-%02dT%02d:00,12.5,200\n", 1 + h / 24, h % 24);
+    fputs("2027-05-01T00:00,12.5,200\n", f); /* long after the season: passed over in silence */
     fclose(f);
     b->request.outside = b->name[1];
     spell.from = spell.until = day_of("2026-05-03");
@@ -831,6 +835,7 @@ Test(climate, an_outside_file_comes_before_normals_and_a_spell_before_both)
     b->request.spells = 1;
     b->request.today = day_of("2026-05-01"); /* foreseen weather lies after today */
     must_run(b);
+    cr_expect(eq(sz, vh_messages_count(b->messages), 0));
     cr_expect(eq(dbl, b->climate.t_out_c[24 + 12], 12.5));
     cr_expect(epsilon_eq(dbl, b->climate.par_umol_m2_s[24 + 12], 200 * 0.6 * 0.5 * 4.57, 1e-9));
     cr_expect(epsilon_eq(dbl, b->climate.t_out_c[48 + 14], 33.0, 0.1));
