@@ -37,8 +37,8 @@ static const char help_text[] =
     "Exit: 0 done; 1 could not (memory, disk, a folder that cannot be written);\n"
     "2 the input or the command line is wrong; 130 stopped by Ctrl-C.\n"
     "\n"
-    "US words: a truss is a cluster, to set out is to transplant, aubergine is eggplant\n"
-    "(crop names may begin with eggplant-).\n"
+    "US words: a truss is a cluster, to set out is to transplant, an aubergine is an\n"
+    "eggplant (crop names may begin with eggplant-).\n"
     "\n"
     "A model's answer, not advice: local rules, labels and licensed advice come first.\n"
     "Free software under the GNU GPL, version 3 or later; no warranty.\n";

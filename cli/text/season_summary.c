@@ -150,6 +150,45 @@ static void print_amounts(FILE *to, const struct vh_table *t, const struct vh_su
     }
 }
 
+/* "about 46 kg", or "about 62" pieces; "" where unknown. */
+static void say_about(const struct vh_table *t, size_t row, const char *kg, const char *fruits,
+                      const struct vh_summary_facts *f, char *said)
+{
+    const double pieces = vh_cell_number(t, row, fruits);
+    const bool by_piece = sold_by_piece(t, row) && isfinite(pieces);
+    char amount[VH_SAY_ROOM];
+
+    if (by_piece)
+        vh_say_pieces(pieces, amount);
+    else
+        vh_say_amount(weighed(f, vh_cell_number(t, row, kg)), amount);
+    add_weight_unit(amount, by_piece, f);
+    snprintf(said, VH_SAY_ROOM, "%s%.50s", amount[0] ? "about " : "", amount);
+}
+
+/* Begins the next planting's part of a sentence. */
+static void add_planting(struct sentence *s, const struct vh_table *t, size_t row)
+{
+    add(s, s->n ? "; " : "");
+    add(s, planting(t, row));
+}
+
+static void say_seven_days(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+{
+    struct sentence s = {.n = 0};
+    char amount[VH_SAY_ROOM];
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        say_about(t, i, "next_week_kg", "next_week_fruits", f, amount);
+        if (!amount[0])
+            continue;
+        add_planting(&s, t, i);
+        add(&s, " ");
+        add(&s, amount);
+    }
+    say_sentence(to, "7 DAYS", &s);
+}
+
 static void say_best_week(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
 {
     struct sentence s = {.n = 0};
@@ -157,15 +196,14 @@ static void say_best_week(FILE *to, const struct vh_table *t, const struct vh_su
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         vh_say_date(vh_cell_number(t, i, "peak_monday"), date);
-        vh_say_amount(weighed(f, vh_cell_number(t, i, "peak_kg")), amount);
+        say_about(t, i, "peak_kg", "peak_fruits", f, amount);
         if (!date[0] || !amount[0])
             continue;
-        add_weight_unit(amount, false, f);
-        add(&s, s.n ? "; " : "");
-        add(&s, planting(t, i));
-        add(&s, s.n > strlen(planting(t, i)) + 2 ? " " : " in the week of ");
+        const bool first = s.n == 0;
+        add_planting(&s, t, i);
+        add(&s, first ? " in the week of " : " ");
         add(&s, date);
-        add(&s, ", about ");
+        add(&s, ", ");
         add(&s, amount);
     }
     say_sentence(to, "BEST WEEK", &s);
@@ -182,8 +220,7 @@ static void say_fruit(FILE *to, const struct vh_table *t, const struct vh_summar
         vh_say_pieces(vh_cell_number(t, i, "fruit_g_low_truss"), truss);
         if (!mass[0])
             continue;
-        add(&s, s.n ? "; " : "");
-        add(&s, planting(t, i));
+        add_planting(&s, t, i);
         add(&s, " about ");
         add(&s, mass);
         if (low[0] && truss[0] && strcmp(low, mass) != 0) {
@@ -199,19 +236,23 @@ static void say_fruit(FILE *to, const struct vh_table *t, const struct vh_summar
 static void say_vines(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
 {
     struct sentence s = {.n = 0};
-    char stem[VH_SAY_ROOM], out[VH_SAY_ROOM];
+    char now[VH_SAY_ROOM], end[VH_SAY_ROOM], out[VH_SAY_ROOM];
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
-        vh_say_length(vh_cell_number(t, i, "stem_cm"), f->units, stem);
+        vh_say_length(vh_cell_number(t, i, "stem_cm"), f->units, now);
+        vh_say_length(vh_cell_number(t, i, "stem_end_cm"), f->units, end);
         vh_say_date(vh_cell_number(t, i, "pull_out"), out);
-        if (!stem[0])
+        if (!now[0] && !end[0])
             continue;
-        add(&s, s.n ? "; " : "");
-        add(&s, planting(t, i));
-        add(&s, " ");
-        add(&s, stem);
-        if (out[0]) {
-            add(&s, ", pulled out ");
+        add_planting(&s, t, i);
+        if (now[0]) {
+            add(&s, " ");
+            add(&s, now);
+        }
+        if (end[0] && out[0]) {
+            add(&s, now[0] ? ", " : " ");
+            add(&s, end);
+            add(&s, " when pulled out ");
             add(&s, out);
         }
     }
@@ -239,8 +280,7 @@ static void say_load(FILE *to, const struct vh_table *t)
         vh_say_date(vh_cell_number(t, i, "load_max_monday"), date);
         if (!isfinite(now) && (!isfinite(most) || !date[0]))
             continue;
-        add(&s, s.n ? "; " : "");
-        add(&s, planting(t, i));
+        add_planting(&s, t, i);
         if (isfinite(now)) {
             snprintf(number, sizeof number, " %.1f now: ", now);
             add(&s, number);
@@ -337,6 +377,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     if (t && vh_table_rows(t) > 0) {
         print_amounts(to, t, facts);
         fputc('\n', to);
+        say_seven_days(to, t, facts);
         say_best_week(to, t, facts);
         say_fruit(to, t, facts);
         say_vines(to, t, facts);
