@@ -11,6 +11,8 @@
 #include <string.h>
 
 #define VH_PI 0x1.921fb54442d18p+1
+#define VH_UNKNOWN ((double)NAN)         /* NAN and INFINITY are floats: said once as doubles */
+#define VH_ENDLESS ((double)INFINITY)
 
 static inline double vh_min(double a, double b) { return a < b ? a : b; }
 static inline double vh_max(double a, double b) { return a > b ? a : b; }

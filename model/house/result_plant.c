@@ -8,7 +8,7 @@
 #define G_PER_KG 1000.0
 #define DAYS_PER_WEEK 7
 
-static double per(double sum, double n) { return n > 0.0 ? sum / n : NAN; }
+static double per(double sum, double n) { return n > 0.0 ? sum / n : VH_UNKNOWN; }
 
 static double load_of(const struct vh_season *s, const struct vh_plant_day *p)
 {
@@ -18,7 +18,7 @@ static double load_of(const struct vh_season *s, const struct vh_plant_day *p)
 
 static double fruit_mm(const struct vh_season *s, double fruit_g)
 {
-    return fruit_g > 0.0 ? vh_fruit_diameter_mm(&s->planting->crop->fruit, fruit_g) : NAN;
+    return fruit_g > 0.0 ? vh_fruit_diameter_mm(&s->planting->crop->fruit, fruit_g) : VH_UNKNOWN;
 }
 
 enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_season *s)
@@ -115,7 +115,7 @@ enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season 
         vh_table_set_number(t, 13, v->ripe_first_d - v->opened_d);
         vh_table_set_number(t, 14, fruit_g);
         vh_table_set_number(t, 15, fruit_mm(s, fruit_g));
-        vh_table_set_number(t, 16, v->picked_g > 0.0 ? 100.0 * v->picked_dm_g / v->picked_g : NAN);
+        vh_table_set_number(t, 16, v->picked_g > 0.0 ? 100.0 * v->picked_dm_g / v->picked_g : VH_UNKNOWN);
     }
     return VH_OK;
 }

@@ -44,7 +44,7 @@ static double load_of(const struct vh_season *s, size_t d)
 /* Best and hungriest week from the week of today on. */
 static struct peaks find_peaks(const struct vh_season *s, int64_t today)
 {
-    struct peaks p = { INT64_MIN, INT64_MIN, 0.0, 0.0, 0.0, NAN };
+    struct peaks p = { INT64_MIN, INT64_MIN, 0.0, 0.0, 0.0, VH_UNKNOWN };
     const int64_t this_monday = today - vh_date_weekday(today);
     double kg = 0.0, fruits = 0.0, load = 0.0;
     int days = 0;
@@ -68,7 +68,7 @@ static struct peaks find_peaks(const struct vh_season *s, int64_t today)
 /* Lightest truss still to be picked; 0 if there is none. */
 static int lightest_truss(const struct vh_season *s, int64_t today, double *fruit_g, double *mean_g)
 {
-    double g = 0.0, fruits = 0.0, low = INFINITY;
+    double g = 0.0, fruits = 0.0, low = VH_ENDLESS;
     int number = 0;
 
     for (size_t t = 0; t < s->trusses; t++) {
@@ -81,8 +81,8 @@ static int lightest_truss(const struct vh_season *s, int64_t today, double *frui
         low = v->picked_g / v->picked_fruits;
         number = (int)t + 1;
     }
-    *fruit_g = number ? low : NAN;
-    *mean_g = fruits > 0.0 ? g / fruits : NAN;
+    *fruit_g = number ? low : VH_UNKNOWN;
+    *mean_g = fruits > 0.0 ? g / fruits : VH_UNKNOWN;
     return number;
 }
 

@@ -43,12 +43,12 @@ double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, dou
     struct pace q = { p, temp_c, vh_log(vh_max(rad_mj_m2_d, p->rad_least_mj_m2_d)), truss };
     gsl_integration_workspace *w = gsl_integration_workspace_alloc(INTERVALS);
     gsl_function f = { days_per_stage, &q };
-    double days = NAN, error = 0.0;
+    double days = VH_UNKNOWN, error = 0.0;
 
-    if (!w) return NAN;
+    if (!w) return VH_UNKNOWN;
     if (gsl_integration_qag(&f, 0.0, 1.0, 0.0, relative_error, INTERVALS, GSL_INTEG_GAUSS21, w, &days, &error) != GSL_SUCCESS
         || !isfinite(days))
-        days = NAN;
+        days = VH_UNKNOWN;
     gsl_integration_workspace_free(w);
     return days;
 }

@@ -21,7 +21,7 @@ static void large_share(const struct vh_plant *p, size_t i, double *number, doub
     const struct vh_fruit_params *f = &p->setup.crop->fruit;
     const double on = p->fruits[i] * (1.0 - p->picked_mass_share[i]);
     const double whole_g = on > 0.0 ? p->dm_g[i] / (on * vh_plant_dm_content(p, i)) : 0.0;  /* mean as if none had been picked */
-    const double z = whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : INFINITY;
+    const double z = whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : VH_ENDLESS;
     const double old = vh_normal_cdf((p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
     const double by_mass = isfinite(z) ? vh_normal_cdf(-z) : 0.0;
     const double root_two_pi = 2.5066282746310002;

@@ -56,7 +56,7 @@ static void set_out(struct vh_plant *p, size_t lane)
     p->first_leaf_growing[lane] = 1;
     p->plastochron[lane] = n;
     p->leaves_made[lane] = n;
-    p->flowering_most[lane] = INFINITY;
+    p->flowering_most[lane] = VH_ENDLESS;
     p->heads[lane] = p->setup.heads_per_plant;
     p->leaf_area_m2[lane] = area;
     p->leaf_dm_g[lane] = area / leaf->seed_m2_g;

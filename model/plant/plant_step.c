@@ -2,7 +2,7 @@
 
 #include "vh_math.h"
 
-#define NEVER NAN
+#define NEVER VH_UNKNOWN
 
 /* What one day works with, so that the parts below stay short. */
 struct today {

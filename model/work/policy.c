@@ -11,7 +11,7 @@ double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t 
         return r->fruits;
     }
     *at = VH_THIN_BUD;
-    return INFINITY;
+    return VH_ENDLESS;
 }
 
 double vh_policy_heads(const struct vh_policy *policy, double at_set_out, int64_t day)
