@@ -5,11 +5,20 @@
 #include "vh_house.h"
 #include "vh_parameters.h"
 
+struct vh_toml;
+
 struct vh_scenario {
     struct vh_house house;
     const struct vh_parameters *parameters;
     struct vh_run_options options;
-    struct vh_crop *own_crop; size_t own_crops;     /* crops with single rows replaced by this scenario */
+    /* crops with single rows replaced by this scenario; own_rows and own_of run along own_crop */
+    struct vh_crop *own_crop; size_t own_crops;
+    struct vh_param_set *own_rows;
+    const struct vh_crop_file **own_of;             /* the file each is a copy of */
+    /* defaults.csv with this scenario's rows: to be used instead of parameters->house */
+    struct vh_house_params house_params;
+    struct vh_param_set house_rows;
+    struct vh_toml *toml;                           /* the file's lines: places point into it */
     struct vh_table *defaults, *plantings;          /* the log's table is house.climate.log_report */
     char digest[65];
 };

@@ -1,0 +1,143 @@
+#include "vh_parameters.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_digest.h"
+#include "vh_folder.h"
+
+#define CROPS_FOLDER "crops"
+#define OTHER_SPELLING "eggplant-"          /* of the trade in the United States */
+#define OUR_SPELLING "aubergine-"
+
+static enum vh_status read_sources(struct vh_parameters *p, const char *folder,
+                                   struct vh_digest *digest, struct vh_messages *m)
+{
+    char *path = vh_path_join(folder, "sources.csv");
+    const enum vh_status status =
+        path ? vh_sources_read(path, digest, &p->sources, m) : VH_NO_MEMORY;
+
+    free(path);
+    return status;
+}
+
+static enum vh_status read_one_crop(struct vh_parameters *p, const char *folder, const char *name,
+                                    struct vh_digest *digest, struct vh_messages *m)
+{
+    size_t fields;
+    const struct vh_param_field *field = vh_crop_fields(&fields);
+    struct vh_crop_file *file = &p->crop[p->crops];
+
+    file->name = strdup(name);
+    if (!file->name)
+        return VH_NO_MEMORY;
+    const enum vh_status status = vh_param_read(folder, name, field, fields, p->sources, digest,
+                                                &file->crop, &file->rows, m);
+    if (status == VH_OK)
+        p->crops++;
+    else
+        free(file->name);
+    return status;
+}
+
+static enum vh_status read_crops(struct vh_parameters *p, const char *folder,
+                                 struct vh_digest *digest, struct vh_messages *m)
+{
+    struct vh_names found;
+    char *path = vh_path_join(folder, CROPS_FOLDER);
+    enum vh_status status = path ? vh_folder_list(path, ".csv", &found, m) : VH_NO_MEMORY;
+
+    if (status != VH_OK) {
+        free(path);
+        return status;
+    }
+    if (found.names == 0)
+        status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){path, 0, 0, NULL},
+                         "holds no crop; put files such as tomato-large.csv there");
+    p->crop = calloc(found.names + 1, sizeof *p->crop);
+    if (!p->crop)
+        status = VH_NO_MEMORY;
+    for (size_t i = 0; p->crop && i < found.names && status != VH_NO_MEMORY; i++) {
+        const enum vh_status one = read_one_crop(p, path, found.name[i], digest, m);
+        status = one != VH_OK ? one : status;
+    }
+    vh_names_clear(&found);
+    free(path);
+    return status;
+}
+
+static enum vh_status read_all(struct vh_parameters *p, const char *folder, struct vh_messages *m)
+{
+    struct vh_digest digest;
+    size_t house_fields, colour_fields;
+    const struct vh_param_field *house = vh_house_param_fields(&house_fields);
+    const struct vh_param_field *colour = vh_colour_fields(&colour_fields);
+
+    vh_digest_init(&digest);
+    enum vh_status status = read_sources(p, folder, &digest, m);
+    if (status != VH_OK)
+        return status;
+    /* all files, so that a person sees the troubles of all */
+    const enum vh_status part[] = {
+        vh_param_read(folder, "defaults", house, house_fields, p->sources, &digest, &p->house,
+                      &p->house_rows, m),
+        vh_param_read(folder, "colour-stages", colour, colour_fields, p->sources, &digest,
+                      &p->colours, &p->colour_rows, m),
+        read_crops(p, folder, &digest, m),
+    };
+    for (size_t i = 0; i < sizeof part / sizeof part[0]; i++)
+        status = part[i] != VH_OK ? part[i] : status;
+    vh_digest_text(&digest, p->digest);
+    return status;
+}
+
+enum vh_status vh_parameters_read(const char *folder, struct vh_parameters **out,
+                                  struct vh_messages *m)
+{
+    struct vh_parameters *p = calloc(1, sizeof *p);
+
+    if (!p)
+        return VH_NO_MEMORY;
+    const enum vh_status status = read_all(p, folder, m);
+    if (status == VH_OK)
+        *out = p;
+    else
+        vh_parameters_free(p);
+    return status;
+}
+
+void vh_parameters_free(struct vh_parameters *p)
+{
+    if (!p)
+        return;
+    vh_sources_free(p->sources);
+    vh_param_set_clear(&p->house_rows);
+    vh_param_set_clear(&p->colour_rows);
+    for (size_t i = 0; i < p->crops; i++) {
+        free(p->crop[i].name);
+        vh_param_set_clear(&p->crop[i].rows);
+    }
+    free(p->crop);
+    free(p);
+}
+
+const char *vh_parameters_digest(const struct vh_parameters *p)
+{
+    return p->digest;
+}
+
+const struct vh_crop_file *vh_parameters_crop(const struct vh_parameters *p, const char *name)
+{
+    const size_t other = strlen(OTHER_SPELLING), ours = strlen(OUR_SPELLING);
+    const bool is_other = strncmp(name, OTHER_SPELLING, other) == 0;
+
+    for (size_t i = 0; i < p->crops; i++) {
+        const char *known = p->crop[i].name;
+        if (strcmp(known, name) == 0)
+            return &p->crop[i];
+        if (is_other && strncmp(known, OUR_SPELLING, ours) == 0 &&
+            strcmp(known + ours, name + other) == 0)
+            return &p->crop[i];
+    }
+    return NULL;
+}

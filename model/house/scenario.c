@@ -1,0 +1,142 @@
+#include "scenario_parts.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_file.h"
+#include "vh_folder.h"
+
+#define BYTES_MOST (1 << 20)    /* of a scenario file (interface.md section 2) */
+
+/* Reads the climate unless its request is unfit: no dates, or a file that is not there. */
+static void read_climate(struct vh_reading *r, enum vh_status before_plantings)
+{
+    struct vh_house *h = &r->scenario->house;
+    const bool is_dated = h->first_day <= h->last_day &&
+                          h->last_day - h->first_day <= VH_SEASON_D_MOST;
+
+    if (r->status == VH_NO_MEMORY || before_plantings < 0 || !is_dated)
+        return;
+    vh_spoil(r, vh_climate_read(&h->climate_request, &r->scenario->house_params, &r->digest,
+                                &h->climate, r->messages));
+}
+
+static void fill(struct vh_reading *r)
+{
+    r->scenario->house.last_day = -1;
+    vh_scenario_tables_create(r);
+    vh_keys_read(r, &vh_root_keys, vh_toml_root(r->toml), &r->root, false);
+    vh_scenario_fill_parameters(r);
+    vh_scenario_fill_house(r);
+    vh_scenario_fill_climate(r);
+    const enum vh_status climate_status = r->status;
+    vh_scenario_fill_plantings(r);
+    read_climate(r, climate_status);
+    if (r->status >= 0)
+        vh_scenario_list_plantings(r);
+    vh_digest_text(&r->digest, r->scenario->digest);
+}
+
+enum vh_status vh_scenario_parse(const char *text, size_t n, const char *shown_name,
+                                 const char *folder, const struct vh_parameters *p,
+                                 const struct vh_run_options *options, struct vh_scenario **out,
+                                 struct vh_messages *m)
+{
+    struct vh_toml *toml = NULL;
+    enum vh_status status = vh_toml_parse(text, n, shown_name, &toml, m);
+
+    if (status != VH_OK)
+        return status;
+    struct vh_reading *r = calloc(1, sizeof *r);
+    struct vh_scenario *s = calloc(1, sizeof *s);
+    if (r && s) {
+        *r = (struct vh_reading){.toml = toml, .folder = folder,
+                                 .parameters = p, .scenario = s, .messages = m};
+        r->shown_name = vh_toml_name(toml); /* lives as long as the places that point to it */
+        s->toml = toml;
+        s->parameters = p;
+        s->options = *options;
+        vh_digest_init(&r->digest);
+        vh_digest_add(&r->digest, text, n);
+        fill(r);
+        status = r->status;
+    } else {
+        status = VH_NO_MEMORY;
+        vh_toml_free(toml);
+    }
+    free(r);
+    if (status >= 0)
+        *out = s;
+    else
+        vh_scenario_free(s);
+    return status;
+}
+
+/* The folder of a file's path; "." where the path has none. The caller frees it. */
+static char *folder_of(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+
+    if (!slash)
+        return strdup(".");
+    return strndup(path, slash == path ? 1 : (size_t)(slash - path));
+}
+
+enum vh_status vh_scenario_read(const char *path, const struct vh_parameters *p,
+                                const struct vh_run_options *options, struct vh_scenario **out,
+                                struct vh_messages *m)
+{
+    char *file = vh_path_is_folder(path) ? vh_path_join(path, VH_SHOWN_NAME) : strdup(path);
+    char *folder = file ? folder_of(file) : NULL, *text = NULL;
+    size_t n = 0;
+    enum vh_status status =
+        folder ? vh_file_read(file, file, BYTES_MOST, NULL, &text, &n, m) : VH_NO_MEMORY;
+
+    if (status == VH_OK)
+        status = vh_scenario_parse(text, n, file, folder, p, options, out, m);
+    free(text);
+    free(folder);
+    free(file);
+    return status;
+}
+
+void vh_scenario_free(struct vh_scenario *s)
+{
+    if (!s)
+        return;
+    vh_house_clear(&s->house);
+    vh_toml_free(s->toml);
+    for (size_t i = 0; i < s->own_crops; i++)
+        vh_param_set_clear(&s->own_rows[i]);
+    free(s->own_rows);
+    free(s->own_crop);
+    free(s->own_of);
+    vh_param_set_clear(&s->house_rows);
+    vh_table_free(s->defaults);
+    vh_table_free(s->plantings);
+    free(s);
+}
+
+const char *vh_scenario_digest(const struct vh_scenario *s)
+{
+    return s->digest;
+}
+
+const char *vh_scenario_name(const struct vh_scenario *s)
+{
+    return s->house.name;
+}
+
+/* ---- tables ---- */
+
+size_t vh_scenario_table_count(const struct vh_scenario *s)
+{
+    return s->house.climate.log_report ? 3 : 2;
+}
+
+const struct vh_table *vh_scenario_table(const struct vh_scenario *s, size_t i)
+{
+    const struct vh_table *const table[] = {s->defaults, s->plantings, s->house.climate.log_report};
+
+    return i < vh_scenario_table_count(s) ? table[i] : NULL;
+}

@@ -1,0 +1,192 @@
+/* What the grower does to a planting: leaves, picks, topping, pollination. */
+#include "scenario_parts.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* A logistic fruit comes to its cap only in the limit: beyond this share of it a fruit would hang on
+ * and on (model.md section 6). */
+#define PICK_SHARE_OF_CAP 0.85
+
+void vh_rhythm_check(struct vh_reading *r, const char *what, const struct vh_given *every_d,
+                     const struct vh_given *days)
+{
+    if (every_d->at && days->at)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, days->at),
+                            "[%s] has `days` and, on line %lld, `every_d`; keep one of them", what,
+                            (long long)every_d->at->line));
+}
+
+void vh_rhythm_fill(const struct vh_given *every_d, const struct vh_given *days, double otherwise_d,
+                    struct vh_rhythm *rhythm)
+{
+    *rhythm = (struct vh_rhythm){.every_d = (int)floor(otherwise_d + 0.5)};
+    if (every_d->good)
+        rhythm->every_d = (int)every_d->number;
+    if (rhythm->every_d < 1)
+        rhythm->every_d = 1;
+    if (!days->good)
+        return;
+    rhythm->by_weekday = true;
+    for (size_t i = 0; i < days->at->value->items; i++) {
+        const int weekday = vh_word_index("mon|tue|wed|thu|fri|sat|sun",
+                                          days->at->value->item[i]->text);
+        if (weekday >= 0)
+            rhythm->weekday[weekday] = true;
+    }
+}
+
+/* ---- leaves ---- */
+
+static void fill_leaves(struct vh_reading *r, const struct vh_raw_leaves *raw,
+                        const struct vh_param_set *rows, struct vh_planting *p)
+{
+    const struct vh_habit_params *habit = &p->crop->habit;
+    struct vh_policy *policy = &p->policy;
+
+    policy->leaves_down_to_picking = raw->down_to.good;
+    policy->leaves_keep = raw->keep.good ? raw->keep.number : habit->leaves_kept;
+    policy->leaves_most_per_visit =
+        raw->most_per_visit.good ? raw->most_per_visit.number : habit->leaves_most;
+    vh_rhythm_check(r, "planting.leaves", &raw->every_d, &raw->days);
+    vh_rhythm_fill(&raw->every_d, &raw->days, habit->leaf_visit_d, &policy->leaf_visit);
+    if (!raw->keep.at && !raw->down_to.at)
+        vh_default_used(r, "planting.leaves.keep", p, rows, "habit.leaves_kept");
+    if (!raw->most_per_visit.at)
+        vh_default_used(r, "planting.leaves.most_per_visit", p, rows, "habit.leaves_most");
+    if (!raw->every_d.at && !raw->days.at)
+        vh_default_used(r, "planting.leaves.every_d", p, rows, "habit.leaf_visit_d");
+    if (raw->keep.at && raw->down_to.at)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, raw->down_to.at),
+                            "[planting.leaves] has `down_to` and, on line %lld, `keep`; keep one of"
+                            " them", (long long)raw->keep.at->line));
+    else if (raw->keep.good && raw->most_per_visit.good &&
+             raw->most_per_visit.number > raw->keep.number)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
+                            vh_at_value(r, raw->most_per_visit.at->value),
+                            "`most_per_visit` is more than the %g leaves to `keep` on line %lld; a"
+                            " visit takes off a few", raw->keep.number,
+                            (long long)raw->keep.at->line));
+}
+
+/* ---- picks ---- */
+
+static void fill_stage(struct vh_reading *r, const struct vh_raw_pick *raw,
+                       const struct vh_param_set *rows, struct vh_planting *p)
+{
+    const struct vh_colours *c = &r->parameters->colours;
+    const double stage[] = {c->breaker, c->turning, c->pink, c->light_red, c->red};
+    const struct vh_given *mass = raw->from_g.at ? &raw->from_g : &raw->largest_g;
+    const int colour = raw->stage.good ? raw->stage.word : p->crop->habit.pick_colour;
+
+    p->policy.pick_stage = stage[colour];
+    if (!raw->stage.at)
+        vh_default_used(r, "planting.pick.stage", p, rows, "habit.pick_colour");
+    if (mass->at)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, mass->at),
+                            "%s is picked by its colour; give `stage` instead of `%s`",
+                            p->crop_name, mass->at->key));
+}
+
+static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
+                      const struct vh_param_set *rows, struct vh_planting *p)
+{
+    struct vh_policy *policy = &p->policy;
+    const double cap_g = p->crop->fruit.cap_g;
+    const struct vh_given *told = raw->from_g.good ? &raw->from_g : &raw->largest_g;
+
+    if (!raw->from_g.at)
+        vh_default_used(r, "planting.pick.from_g", p, rows, "habit.pick_from_g");
+    if (!raw->largest_g.at)
+        vh_default_used(r, "planting.pick.largest_g", p, rows, "habit.largest_g");
+    if (raw->stage.at)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, raw->stage.at),
+                            "%s is picked by its mass; give `from_g` instead of `stage`",
+                            p->crop_name));
+    if (raw->whole_truss.good && raw->whole_truss.truth)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->whole_truss.at->value),
+                            "%s is picked fruit by fruit; take `whole_truss` out", p->crop_name));
+    if (raw->from_g.good && policy->pick_from_g > PICK_SHARE_OF_CAP * cap_g)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->from_g.at->value),
+                            "fruit picked from %g g would be more than %g of the %g g at which it"
+                            " stops growing (fruit.cap_g of %s); give at most %g g",
+                            policy->pick_from_g, PICK_SHARE_OF_CAP, cap_g, p->crop_name,
+                            PICK_SHARE_OF_CAP * cap_g));
+    else if (told->good && policy->pick_from_g >= policy->largest_g)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, told->at->value),
+                            "fruit is picked from %g g on, but above %g g (largest_g%s) it cannot be"
+                            " sold; from_g must be the smaller one", policy->pick_from_g,
+                            policy->largest_g, raw->largest_g.at ? "" : ", the default"));
+}
+
+static void fill_pick(struct vh_reading *r, const struct vh_raw_pick *raw,
+                      const struct vh_param_set *rows, struct vh_planting *p)
+{
+    const struct vh_habit_params *habit = &p->crop->habit;
+    struct vh_policy *policy = &p->policy;
+
+    vh_rhythm_check(r, "planting.pick", &raw->every_d, &raw->days);
+    vh_rhythm_fill(&raw->every_d, &raw->days, habit->pick_every_d, &policy->pick);
+    if (!raw->every_d.at && !raw->days.at)
+        vh_default_used(r, "planting.pick.every_d", p, rows, "habit.pick_every_d");
+    policy->whole_truss = raw->whole_truss.good && raw->whole_truss.truth;
+    policy->pick_stage = 1.0;
+    policy->pick_from_g = raw->from_g.good ? raw->from_g.number : habit->pick_from_g;
+    policy->largest_g = raw->largest_g.good ? raw->largest_g.number : habit->largest_g;
+    if (p->crop->fruit.pick_by == VH_PICK_BY_MASS)
+        fill_mass(r, raw, rows, p);
+    else
+        fill_stage(r, raw, rows, p);
+}
+
+/* ---- the rest ---- */
+
+static void fill_top(struct vh_reading *r, const struct vh_raw_planting *raw, struct vh_planting *p)
+{
+    const struct vh_given *on = &raw->top.on;
+
+    p->policy.has_top = on->good;
+    p->policy.top_on = on->day;
+    vh_dates_in_order(r, &raw->set_out, on, false);
+    vh_dates_in_order(r, on, &raw->pull_out, true);
+}
+
+/* Visits by hand are not reckoned yet: until then every flower is served as by bees. */
+static void fill_pollination(struct vh_reading *r, const struct vh_raw_pollination *raw,
+                             const struct vh_param_set *rows, struct vh_planting *p)
+{
+    enum { HAND, BEES, NONE };
+    const struct vh_flower_params *flower = &p->crop->flower;
+    const bool by_habit = p->crop->habit.bees != 0;
+    const int by = raw->by.good ? raw->by.word : by_habit ? BEES : NONE;
+    const double full = 1.0;
+
+    if (!raw->by.at)
+        vh_default_used(r, "planting.pollination.by", p, rows, "habit.bees");
+    if (by == HAND || (by == NONE && by_habit))
+        vh_warn(r->messages, vh_at_value(r, raw->by.at->value),
+                "planting.pollination.by = \"%s\": not used yet; the flowers of %s are served as by"
+                " bees", raw->by.text, p->name);
+    p->policy.bees_share = by == NONE && !by_habit             ? 0.0
+                           : p->plants < flower->bees_small_plants ? flower->bees_small_share
+                                                                   : full;
+    vh_rhythm_check(r, "planting.pollination", &raw->every_d, &raw->days);
+}
+
+void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting *raw,
+                             const struct vh_crop_file *crop, struct vh_planting *p)
+{
+    const struct vh_param_set *rows = vh_scenario_crop_rows(r->scenario, crop);
+
+    vh_scenario_fill_heads(r, raw, p);
+    vh_scenario_fill_fruits(r, raw, p);
+    if (!raw->fruits_kept.at)
+        vh_default_used(r, "planting.fruits_kept.fruits", p, rows, "habit.fruits_kept");
+    fill_leaves(r, &raw->leaves, rows, p);
+    fill_pollination(r, &raw->pollination, rows, p);
+    fill_top(r, raw, p);
+    fill_pick(r, &raw->pick, rows, p);
+    vh_rhythm_check(r, "planting.suckers", &raw->suckers.every_d, &raw->suckers.days);
+    vh_rhythm_check(r, "planting.lower", &raw->lower.every_d, &raw->lower.days);
+}

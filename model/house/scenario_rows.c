@@ -1,0 +1,120 @@
+/* [[parameters.row]]: single rows of a crop's file, or of defaults.csv, for this scenario alone. */
+#include "scenario_parts.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define HOUSE "house"           /* stands for a crop where the row is one of defaults.csv */
+
+static bool copy_row(struct vh_reading *r, const struct vh_param_row *from, struct vh_param_row *to)
+{
+    char *const source[] = {from->name,   from->value_text, from->unit, from->basis,
+                            from->source, from->place,      from->note, from->file};
+    char **const target[] = {&to->name,   &to->value_text, &to->unit, &to->basis,
+                             &to->source, &to->place,      &to->note, &to->file};
+    bool good = true;
+
+    *to = (struct vh_param_row){
+        .value = from->value, .low = from->low, .high = from->high, .line = from->line};
+    for (size_t i = 0; i < sizeof source / sizeof source[0]; i++) {
+        *target[i] = source[i] ? vh_reading_copy(r, source[i]) : NULL;
+        good = good && (*target[i] || !source[i]);
+    }
+    return good;
+}
+
+/* The shared rows stay as they are: each scenario changes a copy of its own. */
+static bool copy_rows(struct vh_reading *r, const struct vh_param_set *from,
+                      struct vh_param_set *to)
+{
+    *to = (struct vh_param_set){vh_reading_room(r, from->rows, sizeof *to->row), 0};
+    for (size_t i = 0; to->row && i < from->rows; i++) {
+        const bool good = copy_row(r, &from->row[i], &to->row[i]);
+        to->rows = i + 1;
+        if (!good)
+            return false;
+    }
+    return to->row != NULL;
+}
+
+/* Index of this scenario's copy of a crop; own_crops: none yet. */
+static size_t own_index(const struct vh_scenario *s, const struct vh_crop_file *crop)
+{
+    size_t i = 0;
+
+    while (i < s->own_crops && s->own_of[i] != crop)
+        i++;
+    return i;
+}
+
+const struct vh_param_set *vh_scenario_crop_rows(const struct vh_scenario *s,
+                                                 const struct vh_crop_file *crop)
+{
+    const size_t i = own_index(s, crop);
+
+    return i < s->own_crops ? &s->own_rows[i] : &crop->rows;
+}
+
+const struct vh_crop *vh_scenario_crop(const struct vh_scenario *s,
+                                       const struct vh_crop_file *crop)
+{
+    const size_t i = own_index(s, crop);
+
+    return i < s->own_crops ? &s->own_crop[i] : &crop->crop;
+}
+
+static bool make_own(struct vh_reading *r, const struct vh_crop_file *crop, size_t *index)
+{
+    struct vh_scenario *s = r->scenario;
+
+    *index = own_index(s, crop);
+    if (*index < s->own_crops)
+        return true;
+    s->own_crops++;
+    s->own_crop[*index] = crop->crop;
+    s->own_of[*index] = crop;
+    return copy_rows(r, &crop->rows, &s->own_rows[*index]);
+}
+
+static void take_row(struct vh_reading *r, const struct vh_raw_parameter_row *raw)
+{
+    struct vh_scenario *s = r->scenario;
+    const struct vh_place place = vh_at_value(r, raw->value.at->value);
+    size_t fields, i;
+
+    if (strcmp(raw->crop.text, HOUSE) == 0) {
+        const struct vh_param_field *field = vh_house_param_fields(&fields);
+        vh_spoil(r, vh_param_replace(field, fields, &s->house_rows, raw->name.text,
+                                     raw->value.number, place, &s->house_params, r->messages));
+        return;
+    }
+    const struct vh_crop_file *crop = vh_scenario_find_crop(r, &raw->crop);
+    if (!crop || !make_own(r, crop, &i))
+        return;
+    const struct vh_param_field *field = vh_crop_fields(&fields);
+    vh_spoil(r, vh_param_replace(field, fields, &s->own_rows[i], raw->name.text, raw->value.number,
+                                 place, &s->own_crop[i], r->messages));
+}
+
+void vh_scenario_fill_parameters(struct vh_reading *r)
+{
+    struct vh_scenario *s = r->scenario;
+    const struct vh_given *row = &r->root.parameters.row;
+    const size_t n = vh_keys_items(row);
+
+    s->house_params = r->parameters->house;
+    if (!copy_rows(r, &r->parameters->house_rows, &s->house_rows))
+        return;
+    /* room for all at once: plantings point into it */
+    s->own_crop = vh_reading_room(r, n, sizeof *s->own_crop);
+    s->own_rows = vh_reading_room(r, n, sizeof *s->own_rows);
+    s->own_of = vh_reading_room(r, n, sizeof *s->own_of);
+    if (!s->own_crop || !s->own_rows || !s->own_of)
+        return;
+    for (size_t i = 0; i < n; i++) {
+        struct vh_raw_parameter_row raw = {0};
+        vh_keys_read_item(r, &vh_parameter_row_keys, row, i, &raw);
+        if (raw.crop.good && raw.name.good && raw.value.good)
+            take_row(r, &raw);
+    }
+}

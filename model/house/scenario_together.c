@@ -1,0 +1,151 @@
+/* What only shows when all plantings are known: names, the whole season, the floor, bees. */
+#include "scenario_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+static void check_names(struct vh_reading *r, const struct vh_raw_planting *raw)
+{
+    const struct vh_house *h = &r->scenario->house;
+
+    for (size_t i = 1; i < h->plantings; i++) {
+        for (size_t j = 0; raw[i].name.good && j < i; j++) {
+            if (!raw[j].name.good || strcmp(raw[i].name.text, raw[j].name.text) != 0)
+                continue;
+            vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw[i].name.at->value),
+                                "the planting on line %lld is called \"%s\" too; give each its own"
+                                " name", (long long)raw[j].name.at->line, raw[i].name.text));
+            break;
+        }
+    }
+}
+
+static bool is_dated(const struct vh_planting *p)
+{
+    return p->set_out != INT64_MIN && p->pull_out > p->set_out;
+}
+
+static void fill_season(struct vh_reading *r)
+{
+    struct vh_house *h = &r->scenario->house;
+    size_t dated = 0;
+
+    for (size_t i = 0; i < h->plantings; i++) {
+        const struct vh_planting *p = &h->planting[i];
+        if (!is_dated(p))
+            continue;
+        if (dated == 0 || p->set_out < h->first_day)
+            h->first_day = p->set_out;
+        if (dated == 0 || p->pull_out > h->last_day)
+            h->last_day = p->pull_out;
+        dated++;
+    }
+    if (dated == 0)
+        h->last_day = h->first_day - 1;
+    h->climate_request.first_day = h->first_day;
+    h->climate_request.last_day = h->last_day;
+    if (h->last_day - h->first_day > VH_SEASON_D_MOST && r->status >= 0) {
+        char first[11], last[11];
+        vh_date_format(h->first_day, first);
+        vh_date_format(h->last_day, last);
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, (struct vh_place){r->shown_name, 0, 0, NULL},
+                            "the plantings reach from %s to %s; at most %d days (three years) are"
+                            " reckoned in one scenario, so write two", first, last, VH_SEASON_D_MOST));
+    }
+}
+
+/* ---- floor ---- */
+
+/* A planting that leaves on the day on which another comes makes room for it. */
+static double floor_used_m2(const struct vh_house *h, int64_t day)
+{
+    double used = 0.0;
+
+    for (size_t i = 0; i < h->plantings; i++) {
+        const struct vh_planting *p = &h->planting[i];
+        if (is_dated(p) && p->plants_per_m2 > 0.0 && day >= p->set_out && day < p->pull_out)
+            used += p->plants / p->plants_per_m2;
+    }
+    return used;
+}
+
+/* The first day after `day` on which a planting comes or goes; INT64_MAX: none. */
+static int64_t next_change(const struct vh_house *h, int64_t day)
+{
+    int64_t next = INT64_MAX;
+
+    for (size_t i = 0; i < h->plantings; i++) {
+        const int64_t change[] = {h->planting[i].set_out, h->planting[i].pull_out};
+        for (size_t k = 0; is_dated(&h->planting[i]) && k < 2; k++) {
+            if (change[k] > day && change[k] < next)
+                next = change[k];
+        }
+    }
+    return next;
+}
+
+static void check_floor(struct vh_reading *r)
+{
+    const struct vh_house *h = &r->scenario->house;
+    const struct vh_given *floor_area = &r->root.house.floor_area_m2;
+    const double rounding = 1.0 + 1e-9; /* 48 / 2.5 on exactly 19.2 m2 is no fault */
+    int64_t from = INT64_MIN;
+    double most = 0.0;
+
+    if (!floor_area->good || h->first_day > h->last_day)
+        return;
+    for (int64_t day = h->first_day; day != INT64_MAX; day = next_change(h, day)) {
+        const double used = floor_used_m2(h, day);
+        const bool is_full = used > h->floor_area_m2 * rounding;
+        if (is_full && from == INT64_MIN)
+            from = day;
+        most = is_full ? fmax(most, used) : most;
+        if (is_full || from == INT64_MIN)
+            continue;
+        char first[11], last[11];
+        vh_date_format(from, first);
+        vh_date_format(day - 1, last);
+        vh_warn(r->messages, vh_at_value(r, floor_area->at->value),
+                "the plantings that stand from %s to %s need %.4g m2, paths included; the floor has"
+                " %.4g m2", first, last, most, h->floor_area_m2);
+        from = INT64_MIN;
+        most = 0.0;
+    }
+}
+
+/* ---- bees ---- */
+
+static bool stand_together(const struct vh_planting *a, const struct vh_planting *b)
+{
+    return a->set_out < b->pull_out && b->set_out < a->pull_out;
+}
+
+/* Seedless fruit that bees visit turns misshapen, seeded and bitter (Hochmuth, UF/IFAS CV268). */
+static void check_bees(struct vh_reading *r, const struct vh_raw_planting *raw)
+{
+    enum { BEES = 1 };
+    const struct vh_house *h = &r->scenario->house;
+
+    for (size_t i = 0; i < h->plantings; i++) {
+        const struct vh_given *by = &raw[i].pollination.by;
+        if (!by->good || by->word != BEES)
+            continue;
+        for (size_t j = 0; j < h->plantings; j++) {
+            const struct vh_planting *p = &h->planting[j];
+            if (!p->crop || p->crop->habit.bees != 0 || !stand_together(p, &h->planting[i]))
+                continue;
+            vh_warn(r->messages, vh_at_value(r, by->at->value),
+                    "bees in a house with %s: %s must have none, its fruit turns misshapen, seeded"
+                    " and bitter; pollinate by hand, or keep the two apart", p->name,
+                    p->crop_name);
+        }
+    }
+}
+
+void vh_scenario_check_plantings(struct vh_reading *r, const struct vh_raw_planting *raw)
+{
+    check_names(r, raw);
+    fill_season(r);
+    check_floor(r);
+    check_bees(r, raw);
+}
