@@ -1,0 +1,75 @@
+/* fuzz_param.c - any bytes as a parameter file, laid over a good base, with known sources. */
+#include <math.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <unistd.h>
+
+#include "vh_param.h"
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+struct target {
+    double rate_per_d, mass_g;
+    int by;
+};
+
+static const struct vh_param_field fields[] = {
+    {"truss.rate", "truss d-1", VH_PARAM_NUMBER, offsetof(struct target, rate_per_d), NULL, "a"},
+    {"fruit.mass", "g", VH_PARAM_NUMBER, offsetof(struct target, mass_g), NULL, "b"},
+    {"pick.by", "1", VH_PARAM_CHOICE, offsetof(struct target, by), "stage|mass", "c"},
+};
+
+static const char good_base[] = "name,value,unit,low,high,basis,source,place,note\n"
+                                "truss.rate,0.15,truss d-1,0.1,0.2,published,a2000,table 1,\n"
+                                "fruit.mass,100,g,50,150,assumed,,,\n"
+                                "pick.by,stage,1,,,assumed,,,\n";
+
+static const char good_sources[] = "key,authors,year,title,journal,doi,read\n"
+                                   "a2000,A,2000,T,J,,whole\n"
+                                   "b2001,B,2001,T,J,,abstract\n";
+
+static void write_file(const char *path, const void *bytes, size_t n)
+{
+    FILE *f = fopen(path, "wb");
+    if (f == NULL || fwrite(bytes, 1, n, f) != n || fclose(f) != 0)
+        abort();
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    /* the file system is the reader's only entry, so this target works in a folder of its own */
+    static char folder[] = "/tmp/vh-fuzz-XXXXXX", file[64], base[64], list[64];
+    if (file[0] == '\0') {
+        if (mkdtemp(folder) == NULL)
+            abort();
+        snprintf(file, sizeof file, "%s/x.csv", folder);
+        snprintf(base, sizeof base, "%s/base1.csv", folder);
+        snprintf(list, sizeof list, "%s/sources.csv", folder);
+        write_file(base, good_base, sizeof good_base - 1);
+    }
+    /* the input serves as list of sources too: both readers see it */
+    struct vh_sources *sources = NULL, *own = NULL;
+    write_file(list, data, size);
+    (void)vh_sources_read(list, NULL, &own, NULL);
+    vh_sources_free(own);
+    write_file(list, good_sources, sizeof good_sources - 1);
+    if (vh_sources_read(list, NULL, &sources, NULL) != VH_OK)
+        abort();
+    write_file(file, data, size);
+    struct vh_messages *m = vh_messages_create();
+    struct target t = {0};
+    struct vh_param_set set = {NULL, 0};
+    const size_t count = sizeof fields / sizeof fields[0];
+    const enum vh_status status =
+        vh_param_read(folder, "x", fields, count, sources, NULL, &t, &set, m);
+    if ((status == VH_OK) != (vh_messages_count_of(m, VH_ERROR) == 0))
+        abort();
+    if (status == VH_OK && (set.rows != count || isnan(t.rate_per_d) || t.by < 0 || t.by > 1))
+        abort();
+    vh_param_set_clear(&set);
+    vh_sources_free(sources);
+    vh_messages_free(m);
+    return 0;
+}
