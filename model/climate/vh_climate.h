@@ -49,7 +49,9 @@ struct vh_climate_request {
     enum vh_clock_rule log_clock;
     double cover_transmission;
     double heat_loss_w_k;
-    double shade_share; int64_t shade_from, shade_until;
+    double shade_share; int64_t shade_from, shade_until;    /* days inclusive; share NaN: no shade */
+    /* solar hours, off may pass midnight; NaN: no lamp hours (then a log's lamps_pct alone lights
+     * them, and a daily light sum is never shared out over lamp hours) */
     double lamps_umol_m2_s, lamps_on_h, lamps_off_h;
     double co2_ppm;
     double log_offset_c;
@@ -74,7 +76,8 @@ struct vh_climate {
     double *co2_ppm;
     double *t_out_c;                /* NaN where unknown */
     unsigned char *logged;          /* 1: temperature from the log (or a gap of it filled by interpolation) */
-    /* [days] */
+    /* [days]; heating_kwh: heat loss x hours x K above what sun and outside air give, while these
+     * stay below the heating set point; NaN without a heat loss or an outside temperature */
     double *tmean_c, *tmin_c, *tmax_c, *dli_mol_m2_d, *co2_day_ppm, *degree_days_c_d, *hours_above_hot, *heating_kwh;
     double *hours_logged;
     int64_t last_logged_day;        /* INT64_MIN: no log */

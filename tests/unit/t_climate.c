@@ -544,7 +544,12 @@ Test(climate, a_time_with_its_own_offset_is_converted_by_it)
         char date[11];
         const int utc = h + 5; /* the house is at -5 */
         vh_date_format(day_of("2026-05-01") + utc / 24, date);
-        fprintf(f, "%sT%02d:00Z,%.1f\n", date, utc % 24, 10.0 + 0.1 * h);
+        if (h % 2) {
+            fprintf(f, "%sT%02d:00Z,%.1f\n", date, utc % 24, 10.0 + 0.1 * h);
+            continue;
+        }
+        vh_date_format(day_of("2026-05-01") + (utc + 2) / 24, date);
+        fprintf(f, "%sT%02d:00+02:00,%.1f\n", date, (utc + 2) % 24, 10.0 + 0.1 * h);
     }
     fclose(f);
     logs(b);
@@ -685,6 +690,20 @@ Test(climate, light_above_what_the_sun_let_in_is_spread_evenly_over_the_lamp_hou
     cr_expect(gt(dbl, b->climate.tmax_c[2] - b->climate.tmin_c[2], 1.0));
     bench_free(b);
     bench_free(dark);
+}
+
+/* [allen76]: from yesterday's maximum down to today's minimum, up, and down to tomorrow's minimum
+ */
+Test(climate, the_curve_of_a_day_runs_from_end_to_end_without_a_step)
+{
+    cr_expect(epsilon_eq(dbl, vh_day_sine(14.5, 14.5, 10, 20, 24, 13), 20.0, 1e-12));
+    cr_expect(epsilon_eq(dbl, vh_day_sine(14.5, 2.5, 10, 20, 24, 13), 10.0, 1e-12));
+    cr_expect(epsilon_eq(dbl, vh_day_sine(14.5, 8.5, 10, 20, 24, 13), 15.0, 1e-12));
+    /* midnight belongs to both days: the evening of one is the night of the next */
+    cr_expect(epsilon_eq(dbl, vh_day_sine(14.5, 24.0, 10, 20, 24, 13),
+                         vh_day_sine(14.5, 0.0, 13, 22, 20, 11), 1e-12));
+    cr_expect(epsilon_eq(dbl, vh_day_sine(14.5, 0.0, 10, 20, 24, 13),
+                         17.0 + 7.0 * cos(M_PI * 14.5 / 12.0), 1e-9));
 }
 
 /* ---- outlook ---- */
@@ -873,6 +892,24 @@ Test(climate, the_house_is_heated_warmed_by_the_sun_and_vented)
     cr_expect(epsilon_eq(dbl, inside_of(18, 800), 24.0, 1e-9));
     cr_expect(epsilon_eq(dbl, inside_of(30, 800), 33.0, 1e-9));
     cr_expect(epsilon_eq(dbl, inside_of(30, 50), 31.0, 1e-9));
+}
+
+/* recorded 20 degC: over 10 outside the heater gave 10 K, over 19 (above its 17) nothing */
+Test(climate, a_recorded_house_is_heated_only_while_it_would_fall_below_its_set_point)
+{
+    struct bench *b = bench_make();
+    FILE *f = new_file(b);
+
+    fputs("time,t_air_c,t_out_c,radiation_out_w_m2\n", f);
+    for (int h = 0; h < 240; h++)
+        fprintf(f, "2026-05-%02dT%02d:00,20,%d,0\n", 1 + h / 24, h % 24, h < 120 ? 10 : 19);
+    fclose(f);
+    logs(b);
+    b->request.heat_loss_w_k = 1000;
+    must_run(b);
+    cr_expect(epsilon_eq(dbl, b->climate.heating_kwh[2], 240.0, 1e-9));
+    cr_expect(eq(dbl, b->climate.heating_kwh[7], 0.0));
+    bench_free(b);
 }
 
 Test(climate, shade_lamps_and_recorded_lamps_add_to_light_computed_from_outside)
