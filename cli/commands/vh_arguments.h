@@ -35,7 +35,4 @@ struct vh_arguments {
  * be right. */
 enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a);
 
-/* The nearest of the NULL-ended `known` words, or NULL when none is near enough to be meant. */
-const char *vh_nearest_word(const char *word, const char *const *known);
-
 #endif

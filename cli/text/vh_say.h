@@ -42,4 +42,7 @@ void vh_say_date_with_year(double day, char *said);
 double vh_say_lb(double kg);
 double vh_say_ft2(double m2);
 
+/* The nearest of the NULL-ended `known` words, or NULL when none is near enough to be meant. */
+const char *vh_nearest_word(const char *word, const char *const *known);
+
 #endif

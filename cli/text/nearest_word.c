@@ -1,4 +1,4 @@
-#include "vh_arguments.h"
+#include "vh_say.h"
 
 #include <stddef.h>
 #include <string.h>

@@ -40,7 +40,7 @@ static const char help_text[] =
     "US words: a truss is a cluster, to set out is to transplant, an aubergine is an\n"
     "eggplant (crop names may begin with eggplant-).\n"
     "\n"
-    "A model's answer, not advice: local rules, labels and licensed advice come first.\n"
+    "A model's answer, not advice: local rules, labels, licensed advice first.\n"
     "Free software under the GNU GPL, version 3 or later; no warranty.\n";
 
 enum vh_exit vh_command_help(void)

@@ -1,0 +1,121 @@
+/* Numbers, dates and words as people read them. Rules: how DEVELOPERS.md says numbers are shown. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "vh_say.h"
+#include "vinehand.h"
+
+static const char *amount(double value)
+{
+    static char said[VH_SAY_ROOM];
+
+    vh_say_amount(value, said);
+    return said;
+}
+
+static const char *season(double value)
+{
+    static char said[VH_SAY_ROOM];
+
+    vh_say_season_amount(value, said);
+    return said;
+}
+
+Test(say, amounts_are_whole_with_one_decimal_under_ten_and_tens_from_a_thousand)
+{
+    cr_expect(eq(str, (char *)amount(9.94), "9.9"));
+    cr_expect(eq(str, (char *)amount(9.96), "10"));
+    cr_expect(eq(str, (char *)amount(0.0), "0.0"));
+    cr_expect(eq(str, (char *)amount(41.4), "41"));
+    cr_expect(eq(str, (char *)amount(893.0), "893"));
+    cr_expect(eq(str, (char *)amount(1146.0), "1 150"));
+    cr_expect(eq(str, (char *)amount(1234567.0), "1 234 570"));
+    cr_expect(eq(str, (char *)amount((double)NAN), ""));
+    cr_expect(eq(str, (char *)season(893.0), "890"));
+    cr_expect(eq(str, (char *)season(99.4), "99"));
+}
+
+Test(say, lengths_and_fruit_have_their_units)
+{
+    char said[VH_SAY_ROOM];
+
+    vh_say_length(412.4, VH_SAY_METRIC, said);
+    cr_expect(eq(str, said, "412 cm"));
+    vh_say_length(254.0, VH_SAY_US, said); /* 100 inches of 2.54 cm */
+    cr_expect(eq(str, said, "100 in"));
+    vh_say_fruit_mass(148.6, VH_SAY_METRIC, said);
+    cr_expect(eq(str, said, "149 g"));
+    vh_say_fruit_mass(183.0, VH_SAY_METRIC, said);
+    cr_expect(eq(str, said, "185 g"));
+    vh_say_fruit_mass(486.0, VH_SAY_METRIC, said);
+    cr_expect(eq(str, said, "490 g"));
+    vh_say_fruit_mass(184.3, VH_SAY_US, said); /* 6.5 avoirdupois ounces */
+    cr_expect(eq(str, said, "6.5 oz"));
+    vh_say_fruit_mass((double)NAN, VH_SAY_US, said);
+    cr_expect(eq(str, said, ""));
+}
+
+Test(say, pounds_and_square_feet_are_those_of_nist_sp_811)
+{
+    cr_expect(epsilon_eq(dbl, vh_say_lb(0.45359237), 1.0, 1e-15));
+    cr_expect(epsilon_eq(dbl, vh_say_ft2(0.09290304), 1.0, 1e-14));
+}
+
+Test(say, dates_are_a_day_and_a_month_in_words)
+{
+    int64_t day = 0;
+    char said[VH_SAY_ROOM];
+
+    cr_assert(vh_date_parse("2026-07-04", &day) == VH_OK);
+    vh_say_date((double)day, said);
+    cr_expect(eq(str, said, "4 July"));
+    vh_say_date_with_year((double)day, said);
+    cr_expect(eq(str, said, "4 July 2026"));
+    vh_say_date((double)NAN, said);
+    cr_expect(eq(str, said, ""));
+}
+
+static bool block_is(const char *head, const char *text, const char *expected)
+{
+    char got[1000];
+    FILE *f = tmpfile();
+    size_t n;
+
+    if (!f)
+        return false;
+    vh_say_block(f, head, 11, text);
+    rewind(f);
+    n = fread(got, 1, sizeof got - 1, f);
+    got[n] = 0;
+    fclose(f);
+    if (strcmp(got, expected) != 0)
+        fprintf(stderr, "is:\n%sshould be:\n%s", got, expected);
+    return strcmp(got, expected) == 0;
+}
+
+Test(say, a_block_wraps_under_its_first_word_and_keeps_numbers_with_what_they_count)
+{
+    cr_expect(block_is("FRUIT", "slicers about 200 g", "FRUIT      slicers about 200 g\n"));
+    cr_expect(block_is(
+        "FRUIT", "slicers about 200 g, smallest on truss 9, 185 g; cucumbers in all about 490 g",
+        "FRUIT      slicers about 200 g, smallest on truss 9, 185 g; cucumbers in all\n"
+        "           about 490 g\n"));
+    cr_expect(block_is("A long head of it", "word", "A long head of it word\n"));
+    cr_expect(block_is("X", "", "X\n"));
+}
+
+Test(say, the_nearest_word_is_offered_and_no_far_one)
+{
+    static const char *const words[] = {"check", "forecast", "--out", "note", NULL};
+
+    cr_expect(eq(str, (char *)vh_nearest_word("forcast", words), "forecast"));
+    cr_expect(eq(str, (char *)vh_nearest_word("chekc", words), "check"));
+    cr_expect(eq(str, (char *)vh_nearest_word("--otu", words), "--out"));
+    cr_expect(vh_nearest_word("harvest", words) == NULL);
+    cr_expect(vh_nearest_word("a", words) == NULL);
+    cr_expect(vh_nearest_word("a word longer than any that could be meant here", words) == NULL);
+}
