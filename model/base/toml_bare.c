@@ -46,8 +46,7 @@ static struct vh_toml_node *read_date(struct vh_toml_parser *p)
 
 static struct vh_toml_node *read_number(struct vh_toml_parser *p, size_t n)
 {
-    const double whole_most =
-        9007199254740992.0; /* 2^53: a double holds every whole number below */
+    const double whole_bound = 0x1p53; /* a double holds every whole number below */
     struct vh_toml_node *node = vh_toml_node_create(p, VH_TOML_NUMBER, p->p);
     if (node == NULL)
         return NULL;
@@ -57,7 +56,7 @@ static struct vh_toml_node *read_number(struct vh_toml_parser *p, size_t n)
         if (p->p[i] == '.' || p->p[i] == 'e' || p->p[i] == 'E')
             v->is_integer = false;
     if (!vh_number_parse(p->p, n, '.', &v->number) ||
-        (v->is_integer && (v->number > whole_most || v->number < -whole_most))) {
+        (v->is_integer && (v->number >= whole_bound || v->number <= -whole_bound))) {
         vh_toml_fail(p, p->p, "too great a number; a smaller one would be right");
         return NULL;
     }

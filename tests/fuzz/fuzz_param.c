@@ -37,27 +37,33 @@ static void write_file(const char *path, const void *bytes, size_t n)
         abort();
 }
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+/* The file system is the reader's only entry, so this target works in a folder of its own. */
+static char folder[] = "/tmp/vh-fuzz-XXXXXX", file[64], list[64];
+static struct vh_sources *sources;
+
+static void begin(void)
 {
-    /* the file system is the reader's only entry, so this target works in a folder of its own */
-    static char folder[] = "/tmp/vh-fuzz-XXXXXX", file[64], base[64], list[64];
-    if (file[0] == '\0') {
-        if (mkdtemp(folder) == NULL)
-            abort();
-        snprintf(file, sizeof file, "%s/x.csv", folder);
-        snprintf(base, sizeof base, "%s/base1.csv", folder);
-        snprintf(list, sizeof list, "%s/sources.csv", folder);
-        write_file(base, good_base, sizeof good_base - 1);
-    }
-    /* the input serves as list of sources too: both readers see it */
-    struct vh_sources *sources = NULL, *own = NULL;
-    write_file(list, data, size);
-    (void)vh_sources_read(list, NULL, &own, NULL);
-    vh_sources_free(own);
+    if (mkdtemp(folder) == NULL)
+        abort();
+    snprintf(file, sizeof file, "%s/base1.csv", folder);
+    write_file(file, good_base, sizeof good_base - 1);
+    snprintf(list, sizeof list, "%s/sources.csv", folder);
     write_file(list, good_sources, sizeof good_sources - 1);
     if (vh_sources_read(list, NULL, &sources, NULL) != VH_OK)
         abort();
+    snprintf(file, sizeof file, "%s/x.csv", folder);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    if (file[0] == '\0')
+        begin();
     write_file(file, data, size);
+    if (size > 0 && data[0] == 'k') { /* a list of sources begins with key */
+        struct vh_sources *own = NULL;
+        (void)vh_sources_read(file, NULL, &own, NULL);
+        vh_sources_free(own);
+    }
     struct vh_messages *m = vh_messages_create();
     struct target t = {0};
     struct vh_param_set set = {NULL, 0};
@@ -69,7 +75,6 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     if (status == VH_OK && (set.rows != count || isnan(t.rate_per_d) || t.by < 0 || t.by > 1))
         abort();
     vh_param_set_clear(&set);
-    vh_sources_free(sources);
     vh_messages_free(m);
     return 0;
 }
