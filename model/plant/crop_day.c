@@ -66,6 +66,7 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, t_c, VH_DAY_HOURS);
     day->sink_share = vh_clamp((day->mean_c - crop->share.cold_from_c) / crop->share.cold_width_k + 1.0, 0.0, 1.0);
     day->growth_cd = s.growth / VH_DAY_HOURS;
+    day->growth_decay = vh_fruit_logistic_decay(&crop->fruit, day->growth_cd * day->sink_share);
     day->young_cd = s.young / VH_DAY_HOURS;
     day->bees_share = s.light_hours ? s.bees / s.light_hours : 0.0;
     day->fgp_share = vh_fgp_share(fgp, day->mean_c);

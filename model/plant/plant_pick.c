@@ -19,10 +19,16 @@ static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per
 static void large_share(const struct vh_plant *p, size_t i, double *number, double *mass)
 {
     const struct vh_fruit_params *f = &p->setup.crop->fruit;
+    const double far = 8.0;         /* standard deviations beyond which nothing is left to say */
     const double on = p->fruits[i] * (1.0 - p->picked_mass_share[i]);
     const double whole_g = on > 0.0 ? p->dm_g[i] / (on * vh_plant_dm_content(p, i)) : 0.0;  /* mean as if none had been picked */
+    const bool young = p->age_cd[i] < f->oldest_cd * (1.0 - far * f->age_scatter);
+    if (young && whole_g * (1.0 + far * f->pick_cv) < p->setup.pick_from_g) {
+        *number = *mass = 0.0;
+        return;
+    }
     const double z = whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : VH_ENDLESS;
-    const double old = vh_normal_cdf((p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
+    const double old = young ? 0.0 : vh_normal_cdf((p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
     const double by_mass = isfinite(z) ? vh_normal_cdf(-z) : 0.0;
     const double root_two_pi = 2.5066282746310002;
     const double heavier = isfinite(z) ? f->pick_cv * vh_exp(-0.5 * z * z) / root_two_pi : 0.0;

@@ -4,7 +4,7 @@
 
 #include "vh_math.h"
 
-enum { LANE_ARRAYS = 12, RINGS = 3, TRUSS_ARRAYS = 25 };
+enum { LANE_ARRAYS = 12, RINGS = 3, TRUSS_ARRAYS = 26, LEAF_ARRAYS = 2 };
 
 static double most_leaves_per_d(const struct vh_crop *crop)
 {
@@ -29,13 +29,14 @@ static void lay_out(struct vh_plant *p)
         &p->leaf_area_m2, &p->leaf_dm_g, &p->stem_dm_g, &p->stem_cm, &p->reserve_g_m2, &p->last_unit_demand_g, &p->last_set_share };
     double **ring_array[RINGS] = { &p->rgr_ring, &p->mean_ring, &p->ratio_ring };
     double **truss_array[TRUSS_ARRAYS] = { &p->opened_d, &p->flowers, &p->set, &p->kept, &p->thin_stage, &p->thinned_d,
-        &p->stage, &p->age_d, &p->age_cd, &p->rad_sum, &p->rad_days, &p->log_rad, &p->temp_sum, &p->fruits, &p->dm_g,
+        &p->stage, &p->age_d, &p->age_cd, &p->rad_sum, &p->rad_days, &p->log_rad, &p->temp_sum, &p->weights, &p->fruits, &p->dm_g,
         &p->picked_share, &p->picked_mass_share, &p->picked_n, &p->picked_dm_g, &p->picked_g, &p->aborted,
         &p->ripe_first_d, &p->ripe_last_d, &p->demand_g, &p->kept_of_growth };
 
     for (size_t i = 0; i < LANE_ARRAYS; i++) *lane_array[i] = carve(&next, l);
     for (size_t i = 0; i < RINGS; i++) *ring_array[i] = carve(&next, ring);
     p->leaf_m2 = carve(&next, p->leaves_most * l);
+    p->leaf_expanded = carve(&next, p->leaves_most * l);
     for (size_t i = 0; i < TRUSS_ARRAYS; i++) *truss_array[i] = carve(&next, t);
 }
 
@@ -48,7 +49,9 @@ static void set_out(struct vh_plant *p, size_t lane)
     double area = 0.0;
 
     for (int i = 1; (double)i < n + born_at; i++) {
-        const double m2 = vh_leaf_potential_m2(leaf, i) * vh_leaf_expanded(leaf, n - i + born_at);
+        const double expanded = vh_leaf_expanded(leaf, n - i + born_at);
+        const double m2 = vh_leaf_potential_m2(leaf, i) * expanded;
+        p->leaf_expanded[vh_at(p, i, lane)] = expanded;
         p->leaf_m2[vh_at(p, i, lane)] = m2;
         area += m2;
     }
@@ -67,7 +70,7 @@ static void set_out(struct vh_plant *p, size_t lane)
 static bool allocate(struct vh_plant *p)
 {
     const size_t l = p->lanes;
-    const size_t numbers = l * (LANE_ARRAYS + RINGS * VH_HISTORY + p->leaves_most + TRUSS_ARRAYS * p->trusses_most);
+    const size_t numbers = l * (LANE_ARRAYS + RINGS * VH_HISTORY + LEAF_ARRAYS * p->leaves_most + TRUSS_ARRAYS * p->trusses_most);
 
     p->block = calloc(numbers, sizeof *p->block);
     p->factors = calloc(l, sizeof *p->factors);
@@ -163,7 +166,7 @@ double vh_plant_stem_dm(const struct vh_plant *p, size_t lane) { return p->stem_
 /* The lowest truss that still carries fruit to pick; real between two trusses as its fruits go. */
 double vh_plant_picking_truss(const struct vh_plant *p, size_t lane)
 {
-    for (int t = 1; t <= p->trusses[lane]; t++) {
+    for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) {
         const size_t i = vh_at(p, t, lane);
         if (p->fruits[i] > 0.0 && p->picked_share[i] < 1.0 - 1e-6) return p->picked_share[i] > 0.0 ? t + p->picked_share[i] : t;
     }

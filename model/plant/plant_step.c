@@ -4,6 +4,9 @@
 
 #define NEVER VH_UNKNOWN
 
+/* Leaves that may expand at once: those of `expand` plastochrons and what one day adds. */
+#define VH_LEAVES_GROWING 64
+
 /* What one day works with, so that the parts below stay short. */
 struct today {
     struct vh_plant *p;
@@ -66,6 +69,7 @@ static void open_truss(struct today *y, int number, double fraction, double shar
         p->fruits[i] = p->kept[i];
         p->thinned_d[i] = p->opened_d[i];
     }
+    p->weights[i] = vh_fruit_weights_sum(&y->crop->fruit, p->fruits[i]);
     p->stage[i] = 0.0;
     p->age_d[i] = -fraction;        /* the step below adds the whole day to every truss that is on */
     p->ripe_first_d[i] = NEVER;
@@ -139,7 +143,7 @@ static double staged_demand_g(struct today *y, size_t i, double gain, double pot
     const double s0 = p->stage[i], s1 = s0 + gain, thin = p->thin_stage[i];
     const double on = potential * (1.0 - p->picked_share[i]);
     const double at0 = vh_fruit_curve_at(&p->curve, s0), at1 = vh_fruit_curve_at(&p->curve, s1);
-    const double weights = vh_fruit_weights_sum(f, p->fruits[i]);
+    const double weights = p->weights[i];
 
     p->kept_of_growth[i] = 1.0;
     if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin) return on * weights * (at1 - at0);
@@ -148,6 +152,7 @@ static double staged_demand_g(struct today *y, size_t i, double gain, double pot
     const double before = on * weights * (at_thin - at0), after = on * left * (at1 - at_thin);
     p->dm_g[i] *= left / weights;
     p->fruits[i] = p->kept[i];
+    p->weights[i] = left;
     p->thinned_d[i] = p->days[y->lane] + (thin - s0) / gain;
     p->kept_of_growth[i] = before + after > 0.0 ? (before * left / weights + after) / (before + after) : 1.0;
     return before + after;
@@ -167,7 +172,7 @@ static double sized_demand_g(const struct today *y, size_t i, double open)
     const struct vh_fruit_params *f = &y->crop->fruit;
     const double on = p->fruits[i] * (1.0 - p->picked_share[i]), content = vh_plant_dm_content(p, i);
     const double w = fresh_g(p, i, content);
-    const double grown = vh_fruit_logistic_g(f, vh_max(w, f->start_g), y->day->growth_cd * y->day->sink_share) - w;
+    const double grown = vh_fruit_logistic_g(f, vh_max(w, f->start_g), y->day->growth_decay) - w;
 
     return vh_max(0.0, grown) * content * on * open * p->factors[y->lane].fruit_mass;
 }
@@ -194,15 +199,19 @@ static void age_trusses(struct today *y)
         const size_t i = vh_at(p, t, y->lane);
         p->demand_g[i] = 0.0;
         if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0) continue;
-        const double open = open_share(p, i), gain = stage_gain(y, t, i, open);
+        const double open = open_share(p, i), gain = by_mass ? 0.0 : stage_gain(y, t, i, open);
         y->fruit_dm_start_g += p->dm_g[i];
         p->temp_sum[i] += open * y->day->mean_c;
         p->age_d[i] = vh_max(p->age_d[i], 0.0) + open;
-        p->demand_g[i] = by_mass ? sized_demand_g(y, i, open) : staged_demand_g(y, i, gain, potential);
-        if (by_mass) p->kept_of_growth[i] = 1.0;
-        else if (gain > 0.0) mark_ripe(y, i, gain);
-        p->stage[i] += gain;
         p->age_cd[i] += open * (by_mass ? y->day->growth_cd : y->day->young_cd);
+        if (by_mass) {
+            p->kept_of_growth[i] = 1.0;
+            p->demand_g[i] = sized_demand_g(y, i, open);
+        } else {
+            p->demand_g[i] = staged_demand_g(y, i, gain, potential);
+            if (gain > 0.0) mark_ripe(y, i, gain);
+            p->stage[i] += gain;
+        }
         y->fruit_demand_g += p->demand_g[i];
     }
 }
@@ -293,12 +302,17 @@ static void drop_young(struct today *y)
     const double before = vh_ring_mean(p, p->ratio_ring, y->lane, done, window - 1, 1, y->out->ratio);
     const int known = done < window - 1 ? done : window - 1;
     const double r5 = (before * known + y->out->ratio) / (known + 1);
-    for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
+    const double whole_day = vh_flower_not_dropped(f, r5, y->day->young_cd);
+    for (int t = p->trusses[y->lane]; t >= p->first_on[y->lane]; t--) {
         const size_t i = vh_at(p, t, y->lane);
         const double passed = y->day->young_cd * vh_min(p->age_d[i], 1.0), age = p->age_cd[i];
         const double x = vh_min(passed, f->abort_for_cd - (age - passed));
-        if (p->fruits[i] <= 0.0 || x <= 0.0) continue;
-        const double stay = vh_flower_not_dropped(f, r5, x);
+        if (x <= 0.0) {
+            if (age > f->abort_for_cd + passed) break;      /* all below are older */
+            continue;
+        }
+        if (p->fruits[i] <= 0.0) continue;
+        const double stay = x < y->day->young_cd ? vh_flower_not_dropped(f, r5, x) : whole_day;
         p->aborted[i] += p->fruits[i] * (1.0 - stay);
         p->fruits[i] *= stay;
         p->dm_g[i] *= stay;
@@ -311,27 +325,29 @@ static void grow_leaves(struct today *y, double leaf_dm)
     struct vh_plant *p = y->p;
     const struct vh_leaf_params *leaf = &y->crop->leaf;
     const size_t l = y->lane;
-    const double born_at = 0.5, after = p->plastochron[l], before = after - y->leaf_rate;
-    const double room = vh_max(0.0, (p->leaf_dm_g[l] + leaf_dm) * leaf->thinnest_m2_g - p->leaf_area_m2[l]);
-    double asked = 0.0;
+    const double born_at = 0.5, clock = p->plastochron[l];
+    const int first = p->first_leaf_growing[l];
+    double asked = 0.0, area = p->leaf_area_m2[l];
+    double want_m2[VH_LEAVES_GROWING];
+    int last = first;
 
     p->leaf_dm_g[l] += leaf_dm;
-    for (int pass = 0; pass < 2; pass++) {
-        const double share = pass ? (asked > room ? room / asked : 1.0) : 0.0;
-        if (pass && asked <= 0.0) break;
-        for (int i = p->first_leaf_growing[l]; i < after + born_at && (size_t)i <= p->leaves_most; i++) {
-            const double there = vh_clamp(p->leaves_made[l] + born_at - (i - 1), 0.0, 1.0);   /* topping cuts the last one short */
-            const double grown = vh_leaf_expanded(leaf, after - i + born_at) - vh_leaf_expanded(leaf, before - i + born_at);
-            const double m2 = there * vh_leaf_potential_m2(leaf, i) * grown;
-            if (!pass) {
-                asked += m2;
-                continue;
-            }
-            p->leaf_m2[vh_at(p, i, l)] += share * m2;
-            p->leaf_area_m2[l] += share * m2;
-        }
+    for (int i = first; i < clock + born_at && (size_t)i <= p->leaves_most && i - first < VH_LEAVES_GROWING; last = ++i) {
+        const size_t at = vh_at(p, i, l);
+        const double there = vh_clamp(p->leaves_made[l] + born_at - (i - 1), 0.0, 1.0);   /* topping cuts the last one short */
+        const double expanded = vh_leaf_expanded(leaf, clock - i + born_at);
+        want_m2[i - first] = there * vh_leaf_potential_m2(leaf, i) * (expanded - p->leaf_expanded[at]);
+        p->leaf_expanded[at] = expanded;
+        asked += want_m2[i - first];
     }
-    while (after - p->first_leaf_growing[l] + born_at >= leaf->expand_plastochrons) p->first_leaf_growing[l]++;
+    const double room = vh_max(0.0, p->leaf_dm_g[l] * leaf->thinnest_m2_g - area);
+    const double share = asked > room ? room / asked : 1.0;
+    for (int i = first; i < last; i++) {
+        p->leaf_m2[vh_at(p, i, l)] += share * want_m2[i - first];
+        area += share * want_m2[i - first];
+    }
+    p->leaf_area_m2[l] = area;
+    while (clock - p->first_leaf_growing[l] + born_at >= leaf->expand_plastochrons) p->first_leaf_growing[l]++;
 }
 
 /* Takes the oldest leaves; a part of a leaf takes that part of its area. */

@@ -15,6 +15,7 @@ struct vh_day {
     double upkeep_warmth;           /* mean over hours of q10^((T - ref)/10) */
     double sink_share;              /* every sink asks this share: cold */
     double growth_cd;               /* degree-days of size-picked fruit */
+    double growth_decay;            /* vh_fruit_logistic_decay of those that the cold lets count */
     double young_cd;                /* degree-days of young fruit that can be dropped */
     double bees_share;              /* of the light hours in which bees fly */
     double fgp_share;               /* FGP(T)/FGP(ref) */

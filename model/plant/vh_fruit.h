@@ -41,8 +41,10 @@ double vh_fruit_curve_at(const struct vh_growth_curve *curve, double s);
 
 /* Sum of position weights over fruits 1..n, n >= 0 real. */
 double vh_fruit_weights_sum(const struct vh_fruit_params *p, double n);
-/* Fresh mass after x degree-days from w fresh grams, at full supply. */
-double vh_fruit_logistic_g(const struct vh_fruit_params *p, double w_g, double x_cd);
+/* Fresh mass after x degree-days from w fresh grams, at full supply; decay = vh_fruit_logistic_decay(p, x), one a day for
+ * all fruits. */
+double vh_fruit_logistic_decay(const struct vh_fruit_params *p, double x_cd);
+double vh_fruit_logistic_g(const struct vh_fruit_params *p, double w_g, double decay);
 /* g DM per g fresh; mean_c since anthesis. */
 double vh_fruit_dm_content(const struct vh_fruit_params *p, double mean_c, double ec_ms_cm);
 double vh_fruit_diameter_mm(const struct vh_fruit_params *p, double mass_g);

@@ -30,10 +30,11 @@ struct vh_plant {
     double *mean_ring;              /* [VH_HISTORY][lane] degC */
     double *ratio_ring;             /* [VH_HISTORY][lane] r */
     /* [leaf][lane] */
-    double *leaf_m2;
+    double *leaf_m2, *leaf_expanded;        /* area; share of its potential reached this morning */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
     double *stage, *age_d, *age_cd, *rad_sum, *rad_days, *log_rad, *temp_sum;
+    double *weights;                /* position weights summed over the fruits */
     double *fruits;                 /* set fruits as if none had been picked; falls by dropping and thinning */
     double *dm_g;                   /* of the fruits still on */
     double *picked_share, *picked_mass_share;       /* of the fruits, and of their mass, taken by picking */
