@@ -7,11 +7,11 @@
 static const char help_text[] =
     "vinehand - what trellised vines will give, and when\n"
     "\n"
-    "  vinehand                       in a folder with scenario.toml: vinehand forecast\n"
+    "  vinehand                       where scenario.toml lies: vinehand forecast\n"
     "                                 (until week is built)\n"
     "  vinehand check    [SCENARIO]   read everything, say what is wrong or doubtful,\n"
     "                                 list the defaults in use; writes nothing\n"
-    "  vinehand forecast [SCENARIO]   the season: picks, weeks, trusses, stem, climate\n"
+    "  vinehand forecast [SCENARIO]   the season: picks, weeks, trusses, climate\n"
     "\n"
     "To come, not built yet: start week note compare learn explain houses\n"
     "\n"

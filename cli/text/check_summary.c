@@ -1,5 +1,6 @@
 #include "vh_summary.h"
 
+#include <math.h>
 #include <string.h>
 
 /* The scenario's tables in the order in which they are read, with what stands above each. */
@@ -10,6 +11,74 @@ static const struct {
     {"log", "CLIMATE FILES"},
     {"defaults", "DEFAULTS IN USE (yours may differ: give the key in the scenario)"},
 };
+
+enum { KEY_COLUMN = 2, WORTH_COLUMN = 40, LINE_ROOM = 1000, PART_ROOM = 300 };
+
+/* "K m2 W-1" behind a value; a number without unit has none. */
+static void add_part(char line[LINE_ROOM], const char *between, const char *part)
+{
+    const size_t n = strlen(line);
+
+    if (part[0])
+        snprintf(line + n, LINE_ROOM - n, "%s%.300s", n ? between : "", part);
+}
+
+/* One default: its key, what it is worth, and where that comes from. */
+static void print_default(FILE *to, const struct vh_table *t, size_t row)
+{
+    char head[PART_ROOM], line[LINE_ROOM] = "", value[40] = "";
+    const double number = vh_cell_number(t, row, "value");
+
+    if (isfinite(number))
+        snprintf(value, sizeof value, "%.6g", number + 0.0);
+    snprintf(head, sizeof head, "%*s%.200s", KEY_COLUMN, "", vh_cell_text(t, row, "key"));
+    add_part(line, "", value[0] ? value : vh_cell_text(t, row, "value"));
+    add_part(line, " ",
+             strcmp(vh_cell_text(t, row, "unit"), "1") == 0 ? "" : vh_cell_text(t, row, "unit"));
+    add_part(line, "; ", vh_cell_text(t, row, "basis"));
+    add_part(line, ", ", vh_cell_text(t, row, "source"));
+    vh_say_block(to, head, WORTH_COLUMN, line);
+}
+
+/* One finding in a climate file: "inside.csv: 3366 rows, read". */
+static void print_finding(FILE *to, const struct vh_table *t, size_t row)
+{
+    const double first = vh_cell_number(t, row, "first_line");
+    const double last = vh_cell_number(t, row, "last_line");
+    const double count = vh_cell_number(t, row, "count");
+    char head[PART_ROOM], line[LINE_ROOM] = "", number[80] = "";
+
+    snprintf(head, sizeof head, "%*s%.200s ", KEY_COLUMN, "", vh_cell_text(t, row, "file"));
+    if (isfinite(count))
+        snprintf(number, sizeof number, "%.0f", count);
+    add_part(line, "", number);
+    add_part(line, " ", vh_cell_text(t, row, "what"));
+    add_part(line, ": ", vh_cell_text(t, row, "why"));
+    if (isfinite(first) && isfinite(last)) {
+        if (first < last)
+            snprintf(number, sizeof number, "(lines %.0f to %.0f)", first, last);
+        else
+            snprintf(number, sizeof number, "(line %.0f)", first);
+        add_part(line, " ", number);
+    }
+    vh_say_block(to, head, (int)vh_say_width(head), line);
+}
+
+static void print_part(FILE *to, const struct vh_table *t, const char *name)
+{
+    const bool findings = strcmp(name, "log") == 0, defaults = strcmp(name, "defaults") == 0;
+
+    if ((!findings && !defaults) || vh_table_rows(t) == 0) {
+        vh_summary_table(to, t);
+        return;
+    }
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (findings)
+            print_finding(to, t, i);
+        else
+            print_default(to, t, i);
+    }
+}
 
 static const struct vh_table *table_named(const struct vh_scenario *scenario, const char *name)
 {
@@ -36,7 +105,7 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, int64_t toda
         if (!table)
             continue;
         fprintf(to, "\n%s\n", parts[i].title);
-        vh_summary_table(to, table);
+        print_part(to, table, parts[i].name);
     }
     if (warnings == 0)
         fputs("\nNo error, no warning. Nothing was written.\n", to);
