@@ -26,6 +26,15 @@ static void say_sentence(FILE *to, const char *head, const struct sentence *s)
         vh_say_block(to, head, INDENT, s->text);
 }
 
+/* The same for blocks with a line of its own for each planting: the head stands before the first.
+ */
+static void say_next(FILE *to, const char **head, struct sentence *s)
+{
+    say_sentence(to, *head, s);
+    *head = "";
+    *s = (struct sentence){.n = 0};
+}
+
 static const char *planting(const struct vh_table *t, size_t row)
 {
     return vh_cell_text(t, row, "planting");
@@ -89,20 +98,22 @@ static struct amounts amounts_of(const struct vh_table *t, size_t row,
     return a;
 }
 
-/* A number in its column, its unit behind; the column's width counts the unit. */
-static void print_amount(FILE *to, int width, double value, bool season, bool pieces,
-                         const struct vh_summary_facts *f)
+/* Adds a number in its column, its unit behind; pieces leave the unit's place empty. */
+static void add_amount(struct sentence *line, int width, double value, bool season, bool pieces,
+                       const struct vh_summary_facts *f)
 {
-    char said[VH_SAY_ROOM];
+    char said[VH_SAY_ROOM], column[2 * VH_SAY_ROOM];
 
     if (season)
         vh_say_season_amount(value, said);
     else
         vh_say_amount(value, said);
     add_weight_unit(said, pieces, f);
-    fprintf(to, "%*s%s", width - (int)strlen(said) - (pieces ? 3 : 0), "", said);
     if (pieces)
-        fputs("   ", to);
+        snprintf(column, sizeof column, "%*s   ", width - 3, said);
+    else
+        snprintf(column, sizeof column, "%*s", width, said);
+    add(line, column);
 }
 
 static int name_width(const struct vh_table *t)
@@ -130,23 +141,27 @@ static void print_name(FILE *to, const char *name, int width)
 static void print_amounts(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
 {
     const int width = name_width(t);
-    char first[VH_SAY_ROOM];
+    char first[VH_SAY_ROOM], column[2 * VH_SAY_ROOM];
 
     fprintf(to, "%*s  %-12s  %8s %9s %9s %8s %8s\n", width, "", "first pick", "by now", "to come",
             "season", "a plant", is_us(f) ? "a ft2" : "a m2");
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         const struct amounts a = amounts_of(t, i, f);
+        struct sentence line = {.n = 0};
         const bool pieces = sold_by_piece(t, i);
 
         vh_say_date(vh_cell_number(t, i, "first_pick"), first);
         print_name(to, planting(t, i), width);
-        fprintf(to, "  %-12s", first[0] ? first : "none");
-        print_amount(to, 10, a.by_now, true, pieces, f);
-        print_amount(to, 10, a.to_come, true, pieces, f);
-        print_amount(to, 10, a.season, true, pieces, f);
-        print_amount(to, 9, a.a_plant, false, pieces, f);
-        print_amount(to, 9, a.an_area, false, pieces, f);
-        fputc('\n', to);
+        snprintf(column, sizeof column, "  %-12s", first[0] ? first : "none");
+        add(&line, column);
+        add_amount(&line, 10, a.by_now, true, pieces, f);
+        add_amount(&line, 10, a.to_come, true, pieces, f);
+        add_amount(&line, 10, a.season, true, pieces, f);
+        add_amount(&line, 9, a.a_plant, false, pieces, f);
+        add_amount(&line, 9, a.an_area, false, pieces, f);
+        while (line.n > 0 && line.text[line.n - 1] == ' ')
+            line.text[--line.n] = 0;
+        fprintf(to, "%s\n", line.text);
     }
 }
 
@@ -211,6 +226,7 @@ static void say_best_week(FILE *to, const struct vh_table *t, const struct vh_su
 
 static void say_fruit(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
 {
+    const char *head = "FRUIT";
     struct sentence s = {.n = 0};
     char mass[VH_SAY_ROOM], low[VH_SAY_ROOM], truss[VH_SAY_ROOM];
 
@@ -224,17 +240,21 @@ static void say_fruit(FILE *to, const struct vh_table *t, const struct vh_summar
         add(&s, " about ");
         add(&s, mass);
         if (low[0] && truss[0] && strcmp(low, mass) != 0) {
-            add(&s, ", smallest on truss ");
+            const char *word = vh_cell_text(t, i, "truss_word"); /* "node" on some crops */
+            add(&s, ", smallest on ");
+            add(&s, word[0] ? word : "truss");
+            add(&s, " ");
             add(&s, truss);
             add(&s, ", ");
             add(&s, low);
         }
+        say_next(to, &head, &s);
     }
-    say_sentence(to, "FRUIT", &s);
 }
 
 static void say_vines(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
 {
+    const char *head = "VINES";
     struct sentence s = {.n = 0};
     char now[VH_SAY_ROOM], end[VH_SAY_ROOM], out[VH_SAY_ROOM];
 
@@ -255,8 +275,8 @@ static void say_vines(FILE *to, const struct vh_table *t, const struct vh_summar
             add(&s, " when pulled out ");
             add(&s, out);
         }
+        say_next(to, &head, &s);
     }
-    say_sentence(to, "VINES", &s);
 }
 
 /* How the plants' asking stands to what the light feeds; bounds of wording only. */
@@ -270,6 +290,7 @@ static const char *load_word(double load)
 
 static void say_load(FILE *to, const struct vh_table *t)
 {
+    const char *head = "LOAD";
     struct sentence s = {.n = 0};
     char number[VH_SAY_ROOM], date[VH_SAY_ROOM];
 
@@ -292,8 +313,8 @@ static void say_load(FILE *to, const struct vh_table *t)
             add(&s, number);
             add(&s, date);
         }
+        say_next(to, &head, &s);
     }
-    say_sentence(to, "LOAD", &s);
 }
 
 static void say_care(FILE *to, const struct vh_result *result, int64_t today)
