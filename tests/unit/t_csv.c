@@ -112,6 +112,7 @@ Test(csv, the_separator_is_found_from_the_header)
     expect_rows("a\tb\n1\t2\n", "H1:[a][b] 2:[1][2]");
     expect_rows("\"Temp, inside; C\";RH;CO2, ppm\n1;2;3\n",
                 "H1:[Temp, inside; C][RH][CO2, ppm] 2:[1][2][3]");
+    expect_rows("\"a,b,c,d\";e\n1;2\n", "H1:[a,b,c,d][e] 2:[1][2]");
     expect_rows("a\n1\n", "H1:[a] 2:[1]");
 }
 

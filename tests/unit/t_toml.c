@@ -278,6 +278,8 @@ Test(toml, text_without_quotes_or_with_wrong_ones_is_told)
     expect_bad_value("\"Two bays", 5, "text without a closing quote; close it on the same line");
     expect_bad_value("'Two bays\"", 5, "text without a closing quote; close it on the same line");
     expect_bad_value("\"Two bays\\", 5, "text without a closing quote; close it on the same line");
+    expect_error("a = \"x\\\n# \"\n",
+                 "1:5: text without a closing quote; close it on the same line");
     expect_bad_value("True", 5, "True is no value here; write true");
     expect_bad_value("yes", 5, "yes is no value here; write true");
     expect_bad_value("OFF", 5, "OFF is no value here; write false");
