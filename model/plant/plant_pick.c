@@ -62,7 +62,8 @@ struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_
         }
         if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i]) continue;
         if (number > 1.0 - all_but) number = mass = 1.0;
-        const double dm = p->dm_g[i] * (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]);
+        /* a share of exactly 1 for the last pick: (dm x)/x could leave a rest below 0 */
+        const double share = (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]), dm = p->dm_g[i] * share;
         const double fruits = p->fruits[i] * (number - p->picked_share[i]), fresh = dm / vh_plant_dm_content(p, i);
         p->dm_g[i] -= dm;
         p->picked_share[i] = number;
