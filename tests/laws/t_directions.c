@@ -1,0 +1,113 @@
+/* Directions that hold for any parameter value in reach: more light, fewer fruits, more warmth. */
+#include "../reference/plant_trial.h"
+
+static const double hair = 1.0 - 1e-12; /* rounding of sums */
+
+Test(directions, more_light_never_gives_a_canopy_less_assimilate)
+{
+    for (size_t c = 0; c < TRIAL_CROPS; c++) {
+        const struct vh_crop crop = trial_read_crop(trial_crops[c]);
+        for (double t_c = -5.0; t_c <= 45.0; t_c += 2.5)
+            for (double co2 = 100.0; co2 <= 2000.0; co2 += 380.0)
+                for (double lai = 0.0; lai <= 6.0; lai += 1.5) {
+                    double before = 0.0;
+                    for (double par = 0.0; par <= 2000.0; par += 20.0) {
+                        const struct vh_leaf_hour h =
+                            vh_light_leaf_hour(&crop.light, t_c, par, co2);
+                        const double now = vh_light_assimilate_g_m2(&crop.light, &h, 1, lai);
+                        cr_expect(now >= before * hair, "%s, %g degC, %g umol: %.12g after %.12g",
+                                  trial_crops[c], t_c, par, now, before);
+                        before = now;
+                    }
+                }
+    }
+}
+
+/* Over a season too, where light also makes leaves that shade each other. */
+Test(directions, more_light_never_gives_a_season_less_assimilate)
+{
+    for (size_t c = 0; c < TRIAL_CROPS; c++) {
+        double before = 0.0;
+        for (double light = 0.1; light <= 2.5; light += 0.1) {
+            struct trial t = trial_usual(trial_crops[c]);
+            double sum = 0.0;
+            t.factors.light = light;
+            struct trial_result *r = trial_run(&t);
+            for (int d = 0; d < r->days; d++)
+                sum += r->day[d].assimilate_g_m2;
+            cr_expect(sum >= before * hair, "%s, light x %g: %.9g g m-2 after %.9g", trial_crops[c],
+                      light, sum, before);
+            before = sum;
+            trial_free(r);
+        }
+    }
+}
+
+/* Cockshull & Ho 1995, J. Hort. Sci. 70:395-407, abstract: fruit taken off makes the rest larger.
+ * Where light feeds every fruit in full the rest cannot grow larger, and the pick hides up to 0.3
+ * %: a short truss is ripe earlier, so that more of its fruit goes before its last gram. */
+Test(directions, fewer_fruits_kept_never_give_smaller_fruit)
+{
+    static const struct {
+        double par, allowed;
+    } light[] = {{100, 0.0}, {300, 0.0}, {700, 0.003}};
+
+    for (size_t c = 0; c < TRIAL_TOMATOES; c++)
+        for (size_t i = 0; i < sizeof light / sizeof light[0]; i++) {
+            double largest_g = 0.0;
+            const double most = trial_read_crop(trial_crops[c]).flower.flowers;
+            for (double kept = most; kept >= 1.0; kept -= 0.5) {
+                struct trial t = trial_usual(trial_crops[c]);
+                t.kept = kept;
+                t.square.par_umol_m2_s = light[i].par;
+                struct trial_result *r = trial_run(&t);
+                const struct vh_picked sum = trial_total(r);
+                cr_assert(sum.fruits > 0.0, "%s, %g umol: no fruit", trial_crops[c], light[i].par);
+                const double mean_g = sum.fresh_g / sum.fruits;
+                cr_expect(mean_g >= largest_g * (1.0 - light[i].allowed) * hair,
+                          "%s, %g umol, %g kept: %.9g g after %.9g", trial_crops[c], light[i].par,
+                          kept, mean_g, largest_g);
+                largest_g = vh_max(largest_g, mean_g);
+                trial_free(r);
+            }
+        }
+}
+
+Test(directions, warmer_between_17_and_25_degc_is_never_ripe_later)
+{
+    for (size_t c = 0; c < TRIAL_TOMATOES; c++) {
+        const struct vh_crop crop = trial_read_crop(trial_crops[c]);
+        for (double rad = 1.0; rad <= 20.0; rad += 1.0)
+            for (double truss = 1.0; truss <= 31.0; truss += 10.0) {
+                double before = INFINITY;
+                for (double t_c = 17.0; t_c <= 25.0; t_c += 0.1) {
+                    const double days = vh_clock_days_to_ripe(&crop.clock, t_c, rad, truss);
+                    cr_expect(days <= before, "%s, %g degC, %g MJ: %.6f d after %.6f",
+                              trial_crops[c], t_c, rad, days, before);
+                    before = days;
+                }
+            }
+    }
+}
+
+/* On the plant: the dates of the first ripe fruit of the first trusses, from set-out. */
+Test(directions, a_warmer_house_never_has_its_first_trusses_ripe_later)
+{
+    for (size_t c = 0; c < TRIAL_TOMATOES; c++) {
+        double before[4] = {INFINITY, INFINITY, INFINITY, INFINITY};
+        for (double t_c = 17.0; t_c <= 25.0; t_c += 0.25) {
+            struct trial t = trial_usual(trial_crops[c]);
+            t.square.day_c = t.square.night_c = t_c;
+            struct trial_result *r = trial_run(&t);
+            for (int n = 0; n < 4; n++) {
+                const double ripe_d = vh_plant_truss(r->plant, 0, n + 1).ripe_first_d;
+                cr_assert(isfinite(ripe_d), "%s, %g degC: truss %d never ripe", trial_crops[c], t_c,
+                          n + 1);
+                cr_expect(ripe_d <= before[n] / hair, "%s, %g degC, truss %d: %.6f d after %.6f",
+                          trial_crops[c], t_c, n + 1, ripe_d, before[n]);
+                before[n] = ripe_d;
+            }
+            trial_free(r);
+        }
+    }
+}
