@@ -21,6 +21,30 @@ static enum vh_status read_sources(struct vh_parameters *p, const char *folder,
     return status;
 }
 
+static bool is_told(const struct vh_messages *m, const struct vh_message *message)
+{
+    for (size_t i = 0; i < vh_messages_count(m); i++) {
+        const struct vh_message *other = vh_messages_at(m, i);
+        if (other->line == message->line && strcmp(other->text, message->text) == 0 && other->file &&
+            message->file && strcmp(other->file, message->file) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Crops share base files: a fault of one is not told again for each crop that stands on it. */
+static void tell_new(const struct vh_messages *from, struct vh_messages *to)
+{
+    for (size_t i = 0; i < vh_messages_count(from); i++) {
+        const struct vh_message *message = vh_messages_at(from, i);
+        if (!is_told(to, message))
+            vh_fail(to, VH_BAD_INPUT,
+                    (struct vh_place){message->file, message->line, message->column,
+                                      message->excerpt},
+                    "%s", message->text);
+    }
+}
+
 static enum vh_status read_one_crop(struct vh_parameters *p, const char *folder, const char *name,
                                     struct vh_digest *digest, struct vh_messages *m)
 {
@@ -29,10 +53,13 @@ static enum vh_status read_one_crop(struct vh_parameters *p, const char *folder,
     struct vh_crop_file *file = &p->crop[p->crops];
 
     file->name = strdup(name);
-    if (!file->name)
-        return VH_NO_MEMORY;
-    const enum vh_status status = vh_param_read(folder, name, field, fields, p->sources, digest,
-                                                &file->crop, &file->rows, m);
+    struct vh_messages *own = vh_messages_create();
+    enum vh_status status = VH_NO_MEMORY;
+    if (file->name && own)
+        status = vh_param_read(folder, name, field, fields, p->sources, digest, &file->crop,
+                               &file->rows, own);
+    tell_new(own, m);
+    vh_messages_free(own);
     if (status == VH_OK)
         p->crops++;
     else

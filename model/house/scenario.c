@@ -31,9 +31,15 @@ static void fill(struct vh_reading *r)
     vh_scenario_fill_climate(r);
     const enum vh_status climate_status = r->status;
     vh_scenario_fill_plantings(r);
+    vh_scenario_check_rows(r);
     read_climate(r, climate_status);
-    if (r->status >= 0)
+    if (r->status >= 0) {
+        const bool from_log = r->scenario->house.climate.light_from_log;
+        if (!r->scenario->house.light_factor_given)
+            vh_default_used(r, "house.light_factor", NULL, &r->scenario->house_rows,
+                            from_log ? "light.factor_log" : "light.factor_outlook");
         vh_scenario_list_plantings(r);
+    }
     vh_digest_text(&r->digest, r->scenario->digest);
 }
 
@@ -72,6 +78,14 @@ enum vh_status vh_scenario_parse(const char *text, size_t n, const char *shown_n
     return status;
 }
 
+/* A folder stands for the scenario.toml in it; one that is itself called so is a mistake. */
+static bool stands_for_file(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+
+    return strcmp(slash ? slash + 1 : path, VH_SHOWN_NAME) != 0 && vh_path_is_folder(path);
+}
+
 /* The folder of a file's path; "." where the path has none. The caller frees it. */
 static char *folder_of(const char *path)
 {
@@ -86,7 +100,7 @@ enum vh_status vh_scenario_read(const char *path, const struct vh_parameters *p,
                                 const struct vh_run_options *options, struct vh_scenario **out,
                                 struct vh_messages *m)
 {
-    char *file = vh_path_is_folder(path) ? vh_path_join(path, VH_SHOWN_NAME) : strdup(path);
+    char *file = stands_for_file(path) ? vh_path_join(path, VH_SHOWN_NAME) : strdup(path);
     char *folder = file ? folder_of(file) : NULL, *text = NULL;
     size_t n = 0;
     enum vh_status status =

@@ -32,8 +32,7 @@ void vh_scenario_fill_heads(struct vh_reading *r, const struct vh_raw_planting *
         vh_keys_read_item(r, &vh_extra_head_keys, &raw->extra_head, i, &one);
         if (!one.from.good || !one.heads_per_plant.good)
             continue;
-        bool good = vh_dates_in_order(r, &raw->set_out, &one.from, false) &&
-                    vh_dates_in_order(r, &one.from, &raw->pull_out, true);
+        bool good = vh_date_in_season(r, &one.from, p);
         for (size_t k = 0; good && k < policy->head_changes; k++) {
             if (policy->heads[k].from != one.from.day)
                 continue;

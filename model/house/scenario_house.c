@@ -2,6 +2,7 @@
 #include "scenario_parts.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -68,6 +69,14 @@ static void fill_place(struct vh_reading *r, const struct vh_raw_house *raw)
         fail_at(r, &raw->utc_offset_h,
                 "`utc_offset_h` must be hours and quarters of an hour, as in -5 or 5.75");
     c->utc_offset_min = (int)offset_min;
+    if (!raw->utc_offset_h.at && r->root.climate.log.at) {
+        char text[16];
+        snprintf(text, sizeof text, "%d", c->utc_offset_min / (int)MINUTES_PER_HOUR);
+        vh_default_word_used(r, "house.utc_offset_h", NULL, text,
+                             raw->longitude_deg.good ? "derived" : "assumed");
+    }
+    if (!raw->log_daylight_saving.at && r->root.climate.log.at)
+        vh_default_word_used(r, "house.log_daylight_saving", NULL, "none", "assumed");
     c->log_clock =
         raw->log_daylight_saving.good ? rule[raw->log_daylight_saving.word] : VH_CLOCK_STANDARD;
 }

@@ -238,8 +238,9 @@ size_t vh_keys_items(const struct vh_given *given);
 void vh_value_read(struct vh_reading *r, const struct vh_key *key,
                    const struct vh_toml_entry *entry, struct vh_unit_pair unit,
                    struct vh_given *given);
-void vh_key_unknown(struct vh_reading *r, const struct vh_key_table *keys,
-                    const struct vh_toml_entry *entry);
+/* Says so; the key of this table that was most likely meant, or NULL. */
+const struct vh_key *vh_key_unknown(struct vh_reading *r, const struct vh_key_table *keys,
+                                    const struct vh_toml_entry *entry);
 /* Is it a table, or a list of tables, as the key asks? */
 bool vh_value_is_table(struct vh_reading *r, const struct vh_key *key, const char *path,
                        const struct vh_toml_entry *entry);
@@ -264,6 +265,8 @@ void vh_scenario_fill_house(struct vh_reading *r);
 void vh_scenario_fill_climate(struct vh_reading *r);
 void vh_scenario_fill_sources(struct vh_reading *r);
 void vh_scenario_fill_parameters(struct vh_reading *r);
+/* Rows of crops that no planting grows, and rows given twice. */
+void vh_scenario_check_rows(struct vh_reading *r);
 void vh_scenario_fill_plantings(struct vh_reading *r);
 void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting *raw,
                              const struct vh_crop_file *crop, struct vh_planting *p);
@@ -290,13 +293,21 @@ void vh_rhythm_fill(const struct vh_given *every_d, const struct vh_given *days,
 /* The dates are in this order, both may be absent; otherwise an error that names both keys. */
 bool vh_dates_in_order(struct vh_reading *r, const struct vh_given *before,
                        const struct vh_given *after, bool may_be_equal);
+/* The date lies in the planting's time in the house, as far as that is known. */
+bool vh_date_in_season(struct vh_reading *r, const struct vh_given *date,
+                       const struct vh_planting *p);
+bool vh_planting_is_dated(const struct vh_planting *p);
 
 /* ---- what `check` shows ---- */
 
 void vh_scenario_tables_create(struct vh_reading *r);
-/* A default in use. planting NULL: of the house. row NULL: no row stands behind it. */
+/* A default in use, by its row. planting NULL: of the house. */
 void vh_default_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
                      const struct vh_param_set *rows, const char *row);
+/* The same, its value told by a word of the scenario file. */
+void vh_default_row_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
+                         const struct vh_param_row *row, const char *word);
+/* A default that no row stands behind. */
 void vh_default_word_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
                           const char *word, const char *basis);
 void vh_scenario_list_plantings(struct vh_reading *r);

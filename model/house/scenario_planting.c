@@ -91,6 +91,28 @@ bool vh_dates_in_order(struct vh_reading *r, const struct vh_given *before,
     return false;
 }
 
+bool vh_planting_is_dated(const struct vh_planting *p)
+{
+    return p->set_out != INT64_MIN && p->pull_out > p->set_out;
+}
+
+bool vh_date_in_season(struct vh_reading *r, const struct vh_given *date,
+                       const struct vh_planting *p)
+{
+    char first[11], last[11], text[11];
+
+    if (!date->good || !vh_planting_is_dated(p) ||
+        (date->day >= p->set_out && date->day <= p->pull_out))
+        return true;
+    vh_date_format(date->day, text);
+    vh_date_format(p->set_out, first);
+    vh_date_format(p->pull_out, last);
+    vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, date->at->value),
+                        "`%s` is %s, but the planting stands in the house from %s to %s; give a day"
+                        " between", date->at->key, text, first, last));
+    return false;
+}
+
 static void check_season(struct vh_reading *r, const struct vh_raw_planting *raw,
                          struct vh_planting *p)
 {
@@ -98,8 +120,6 @@ static void check_season(struct vh_reading *r, const struct vh_raw_planting *raw
     const struct vh_given *last = raw->pull_out.good ? &raw->pull_out : first;
     bool in_order = vh_dates_in_order(r, &raw->sow, &raw->set_out, false);
 
-    in_order = vh_dates_in_order(r, &raw->set_out, &raw->first_flower, true) && in_order;
-    in_order = vh_dates_in_order(r, &raw->first_flower, &raw->pull_out, true) && in_order;
     in_order = vh_dates_in_order(r, &raw->set_out, &raw->pull_out, false) && in_order;
     if (!raw->set_out.good && raw->sow.good)
         in_order = vh_dates_in_order(r, &raw->sow, &raw->pull_out, false) && in_order;
@@ -114,6 +134,8 @@ static void check_season(struct vh_reading *r, const struct vh_raw_planting *raw
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, last->at->value),
                             "the planting would stand for %lld days; at most %d (three years) are"
                             " reckoned", (long long)(p->pull_out - p->set_out), VH_SEASON_D_MOST));
+    else
+        vh_date_in_season(r, &raw->first_flower, p);
 }
 
 static void fill_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
@@ -140,9 +162,9 @@ static void fill_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
     p->has_first_flower = raw->first_flower.good;
     p->first_flower = raw->first_flower.day;
     if (!raw->set_out.at && rows)
-        vh_default_used(r, "planting.set_out", p, rows, "habit.nursery_d");
+        vh_default_used(r, "planting.set_out after sow", p, rows, "habit.nursery_d");
     if (!raw->pull_out.at)
-        vh_default_used(r, "planting.pull_out", p, &r->scenario->house_rows,
+        vh_default_used(r, "planting.pull_out after set_out", p, &r->scenario->house_rows,
                         "house.default_season_d");
     check_season(r, raw, p);
 }
@@ -208,9 +230,9 @@ static void fill_planting(struct vh_reading *r, const struct vh_raw_planting *ra
     p->crop_name = vh_reading_copy(r, file ? file->name : "");
     p->crop = file ? vh_scenario_crop(r->scenario, file) : NULL;
     p->plants = raw->plants.good ? raw->plants.number : 1.0;
-    p->heads_per_plant = 1.0;
-    if (raw->heads_per_plant.good)
-        p->heads_per_plant = raw->heads_per_plant.number;
+    p->heads_per_plant = raw->heads_per_plant.good ? raw->heads_per_plant.number : 1.0;
+    if (!raw->heads_per_plant.at)
+        vh_default_word_used(r, "planting.heads_per_plant", p, "1", "common practice");
     fill_density(r, raw, p);
     fill_dates(r, raw, file, p);
     if (!p->crop)

@@ -148,8 +148,7 @@ static void fill_top(struct vh_reading *r, const struct vh_raw_planting *raw, st
 
     p->policy.has_top = on->good;
     p->policy.top_on = on->day;
-    vh_dates_in_order(r, &raw->set_out, on, false);
-    vh_dates_in_order(r, on, &raw->pull_out, true);
+    vh_date_in_season(r, on, p);
 }
 
 /* Visits by hand are not reckoned yet: until then every flower is served as by bees. */
@@ -162,8 +161,9 @@ static void fill_pollination(struct vh_reading *r, const struct vh_raw_pollinati
     const int by = raw->by.good ? raw->by.word : by_habit ? BEES : NONE;
     const double full = 1.0;
 
-    if (!raw->by.at)
-        vh_default_used(r, "planting.pollination.by", p, rows, "habit.bees");
+    const struct vh_param_row *row = vh_param_find(rows, "habit.bees");
+    if (!raw->by.at && row)
+        vh_default_row_used(r, "planting.pollination.by", p, row, by_habit ? "bees" : "none");
     if (by == HAND || (by == NONE && by_habit))
         vh_warn(r->messages, vh_at_value(r, raw->by.at->value),
                 "planting.pollination.by = \"%s\": not used yet; the flowers of %s are served as by"

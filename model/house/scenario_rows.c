@@ -96,6 +96,56 @@ static void take_row(struct vh_reading *r, const struct vh_raw_parameter_row *ra
                                  place, &s->own_crop[i], r->messages));
 }
 
+static const struct vh_toml_entry *text_of(const struct vh_given *row, size_t i, const char *key)
+{
+    const struct vh_toml_entry *e = vh_toml_find(row->at->value->item[i], key);
+
+    return e && e->value->kind == VH_TOML_TEXT ? e : NULL;
+}
+
+/* An earlier row of the same crop and name, or NULL. */
+static const struct vh_toml_entry *same_before(const struct vh_given *row, size_t i)
+{
+    const struct vh_toml_entry *crop = text_of(row, i, "crop"), *name = text_of(row, i, "name");
+
+    for (size_t j = 0; crop && name && j < i; j++) {
+        const struct vh_toml_entry *c = text_of(row, j, "crop"), *n = text_of(row, j, "name");
+        if (c && n && strcmp(c->value->text, crop->value->text) == 0 &&
+            strcmp(n->value->text, name->value->text) == 0)
+            return n;
+    }
+    return NULL;
+}
+
+static bool is_grown(const struct vh_house *h, const struct vh_crop_file *crop)
+{
+    for (size_t i = 0; i < h->plantings; i++) {
+        if (h->planting[i].crop_name && strcmp(h->planting[i].crop_name, crop->name) == 0)
+            return true;
+    }
+    return false;
+}
+
+void vh_scenario_check_rows(struct vh_reading *r)
+{
+    const struct vh_given *row = &r->root.parameters.row;
+    const size_t n = vh_keys_items(row);
+
+    for (size_t i = 0; i < n; i++) {
+        const struct vh_toml_entry *crop = text_of(row, i, "crop"), *before = same_before(row, i);
+        const struct vh_crop_file *file =
+            crop ? vh_parameters_crop(r->parameters, crop->value->text) : NULL;
+        if (before)
+            vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
+                                vh_at_value(r, text_of(row, i, "name")->value),
+                                "this row is given on line %lld too; keep one of them",
+                                (long long)before->line));
+        if (file && !is_grown(&r->scenario->house, file))
+            vh_warn(r->messages, vh_at_value(r, crop->value),
+                    "no planting grows %s; this row changes nothing", file->name);
+    }
+}
+
 void vh_scenario_fill_parameters(struct vh_reading *r)
 {
     struct vh_scenario *s = r->scenario;

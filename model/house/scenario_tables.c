@@ -61,18 +61,23 @@ static void add_default(struct vh_reading *r, const char *key, const struct vh_p
     vh_spoil(r, status);
 }
 
+void vh_default_row_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
+                         const struct vh_param_row *row, const char *word)
+{
+    /* "1" is how parameter files write that there is no unit */
+    const char *unit = strcmp(row->unit, "1") == 0 ? "" : row->unit;
+    const char *const cell[DEFAULT_COLUMNS] = {NULL, word, unit, row->basis, row->source};
+
+    add_default(r, key, planting, cell);
+}
+
 void vh_default_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
                      const struct vh_param_set *rows, const char *row)
 {
     const struct vh_param_row *found = vh_param_find(rows, row);
 
-    if (!found)
-        return;
-    /* "1" is how parameter files write that there is no unit */
-    const char *unit = strcmp(found->unit, "1") == 0 ? "" : found->unit;
-    const char *const cell[DEFAULT_COLUMNS] = {
-        NULL, found->value_text, unit, found->basis, found->source};
-    add_default(r, key, planting, cell);
+    if (found)
+        vh_default_row_used(r, key, planting, found, found->value_text);
 }
 
 void vh_default_word_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,

@@ -20,11 +20,6 @@ static void check_names(struct vh_reading *r, const struct vh_raw_planting *raw)
     }
 }
 
-static bool is_dated(const struct vh_planting *p)
-{
-    return p->set_out != INT64_MIN && p->pull_out > p->set_out;
-}
-
 static void fill_season(struct vh_reading *r)
 {
     struct vh_house *h = &r->scenario->house;
@@ -32,7 +27,7 @@ static void fill_season(struct vh_reading *r)
 
     for (size_t i = 0; i < h->plantings; i++) {
         const struct vh_planting *p = &h->planting[i];
-        if (!is_dated(p))
+        if (!vh_planting_is_dated(p))
             continue;
         if (dated == 0 || p->set_out < h->first_day)
             h->first_day = p->set_out;
@@ -63,7 +58,7 @@ static double floor_used_m2(const struct vh_house *h, int64_t day)
 
     for (size_t i = 0; i < h->plantings; i++) {
         const struct vh_planting *p = &h->planting[i];
-        if (is_dated(p) && p->plants_per_m2 > 0.0 && day >= p->set_out && day < p->pull_out)
+        if (vh_planting_is_dated(p) && p->plants_per_m2 > 0.0 && day >= p->set_out && day < p->pull_out)
             used += p->plants / p->plants_per_m2;
     }
     return used;
@@ -76,7 +71,7 @@ static int64_t next_change(const struct vh_house *h, int64_t day)
 
     for (size_t i = 0; i < h->plantings; i++) {
         const int64_t change[] = {h->planting[i].set_out, h->planting[i].pull_out};
-        for (size_t k = 0; is_dated(&h->planting[i]) && k < 2; k++) {
+        for (size_t k = 0; vh_planting_is_dated(&h->planting[i]) && k < 2; k++) {
             if (change[k] > day && change[k] < next)
                 next = change[k];
         }

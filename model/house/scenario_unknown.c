@@ -104,13 +104,20 @@ static void known_keys(const struct vh_key_table *keys, char list[LIST_BYTES])
     }
 }
 
-static const struct vh_key *table_key(const struct vh_key_table *keys, const char *name)
+static const struct vh_key *key_named(const struct vh_key_table *keys, const char *name)
 {
-    for (size_t i = 0; i < keys->keys; i++) {
+    for (size_t i = 0; name && i < keys->keys; i++) {
         if (strcmp(keys->key[i].name, name) == 0)
-            return keys->key[i].table ? &keys->key[i] : NULL;
+            return &keys->key[i];
     }
     return NULL;
+}
+
+static const struct vh_key *table_key(const struct vh_key_table *keys, const char *name)
+{
+    const struct vh_key *k = key_named(keys, name);
+
+    return k && k->table ? k : NULL;
 }
 
 /* "`heat_c`", or "[house]" where the nearest is a table */
@@ -146,13 +153,14 @@ static void what_is_unknown(const struct vh_key_table *keys, const struct vh_tom
         snprintf(text, size, "unknown key `%s` above the first table", shown);
 }
 
-void vh_key_unknown(struct vh_reading *r, const struct vh_key_table *keys,
-                    const struct vh_toml_entry *entry)
+const struct vh_key *vh_key_unknown(struct vh_reading *r, const struct vh_key_table *keys,
+                                    const struct vh_toml_entry *entry)
 {
     const struct vh_place place = vh_at_key(r, entry);
     char what[2 * WHERE_BYTES], where[WHERE_BYTES], list[LIST_BYTES];
     const bool is_short = strlen(entry->key) <= KEY_LENGTH_MOST;
     const char *ours = is_short ? word_of_ours(entry->key) : NULL;
+    const char *near = is_short ? nearest(keys, entry->key) : NULL;
     const struct vh_key_table *home;
     enum vh_status status;
 
@@ -160,9 +168,9 @@ void vh_key_unknown(struct vh_reading *r, const struct vh_key_table *keys,
     if (ours && holds(keys, ours)) {
         status = vh_fail(r->messages, VH_BAD_INPUT, place, "%s; here it is called %s", what,
                          as_written(keys, ours, where));
-    } else if (is_short && nearest(keys, entry->key)) {
+    } else if (near) {
         status = vh_fail(r->messages, VH_BAD_INPUT, place, "%s; did you mean %s?", what,
-                         as_written(keys, nearest(keys, entry->key), where));
+                         as_written(keys, near, where));
     } else if (is_short && (home = table_with(&vh_root_keys, entry->key)) != NULL && home != keys) {
         const struct vh_key *k = table_key(home, entry->key);
         status = k ? vh_fail(r->messages, VH_BAD_INPUT, place, "%s; write %s", what,
@@ -174,4 +182,5 @@ void vh_key_unknown(struct vh_reading *r, const struct vh_key_table *keys,
         status = vh_fail(r->messages, VH_BAD_INPUT, place, "%s; known are %s", what, list);
     }
     vh_spoil(r, status);
+    return key_named(keys, ours && holds(keys, ours) ? ours : near);
 }

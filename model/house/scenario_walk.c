@@ -146,10 +146,24 @@ static void tell_missing(struct vh_reading *r, const struct vh_key_table *keys,
     vh_spoil(r, status);
 }
 
+/* A mistyped key is not missing as well: one slip, one message. */
+static void take_as_meant(const struct vh_key_table *keys, const struct vh_toml_entry **meant,
+                          const struct vh_toml_entry **seen, char *raw)
+{
+    for (size_t i = 0; i < keys->keys; i++) {
+        const struct vh_key *key = &keys->key[i];
+        if (!meant[i] || seen[i])
+            continue;
+        seen[i] = meant[i];
+        if (raw && key->field != VH_NO_FIELD && key->kind != VH_KEY_TABLE)
+            *(struct vh_given *)(void *)(raw + key->field) = (struct vh_given){.at = meant[i]};
+    }
+}
+
 void vh_keys_read(struct vh_reading *r, const struct vh_key_table *keys,
                   const struct vh_toml_value *table, void *raw, bool later)
 {
-    const struct vh_toml_entry *seen[KEYS_MOST] = {NULL};
+    const struct vh_toml_entry *seen[KEYS_MOST] = {NULL}, *meant[KEYS_MOST] = {NULL};
 
     if (raw)
         memcpy(raw, &table, sizeof table); /* each raw struct begins with its table */
@@ -157,7 +171,9 @@ void vh_keys_read(struct vh_reading *r, const struct vh_key_table *keys,
         struct vh_unit_pair unit;
         const struct vh_key *key = find_key(keys, e->key, &unit);
         if (!key) {
-            vh_key_unknown(r, keys, e);
+            key = vh_key_unknown(r, keys, e);
+            if (key)
+                meant[key - keys->key] = e;
             continue;
         }
         const size_t i = (size_t)(key - keys->key);
@@ -170,6 +186,7 @@ void vh_keys_read(struct vh_reading *r, const struct vh_key_table *keys,
         seen[i] = e;
         read_entry(r, keys, key, e, unit, raw, later);
     }
+    take_as_meant(keys, meant, seen, raw);
     for (size_t i = 0; i < keys->keys; i++) {
         if ((keys->key[i].flags & VH_KEY_REQUIRED) && !seen[i])
             tell_missing(r, keys, &keys->key[i], table);
