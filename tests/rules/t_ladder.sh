@@ -7,9 +7,8 @@ set -u
 cd "${VINEHAND_SOURCE:?}" || exit 1
 
 check() {
-    (cd "$1" && find model cli -name '*.[ch]' | sort | while read -r file; do
-        sed -n 's/^[ \t]*#[ \t]*include[ \t]*\([<"][^>"]*\)[>"].*/\1/p' "$file" | sed "s,^,$file ,"
-    done) | awk -v headers="$(cd "$1" && find model cli -name '*.h' | tr '\n' ' ')" '
+    # shellcheck disable=SC2046  # names without blanks, by our own rule
+    (cd "$1" && awk -v headers="$(find model cli -name '*.h' | tr '\n' ' ')" '
     function step(path, p) {
         split(path, p, "/")
         if (path == "model/vinehand.h") return "public"
@@ -21,10 +20,12 @@ check() {
         n = split(headers, all, " ")
         for (i = 1; i <= n; i++) { base = all[i]; sub(/.*\//, "", base); where[base] = all[i] }
     }
-    function wrong(why) { print "WRONG: " $1 " includes " substr($2, 2) ": " why; bad = 1 }
-    {
-        from = step($1); head = substr($2, 2); base = head; sub(/.*\//, "", base)
-        if (substr($2, 1, 1) == "<") {
+    function wrong(why) { print "WRONG: " FILENAME " includes " head ": " why; bad = 1 }
+    /^[ \t]*#[ \t]*include[ \t]*[<"]/ {
+        head = $0; sub(/^[^<"]*/, "", head); sub(/[>"][^>"]*$/, "", head)
+        system_header = substr(head, 1, 1) == "<"
+        head = substr(head, 2); base = head; sub(/.*\//, "", base); from = step(FILENAME)
+        if (system_header) {
             if (head ~ /^gsl\// && from == "cli") wrong("GSL is for the model")
             if (head == "csv.h" && from != "base") wrong("libcsv is for base")
             next
@@ -33,15 +34,15 @@ check() {
         to = step(where[base])
         if (from == "cli") {
             if (to != "public" && to != "cli") wrong("cli knows vinehand.h alone")
-            if ($1 ~ /^cli\/write\// && where[base] ~ /^cli\/(text|commands)\//)
+            if (FILENAME ~ /^cli\/write\// && where[base] ~ /^cli\/(text|commands)\//)
                 wrong("cli/write knows neither text nor commands")
-            if ($1 ~ /^cli\/text\// && where[base] ~ /^cli\/commands\//) wrong("text knows no commands")
+            if (FILENAME ~ /^cli\/text\// && where[base] ~ /^cli\/commands\//) wrong("text knows no commands")
         } else if (to == "cli") wrong("the library knows no cli")
         else if (from == "choose" && to == "learn") wrong("learn and choose do not know each other")
         else if (from != "public" && rank[to] > rank[from]) wrong(to " stands above " from)
         if (!(from in rank)) wrong("its folder is no step of the ladder")
     }
-    END { exit bad }'
+    END { exit bad }' $(find model cli -name '*.[ch]' | sort))
 }
 
 check . || exit 1
