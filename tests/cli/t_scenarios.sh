@@ -17,7 +17,7 @@ for folder in "$VINEHAND_SOURCE"/scenarios/*/; do
     awk -v w="$worst" 'BEGIN { exit !(w != "no rows" && w + 0 <= 1e-9) }' || say "$name: dry matter does not balance: $worst"
     (cd / && LC_ALL=de_DE.UTF-8 TZ=Asia/Tokyo run "$work/$name.again") || say "$name: second run failed"
     diff -r "$work/$name" "$work/$name.again" >"$work/diff" || say "$name: two runs differ: $(head -3 "$work/diff")"
-    grep -q nan "$work/$name"/*.csv && say "$name: nan in a table"
+    grep -qwi nan "$work/$name"/*.csv && say "$name: nan in a table"
     awk -F, 'FNR == 1 { n = NF } NF < n { print FILENAME ": row " FNR; exit 1 }' "$work/$name"/picks.csv || say "$name: ragged rows"
 done
 exit $bad
