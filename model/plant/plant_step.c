@@ -48,17 +48,33 @@ static double set_share(const struct today *y)
     return vh_min(1.0, f->set_max * y->p->factors[y->lane].set * heat * reached * vh_flower_supply_share(f, r));
 }
 
+/* Trusses over which the end of flowering is spread after topping: one, or less where the clock runs on by less. */
+static double run_on_blur(const struct vh_truss_params *t)
+{
+    return vh_min(1.0, t->run_on_leaves / t->leaves_per_truss);
+}
+
+/* Share of the stems on which a truss still opens. Stems stand at different points between two trusses, so the last one
+ * of a topped crop comes on a part of them, 1/2 at run_on from the clock; without topping, on all. */
+static double opens_on(const struct vh_plant *p, size_t lane, int number)
+{
+    const double width = run_on_blur(&p->setup.crop->truss);
+    if (!p->topped[lane] || width <= 0.0) return 1.0;
+    return vh_clamp((p->flowering_most[lane] - number) / width, 0.0, 1.0);
+}
+
 static void open_truss(struct today *y, int number, double fraction, double share)
 {
     /* share belongs to the moment the truss opens: between yesterday's and today's, so that results move smoothly */
     struct vh_plant *p = y->p;
     const size_t i = vh_at(p, number, y->lane);
     const int k = number - y->acts->kept_first;
-    const double rule = k >= 0 && k < VH_OPEN_MOST ? y->acts->kept[k] : 0.0;
+    const double on = opens_on(p, y->lane, number);
+    const double rule = k >= 0 && k < VH_OPEN_MOST ? on * y->acts->kept[k] : 0.0;
     const bool per_node = y->crop->truss.clock_by == VH_CLOCK_BY_NODE;
 
     p->opened_d[i] = p->days[y->lane] + fraction;
-    p->flowers[i] = y->crop->flower.flowers;
+    p->flowers[i] = on * y->crop->flower.flowers;
     /* a rule of 1/2 on nodes: every second keeps one */
     p->set[i] = (per_node ? vh_min(rule, p->flowers[i]) : p->flowers[i]) * share;
     p->kept[i] = vh_min(p->set[i], rule);
@@ -372,6 +388,15 @@ static void take_leaves(struct vh_plant *p, size_t lane, double count)
     p->leaves_gone[lane] = gone;
 }
 
+/* Share of a truss or leaf that the new stems carry too; they carry the last `carried` of those up to `last`. The oldest
+ * comes on a part of them, 1/2 at `last - carried`. */
+static double carried_share(double number, double last, double carried)
+{
+    const double blur = vh_min(1.0, carried);
+    if (blur <= 0.0) return number > last ? 1.0 : 0.0;
+    return vh_clamp(0.5 + (number - (last - carried)) / blur, 0.0, 1.0);
+}
+
 /* More heads: the average stem is thinner by old/new, but for what the new stems already carry. */
 static void change_heads(struct today *y)
 {
@@ -379,18 +404,20 @@ static void change_heads(struct today *y)
     const size_t l = y->lane;
     const double factor = y->acts->heads_factor, keep = vh_min(1.0, 1.0 / factor);
     const double carried = y->acts->new_stem_age_d * y->leaf_rate / y->crop->truss.leaves_per_truss;
+    const double carried_leaves = carried * y->crop->truss.leaves_per_truss;
     double area = 0.0;
 
     p->heads[l] *= factor;
     if (keep >= 1.0) return;
     for (int t = 1; t <= p->trusses[l]; t++) {
         const size_t i = vh_at(p, t, l);
-        if (t > vh_plant_flowering(p, l) - carried) continue;
-        p->fruits[i] *= keep;
-        p->dm_g[i] *= keep;
+        const double left = keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
+        p->fruits[i] *= left;
+        p->dm_g[i] *= left;
+        if (isnan(p->thinned_d[i])) p->kept[i] *= left;     /* thinning still to come leaves as much less */
     }
-    for (int i = 1; i <= p->plastochron[l] && (size_t)i <= p->leaves_most; i++) {
-        if (i <= p->leaves_made[l] - carried * y->crop->truss.leaves_per_truss) p->leaf_m2[vh_at(p, i, l)] *= keep;
+    for (int i = 1; i <= p->plastochron[l] + 0.5 && (size_t)i <= p->leaves_most; i++) {
+        p->leaf_m2[vh_at(p, i, l)] *= keep + (1.0 - keep) * carried_share(i, p->leaves_made[l], carried_leaves);
         area += p->leaf_m2[vh_at(p, i, l)];
     }
     p->leaf_dm_g[l] *= p->leaf_area_m2[l] > 0.0 ? vh_min(1.0, area / p->leaf_area_m2[l]) : 1.0;
@@ -403,7 +430,7 @@ static void top(struct vh_plant *p, size_t lane)
     const struct vh_truss_params *t = &p->setup.crop->truss;
     if (p->topped[lane]) return;
     p->topped[lane] = true;
-    p->flowering_most[lane] = vh_plant_flowering(p, lane) + t->run_on_leaves / t->leaves_per_truss;
+    p->flowering_most[lane] = vh_plant_flowering(p, lane) + t->run_on_leaves / t->leaves_per_truss + 0.5 * run_on_blur(t);
 }
 
 static void remember(struct today *y, double grown_g)
