@@ -60,6 +60,7 @@ static const struct vh_column warnings[] = {
 };
 static const struct vh_column summary[] = {
     T("planting", "which planting"), T("crop", "crop"), T("unit_word", "kg or fruits: what people count it in"),
+    T("truss_word", "what a fruiting place is called: truss or node"),
     D("first_pick", "first day with a tenth of a fruit a stem"), N("season_kg", "kg", "whole season"),
     N("season_fruits", "1", "whole season"), N("to_come_kg", "kg", "from the day of the run on"),
     N("to_come_fruits", "1", "from the day of the run on"), N("kg_per_plant", "kg", "whole season"),

@@ -116,7 +116,8 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     const int low_truss = lightest_truss(s, today, &low_g, &mean_g);
 
     if (vh_table_add_row(t) != VH_OK || set_text(t, "planting", p->name) != VH_OK || set_text(t, "crop", p->crop_name) != VH_OK
-        || set_text(t, "unit_word", by_fruit ? "fruits" : "kg") != VH_OK)
+        || set_text(t, "unit_word", by_fruit ? "fruits" : "kg") != VH_OK
+        || set_text(t, "truss_word", p->crop->truss.clock_by == VH_CLOCK_BY_NODE ? "node" : "truss") != VH_OK)
         return VH_NO_MEMORY;
     leaves = end->leaves_made;
     set_date(t, "first_pick", sum.first_pick);

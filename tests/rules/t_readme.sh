@@ -41,4 +41,8 @@ else
         sed 's,^\(Wrote .* files to\) .*,\1,' >"$work/now"
     sed 's,^\(Wrote .* files to\) .*,\1,' "$work/shown" | diff - "$work/now" || say "README.md: the summary is another one now"
 fi
+
+# The picture beside it is drawn from the same numbers.
+[ ! -f "$work/out/weeks.csv" ] || sh scenarios/picture.sh "$work/out" 2026-07-14 | cmp -s - scenarios/two-bays/weeks.svg ||
+    say "scenarios/two-bays/weeks.svg is another picture now: sh scenarios/picture.sh RESULT_FOLDER 2026-07-14"
 exit $wrong
