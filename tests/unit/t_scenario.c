@@ -1,0 +1,523 @@
+/* The scenario reader: what a file becomes. Broken files are tested from outside (tests/cli/bad).
+ * Truth: interface.md section 2; unit factors exact by the 1959 yard and pound and by the definition
+ * of the Fahrenheit degree (NIST SP 811, 2008, appendix B). */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "scenario_parts.h"
+
+#define HOUSE "[house]\nname = \"Bays\"\nlatitude_deg = 44.5\n"
+#define ROUGHLY                                                                                    \
+    "[climate.roughly]\nwarmest_high_c = 28\nwarmest_low_c = 16\n"                                 \
+    "coldest_high_c = -2\ncoldest_low_c = -12\n"
+#define TOMATO                                                                                     \
+    "[[planting]]\nname = \"slicers\"\ncrop = \"tomato-large\"\nplants = 48\n"                     \
+    "plants_per_m2 = 2.5\nset_out = 2026-02-20\npull_out = 2026-10-10\n"
+#define CUCUMBER                                                                                   \
+    "[[planting]]\nname = \"cucumbers\"\ncrop = \"cucumber-long\"\nplants = 24\n"                  \
+    "plants_per_m2 = 1.6\nset_out = 2026-05-01\npull_out = 2026-10-10\n"
+#define SMALLEST HOUSE ROUGHLY TOMATO
+
+static struct vh_parameters *params;
+static struct vh_messages *messages;
+static struct vh_scenario *scenario;
+
+/* A path below the top of the source tree, which this file's own name tells. */
+static const char *in_tree(const char *path)
+{
+    static char whole[1000];
+    const char *here = strstr(__FILE__, "tests/unit/");
+
+    cr_assert(here != NULL);
+    snprintf(whole, sizeof whole, "%.*s%s", (int)(here - __FILE__), __FILE__, path);
+    return whole;
+}
+
+static int64_t day(const char *text)
+{
+    int64_t d = 0;
+
+    cr_assert(eq(int, vh_date_parse(text, &d), VH_OK));
+    return d;
+}
+
+static void start(void)
+{
+    messages = vh_messages_create();
+    cr_assert(messages != NULL);
+    cr_assert(eq(int, vh_parameters_read(in_tree("params"), &params, messages), VH_OK));
+}
+
+static void stop(void)
+{
+    vh_scenario_free(scenario);
+    vh_messages_free(messages);
+    vh_parameters_free(params);
+}
+
+static enum vh_status parse(const char *text)
+{
+    const struct vh_run_options options = {.today = day("2026-07-14"), .members = 1};
+    enum vh_status status;
+
+    vh_scenario_free(scenario);
+    scenario = NULL;
+    vh_messages_free(messages);
+    messages = vh_messages_create();
+    status = vh_scenario_parse(text, strlen(text), "x.toml", in_tree("tests/unit"), params,
+                               &options, &scenario, messages);
+    return status;
+}
+
+/* Parses what must be good; the first planting. */
+static const struct vh_planting *good(const char *text)
+{
+    const enum vh_status status = parse(text);
+
+    for (size_t i = 0; status < 0 && i < vh_messages_count(messages); i++)
+        cr_log_error("%s", vh_messages_at(messages, i)->text);
+    cr_assert(ge(int, status, VH_OK));
+    cr_assert(scenario != NULL);
+    return &scenario->house.planting[0];
+}
+
+/* How many messages of that kind hold the text. */
+static int told(enum vh_severity severity, const char *text)
+{
+    int n = 0;
+
+    for (size_t i = 0; i < vh_messages_count(messages); i++) {
+        const struct vh_message *m = vh_messages_at(messages, i);
+        n += m->severity == severity && strstr(m->text, text) != NULL;
+    }
+    return n;
+}
+
+/* The value of a default in use, or "". */
+static const char *default_value(const char *key)
+{
+    const struct vh_table *t = vh_scenario_table(scenario, 0);
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (strcmp(vh_table_text(t, i, 0), key) == 0)
+            return vh_table_text(t, i, 1);
+    }
+    return "";
+}
+
+TestSuite(scenario, .init = start, .fini = stop);
+
+Test(scenario, the_smallest_file_becomes_a_house_with_one_planting)
+{
+    const struct vh_planting *p = good(SMALLEST);
+    const struct vh_house *h = &scenario->house;
+
+    cr_assert(eq(str, h->name, "Bays"));
+    cr_assert(eq(sz, h->plantings, 1));
+    cr_assert(eq(str, p->name, "slicers"));
+    cr_assert(eq(str, p->crop_name, "tomato-large"));
+    cr_assert(eq(dbl, p->plants, 48));
+    cr_assert(eq(dbl, p->plants_per_m2, 2.5));
+    cr_assert(eq(dbl, p->heads_per_plant, 1));
+    cr_assert(eq(i64, p->set_out, day("2026-02-20")));
+    cr_assert(eq(i64, p->pull_out, day("2026-10-10")));
+    cr_assert(eq(i64, h->first_day, p->set_out));
+    cr_assert(eq(i64, h->last_day, p->pull_out));
+    cr_assert(eq(i64, h->today, day("2026-07-14")));
+    cr_assert(not(p->has_first_flower));
+    cr_assert(not(h->light_factor_given));
+    cr_assert(eq(sz, h->climate.days, (size_t)(p->pull_out - p->set_out + 1)));
+    cr_assert(eq(sz, vh_messages_count(messages), 0));
+}
+
+Test(scenario, what_the_file_does_not_say_comes_from_the_rows_and_is_listed)
+{
+    const struct vh_planting *p = good(SMALLEST);
+    const struct vh_habit_params *habit = &p->crop->habit;
+
+    cr_assert(eq(dbl, p->usual_fruit_g, habit->usual_fruit_g));
+    cr_assert(eq(dbl, p->policy.leaves_keep, habit->leaves_kept));
+    cr_assert(eq(dbl, p->policy.pick_stage, params->colours.light_red));
+    cr_assert(eq(dbl, scenario->house.climate_request.vent_c, params->house.vent_c));
+    cr_assert(eq(dbl, scenario->house.climate_request.cover_transmission,
+                 params->house.cover_film_double));
+    cr_assert(eq(str, (char *)default_value("climate.vent_c"),
+                 vh_param_find(&params->house_rows, "house.vent_c")->value_text));
+    cr_assert(eq(str, (char *)default_value("house.cover"), "film-double"));
+    cr_assert(eq(str, (char *)default_value("planting.pollination.by (slicers)"), "bees"));
+    cr_assert(eq(str, (char *)default_value("planting.pull_out after set_out (slicers)"), ""));
+}
+
+Test(scenario, a_missing_pull_out_lies_the_usual_season_after_set_out)
+{
+    const struct vh_planting *p =
+        good(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 4\n"
+                           "plants_per_m2 = 2\nset_out = 2026-02-20\n");
+
+    cr_assert(eq(i64, p->pull_out, p->set_out + (int64_t)params->house.default_season_d));
+}
+
+Test(scenario, a_sown_planting_is_set_out_after_its_nursery)
+{
+    const struct vh_planting *p =
+        good(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"cucumber-long\"\nplants = 4\n"
+                           "plants_per_m2 = 2\nsow = 2026-04-01\npull_out = 2026-09-01\n");
+
+    cr_assert(eq(i64, p->set_out, day("2026-04-01") + (int64_t)p->crop->habit.nursery_d));
+}
+
+Test(scenario, rows_and_distances_give_the_density)
+{
+    const struct vh_planting *p =
+        good(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 4\n"
+                           "rows_apart_cm = 100\nplants_apart_cm = 40\nset_out = 2026-02-20\n");
+
+    cr_assert(eq(dbl, p->plants_per_m2, 2.5));      /* 1 / (1 m x 0.4 m) */
+    cr_assert(eq(dbl, p->plants_apart_cm, 40));
+}
+
+Test(scenario, keys_may_be_given_in_the_other_system_of_units)
+{
+    const struct vh_planting *p =
+        good("[house]\nname = \"B\"\nlatitude_deg = 44.5\nwire_height_ft = 10\n"
+             "floor_area_ft2 = 1000\n" ROUGHLY "[climate]\nheat_f = 59\nvent_f = 77\n"
+             "log_offset_f = 1.8\n[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 4\n"
+             "plants_per_ft2 = 0.25\nset_out = 2026-02-20\nusual_fruit_oz = 6\n");
+    const struct vh_house *h = &scenario->house;
+
+    cr_assert(ieee_ulp_eq(dbl, h->wire_height_m, 3.048, 4));
+    cr_assert(ieee_ulp_eq(dbl, h->floor_area_m2, 92.90304, 4));
+    cr_assert(epsilon_eq(dbl, h->climate_request.heat_day_c, 15.0, 1e-12));
+    cr_assert(epsilon_eq(dbl, h->climate_request.heat_night_c, 15.0, 1e-12));
+    cr_assert(epsilon_eq(dbl, h->climate_request.vent_c, 25.0, 1e-12));
+    cr_assert(epsilon_eq(dbl, h->climate_request.log_offset_c, 1.0, 1e-12));    /* no shift */
+    cr_assert(ieee_ulp_eq(dbl, p->plants_per_m2, 0.25 / 0.09290304, 4));
+    cr_assert(ieee_ulp_eq(dbl, p->usual_fruit_g, 170.09713875, 4));
+}
+
+Test(scenario, a_range_is_told_in_the_unit_that_was_typed)
+{
+    cr_assert(eq(int, parse("[house]\nname = \"B\"\nwire_height_ft = 290\n" ROUGHLY TOMATO),
+                 VH_BAD_INPUT));
+    cr_assert(eq(int, told(VH_ERROR, "between 3.281 and 26.25"), 1));
+    cr_assert(eq(ptr, scenario, NULL));
+}
+
+/* ---- fruits kept ---- */
+
+static void rule_is(const struct vh_planting *p, size_t i, int first, int last, double fruits,
+                    enum vh_thin_stage at)
+{
+    cr_assert(lt(sz, i, p->policy.fruits_rules));
+    cr_expect(eq(int, p->policy.fruits[i].first_truss, first));
+    cr_expect(eq(int, p->policy.fruits[i].last_truss, last));
+    cr_expect(eq(dbl, p->policy.fruits[i].fruits, fruits));
+    cr_expect(eq(int, p->policy.fruits[i].at, at));
+}
+
+Test(scenario, without_rules_the_habit_of_the_crop_holds)
+{
+    const struct vh_planting *p = good(SMALLEST);
+
+    cr_assert(eq(sz, p->policy.fruits_rules, 1));
+    rule_is(p, 0, 1, 0, p->crop->habit.fruits_kept, (enum vh_thin_stage)p->crop->habit.thin_at);
+
+    p = good(HOUSE ROUGHLY CUCUMBER);
+    cr_assert(eq(sz, p->policy.fruits_rules, 2));
+    rule_is(p, 0, 1, 0, p->crop->habit.fruits_kept, (enum vh_thin_stage)p->crop->habit.thin_at);
+    rule_is(p, 1, 1, (int)p->crop->habit.stripped_nodes, 0.0, VH_THIN_BUD);
+}
+
+Test(scenario, rules_of_the_file_follow_in_their_order)
+{
+    const struct vh_planting *p =
+        good(SMALLEST "[[planting.fruits_kept]]\ntrusses = \"1-\"\nfruits = 3\nat = \"pea\"\n"
+                      "[[planting.fruits_kept]]\ntrusses = \"1-2\"\nfruits = 4\n"
+                      "[[planting.fruits_kept]]\ntrusses = \"5\"\nfruits = 0\nat = \"marble\"\n"
+                      "[[planting.fruits_kept]]\nfrom = 2026-06-01\nuntil = 2026-08-10\n"
+                      "fruits = 2.5\n");
+    const enum vh_thin_stage usual = (enum vh_thin_stage)p->crop->habit.thin_at;
+
+    cr_assert(eq(sz, p->policy.fruits_rules, 5));
+    rule_is(p, 1, 1, 0, 3.0, VH_THIN_PEA);
+    rule_is(p, 2, 1, 2, 4.0, usual);
+    rule_is(p, 3, 5, 5, 0.0, VH_THIN_MARBLE);
+    rule_is(p, 4, 1, 0, 2.5, usual);
+    cr_assert(eq(i64, p->policy.fruits[3].from, INT64_MIN));
+    cr_assert(eq(i64, p->policy.fruits[3].until, INT64_MAX));
+    cr_assert(eq(i64, p->policy.fruits[4].from, day("2026-06-01")));
+    cr_assert(eq(i64, p->policy.fruits[4].until, day("2026-08-10")));
+}
+
+Test(scenario, stripped_nodes_stay_stripped_unless_a_rule_names_them)
+{
+    const struct vh_planting *p =
+        good(HOUSE ROUGHLY CUCUMBER "[[planting.fruits_kept]]\nfruits = 0.5\n"
+                                    "[[planting.fruits_kept]]\ntrusses = \"20-\"\nfruits = 1\n");
+    const int stripped = (int)p->crop->habit.stripped_nodes;
+
+    cr_assert(eq(sz, p->policy.fruits_rules, 4));
+    rule_is(p, 1, 1, stripped, 0.0, VH_THIN_BUD);
+    rule_is(p, 2, stripped + 1, 0, 0.5, VH_THIN_BUD);
+    rule_is(p, 3, 20, 0, 1.0, VH_THIN_BUD);
+
+    p = good(HOUSE ROUGHLY CUCUMBER "[[planting.fruits_kept]]\ntrusses = \"1-4\"\nfruits = 0\n"
+                                    "[[planting.fruits_kept]]\nfruits = 0.5\n");
+    cr_assert(eq(sz, p->policy.fruits_rules, 3));
+    rule_is(p, 1, 1, 4, 0.0, VH_THIN_BUD);
+    rule_is(p, 2, 1, 0, 0.5, VH_THIN_BUD);
+}
+
+/* ---- other work ---- */
+
+Test(scenario, extra_heads_come_in_date_order)
+{
+    const struct vh_planting *p =
+        good(SMALLEST "[[planting.extra_head]]\nfrom = 2026-06-01\nheads_per_plant = 3\n"
+                      "[[planting.extra_head]]\nfrom = 2026-04-01\nheads_per_plant = 2\n"
+                      "new_stem_age_d = 10\n");
+
+    cr_assert(eq(sz, p->policy.head_changes, 2));
+    cr_assert(eq(i64, p->policy.heads[0].from, day("2026-04-01")));
+    cr_assert(eq(dbl, p->policy.heads[0].new_stem_age_d, 10));
+    cr_assert(eq(dbl, p->policy.heads[1].heads_per_plant, 3));
+    cr_assert(eq(dbl, p->policy.heads[1].new_stem_age_d, 0));
+}
+
+Test(scenario, works_have_weekdays_or_a_number_of_days)
+{
+    const struct vh_planting *p =
+        good(SMALLEST "[planting.pick]\ndays = [\"mon\", \"sat\"]\nstage = \"pink\"\n"
+                      "whole_truss = true\n[planting.leaves]\nevery_d = 10\nkeep = 14\n"
+                      "[planting.top]\non = 2026-08-20\n");
+    const int64_t start_day = p->set_out, monday = day("2026-07-13");
+
+    cr_assert(p->policy.pick.by_weekday);
+    cr_assert(vh_rhythm_due(&p->policy.pick, start_day, monday));
+    cr_assert(vh_rhythm_due(&p->policy.pick, start_day, monday + 5));
+    cr_assert(not(vh_rhythm_due(&p->policy.pick, start_day, monday + 6)));
+    cr_assert(p->policy.whole_truss);
+    cr_assert(eq(dbl, p->policy.pick_stage, params->colours.pink));
+    cr_assert(vh_rhythm_due(&p->policy.leaf_visit, start_day, start_day));
+    cr_assert(not(vh_rhythm_due(&p->policy.leaf_visit, start_day, start_day + 9)));
+    cr_assert(vh_rhythm_due(&p->policy.leaf_visit, start_day, start_day + 20));
+    cr_assert(not(vh_rhythm_due(&p->policy.leaf_visit, start_day, start_day - 10)));
+    cr_assert(eq(dbl, p->policy.leaves_keep, 14));
+    cr_assert(p->policy.has_top);
+    cr_assert(eq(i64, p->policy.top_on, day("2026-08-20")));
+}
+
+Test(scenario, a_small_stand_has_fewer_bees_and_cucumbers_have_none)
+{
+    const struct vh_planting *p = good(SMALLEST);
+
+    cr_assert(eq(dbl, p->policy.bees_share, p->crop->flower.bees_small_share));
+    p = good(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 1000\n"
+                           "plants_per_m2 = 2\nset_out = 2026-02-20\n");
+    cr_assert(eq(dbl, p->policy.bees_share, 1.0));
+    p = good(HOUSE ROUGHLY CUCUMBER);
+    cr_assert(eq(dbl, p->policy.bees_share, 0.0));
+}
+
+Test(scenario, bees_beside_cucumbers_are_warned_of)
+{
+    good(SMALLEST CUCUMBER);
+    cr_assert(eq(int, told(VH_WARNING, "bees in a house with cucumbers"), 0));
+    good(SMALLEST "[planting.pollination]\nby = \"bees\"\n" CUCUMBER);
+    cr_assert(eq(int, told(VH_WARNING, "bees in a house with cucumbers"), 1));
+    good(HOUSE ROUGHLY CUCUMBER "[planting.pollination]\nby = \"bees\"\n");
+    cr_assert(eq(int, told(VH_WARNING, "bees in a house with cucumbers"), 1));
+}
+
+Test(scenario, pollination_by_hand_is_said_to_be_unused)
+{
+    good(SMALLEST "[planting.pollination]\nby = \"hand\"\nevery_d = 2\n");
+    cr_assert(eq(int, told(VH_WARNING, "\"hand\": not used yet"), 1));
+    cr_assert(eq(int, told(VH_WARNING, "planting.pollination.every_d: not used yet"), 1));
+}
+
+/* ---- the whole interface ---- */
+
+/* Keys at hand in a file: each of them is told once when nothing uses it. */
+Test(scenario, every_key_of_the_interface_is_known)
+{
+    const struct vh_run_options options = {.today = day("2026-07-14"), .members = 1};
+    const enum vh_status status = vh_scenario_read(in_tree("tests/unit/every-key.toml"), params,
+                                                   &options, &scenario, messages);
+
+    for (size_t i = 0; i < vh_messages_count(messages); i++) {
+        if (vh_messages_at(messages, i)->severity == VH_ERROR)
+            cr_log_error("%s", vh_messages_at(messages, i)->text);
+    }
+    cr_assert(ge(int, status, VH_OK));
+    cr_assert(eq(int, told(VH_WARNING, "planting.suckers.overlooked: not used yet"), 1));
+    cr_assert(eq(int, told(VH_WARNING, "labour.seconds: not used yet"), 1));
+    cr_assert(eq(int, told(VH_WARNING, "market.price.per_kg: not used yet"), 1));
+    cr_assert(eq(int, told(VH_WARNING, "futures.members: not used yet"), 1));
+    cr_assert(eq(int, told(VH_WARNING, "records.file: not used yet"), 1));
+    cr_assert(eq(int, told(VH_WARNING, "planting.name: not used yet"), 0));
+}
+
+static size_t later_keys(const struct vh_key_table *t, bool later)
+{
+    size_t n = 0;
+
+    for (size_t i = 0; i < t->keys; i++) {
+        const bool is_later = later || (t->key[i].flags & VH_KEY_LATER);
+        if (t->key[i].table)
+            n += later_keys(t->key[i].table, is_later);
+        else
+            n += is_later;
+    }
+    return n;
+}
+
+Test(scenario, a_key_that_nothing_uses_yet_is_told_once_however_often_it_stands)
+{
+    good(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 4\n"
+                       "plants_per_m2 = 2\nset_out = 2026-02-20\n[planting.clips]\nevery_cm = 30\n"
+                       "[[planting]]\nname = \"b\"\ncrop = \"tomato-plum\"\nplants = 4\n"
+                       "plants_per_m2 = 2\nset_out = 2026-02-20\n[planting.clips]\nevery_in = 12\n");
+    cr_assert(eq(int, told(VH_WARNING, "not used yet"), 1));
+    cr_assert(eq(i64, vh_messages_at(messages, 0)->line, 16));
+    cr_assert(le(sz, later_keys(&vh_root_keys, false), VH_LATER_MOST));
+}
+
+/* ---- parameters ---- */
+
+Test(scenario, a_row_changes_this_scenario_alone)
+{
+    const double shared = vh_parameters_crop(params, "tomato-large")->crop.leaf.potential_area_m2;
+    const double gain = params->house.gain_k_m2_w;
+    const struct vh_planting *p =
+        good(SMALLEST CUCUMBER
+             "[[parameters.row]]\ncrop = \"tomato-large\"\nname = \"leaf.potential_area_m2\"\n"
+             "value = 0.095\n"
+             "[[parameters.row]]\ncrop = \"house\"\nname = \"house.gain_k_m2_w\"\nvalue = 0.03\n");
+
+    cr_assert(ne(dbl, shared, 0.095));
+    cr_assert(eq(dbl, p->crop->leaf.potential_area_m2, 0.095));
+    cr_assert(eq(dbl, vh_parameters_crop(params, "tomato-large")->crop.leaf.potential_area_m2,
+                 shared));
+    cr_assert(eq(dbl, scenario->house_params.gain_k_m2_w, 0.03));
+    cr_assert(eq(dbl, params->house.gain_k_m2_w, gain));
+    cr_assert(eq(ptr, (void *)scenario->house.planting[1].crop,
+                 (void *)&vh_parameters_crop(params, "cucumber-long")->crop));
+}
+
+Test(scenario, a_row_of_a_crop_that_nobody_grows_is_warned_of)
+{
+    good(SMALLEST "[[parameters.row]]\ncrop = \"cucumber-long\"\nname = \"leaf.potential_area_m2\"\n"
+                  "value = 0.06\n");
+    cr_assert(eq(int, told(VH_WARNING, "no planting grows cucumber-long"), 1));
+}
+
+Test(scenario, eggplant_is_read_as_aubergine)
+{
+    char name[] = "aubergine-large";
+    struct vh_crop_file file = {.name = name};
+    const struct vh_parameters one = {.crop = &file, .crops = 1};
+
+    cr_assert(eq(ptr, (void *)vh_parameters_crop(&one, "eggplant-large"), (void *)&file));
+    cr_assert(eq(ptr, (void *)vh_parameters_crop(&one, "aubergine-large"), (void *)&file));
+    cr_assert(eq(ptr, (void *)vh_parameters_crop(&one, "eggplant-small"), NULL));
+}
+
+/* ---- together ---- */
+
+Test(scenario, plantings_that_need_more_than_the_floor_are_warned_of_with_their_days)
+{
+    good("[house]\nname = \"B\"\nlatitude_deg = 44.5\nfloor_area_m2 = 30\n" ROUGHLY TOMATO
+         CUCUMBER);     /* 19.2 m2, and 15 m2 from 1 May on */
+    cr_assert(eq(int, told(VH_WARNING, "from 2026-05-01 to 2026-10-09 need 34.2 m2"), 1));
+    good("[house]\nname = \"B\"\nlatitude_deg = 44.5\nfloor_area_m2 = 34.2\n" ROUGHLY TOMATO
+         CUCUMBER);
+    cr_assert(eq(sz, vh_messages_count(messages), 0));
+}
+
+Test(scenario, one_planting_may_follow_another_on_the_same_day)
+{
+    good("[house]\nname = \"B\"\nlatitude_deg = 44.5\nfloor_area_m2 = 20\n" ROUGHLY TOMATO
+         "[[planting]]\nname = \"late\"\ncrop = \"tomato-large\"\nplants = 48\n"
+         "plants_per_m2 = 2.5\nset_out = 2026-10-10\npull_out = 2026-12-20\n");
+    cr_assert(eq(sz, vh_messages_count(messages), 0));
+    cr_assert(eq(i64, scenario->house.first_day, day("2026-02-20")));
+    cr_assert(eq(i64, scenario->house.last_day, day("2026-12-20")));
+}
+
+Test(scenario, a_mistyped_key_is_not_missing_as_well)
+{
+    cr_assert(eq(int, parse(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\n"
+                            "plnats = 48\nplants_per_m = 2.5\ntransplant = 2026-02-20\n"),
+                 VH_BAD_INPUT));
+    cr_assert(eq(sz, vh_messages_count_of(messages, VH_ERROR), 3));
+}
+
+Test(scenario, all_troubles_are_told_in_one_run)
+{
+    cr_assert(eq(int, parse("[house]\nname = 7\nlatitude_deg = 99\n" ROUGHLY "[[planting]]\n"
+                            "name = \"a\"\ncrop = \"kale\"\nplants = 0\nset_out = 2026-02-20\n"
+                            "pull_out = 2026-01-20\n"), VH_BAD_INPUT));
+    cr_assert(eq(int, told(VH_ERROR, "`name` is a number"), 1));
+    cr_assert(eq(int, told(VH_ERROR, "`latitude_deg` is 99"), 1));
+    cr_assert(eq(int, told(VH_ERROR, "unknown crop \"kale\""), 1));
+    cr_assert(eq(int, told(VH_ERROR, "`plants` is 0"), 1));
+    cr_assert(eq(int, told(VH_ERROR, "has no density"), 1));
+    cr_assert(eq(int, told(VH_ERROR, "`pull_out` is before `set_out`"), 1));
+    cr_assert(eq(sz, vh_messages_count_of(messages, VH_ERROR), 6));
+}
+
+Test(scenario, the_digest_follows_the_text_and_nothing_else)
+{
+    char first[65];
+
+    good(SMALLEST);
+    snprintf(first, sizeof first, "%s", vh_scenario_digest(scenario));
+    cr_assert(eq(sz, strlen(first), 64));
+    good(SMALLEST);
+    cr_assert(eq(str, (char *)vh_scenario_digest(scenario), first));
+    good(SMALLEST "# a note\n");
+    cr_assert(ne(str, (char *)vh_scenario_digest(scenario), first));
+}
+
+Test(scenario, a_folder_stands_for_the_scenario_in_it)
+{
+    const struct vh_run_options options = {.today = day("2026-07-14"), .members = 1};
+    struct vh_scenario *of_file = NULL;
+
+    cr_assert(ge(int, vh_scenario_read(in_tree("scenarios/two-bays"), params, &options, &scenario,
+                                       messages), VH_OK));
+    cr_assert(ge(int, vh_scenario_read(in_tree("scenarios/two-bays/scenario.toml"), params,
+                                       &options, &of_file, messages), VH_OK));
+    cr_assert(eq(str, (char *)vh_scenario_digest(scenario), (char *)vh_scenario_digest(of_file)));
+    cr_assert(eq(sz, vh_scenario_table_count(scenario), 3));
+    cr_assert(eq(str, (char *)vh_table_name(vh_scenario_table(scenario, 2)), "log"));
+    vh_scenario_free(of_file);
+}
+
+Test(scenario, freeing_nothing_is_fine)
+{
+    vh_scenario_free(NULL);
+    vh_parameters_free(NULL);
+    vh_house_clear(NULL);
+}
+
+/* ---- names ---- */
+
+Test(scenario, names_take_letters_of_all_scripts_and_few_signs)
+{
+    static const char *const fine[] = {"slicers", "Bay 2 (north)", "Fr\xC3\xBCh-Tomaten", "7.a_b",
+                                       "\xE7\x95\xAA\xE8\x8C\x84", "\xC3\x89t\xC3\xA9"};
+    static const char *const wrong[] = {"", " x", "-x", "=1+1", "@x", "a,b", "a\"b", "a/b", "x ",
+                                        "a\xE2\x80\xAE" "b" /* right to left */,
+                                        "\xF0\x9F\x8D\x85" /* a picture */, "a\xC2\xA0" "b"};
+
+    for (size_t i = 0; i < sizeof fine / sizeof fine[0]; i++)
+        cr_expect(eq(ptr, (void *)vh_name_fault(fine[i]), NULL), "%s", fine[i]);
+    for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++)
+        cr_expect(ne(ptr, (void *)vh_name_fault(wrong[i]), NULL), "%s", wrong[i]);
+}
