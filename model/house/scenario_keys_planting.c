@@ -8,7 +8,7 @@
 #define LATER VH_KEY_LATER
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 #define WEEKDAYS "mon|tue|wed|thu|fri|sat|sun"
-#define EVERY_D_MOST 90         /* a visit a quarter is no rhythm any more */
+#define EVERY_D_MOST 90 /* a visit a quarter is no rhythm any more */
 
 // clang-format off
 #define AT(f) offsetof(struct vh_raw_standing, f)
@@ -20,16 +20,19 @@ static const struct vh_key standing[] = {
     { "leaves", VH_KEY_NUMBER, LATER, 0, 200, NULL, NULL, VH_NO_FIELD },
     { "fruits_on_trusses", VH_KEY_NUMBERS, LATER, 0, 50, NULL, NULL, VH_NO_FIELD },
 };
-static const struct vh_key_table standing_keys = { "planting.standing", standing, COUNT(standing), false };
+static const struct vh_key_table standing_keys = {
+    "planting.standing", standing, COUNT(standing), false };
 #undef AT
 
 #define AT(f) offsetof(struct vh_raw_extra_head, f)
 static const struct vh_key extra_head[] = {
     { "from", VH_KEY_DATE, NEEDED, 0, 0, NULL, NULL, AT(from) },
-    { "heads_per_plant", VH_KEY_NUMBER, NEEDED, 0.1, 8, "heads_per_plant = 2", NULL, AT(heads_per_plant) },
+    { "heads_per_plant", VH_KEY_NUMBER, NEEDED, 0.1, 8, "heads_per_plant = 2",
+      NULL, AT(heads_per_plant) },
     { "new_stem_age_d", VH_KEY_NUMBER, 0, 0, 100, NULL, NULL, AT(new_stem_age_d) },
 };
-const struct vh_key_table vh_extra_head_keys = { "planting.extra_head", extra_head, COUNT(extra_head), true };
+const struct vh_key_table vh_extra_head_keys = {
+    "planting.extra_head", extra_head, COUNT(extra_head), true };
 #undef AT
 
 #define AT(f) offsetof(struct vh_raw_fruits_kept, f)
@@ -40,7 +43,8 @@ static const struct vh_key fruits_kept[] = {
     { "from", VH_KEY_DATE, 0, 0, 0, NULL, NULL, AT(from) },
     { "until", VH_KEY_DATE, 0, 0, 0, NULL, NULL, AT(until) },
 };
-const struct vh_key_table vh_fruits_kept_keys = { "planting.fruits_kept", fruits_kept, COUNT(fruits_kept), true };
+const struct vh_key_table vh_fruits_kept_keys = {
+    "planting.fruits_kept", fruits_kept, COUNT(fruits_kept), true };
 #undef AT
 
 #define AT(f) offsetof(struct vh_raw_rhythm, f)
@@ -49,7 +53,8 @@ static const struct vh_key suckers[] = {
     { "days", VH_KEY_WORDS, LATER, 0, 0, WEEKDAYS, NULL, AT(days) },
     { "overlooked", VH_KEY_NUMBER, LATER, 0, 1, NULL, NULL, VH_NO_FIELD },
 };
-static const struct vh_key_table suckers_keys = { "planting.suckers", suckers, COUNT(suckers), false };
+static const struct vh_key_table suckers_keys = {
+    "planting.suckers", suckers, COUNT(suckers), false };
 
 static const struct vh_key lower[] = {
     { "every_d", VH_KEY_WHOLE, LATER, 1, EVERY_D_MOST, NULL, NULL, AT(every_d) },
@@ -93,10 +98,11 @@ static const struct vh_key_table leaves_keys = { "planting.leaves", leaves, COUN
 #define AT(f) offsetof(struct vh_raw_pollination, f)
 static const struct vh_key pollination[] = {
     { "by", VH_KEY_WORD, 0, 0, 0, "hand|bees|none", NULL, AT(by) },
-    { "every_d", VH_KEY_WHOLE, LATER, 1, EVERY_D_MOST, NULL, NULL, AT(every_d) },
-    { "days", VH_KEY_WORDS, LATER, 0, 0, WEEKDAYS, NULL, AT(days) },
+    { "every_d", VH_KEY_WHOLE, 0, 1, EVERY_D_MOST, NULL, NULL, AT(every_d) },
+    { "days", VH_KEY_WORDS, 0, 0, 0, WEEKDAYS, NULL, AT(days) },
 };
-static const struct vh_key_table pollination_keys = { "planting.pollination", pollination, COUNT(pollination), false };
+static const struct vh_key_table pollination_keys = {
+    "planting.pollination", pollination, COUNT(pollination), false };
 #undef AT
 
 #define AT(f) offsetof(struct vh_raw_top, f)
@@ -131,7 +137,8 @@ static const struct vh_key planting[] = {
     { "name", VH_KEY_NAME, NEEDED, 0, 0, "name = \"slicers\"", NULL, AT(name) },
     { "crop", VH_KEY_TEXT, NEEDED, 0, 0, "crop = \"tomato-large\"", NULL, AT(crop) },
     { "plants", VH_KEY_WHOLE, NEEDED, 1, 1e6, "plants = 48", NULL, AT(plants) },
-    { "plants_per_m2", VH_KEY_NUMBER, UNITS, 0.2, 12, "plants_per_m2 = 2.5", NULL, AT(plants_per_m2) },
+    { "plants_per_m2", VH_KEY_NUMBER, UNITS, 0.2, 12, "plants_per_m2 = 2.5",
+      NULL, AT(plants_per_m2) },
     { "rows_apart_cm", VH_KEY_NUMBER, UNITS, 10, 1000, NULL, NULL, AT(rows_apart_cm) },
     { "plants_apart_cm", VH_KEY_NUMBER, UNITS, 3, 500, NULL, NULL, AT(plants_apart_cm) },
     { "heads_per_plant", VH_KEY_NUMBER, 0, 0.1, 8, NULL, NULL, AT(heads_per_plant) },

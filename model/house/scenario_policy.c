@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A logistic fruit comes to its cap only in the limit: beyond this share of it a fruit would hang on
- * and on (model.md section 6). */
+/* A logistic fruit comes to its cap only in the limit: beyond this share of it a fruit would hang
+ * on and on (model.md section 6). */
 #define PICK_SHARE_OF_CAP 0.85
 
 void vh_rhythm_check(struct vh_reading *r, const char *what, const struct vh_given *every_d,
@@ -30,8 +30,8 @@ void vh_rhythm_fill(const struct vh_given *every_d, const struct vh_given *days,
         return;
     rhythm->by_weekday = true;
     for (size_t i = 0; i < days->at->value->items; i++) {
-        const int weekday = vh_word_index("mon|tue|wed|thu|fri|sat|sun",
-                                          days->at->value->item[i]->text);
+        const int weekday =
+            vh_word_index("mon|tue|wed|thu|fri|sat|sun", days->at->value->item[i]->text);
         if (weekday >= 0)
             rhythm->weekday[weekday] = true;
     }
@@ -60,14 +60,15 @@ static void fill_leaves(struct vh_reading *r, const struct vh_raw_leaves *raw,
     if (raw->keep.at && raw->down_to.at)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, raw->down_to.at),
                             "[planting.leaves] has `down_to` and, on line %lld, `keep`; keep one of"
-                            " them", (long long)raw->keep.at->line));
+                            " them",
+                            (long long)raw->keep.at->line));
     else if (raw->keep.good && raw->most_per_visit.good &&
              raw->most_per_visit.number > raw->keep.number)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
-                            vh_at_value(r, raw->most_per_visit.at->value),
-                            "`most_per_visit` is more than the %g leaves to `keep` on line %lld; a"
-                            " visit takes off a few", raw->keep.number,
-                            (long long)raw->keep.at->line));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->most_per_visit.at->value),
+                         "`most_per_visit` is more than the %g leaves to `keep` on line %lld; a"
+                         " visit takes off a few",
+                         raw->keep.number, (long long)raw->keep.at->line));
 }
 
 /* ---- picks ---- */
@@ -114,10 +115,12 @@ static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
                             policy->pick_from_g, PICK_SHARE_OF_CAP, cap_g, p->crop_name,
                             PICK_SHARE_OF_CAP * cap_g));
     else if (told->good && policy->pick_from_g >= policy->largest_g)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, told->at->value),
-                            "fruit is picked from %g g on, but above %g g (largest_g%s) it cannot be"
-                            " sold; from_g must be the smaller one", policy->pick_from_g,
-                            policy->largest_g, raw->largest_g.at ? "" : ", the default"));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, told->at->value),
+                         "fruit is picked from %g g on, but above %g g (largest_g%s) it cannot be"
+                         " sold; from_g must be the smaller one",
+                         policy->pick_from_g, policy->largest_g,
+                         raw->largest_g.at ? "" : ", the default"));
 }
 
 static void fill_pick(struct vh_reading *r, const struct vh_raw_pick *raw,
@@ -151,7 +154,6 @@ static void fill_top(struct vh_reading *r, const struct vh_raw_planting *raw, st
     vh_date_in_season(r, on, p);
 }
 
-/* Visits by hand are not reckoned yet: until then every flower is served as by bees. */
 static void fill_pollination(struct vh_reading *r, const struct vh_raw_pollination *raw,
                              const struct vh_param_set *rows, struct vh_planting *p)
 {
@@ -160,18 +162,23 @@ static void fill_pollination(struct vh_reading *r, const struct vh_raw_pollinati
     const bool by_habit = p->crop->habit.bees != 0;
     const int by = raw->by.good ? raw->by.word : by_habit ? BEES : NONE;
     const double full = 1.0;
+    struct vh_policy *policy = &p->policy;
 
     const struct vh_param_row *row = vh_param_find(rows, "habit.bees");
     if (!raw->by.at && row)
         vh_default_row_used(r, "planting.pollination.by", p, row, by_habit ? "bees" : "none");
-    if (by == HAND || (by == NONE && by_habit))
-        vh_warn(r->messages, vh_at_value(r, raw->by.at->value),
-                "planting.pollination.by = \"%s\": not used yet; the flowers of %s are served as by"
-                " bees", raw->by.text, p->name);
-    p->policy.bees_share = by == NONE && !by_habit             ? 0.0
-                           : p->plants < flower->bees_small_plants ? flower->bees_small_share
-                                                                   : full;
+    policy->pollination = by == HAND   ? VH_POLLINATION_HAND
+                          : by == BEES ? VH_POLLINATION_BEES
+                                       : VH_POLLINATION_NONE;
+    policy->bees_share = p->plants < flower->bees_small_plants ? flower->bees_small_share : full;
     vh_rhythm_check(r, "planting.pollination", &raw->every_d, &raw->days);
+    vh_rhythm_fill(&raw->every_d, &raw->days, p->crop->habit.pollination_d,
+                   &policy->pollination_visit);
+    if (by == HAND && !raw->every_d.at && !raw->days.at)
+        vh_default_used(r, "planting.pollination.every_d", p, rows, "habit.pollination_d");
+    if (by != HAND && (raw->every_d.at || raw->days.at))
+        vh_warn(r->messages, vh_at_key(r, raw->every_d.at ? raw->every_d.at : raw->days.at),
+                "visits for pollination count only with by = \"hand\"");
 }
 
 void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting *raw,

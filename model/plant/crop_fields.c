@@ -84,6 +84,7 @@ static const struct vh_param_field fields[] = {
     N(flower, abort_base_c, "degC", "base of the degree-days of young fruit"),
     N(flower, abort_for_cd, "degC d", "young fruit can be dropped up to this age"),
     N(flower, abort_window_d, "d", "days whose supply decides on dropping"),
+    N(flower, receptive_d, "d", "days a flower waits for a visit"),
     N(flower, bees_low_c, "degC", "bees fly from here"),
     N(flower, bees_high_c, "degC", "bees fly up to here"),
     N(flower, bees_small_share, "1", "share of flowers bees reach in a small stand"),
@@ -194,6 +195,7 @@ static const struct vh_param_field fields[] = {
     N(habit, largest_g, "g", "heavier fruit cannot be sold"),
     N(habit, feed_ec_ms_cm, "mS cm-1", "strength of the feed"),
     C(habit, sold_by, "kg|fruit", "what a summary counts in"),
+    N(habit, pollination_d, "d", "days between two pollination visits by hand"),
     C(habit, bees, "no|yes", "whether bees pollinate where the scenario does not say"),
 };
 

@@ -37,6 +37,11 @@ double vh_flower_day_share(const struct vh_flower_params *p, double mean_c)
     return 1.0 - (1.0 - p->day_least) * hot;
 }
 
+double vh_flower_visited_share(const struct vh_flower_params *p, double between_d)
+{
+    return vh_min(1.0, p->receptive_d / vh_max(between_d, 1.0));
+}
+
 double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r)
 {
     return vh_min(1.0, mean_r / p->supply_full);

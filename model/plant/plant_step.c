@@ -42,7 +42,8 @@ static double set_share(const struct today *y)
     const struct vh_flower_params *f = &y->crop->flower;
     const int done = y->p->days[y->lane];
     const double r = vh_ring_mean(y->p, y->p->ratio_ring, y->lane, done, (int)f->supply_from_d, (int)f->supply_to_d, 1.0);
-    const double reached = f->unvisited_share + (1.0 - f->unvisited_share) * y->acts->flowers_reached * y->day->bees_share;
+    const double flying = y->acts->by_bees ? y->day->bees_share : 1.0;
+    const double reached = f->unvisited_share + (1.0 - f->unvisited_share) * y->acts->flowers_reached * flying;
     const double heat = f->heat_by == VH_SET_HEAT_BY_DAY ? vh_flower_day_share(f, y->day->mean_c)
                                                          : vh_flower_temperature_share(f, pollen_mean_c(y));
     return vh_min(1.0, f->set_max * y->p->factors[y->lane].set * heat * reached * vh_flower_supply_share(f, r));

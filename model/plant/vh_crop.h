@@ -29,6 +29,7 @@ struct vh_habit_params {
     double pick_from_g, largest_g;  /* size crops */
     double feed_ec_ms_cm;
     int sold_by;                    /* enum vh_sold_by: what the printed summary counts in */
+    double pollination_d;           /* between visits by hand */
     int bees;                       /* 0 no, 1 yes: pollinated by bees unless the scenario says otherwise */
 };
 

@@ -28,6 +28,7 @@ struct vh_flower_params {
     double abort_per_cd, abort_mid, abort_width;    /* hazard = per_cd / (1 + exp((r5 - mid)/width)) */
     double abort_base_c, abort_for_cd;
     double abort_window_d;
+    double receptive_d;             /* days a flower waits for a visit */
     double bees_low_c, bees_high_c; /* bees fly between these */
     double bees_small_share;        /* of flowers reached where fewer than bees_small_plants stand */
     double bees_small_plants;
@@ -40,6 +41,8 @@ double vh_flower_pollen_mean_c(const struct vh_flower_params *p, const double *m
 double vh_flower_temperature_share(const struct vh_flower_params *p, double pollen_mean_c);
 /* Heat on the flower's day, axil crops, 0..1. */
 double vh_flower_day_share(const struct vh_flower_params *p, double mean_c);
+/* Share of flowers that visits `between_d` days apart reach: min(1, receptive/between); 0 for INFINITY. */
+double vh_flower_visited_share(const struct vh_flower_params *p, double between_d);
 /* min(1, r/r0). */
 double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r);
 /* Share of young fruit that stays after cd degree-days at the five-day mean supply r5. */

@@ -38,11 +38,20 @@ static double leaves_off(const struct vh_policy *policy, const struct vh_plant *
     return vh_clamp(over, 0.0, policy->leaves_most_per_visit);
 }
 
+/* Share of today's flowers that a visit reaches. */
+static double flowers_reached(const struct vh_policy *policy, const struct vh_crop *crop, int64_t first_day, int64_t day)
+{
+    if (policy->pollination == VH_POLLINATION_BEES) return policy->bees_share;
+    if (policy->pollination == VH_POLLINATION_NONE) return 0.0;
+    const int64_t between = vh_rhythm_between_d(&policy->pollination_visit, first_day, day);
+    return between < 0 ? 0.0 : vh_flower_visited_share(&crop->flower, (double)between);
+}
+
 struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_crop *crop, const struct vh_plant *plant,
                               size_t lane, int64_t first_day, int64_t day, double heads_now)
 {
-    struct vh_acts acts = { .kept_first = vh_plant_next_truss(plant, lane), .flowers_reached = policy->bees_share,
-                            .heads_factor = 1.0 };
+    struct vh_acts acts = { .kept_first = vh_plant_next_truss(plant, lane), .flowers_reached = flowers_reached(policy, crop, first_day, day),
+                            .by_bees = policy->pollination == VH_POLLINATION_BEES, .heads_factor = 1.0 };
 
     for (int k = 0; k < VH_OPEN_MOST; k++) {
         enum vh_thin_stage at;
