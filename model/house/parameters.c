@@ -7,7 +7,7 @@
 #include "vh_folder.h"
 
 #define CROPS_FOLDER "crops"
-#define OTHER_SPELLING "eggplant-"          /* of the trade in the United States */
+#define OTHER_SPELLING "eggplant-" /* of the trade in the United States */
 #define OUR_SPELLING "aubergine-"
 
 static enum vh_status read_sources(struct vh_parameters *p, const char *folder,
@@ -25,8 +25,8 @@ static bool is_told(const struct vh_messages *m, const struct vh_message *messag
 {
     for (size_t i = 0; i < vh_messages_count(m); i++) {
         const struct vh_message *other = vh_messages_at(m, i);
-        if (other->line == message->line && strcmp(other->text, message->text) == 0 && other->file &&
-            message->file && strcmp(other->file, message->file) == 0)
+        if (other->line == message->line && strcmp(other->text, message->text) == 0 &&
+            other->file && message->file && strcmp(other->file, message->file) == 0)
             return true;
     }
     return false;
@@ -38,10 +38,10 @@ static void tell_new(const struct vh_messages *from, struct vh_messages *to)
     for (size_t i = 0; i < vh_messages_count(from); i++) {
         const struct vh_message *message = vh_messages_at(from, i);
         if (!is_told(to, message))
-            vh_fail(to, VH_BAD_INPUT,
-                    (struct vh_place){message->file, message->line, message->column,
-                                      message->excerpt},
-                    "%s", message->text);
+            vh_fail(
+                to, VH_BAD_INPUT,
+                (struct vh_place){message->file, message->line, message->column, message->excerpt},
+                "%s", message->text);
     }
 }
 

@@ -6,14 +6,14 @@
 #include "vh_file.h"
 #include "vh_folder.h"
 
-#define BYTES_MOST (1 << 20)    /* of a scenario file (interface.md section 2) */
+#define BYTES_MOST (1 << 20) /* of a scenario file (interface.md section 2) */
 
 /* Reads the climate unless its request is unfit: no dates, or a file that is not there. */
 static void read_climate(struct vh_reading *r, enum vh_status before_plantings)
 {
     struct vh_house *h = &r->scenario->house;
-    const bool is_dated = h->first_day <= h->last_day &&
-                          h->last_day - h->first_day <= VH_SEASON_D_MOST;
+    const bool is_dated =
+        h->first_day <= h->last_day && h->last_day - h->first_day <= VH_SEASON_D_MOST;
 
     if (r->status == VH_NO_MEMORY || before_plantings < 0 || !is_dated)
         return;
@@ -56,8 +56,8 @@ enum vh_status vh_scenario_parse(const char *text, size_t n, const char *shown_n
     struct vh_reading *r = calloc(1, sizeof *r);
     struct vh_scenario *s = calloc(1, sizeof *s);
     if (r && s) {
-        *r = (struct vh_reading){.toml = toml, .folder = folder,
-                                 .parameters = p, .scenario = s, .messages = m};
+        *r = (struct vh_reading){
+            .toml = toml, .folder = folder, .parameters = p, .scenario = s, .messages = m};
         r->shown_name = vh_toml_name(toml); /* lives as long as the places that point to it */
         s->toml = toml;
         s->parameters = p;

@@ -7,7 +7,7 @@
 
 #include "vh_number.h"
 
-#define TRUSS_MOST 999          /* no stem makes more in three years */
+#define TRUSS_MOST 999 /* no stem makes more in three years */
 
 /* ---- heads ---- */
 
@@ -42,11 +42,13 @@ void vh_scenario_fill_heads(struct vh_reading *r, const struct vh_raw_planting *
             good = false;
         }
         if (good)
-            put_in_date_order(policy, (struct vh_head_change){
-                .from = one.from.day,
-                .heads_per_plant = one.heads_per_plant.number,
-                .new_stem_age_d = one.new_stem_age_d.good ? one.new_stem_age_d.number : 0.0,
-            });
+            put_in_date_order(
+                policy,
+                (struct vh_head_change){
+                    .from = one.from.day,
+                    .heads_per_plant = one.heads_per_plant.number,
+                    .new_stem_age_d = one.new_stem_age_d.good ? one.new_stem_age_d.number : 0.0,
+                });
     }
 }
 
@@ -57,8 +59,8 @@ static bool truss_number(const char *text, size_t n, int *truss)
 {
     double value;
 
-    if (n == 0 || strspn(text, "0123456789") < n ||
-        !vh_number_parse(text, n, '.', &value) || value < 1.0 || value > TRUSS_MOST)
+    if (n == 0 || strspn(text, "0123456789") < n || !vh_number_parse(text, n, '.', &value) ||
+        value < 1.0 || value > TRUSS_MOST)
         return false;
     *truss = (int)value;
     return true;
@@ -81,8 +83,7 @@ static bool read_trusses(const char *text, int *first, int *last)
 }
 
 static bool read_rule(struct vh_reading *r, const struct vh_given *given, size_t i,
-                      const struct vh_planting *p, struct vh_fruits_rule *rule,
-                      bool *has_trusses)
+                      const struct vh_planting *p, struct vh_fruits_rule *rule, bool *has_trusses)
 {
     static const enum vh_thin_stage stage[] = {VH_THIN_BUD, VH_THIN_PEA, VH_THIN_MARBLE};
     struct vh_raw_fruits_kept raw = {0};
@@ -102,7 +103,8 @@ static bool read_rule(struct vh_reading *r, const struct vh_given *given, size_t
         !read_trusses(raw.trusses.text, &rule->first_truss, &rule->last_truss)) {
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw.trusses.at->value),
                             "\"%s\" names no trusses; write \"5\", \"1-2\", or \"3-\" for the third"
-                            " and all later ones", vh_shown(raw.trusses.text, shown)));
+                            " and all later ones",
+                            vh_shown(raw.trusses.text, shown)));
         return false;
     }
     return raw.fruits.good;
@@ -130,8 +132,8 @@ void vh_scenario_fill_fruits(struct vh_reading *r, const struct vh_raw_planting 
     }
     p->policy.fruits = rule;
     if (rule && has_trusses) {
-        rule[0] = (struct vh_fruits_rule){1, 0, habit->fruits_kept, stage[habit->thin_at],
-                                          INT64_MIN, INT64_MAX};
+        rule[0] = (struct vh_fruits_rule){
+            1, 0, habit->fruits_kept, stage[habit->thin_at], INT64_MIN, INT64_MAX};
         rule[1] = (struct vh_fruits_rule){1, stripped, 0.0, VH_THIN_BUD, INT64_MIN, INT64_MAX};
         if (stripped < 1 || names_stripped) {
             rules--;

@@ -10,8 +10,8 @@
  * no sunset there. 66.5 degrees is the polar circle; half a degree is left for the sun's width. */
 #define POLAR_DEG 66.0
 #define MINUTES_PER_HOUR 60.0
-#define OFFSET_STEP_MIN 15.0    /* all zones of standard time lie on quarters of an hour */
-#define DEG_PER_HOUR 15.0       /* of longitude */
+#define OFFSET_STEP_MIN 15.0 /* all zones of standard time lie on quarters of an hour */
+#define DEG_PER_HOUR 15.0    /* of longitude */
 
 static double given_or(const struct vh_given *g, double otherwise)
 {
@@ -38,7 +38,8 @@ static void fill_cover(struct vh_reading *r, const struct vh_raw_house *raw)
     if (raw->cover.at && raw->cover_transmission.at) {
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, raw->cover_transmission.at),
                             "`cover_transmission` and `cover` on line %lld say the same; keep one"
-                            " of them", (long long)raw->cover.at->line));
+                            " of them",
+                            (long long)raw->cover.at->line));
         return;
     }
     if (raw->cover.good)
@@ -113,14 +114,16 @@ static void fill_heat(struct vh_reading *r, const struct vh_raw_climate *raw)
     c->heat_night_c = given_or(night, p->heat_c);
     c->vent_c = given_or(&raw->vent_c, p->vent_c);
     if (is_single && part->at)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, part->at),
-                            "`%s` and `heat_c` on line %lld contradict each other; keep `heat_c`, or"
-                            " `heat_day_c` and `heat_night_c`", part->at->key,
-                            (long long)raw->heat_c.at->line));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, part->at),
+                         "`%s` and `heat_c` on line %lld contradict each other; keep `heat_c`, or"
+                         " `heat_day_c` and `heat_night_c`",
+                         part->at->key, (long long)raw->heat_c.at->line));
     else if (part->at && (!raw->heat_day_c.at || !raw->heat_night_c.at))
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, part->at),
                             "`%s` stands alone; give both `heat_day_c` and `heat_night_c`, or"
-                            " `heat_c`", part->at->key));
+                            " `heat_c`",
+                            part->at->key));
     if (!day->at && !night->at)
         vh_default_used(r, "climate.heat_c", NULL, &r->scenario->house_rows, "house.heat_c");
     if (!raw->vent_c.at)
@@ -130,10 +133,12 @@ static void fill_heat(struct vh_reading *r, const struct vh_raw_climate *raw)
     const struct vh_given *warm = c->heat_night_c > c->heat_day_c ? night : day;
     const struct vh_given *told = warm->good ? warm : &raw->vent_c;
     if (warmest > c->vent_c && told->at)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, told->at->value),
-                            "the house would be heated to %.4g and vented from %.4g degC%s; heat must"
-                            " not lie above vent", warmest, c->vent_c,
-                            !warm->good || !raw->vent_c.good ? " (one of them the default)" : ""));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, told->at->value),
+                         "the house would be heated to %.4g and vented from %.4g degC%s; heat must"
+                         " not lie above vent",
+                         warmest, c->vent_c,
+                         !warm->good || !raw->vent_c.good ? " (one of them the default)" : ""));
 }
 
 static void fill_shade(struct vh_reading *r, const struct vh_raw_climate *raw)
@@ -145,9 +150,11 @@ static void fill_shade(struct vh_reading *r, const struct vh_raw_climate *raw)
     c->shade_from = raw->shade_from.good ? raw->shade_from.day : INT64_MIN;
     c->shade_until = raw->shade_until.good ? raw->shade_until.day : INT64_MAX;
     if (date->at && !raw->shade_share_taken.at)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, date->at),
-                            "`%s` without `shade_share_taken`; say how much light the shading takes,"
-                            " as in shade_share_taken = 0.3", date->at->key));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, date->at),
+                         "`%s` without `shade_share_taken`; say how much light the shading takes,"
+                         " as in shade_share_taken = 0.3",
+                         date->at->key));
     vh_dates_in_order(r, &raw->shade_from, &raw->shade_until, true);
 }
 
@@ -184,8 +191,7 @@ static void fill_format(struct vh_reading *r, const struct vh_raw_format *raw)
     if (raw->decimal.good)
         c->decimal = decimal[raw->decimal.word];
     if (c->decimal == ',' && (c->separator == ',' || !raw->separator.at))
-        fail_at(r, &raw->decimal,
-                "a decimal comma needs another separator; add separator = \";\"");
+        fail_at(r, &raw->decimal, "a decimal comma needs another separator; add separator = \";\"");
     if (raw->time.good && !vh_time_pattern_is_good(raw->time.text))
         fail_at(r, &raw->time,
                 "this is no pattern of a time; write the file's dates with % letters, as in"

@@ -23,7 +23,8 @@ static const struct vh_key house[] = {
     { "wire_height_m", VH_KEY_NUMBER, UNITS | LATER, 1, 8, NULL, NULL, AT(wire_height_m) },
     { "row_length_m", VH_KEY_NUMBER, UNITS | LATER, 0.5, 1000, NULL, NULL, AT(row_length_m) },
     { "row_gap_cm", VH_KEY_NUMBER, UNITS | LATER, 10, 1000, NULL, NULL, VH_NO_FIELD },
-    { "cover", VH_KEY_WORD, 0, 0, 0, "glass|film-single|film-double|polycarbonate", NULL, AT(cover) },
+    { "cover", VH_KEY_WORD, 0, 0, 0, "glass|film-single|film-double|polycarbonate",
+      NULL, AT(cover) },
     { "cover_transmission", VH_KEY_NUMBER, 0, 0.05, 1, NULL, NULL, AT(cover_transmission) },
     { "light_factor", VH_KEY_NUMBER, 0, 0.05, 3, NULL, NULL, AT(light_factor) },
     { "currency", VH_KEY_TEXT, LATER, 0, 0, "currency = \"USD\"", NULL, VH_NO_FIELD },
@@ -41,7 +42,8 @@ static const struct vh_key roughly[] = {
     { "coldest_low_c", VH_KEY_NUMBER, UNITS | NEEDED, -60, 60, NULL, NULL, AT(coldest_low_c) },
     { "sky", VH_KEY_WORD, 0, 0, 0, "clear|mixed|dull", NULL, AT(sky) },
 };
-static const struct vh_key_table roughly_keys = { "climate.roughly", roughly, COUNT(roughly), false };
+static const struct vh_key_table roughly_keys = {
+    "climate.roughly", roughly, COUNT(roughly), false };
 #undef AT
 
 #define AT(f) offsetof(struct vh_raw_spell, f)

@@ -1,5 +1,5 @@
-/* Keys of the scenario file whose work is not built yet, all checked: market, labour, stock, records,
- * compare, futures; and [parameters], of which single rows work. */
+/* Keys of the scenario file whose work is not built yet, all checked: market, labour, stock,
+ * records, compare, futures; and [parameters], of which single rows work. */
 #include "scenario_parts.h"
 
 #include <stddef.h>
@@ -57,7 +57,8 @@ static const struct vh_key other_work[] = {
     { "what", VH_KEY_NAME, LATER | NEEDED, 0, 0, "what = \"lettuce\"", NULL, NONE },
     { "hours_per_week", VH_KEY_NUMBER, LATER, 0, 1000, NULL, NULL, NONE },
 };
-static const struct vh_key_table other_work_keys = { "labour.other_work", other_work, COUNT(other_work), true };
+static const struct vh_key_table other_work_keys = {
+    "labour.other_work", other_work, COUNT(other_work), true };
 
 static const struct vh_key labour[] = {
     { "per_h", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE },
@@ -135,6 +136,7 @@ static const struct vh_key parameters[] = {
     { "file", VH_KEY_FILE, LATER, 0, 0, "file = \"kept.csv\"", NULL, NONE },
     { "row", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_parameter_row_keys, AT(row) },
 };
-const struct vh_key_table vh_parameters_keys = { "parameters", parameters, COUNT(parameters), false };
+const struct vh_key_table vh_parameters_keys = {
+    "parameters", parameters, COUNT(parameters), false };
 #undef AT
 // clang-format on

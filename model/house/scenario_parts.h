@@ -1,6 +1,6 @@
-/* scenario_parts.h - what the files of the scenario reader hand to each other; private to this folder.
+/* scenario_parts.h - what the files of the scenario reader hand to each other; private to the folder.
  *
- * Every key of a scenario file stands once in a table of keys: its name, what it may hold, and which
+ * Every key of a scenario file stands once in a table of keys: its name, what it may hold, which
  * field of a `vh_raw_...` struct takes it. One walk reads any table by its table of keys; what then
  * comes out is checked against its neighbours and copied into the house.
  */

@@ -69,8 +69,8 @@ const struct vh_crop_file *vh_scenario_find_crop(struct vh_reading *r, const str
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place,
                             "unknown crop \"%s\"; did you mean \"%s\"?", shown, near));
     else
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place,
-                            "unknown crop \"%s\"; known are %s", shown, list));
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place, "unknown crop \"%s\"; known are %s",
+                            shown, list));
     return NULL;
 }
 
@@ -109,7 +109,8 @@ bool vh_date_in_season(struct vh_reading *r, const struct vh_given *date,
     vh_date_format(p->pull_out, last);
     vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, date->at->value),
                         "`%s` is %s, but the planting stands in the house from %s to %s; give a day"
-                        " between", date->at->key, text, first, last));
+                        " between",
+                        date->at->key, text, first, last));
     return false;
 }
 
@@ -133,7 +134,8 @@ static void check_season(struct vh_reading *r, const struct vh_raw_planting *raw
     else if (p->pull_out - p->set_out > VH_SEASON_D_MOST)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, last->at->value),
                             "the planting would stand for %lld days; at most %d (three years) are"
-                            " reckoned", (long long)(p->pull_out - p->set_out), VH_SEASON_D_MOST));
+                            " reckoned",
+                            (long long)(p->pull_out - p->set_out), VH_SEASON_D_MOST));
     else
         vh_date_in_season(r, &raw->first_flower, p);
 }
@@ -147,12 +149,14 @@ static void fill_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
 
     p->set_out = p->pull_out = INT64_MIN;
     if (!raw->set_out.at && !raw->sow.at) {
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->table),
-                            raw->standing.table ?
-                            "[planting.standing] is not used yet; add `set_out`, the day on which"
-                            " the plants were set out" :
-                            "[[planting]] has no `set_out` (transplanting); add it, as in set_out ="
-                            " 2026-02-20, or give `sow`"));
+        vh_spoil(
+            r,
+            vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->table),
+                    raw->standing.table
+                        ? "[planting.standing] is not used yet; add `set_out`, the day on which"
+                          " the plants were set out"
+                        : "[[planting]] has no `set_out` (transplanting); add it, as in set_out ="
+                          " 2026-02-20, or give `sow`"));
         return;
     }
     if (raw->set_out.at ? !raw->set_out.good : !raw->sow.good)
@@ -198,10 +202,11 @@ static void fill_density(struct vh_reading *r, const struct vh_raw_planting *raw
     } else if (raw->rows_apart_cm.good && raw->plants_apart_cm.good) {
         p->plants_per_m2 = CM2_PER_M2 / (raw->rows_apart_cm.number * raw->plants_apart_cm.number);
         if (key && !(p->plants_per_m2 >= key->low && p->plants_per_m2 <= key->high))
-            vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
-                                vh_at_value(r, raw->rows_apart_cm.at->value),
-                                "these distances give %.3g plants per m2; it must lie between %g and"
-                                " %g", p->plants_per_m2, key->low, key->high));
+            vh_spoil(
+                r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->rows_apart_cm.at->value),
+                           "these distances give %.3g plants per m2; it must lie between %g and"
+                           " %g",
+                           p->plants_per_m2, key->low, key->high));
     }
 }
 
@@ -221,8 +226,7 @@ static double number_or(struct vh_reading *r, const struct vh_given *g, const ch
 static void fill_planting(struct vh_reading *r, const struct vh_raw_planting *raw,
                           struct vh_planting *p)
 {
-    const struct vh_crop_file *file =
-        raw->crop.good ? vh_scenario_find_crop(r, &raw->crop) : NULL;
+    const struct vh_crop_file *file = raw->crop.good ? vh_scenario_find_crop(r, &raw->crop) : NULL;
     const struct vh_param_set *rows = file ? vh_scenario_crop_rows(r->scenario, file) : NULL;
 
     p->place = vh_at_table(r, raw->table);

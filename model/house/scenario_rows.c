@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define HOUSE "house"           /* stands for a crop where the row is one of defaults.csv */
+#define HOUSE "house" /* stands for a crop where the row is one of defaults.csv */
 
 static bool copy_row(struct vh_reading *r, const struct vh_param_row *from, struct vh_param_row *to)
 {
@@ -55,8 +55,7 @@ const struct vh_param_set *vh_scenario_crop_rows(const struct vh_scenario *s,
     return i < s->own_crops ? &s->own_rows[i] : &crop->rows;
 }
 
-const struct vh_crop *vh_scenario_crop(const struct vh_scenario *s,
-                                       const struct vh_crop_file *crop)
+const struct vh_crop *vh_scenario_crop(const struct vh_scenario *s, const struct vh_crop_file *crop)
 {
     const size_t i = own_index(s, crop);
 

@@ -69,7 +69,8 @@ static void fill_columns(struct vh_reading *r, const struct vh_given *columns,
     }
 }
 
-static void fail_below(struct vh_reading *r, const struct vh_given *low, const struct vh_given *high)
+static void fail_below(struct vh_reading *r, const struct vh_given *low,
+                       const struct vh_given *high)
 {
     if (low->good && high->good && high->number < low->number)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, high->at->value),
@@ -133,28 +134,32 @@ static void check_sources(struct vh_reading *r)
 
     if (!raw->log.at && !raw->outside.at && !raw->normals.at && !has_roughly) {
         const struct vh_place place =
-            raw->table ? vh_at_table(r, raw->table)
-                       : (struct vh_place){r->shown_name, 0, 0, NULL};
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place,
-                            "no source of climate; give log, outside or normals in [climate], or the"
-                            " four temperatures of [climate.roughly]"));
+            raw->table ? vh_at_table(r, raw->table) : (struct vh_place){r->shown_name, 0, 0, NULL};
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, place,
+                         "no source of climate; give log, outside or normals in [climate], or the"
+                         " four temperatures of [climate.roughly]"));
     }
     if (raw->normals.at && has_roughly)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->roughly.table),
-                            "[climate.roughly] stands for what `normals` on line %lld gives; keep one"
-                            " of them", (long long)raw->normals.at->line));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->roughly.table),
+                         "[climate.roughly] stands for what `normals` on line %lld gives; keep one"
+                         " of them",
+                         (long long)raw->normals.at->line));
     if (house->table && !house->latitude_deg.at && (raw->normals.at || has_roughly))
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, house->table),
-                            "[house] has no `latitude_deg`; light is reckoned from it, so add it, as"
-                            " in latitude_deg = 44.5"));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, house->table),
+                         "[house] has no `latitude_deg`; light is reckoned from it, so add it, as"
+                         " in latitude_deg = 44.5"));
     if (r->root.outside.columns.at && !raw->outside.at)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, r->root.outside.columns.at),
                             "columns of an outside file that [climate] does not name; add outside ="
                             " \"weather.csv\" there, or take this table out"));
     if (raw->columns.at && !raw->log.at)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, raw->columns.at),
-                            "columns of a log that [climate] does not name; add log = \"inside.csv\""
-                            " there, or take this table out"));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, raw->columns.at),
+                         "columns of a log that [climate] does not name; add log = \"inside.csv\""
+                         " there, or take this table out"));
 }
 
 void vh_scenario_fill_sources(struct vh_reading *r)

@@ -16,9 +16,7 @@ static const struct vh_column default_columns[DEFAULT_COLUMNS] = {
     {"source", VH_CELL_TEXT, "", "where it comes from"},
 };
 
-enum {
-    PLANTING, CROP, PLANTS, HEADS, DENSITY, FLOOR, SET_OUT, PULL_OUT, FRUIT, PLANTING_COLUMNS
-};
+enum { PLANTING, CROP, PLANTS, HEADS, DENSITY, FLOOR, SET_OUT, PULL_OUT, FRUIT, PLANTING_COLUMNS };
 
 static const struct vh_column planting_columns[PLANTING_COLUMNS] = {
     {"planting", VH_CELL_TEXT, "", "name of the planting"},

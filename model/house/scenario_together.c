@@ -14,7 +14,8 @@ static void check_names(struct vh_reading *r, const struct vh_raw_planting *raw)
                 continue;
             vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw[i].name.at->value),
                                 "the planting on line %lld is called \"%s\" too; give each its own"
-                                " name", (long long)raw[j].name.at->line, raw[i].name.text));
+                                " name",
+                                (long long)raw[j].name.at->line, raw[i].name.text));
             break;
         }
     }
@@ -45,7 +46,8 @@ static void fill_season(struct vh_reading *r)
         vh_date_format(h->last_day, last);
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, (struct vh_place){r->shown_name, 0, 0, NULL},
                             "the plantings reach from %s to %s; at most %d days (three years) are"
-                            " reckoned in one scenario, so write two", first, last, VH_SEASON_D_MOST));
+                            " reckoned in one scenario, so write two",
+                            first, last, VH_SEASON_D_MOST));
     }
 }
 
@@ -58,7 +60,8 @@ static double floor_used_m2(const struct vh_house *h, int64_t day)
 
     for (size_t i = 0; i < h->plantings; i++) {
         const struct vh_planting *p = &h->planting[i];
-        if (vh_planting_is_dated(p) && p->plants_per_m2 > 0.0 && day >= p->set_out && day < p->pull_out)
+        if (vh_planting_is_dated(p) && p->plants_per_m2 > 0.0 && day >= p->set_out &&
+            day < p->pull_out)
             used += p->plants / p->plants_per_m2;
     }
     return used;
@@ -102,7 +105,8 @@ static void check_floor(struct vh_reading *r)
         vh_date_format(day - 1, last);
         vh_warn(r->messages, vh_at_value(r, floor_area->at->value),
                 "the plantings that stand from %s to %s need %.4g m2, paths included; the floor has"
-                " %.4g m2", first, last, most, h->floor_area_m2);
+                " %.4g m2",
+                first, last, most, h->floor_area_m2);
         from = INT64_MIN;
         most = 0.0;
     }
@@ -131,8 +135,8 @@ static void check_bees(struct vh_reading *r, const struct vh_raw_planting *raw)
                 continue;
             vh_warn(r->messages, vh_at_value(r, by->at->value),
                     "bees in a house with %s: %s must have none, its fruit turns misshapen, seeded"
-                    " and bitter; pollinate by hand, or keep the two apart", p->name,
-                    p->crop_name);
+                    " and bitter; pollinate by hand, or keep the two apart",
+                    p->name, p->crop_name);
         }
     }
 }

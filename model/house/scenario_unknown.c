@@ -6,24 +6,48 @@
 
 #define LIST_BYTES 400
 #define WHERE_BYTES 80
-#define KEY_LENGTH_MOST 60      /* longer ones are no slip of a known key */
+#define KEY_LENGTH_MOST 60 /* longer ones are no slip of a known key */
 
 /* Words that people use for a key of ours: the trade's in the United States, and short forms. */
 static const struct {
     const char *theirs, *ours;
 } other_word[] = {
-    {"transplant", "set_out"},       {"transplanted", "set_out"}, {"transplant_date", "set_out"},
-    {"plant_out", "set_out"},        {"planted", "set_out"},      {"planting_date", "set_out"},
-    {"seeded", "sow"},               {"sown", "sow"},             {"sow_date", "sow"},
-    {"cluster", "trusses"},          {"clusters", "trusses"},     {"truss", "trusses"},
-    {"leaders", "heads_per_plant"},  {"stems", "heads_per_plant"}, {"heads", "heads_per_plant"},
-    {"variety", "crop"},             {"cultivar", "crop"},        {"latitude", "latitude_deg"},
-    {"lat", "latitude_deg"},         {"longitude", "longitude_deg"}, {"lon", "longitude_deg"},
-    {"timezone", "utc_offset_h"},    {"harvest", "pick"},         {"harvest_days", "days"},
-    {"density", "plants_per_m2"},    {"spacing", "plants_per_m2"}, {"fruit_g", "usual_fruit_g"},
-    {"remove", "pull_out"},          {"end", "pull_out"},         {"temperature", "heat_c"},
-    {"labor", "labour"},             {"pruning", "fruits_kept"},  {"thinning", "fruits_kept"},
-    {"area_m2", "floor_area_m2"},    {"deleaf", "leaves"},        {"topping", "top"},
+    {"transplant", "set_out"},
+    {"transplanted", "set_out"},
+    {"transplant_date", "set_out"},
+    {"plant_out", "set_out"},
+    {"planted", "set_out"},
+    {"planting_date", "set_out"},
+    {"seeded", "sow"},
+    {"sown", "sow"},
+    {"sow_date", "sow"},
+    {"cluster", "trusses"},
+    {"clusters", "trusses"},
+    {"truss", "trusses"},
+    {"leaders", "heads_per_plant"},
+    {"stems", "heads_per_plant"},
+    {"heads", "heads_per_plant"},
+    {"variety", "crop"},
+    {"cultivar", "crop"},
+    {"latitude", "latitude_deg"},
+    {"lat", "latitude_deg"},
+    {"longitude", "longitude_deg"},
+    {"lon", "longitude_deg"},
+    {"timezone", "utc_offset_h"},
+    {"harvest", "pick"},
+    {"harvest_days", "days"},
+    {"density", "plants_per_m2"},
+    {"spacing", "plants_per_m2"},
+    {"fruit_g", "usual_fruit_g"},
+    {"remove", "pull_out"},
+    {"end", "pull_out"},
+    {"temperature", "heat_c"},
+    {"labor", "labour"},
+    {"pruning", "fruits_kept"},
+    {"thinning", "fruits_kept"},
+    {"area_m2", "floor_area_m2"},
+    {"deleaf", "leaves"},
+    {"topping", "top"},
 };
 
 static bool holds(const struct vh_key_table *keys, const char *name)

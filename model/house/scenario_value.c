@@ -111,7 +111,10 @@ static void tell_kind(struct vh_reading *r, const struct vh_key *key,
     vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v),
                         "`%s` is %s; it must be %s%s%s%s", entry->key, kind_given(v),
                         kind_wanted(key->kind), has_example ? ", as in " : "",
-                        has_example ? key->words : list[0] ? ": " : "", list));
+                        has_example ? key->words
+                        : list[0]   ? ": "
+                                    : "",
+                        list));
 }
 
 /* ---- single values ---- */
@@ -159,8 +162,8 @@ static bool read_text(struct vh_reading *r, const struct vh_key *key,
                     ? "is empty; name a file or leave the key out"
                     : "is empty; write something or leave the key out";
     if (fault)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v), "`%s` %s", entry->key,
-                            fault));
+        vh_spoil(
+            r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v), "`%s` %s", entry->key, fault));
     return fault == NULL;
 }
 
@@ -177,9 +180,9 @@ static bool read_word(struct vh_reading *r, const struct vh_key *key,
     if (*word >= 0)
         return true;
     vh_words_listed(key->words, list, sizeof list);
-    vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v),
-                        "`%s` is \"%s\"; it must be %s", entry->key, vh_shown(v->text, shown),
-                        list));
+    vh_spoil(r,
+             vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v), "`%s` is \"%s\"; it must be %s",
+                     entry->key, vh_shown(v->text, shown), list));
     return false;
 }
 
@@ -298,8 +301,11 @@ void vh_value_read(struct vh_reading *r, const struct vh_key *key,
 {
     const struct vh_toml_value *v = entry->value;
 
-    *given = (struct vh_given){.at = entry, .text = v->kind == VH_TOML_TEXT ? v->text : NULL,
-                               .day = v->day, .truth = v->truth, .word = -1};
+    *given = (struct vh_given){.at = entry,
+                               .text = v->kind == VH_TOML_TEXT ? v->text : NULL,
+                               .day = v->day,
+                               .truth = v->truth,
+                               .word = -1};
     switch (key->kind) {
     case VH_KEY_NUMBER:
     case VH_KEY_WHOLE:
@@ -320,8 +326,8 @@ void vh_value_read(struct vh_reading *r, const struct vh_key *key,
         given->good = read_word(r, key, entry, v, &given->word);
         break;
     case VH_KEY_FILES:
-        given->good = v->kind == VH_TOML_TEXT ? read_text(r, key, entry, v)
-                                              : read_list(r, key, entry, unit);
+        given->good =
+            v->kind == VH_TOML_TEXT ? read_text(r, key, entry, v) : read_list(r, key, entry, unit);
         break;
     case VH_KEY_WORDS:
     case VH_KEY_NUMBERS:
@@ -352,9 +358,9 @@ bool vh_value_is_table(struct vh_reading *r, const struct vh_key *key, const cha
     if (is_array ? v->is_table_array : v->kind == VH_TOML_TABLE)
         return true;
     if (is_array && v->kind == VH_TOML_TABLE)
-        status = vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, entry),
-                         "[%s] may stand more than once; write [[%s]], with two brackets", path,
-                         path);
+        status =
+            vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, entry),
+                    "[%s] may stand more than once; write [[%s]], with two brackets", path, path);
     else if (!is_array && v->is_table_array)
         status = vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, entry),
                          "[[%s]] stands once only; write [%s], with one bracket", path, path);

@@ -1,11 +1,12 @@
-/* One walk over any table of the scenario file: which key is it, is it given once, what does it hold? */
+/* One walk over any table of the scenario file: which key is it, is it given once, what does it
+ * hold? */
 #include "scenario_parts.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define KEYS_MOST 40            /* of one table */
+#define KEYS_MOST 40 /* of one table */
 #define PATH_BYTES 120
 
 void vh_spoil(struct vh_reading *r, enum vh_status status)
@@ -134,12 +135,13 @@ static void tell_missing(struct vh_reading *r, const struct vh_key_table *keys,
 
     if (key->table)
         status = vh_fail(r->messages, VH_BAD_INPUT, nowhere,
-                         key->table->is_array ? "there is no [[%s]]; add one" :
-                                                "there is no [%s]; add one", key->table->name);
+                         key->table->is_array ? "there is no [[%s]]; add one"
+                                              : "there is no [%s]; add one",
+                         key->table->name);
     else if (example)
         status = vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, table),
-                         "%s%s%s has no `%s`; add it, as in %s", open, keys->name, close,
-                         key->name, example);
+                         "%s%s%s has no `%s`; add it, as in %s", open, keys->name, close, key->name,
+                         example);
     else
         status = vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, table),
                          "%s%s%s has no `%s`; add it", open, keys->name, close, key->name);
@@ -179,8 +181,8 @@ void vh_keys_read(struct vh_reading *r, const struct vh_key_table *keys,
         const size_t i = (size_t)(key - keys->key);
         if (seen[i]) {
             vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, e),
-                                "`%s` says the same as `%s` on line %lld; keep one of them",
-                                e->key, seen[i]->key, (long long)seen[i]->line));
+                                "`%s` says the same as `%s` on line %lld; keep one of them", e->key,
+                                seen[i]->key, (long long)seen[i]->line));
             continue;
         }
         seen[i] = e;

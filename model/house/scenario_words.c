@@ -6,7 +6,7 @@
 
 #include "vh_text.h"
 
-#define NAME_BYTES_MOST 100     /* as many fit a column of a printed page */
+#define NAME_BYTES_MOST 100 /* as many fit a column of a printed page */
 
 const char *vh_shown(const char *text, char shown[VH_SHOWN_MOST + 4])
 {
@@ -74,14 +74,16 @@ static uint32_t letter_at(const unsigned char *p, size_t *bytes)
     return letter;
 }
 
-/* Beyond ASCII all is taken for a letter but the blocks of signs, blanks, marks of direction, private
- * use and pictures (The Unicode Standard, code charts): no full table of letters is carried along. */
+/* Beyond ASCII all is taken for a letter but the blocks of signs, blanks, marks of direction,
+ * private use and pictures (The Unicode Standard, code charts): no full table of letters is carried
+ * along. */
 static bool is_letter_beyond_ascii(uint32_t c)
 {
     static const uint32_t sign[][2] = {
-        {0x80, 0xA9},     {0xAB, 0xB4},     {0xB6, 0xB9},     {0xBB, 0xBF},   {0xD7, 0xD7},
-        {0xF7, 0xF7},     {0x2000, 0x2BFF}, {0x3000, 0x3004}, {0x3008, 0x3020}, {0xE000, 0xF8FF},
-        {0xFE00, 0xFE6F}, {0xFEFF, 0xFEFF}, {0xFFF0, 0xFFFF}, {0x1F000, 0x1FAFF}, {0xE0000, 0x10FFFF},
+        {0x80, 0xA9},     {0xAB, 0xB4},       {0xB6, 0xB9},        {0xBB, 0xBF},
+        {0xD7, 0xD7},     {0xF7, 0xF7},       {0x2000, 0x2BFF},    {0x3000, 0x3004},
+        {0x3008, 0x3020}, {0xE000, 0xF8FF},   {0xFE00, 0xFE6F},    {0xFEFF, 0xFEFF},
+        {0xFFF0, 0xFFFF}, {0x1F000, 0x1FAFF}, {0xE0000, 0x10FFFF},
     };
 
     for (size_t i = 0; i < sizeof sign / sizeof sign[0]; i++) {
