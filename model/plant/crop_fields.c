@@ -72,6 +72,9 @@ static const struct vh_param_field fields[] = {
     N(flower, peak_d, "d", "day before the flower that counts most"),
     N(flower, before_d, "d", "the weight falls to nothing over so many days before the peak"),
     N(flower, after_d, "d", "the weight falls to nothing over so many days after the peak"),
+    C(flower, set_by, "supply|threshold", "whether set follows supply, or needs supply above a threshold"),
+    N(flower, set_threshold, "1", "supply over demand at which half of the flowers set"),
+    N(flower, set_width, "1", "how sharply set rises at that threshold"),
     N(flower, supply_full, "1", "supply over demand from which set is full"),
     N(flower, supply_from_d, "d", "first day before the flower whose supply counts"),
     N(flower, supply_to_d, "d", "last day before the flower whose supply counts"),
@@ -196,6 +199,8 @@ static const struct vh_param_field fields[] = {
     N(habit, feed_ec_ms_cm, "mS cm-1", "strength of the feed"),
     C(habit, sold_by, "kg|fruit", "what a summary counts in"),
     N(habit, pollination_d, "d", "days between two pollination visits by hand"),
+    N(habit, standing_season_d, "d", "from the day a standing crop is seen to its pull-out"),
+    N(habit, warm_up_d, "d", "days reckoned before a standing crop is seen"),
     C(habit, bees, "no|yes", "whether bees pollinate where the scenario does not say"),
 };
 

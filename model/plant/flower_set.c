@@ -44,6 +44,8 @@ double vh_flower_visited_share(const struct vh_flower_params *p, double between_
 
 double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r)
 {
+    if (p->set_by == VH_SET_BY_THRESHOLD)
+        return 1.0 / (1.0 + vh_exp((p->set_threshold - mean_r) / p->set_width));    /* wubs2009b, the step rounded off */
     return vh_min(1.0, mean_r / p->supply_full);
 }
 

@@ -3,7 +3,9 @@
  *     set = set_max f_T f_poll f_supply,  kept = min(rule, flowers set)
  *
  * f_T: piecewise linear in the weighted mean temperature of days -14..0 [adams2001; ends vanthoor2011 after Sato 2000];
- * f_supply = min(1, mean of r on days -10..-4 / r0) [higashide2009, bertin1995]; abortion hazard by supply, fitted.
+ * f_supply = min(1, mean of r on days -10..-4 / r0) [higashide2009, bertin1995], or by a threshold of r [wubs2009b]: a
+ * flower sets where r is above it, rounded off over `width` as 1/(1 + exp(-(r - threshold)/width)); abortion hazard by
+ * supply, fitted.
  */
 #ifndef VH_FLOWER_H
 #define VH_FLOWER_H
@@ -11,6 +13,7 @@
 #include <stddef.h>
 
 enum vh_set_heat_by { VH_SET_HEAT_BY_POLLEN, VH_SET_HEAT_BY_DAY };
+enum vh_set_by { VH_SET_BY_SUPPLY, VH_SET_BY_THRESHOLD };
 
 struct vh_flower_params {
     double flowers;                 /* per truss or node */
@@ -22,6 +25,8 @@ struct vh_flower_params {
     double window_d;                /* days before the flower that count */
     double peak_d;                  /* day before the flower with the greatest weight */
     double before_d, after_d;       /* the weight falls to 0 over so many days on either side of the peak */
+    int set_by;                     /* enum vh_set_by: how supply acts on set */
+    double set_threshold, set_width;/* set_by threshold: half of the flowers set at this r; width of the step */
     double supply_full;             /* r0 */
     double supply_from_d, supply_to_d;              /* days before the flower */
     double day_full_c, day_least_c, day_least;      /* heat_by day: 1 up to full, falling to `least` at least_c, held */
@@ -43,7 +48,7 @@ double vh_flower_temperature_share(const struct vh_flower_params *p, double poll
 double vh_flower_day_share(const struct vh_flower_params *p, double mean_c);
 /* Share of flowers that visits `between_d` days apart reach: min(1, receptive/between); 0 for INFINITY. */
 double vh_flower_visited_share(const struct vh_flower_params *p, double between_d);
-/* min(1, r/r0). */
+/* f_supply: min(1, r/r0), or the step at the threshold. */
 double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r);
 /* Share of young fruit that stays after cd degree-days at the five-day mean supply r5. */
 double vh_flower_not_dropped(const struct vh_flower_params *p, double r5, double cd);
