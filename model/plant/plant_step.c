@@ -332,6 +332,7 @@ static void drop_young(struct today *y)
         const double stay = x < y->day->young_cd ? vh_flower_not_dropped(f, r5, x) : whole_day;
         p->aborted[i] += p->fruits[i] * (1.0 - stay);
         p->fruits[i] *= stay;
+        p->weights[i] *= stay;
         p->dm_g[i] *= stay;
     }
 }
@@ -414,6 +415,7 @@ static void change_heads(struct today *y)
         const size_t i = vh_at(p, t, l);
         const double left = keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
         p->fruits[i] *= left;
+        p->weights[i] *= left;
         p->dm_g[i] *= left;
         if (isnan(p->thinned_d[i])) p->kept[i] *= left;     /* thinning still to come leaves as much less */
     }
