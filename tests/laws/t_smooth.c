@@ -65,9 +65,9 @@ static double moved(const struct look *k, const struct weeks *a, const struct we
     return most / k->largest_g;
 }
 
-static void expect_steps(const struct look *k, double at)
+static void expect_steps(const struct look *k, double at, const struct weeks *here)
 {
-    const struct weeks w0 = season(k, at), w1 = season(k, at + step), w2 = season(k, at + 2 * step);
+    const struct weeks w0 = *here, w1 = season(k, at + step), w2 = season(k, at + 2 * step);
     struct weeks twice;
 
     for (int i = 0; i < WEEKS; i++)
@@ -103,12 +103,13 @@ static double unlike(const struct look *k, const struct weeks *at, int *which)
     return most;
 }
 
-static void expect_no_jump(const struct look *k, double from, double width)
+static void expect_no_jump(const struct look *k, double from, double width,
+                           const struct weeks *here, const struct weeks *there)
 {
     struct weeks at[QUARTERS + 1];
 
-    at[0] = season(k, from);
-    at[QUARTERS] = season(k, from + width);
+    at[0] = *here;
+    at[QUARTERS] = *there;
     while (width > step) {
         int which;
         for (int q = 1; q < QUARTERS; q++)
@@ -136,10 +137,13 @@ static void expect_smooth(const char *crop, const struct trial *usual, const str
         const struct weeks base = season(&k, 1.0), turned = season(&k, 1.0 + half_span);
         k.largest_g = largest(&base);
         cr_expect(moved(&k, &base, &turned) > 0.0, "%s: %s moves nothing", crop, input[n].name);
+        struct weeks here = season(&k, 1.0 - half_span + span * off);
         for (int b = 0; b < BASES; b++) {
             const double at = 1.0 - half_span + span * (b + off);
-            expect_steps(&k, at);
-            expect_no_jump(&k, at, span);
+            const struct weeks there = season(&k, at + span);
+            expect_steps(&k, at, &here);
+            expect_no_jump(&k, at, span, &here, &there);
+            here = there;
         }
     }
 }

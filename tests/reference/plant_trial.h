@@ -39,13 +39,16 @@ static inline struct vh_crop trial_read_crop(const char *name)
     struct vh_crop crop;
     struct vh_sources *sources = NULL;
     struct vh_param_set set = {NULL, 0};
+    struct vh_messages *told = vh_messages_create();
     size_t count;
     const struct vh_param_field *fields = vh_crop_fields(&count);
 
     cr_assert(vh_sources_read(VINEHAND_PARAMS "/sources.csv", NULL, &sources, NULL) == VH_OK);
-    cr_assert(vh_param_read(VINEHAND_PARAMS "/crops", name, fields, count, sources, NULL, &crop,
-                            &set, NULL) == VH_OK,
-              "the parameters of %s are refused", name);
+    const enum vh_status status = vh_param_read(VINEHAND_PARAMS "/crops", name, fields, count,
+                                                sources, NULL, &crop, &set, told);
+    cr_assert(status == VH_OK, "the parameters of %s are refused: %s", name,
+              vh_messages_count(told) ? vh_messages_at(told, 0)->text : "no reason given");
+    vh_messages_free(told);
     vh_param_set_clear(&set);
     vh_sources_free(sources);
     return crop;
