@@ -64,7 +64,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         .today = vh_day_from_civil((struct vh_civil){2026, 7, 14}), .members = 1};
     struct vh_messages *m = vh_messages_create();
     struct vh_scenario *s = NULL;
-    char *text = malloc(size ? size : 1);   /* no byte behind the end */
+    char *text = malloc(size ? size : 1); /* no byte behind the end */
 
     demand(m && text);
     memcpy(text, data, size);

@@ -1,6 +1,6 @@
 /* The scenario reader: what a file becomes. Broken files are tested from outside (tests/cli/bad).
- * Truth: interface.md section 2; unit factors exact by the 1959 yard and pound and by the definition
- * of the Fahrenheit degree (NIST SP 811, 2008, appendix B). */
+ * Truth: interface.md section 2; unit factors exact by the 1959 yard and pound and by the
+ * definition of the Fahrenheit degree (NIST SP 811, 2008, appendix B). */
 #include <criterion/criterion.h>
 #include <criterion/new/assert.h>
 #include <math.h>
@@ -176,7 +176,7 @@ Test(scenario, rows_and_distances_give_the_density)
         good(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 4\n"
                            "rows_apart_cm = 100\nplants_apart_cm = 40\nset_out = 2026-02-20\n");
 
-    cr_assert(eq(dbl, p->plants_per_m2, 2.5));      /* 1 / (1 m x 0.4 m) */
+    cr_assert(eq(dbl, p->plants_per_m2, 2.5)); /* 1 / (1 m x 0.4 m) */
     cr_assert(eq(dbl, p->plants_apart_cm, 40));
 }
 
@@ -194,7 +194,7 @@ Test(scenario, keys_may_be_given_in_the_other_system_of_units)
     cr_assert(epsilon_eq(dbl, h->climate_request.heat_day_c, 15.0, 1e-12));
     cr_assert(epsilon_eq(dbl, h->climate_request.heat_night_c, 15.0, 1e-12));
     cr_assert(epsilon_eq(dbl, h->climate_request.vent_c, 25.0, 1e-12));
-    cr_assert(epsilon_eq(dbl, h->climate_request.log_offset_c, 1.0, 1e-12));    /* no shift */
+    cr_assert(epsilon_eq(dbl, h->climate_request.log_offset_c, 1.0, 1e-12)); /* no shift */
     cr_assert(ieee_ulp_eq(dbl, p->plants_per_m2, 0.25 / 0.09290304, 4));
     cr_assert(ieee_ulp_eq(dbl, p->usual_fruit_g, 170.09713875, 4));
 }
@@ -316,11 +316,12 @@ Test(scenario, a_small_stand_has_fewer_bees_and_cucumbers_have_none)
     const struct vh_planting *p = good(SMALLEST);
 
     cr_assert(eq(dbl, p->policy.bees_share, p->crop->flower.bees_small_share));
+    cr_assert(eq(int, p->policy.pollination, VH_POLLINATION_BEES));
     p = good(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 1000\n"
                            "plants_per_m2 = 2\nset_out = 2026-02-20\n");
     cr_assert(eq(dbl, p->policy.bees_share, 1.0));
     p = good(HOUSE ROUGHLY CUCUMBER);
-    cr_assert(eq(dbl, p->policy.bees_share, 0.0));
+    cr_assert(eq(int, p->policy.pollination, VH_POLLINATION_NONE));
 }
 
 Test(scenario, bees_beside_cucumbers_are_warned_of)
@@ -333,11 +334,16 @@ Test(scenario, bees_beside_cucumbers_are_warned_of)
     cr_assert(eq(int, told(VH_WARNING, "bees in a house with cucumbers"), 1));
 }
 
-Test(scenario, pollination_by_hand_is_said_to_be_unused)
+Test(scenario, pollination_by_hand_has_a_rhythm_and_no_other_has)
 {
-    good(SMALLEST "[planting.pollination]\nby = \"hand\"\nevery_d = 2\n");
-    cr_assert(eq(int, told(VH_WARNING, "\"hand\": not used yet"), 1));
-    cr_assert(eq(int, told(VH_WARNING, "planting.pollination.every_d: not used yet"), 1));
+    const struct vh_planting *p =
+        good(SMALLEST "[planting.pollination]\nby = \"hand\"\nevery_d = 4\n");
+
+    cr_assert(eq(int, p->policy.pollination, VH_POLLINATION_HAND));
+    cr_assert(eq(int, p->policy.pollination_visit.every_d, 4));
+    cr_assert(eq(sz, vh_messages_count(messages), 0));
+    good(SMALLEST "[planting.pollination]\nby = \"bees\"\nevery_d = 4\n");
+    cr_assert(eq(int, told(VH_WARNING, "only with by = \"hand\""), 1));
 }
 
 /* ---- the whole interface ---- */
@@ -378,10 +384,11 @@ static size_t later_keys(const struct vh_key_table *t, bool later)
 
 Test(scenario, a_key_that_nothing_uses_yet_is_told_once_however_often_it_stands)
 {
-    good(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 4\n"
-                       "plants_per_m2 = 2\nset_out = 2026-02-20\n[planting.clips]\nevery_cm = 30\n"
-                       "[[planting]]\nname = \"b\"\ncrop = \"tomato-plum\"\nplants = 4\n"
-                       "plants_per_m2 = 2\nset_out = 2026-02-20\n[planting.clips]\nevery_in = 12\n");
+    good(HOUSE ROUGHLY
+         "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 4\n"
+         "plants_per_m2 = 2\nset_out = 2026-02-20\n[planting.clips]\nevery_cm = 30\n"
+         "[[planting]]\nname = \"b\"\ncrop = \"tomato-plum\"\nplants = 4\n"
+         "plants_per_m2 = 2\nset_out = 2026-02-20\n[planting.clips]\nevery_in = 12\n");
     cr_assert(eq(int, told(VH_WARNING, "not used yet"), 1));
     cr_assert(eq(i64, vh_messages_at(messages, 0)->line, 16));
     cr_assert(le(sz, later_keys(&vh_root_keys, false), VH_LATER_MOST));
@@ -401,8 +408,10 @@ Test(scenario, a_row_changes_this_scenario_alone)
 
     cr_assert(ne(dbl, shared, 0.095));
     cr_assert(eq(dbl, p->crop->leaf.potential_area_m2, 0.095));
-    cr_assert(eq(dbl, vh_parameters_crop(params, "tomato-large")->crop.leaf.potential_area_m2,
-                 shared));
+    cr_assert(eq(dbl, p->crop->fruit.dm_content_20,
+                 vh_parameters_crop(params, "tomato-large")->crop.fruit.dm_content_20));
+    cr_assert(
+        eq(dbl, vh_parameters_crop(params, "tomato-large")->crop.leaf.potential_area_m2, shared));
     cr_assert(eq(dbl, scenario->house_params.gain_k_m2_w, 0.03));
     cr_assert(eq(dbl, params->house.gain_k_m2_w, gain));
     cr_assert(eq(ptr, (void *)scenario->house.planting[1].crop,
@@ -411,8 +420,9 @@ Test(scenario, a_row_changes_this_scenario_alone)
 
 Test(scenario, a_row_of_a_crop_that_nobody_grows_is_warned_of)
 {
-    good(SMALLEST "[[parameters.row]]\ncrop = \"cucumber-long\"\nname = \"leaf.potential_area_m2\"\n"
-                  "value = 0.06\n");
+    good(SMALLEST
+         "[[parameters.row]]\ncrop = \"cucumber-long\"\nname = \"leaf.potential_area_m2\"\n"
+         "value = 0.06\n");
     cr_assert(eq(int, told(VH_WARNING, "no planting grows cucumber-long"), 1));
 }
 
@@ -432,10 +442,10 @@ Test(scenario, eggplant_is_read_as_aubergine)
 Test(scenario, plantings_that_need_more_than_the_floor_are_warned_of_with_their_days)
 {
     good("[house]\nname = \"B\"\nlatitude_deg = 44.5\nfloor_area_m2 = 30\n" ROUGHLY TOMATO
-         CUCUMBER);     /* 19.2 m2, and 15 m2 from 1 May on */
+             CUCUMBER); /* 19.2 m2, and 15 m2 from 1 May on */
     cr_assert(eq(int, told(VH_WARNING, "from 2026-05-01 to 2026-10-09 need 34.2 m2"), 1));
     good("[house]\nname = \"B\"\nlatitude_deg = 44.5\nfloor_area_m2 = 34.2\n" ROUGHLY TOMATO
-         CUCUMBER);
+             CUCUMBER);
     cr_assert(eq(sz, vh_messages_count(messages), 0));
 }
 
@@ -451,17 +461,20 @@ Test(scenario, one_planting_may_follow_another_on_the_same_day)
 
 Test(scenario, a_mistyped_key_is_not_missing_as_well)
 {
-    cr_assert(eq(int, parse(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\n"
-                            "plnats = 48\nplants_per_m = 2.5\ntransplant = 2026-02-20\n"),
+    cr_assert(eq(int,
+                 parse(HOUSE ROUGHLY "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\n"
+                                     "plnats = 48\nplants_per_m = 2.5\ntransplant = 2026-02-20\n"),
                  VH_BAD_INPUT));
     cr_assert(eq(sz, vh_messages_count_of(messages, VH_ERROR), 3));
 }
 
 Test(scenario, all_troubles_are_told_in_one_run)
 {
-    cr_assert(eq(int, parse("[house]\nname = 7\nlatitude_deg = 99\n" ROUGHLY "[[planting]]\n"
-                            "name = \"a\"\ncrop = \"kale\"\nplants = 0\nset_out = 2026-02-20\n"
-                            "pull_out = 2026-01-20\n"), VH_BAD_INPUT));
+    cr_assert(eq(int,
+                 parse("[house]\nname = 7\nlatitude_deg = 99\n" ROUGHLY "[[planting]]\n"
+                       "name = \"a\"\ncrop = \"kale\"\nplants = 0\nset_out = 2026-02-20\n"
+                       "pull_out = 2026-01-20\n"),
+                 VH_BAD_INPUT));
     cr_assert(eq(int, told(VH_ERROR, "`name` is a number"), 1));
     cr_assert(eq(int, told(VH_ERROR, "`latitude_deg` is 99"), 1));
     cr_assert(eq(int, told(VH_ERROR, "unknown crop \"kale\""), 1));
@@ -489,10 +502,13 @@ Test(scenario, a_folder_stands_for_the_scenario_in_it)
     const struct vh_run_options options = {.today = day("2026-07-14"), .members = 1};
     struct vh_scenario *of_file = NULL;
 
-    cr_assert(ge(int, vh_scenario_read(in_tree("scenarios/two-bays"), params, &options, &scenario,
-                                       messages), VH_OK));
-    cr_assert(ge(int, vh_scenario_read(in_tree("scenarios/two-bays/scenario.toml"), params,
-                                       &options, &of_file, messages), VH_OK));
+    cr_assert(ge(
+        int, vh_scenario_read(in_tree("scenarios/two-bays"), params, &options, &scenario, messages),
+        VH_OK));
+    cr_assert(ge(int,
+                 vh_scenario_read(in_tree("scenarios/two-bays/scenario.toml"), params, &options,
+                                  &of_file, messages),
+                 VH_OK));
     cr_assert(eq(str, (char *)vh_scenario_digest(scenario), (char *)vh_scenario_digest(of_file)));
     cr_assert(eq(sz, vh_scenario_table_count(scenario), 3));
     cr_assert(eq(str, (char *)vh_table_name(vh_scenario_table(scenario, 2)), "log"));
@@ -510,11 +526,26 @@ Test(scenario, freeing_nothing_is_fine)
 
 Test(scenario, names_take_letters_of_all_scripts_and_few_signs)
 {
-    static const char *const fine[] = {"slicers", "Bay 2 (north)", "Fr\xC3\xBCh-Tomaten", "7.a_b",
-                                       "\xE7\x95\xAA\xE8\x8C\x84", "\xC3\x89t\xC3\xA9"};
-    static const char *const wrong[] = {"", " x", "-x", "=1+1", "@x", "a,b", "a\"b", "a/b", "x ",
-                                        "a\xE2\x80\xAE" "b" /* right to left */,
-                                        "\xF0\x9F\x8D\x85" /* a picture */, "a\xC2\xA0" "b"};
+    static const char *const fine[] = {"slicers",
+                                       "Bay 2 (north)",
+                                       "Fr\xC3\xBCh-Tomaten",
+                                       "7.a_b",
+                                       "\xE7\x95\xAA\xE8\x8C\x84",
+                                       "\xC3\x89t\xC3\xA9"};
+    static const char *const wrong[] = {"",
+                                        " x",
+                                        "-x",
+                                        "=1+1",
+                                        "@x",
+                                        "a,b",
+                                        "a\"b",
+                                        "a/b",
+                                        "x ",
+                                        "a\xE2\x80\xAE"
+                                        "b" /* right to left */,
+                                        "\xF0\x9F\x8D\x85" /* a picture */,
+                                        "a\xC2\xA0"
+                                        "b"};
 
     for (size_t i = 0; i < sizeof fine / sizeof fine[0]; i++)
         cr_expect(eq(ptr, (void *)vh_name_fault(fine[i]), NULL), "%s", fine[i]);
