@@ -7,7 +7,7 @@ double vh_scenario_light_factor(const struct vh_scenario *s)
 {
     const struct vh_house *h = &s->house;
     if (h->light_factor_given) return h->light_factor;
-    return h->climate.light_from_log ? s->parameters->house.light_factor_log : s->parameters->house.light_factor_outlook;
+    return h->climate.light_from_log ? s->house_params.light_factor_log : s->house_params.light_factor_outlook;
 }
 
 static enum vh_status add_planting(struct vh_result *r, const struct vh_season *season, const struct vh_scenario *s)
@@ -67,7 +67,7 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
         r->table[id] = vh_result_table_new((enum vh_result_table_id)id);
         if (!r->table[id]) status = VH_NO_MEMORY;
     }
-    if (status == VH_OK) status = vh_result_add_climate(r->table[VH_TABLE_CLIMATE_DAYS], &s->house.climate);
+    if (status == VH_OK) status = vh_result_add_climate(r->table[VH_TABLE_CLIMATE_DAYS], &s->house.climate, s->house.first_day);
     if (status == VH_OK) status = vh_result_add_house(r->table[VH_TABLE_HOUSE], s);
     if (status == VH_OK) status = run_all(s, progress, context, r, m);
     if (status == VH_OK) status = in_date_order(r);

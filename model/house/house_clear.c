@@ -40,6 +40,7 @@ void vh_house_clear(struct vh_house *h)
     for (size_t i = 0; i < h->plantings; i++) {
         free(h->planting[i].name);
         free(h->planting[i].crop_name);
+        free(h->planting[i].standing.fruits);
         free(h->planting[i].policy.fruits);
         free(h->planting[i].policy.heads);
     }

@@ -96,6 +96,7 @@ enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season 
 {
     for (size_t k = 0; k < s->trusses; k++) {
         const struct vh_truss_view *v = &s->truss[k];
+        if (isnan(v->opened_d)) continue;       /* picked before a standing crop was seen */
         const double fruit_g = per(v->picked_g, v->picked_fruits);
         const char *status = status_of(v, (double)(today - s->first_day) + 1.0);
         if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, s->planting->name) != VH_OK

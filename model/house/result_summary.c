@@ -162,7 +162,9 @@ enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario 
     const struct vh_climate *c = &s->house.climate;
     double logged = 0.0;
 
-    for (size_t d = 0; d < c->days; d++) logged += c->hours_logged[d];
+    const size_t first = (size_t)(s->house.first_day - c->first_day);
+
+    for (size_t d = first; d < c->days; d++) logged += c->hours_logged[d];
     if (vh_table_add_row(t) != VH_OK || set_text(t, "name", s->house.name) != VH_OK
         || set_text(t, "roughest", roughest(s)) != VH_OK)
         return VH_NO_MEMORY;
@@ -171,7 +173,7 @@ enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario 
     set(t, "last_day", (double)s->house.last_day);
     set_date(t, "last_logged", c->last_logged_day);
     set(t, "hours_logged", logged);
-    set(t, "hours_outlook", (double)c->days * VH_HOURS_PER_DAY - logged);
+    set(t, "hours_outlook", (double)(c->days - first) * VH_HOURS_PER_DAY - logged);
     set(t, "light_factor", vh_scenario_light_factor(s));
     return VH_OK;
 }

@@ -24,9 +24,10 @@ static enum vh_status warn_set(struct vh_table *t, const struct vh_season *s, in
 
     if (crop->truss.clock_by != VH_CLOCK_BY_TRUSS) return VH_OK;
     for (size_t k = 0; k < s->trusses; k++) {
-        const int64_t date = s->first_day + (int64_t)floor(s->truss[k].opened_d);
         size_t last = k;
         char what[80], why[96];
+        if (isnan(s->truss[k].opened_d)) continue;
+        const int64_t date = s->first_day + (int64_t)floor(s->truss[k].opened_d);
         if (s->truss[k].set >= half * s->truss[k].flowers) continue;
         while (last + 1 < s->trusses && s->truss[last + 1].set < half * s->truss[last + 1].flowers) last++;
         if (last > k) snprintf(what, sizeof what, "trusses %zu to %zu may set badly", k + 1, last + 1);
@@ -87,9 +88,9 @@ enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season
     return status;
 }
 
-enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c)
+enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c, int64_t first_day)
 {
-    for (size_t d = 0; d < c->days; d++) {
+    for (size_t d = (size_t)(first_day - c->first_day); d < c->days; d++) {
         if (vh_table_add_row(t) != VH_OK) return VH_NO_MEMORY;
         const double number_of[] = { (double)(c->first_day + (int64_t)d), c->tmean_c[d], c->tmin_c[d], c->tmax_c[d],
             c->dli_mol_m2_d[d], c->co2_day_ppm[d], c->degree_days_c_d[d], c->hours_above_hot[d], c->heating_kwh[d],

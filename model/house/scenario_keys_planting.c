@@ -13,12 +13,12 @@
 // clang-format off
 #define AT(f) offsetof(struct vh_raw_standing, f)
 static const struct vh_key standing[] = {
-    { "on", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, AT(on) },
-    { "flowering_truss", VH_KEY_NUMBER, LATER, 0, 500, NULL, NULL, VH_NO_FIELD },
-    { "picking_truss", VH_KEY_NUMBER, LATER, 0, 500, NULL, NULL, VH_NO_FIELD },
-    { "stem_cm", VH_KEY_NUMBER, UNITS | LATER, 1, 5000, NULL, NULL, VH_NO_FIELD },
-    { "leaves", VH_KEY_NUMBER, LATER, 0, 200, NULL, NULL, VH_NO_FIELD },
-    { "fruits_on_trusses", VH_KEY_NUMBERS, LATER, 0, 50, NULL, NULL, VH_NO_FIELD },
+    { "on", VH_KEY_DATE, NEEDED, 0, 0, "on = 2026-05-12", NULL, AT(on) },
+    { "flowering_truss", VH_KEY_NUMBER, NEEDED, 0, 500, "flowering_truss = 9", NULL, AT(flowering_truss) },
+    { "picking_truss", VH_KEY_NUMBER, 0, 0, 500, NULL, NULL, AT(picking_truss) },
+    { "stem_cm", VH_KEY_NUMBER, UNITS, 1, 5000, NULL, NULL, AT(stem_cm) },
+    { "leaves", VH_KEY_NUMBER, 0, 0.1, 200, NULL, NULL, AT(leaves) },
+    { "fruits_on_trusses", VH_KEY_NUMBERS, 0, 0, 50, NULL, NULL, AT(fruits_on_trusses) },
 };
 static const struct vh_key_table standing_keys = {
     "planting.standing", standing, COUNT(standing), false };
@@ -149,7 +149,7 @@ static const struct vh_key planting[] = {
     { "pull_out", VH_KEY_DATE, 0, 0, 0, NULL, NULL, AT(pull_out) },
     { "usual_fruit_g", VH_KEY_NUMBER, UNITS, 3, 1500, NULL, NULL, AT(usual_fruit_g) },
     { "feed_ec_ms_cm", VH_KEY_NUMBER, 0, 0.2, 15, NULL, NULL, AT(feed_ec_ms_cm) },
-    { "standing", VH_KEY_TABLE, LATER, 0, 0, NULL, &standing_keys, AT(standing) },
+    { "standing", VH_KEY_TABLE, 0, 0, 0, NULL, &standing_keys, AT(standing) },
     { "extra_head", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_extra_head_keys, AT(extra_head) },
     { "fruits_kept", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_fruits_kept_keys, AT(fruits_kept) },
     { "suckers", VH_KEY_TABLE, LATER, 0, 0, NULL, &suckers_keys, AT(suckers) },

@@ -125,7 +125,7 @@ struct vh_raw_outside {
 
 struct vh_raw_standing {
     const struct vh_toml_value *table;
-    struct vh_given on;
+    struct vh_given on, flowering_truss, picking_truss, stem_cm, leaves, fruits_on_trusses;
 };
 
 struct vh_raw_extra_head {
@@ -311,5 +311,9 @@ void vh_default_row_used(struct vh_reading *r, const char *key, const struct vh_
 void vh_default_word_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
                           const char *word, const char *basis);
 void vh_scenario_list_plantings(struct vh_reading *r);
+
+/* What is seen of a crop that stands already. */
+void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standing *raw,
+                               struct vh_planting *p);
 
 #endif

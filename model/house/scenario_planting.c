@@ -140,6 +140,23 @@ static void check_season(struct vh_reading *r, const struct vh_raw_planting *raw
         vh_date_in_season(r, &raw->first_flower, p);
 }
 
+/* A crop that stands already begins on the day it is seen; when it was set out no longer matters. */
+static void fill_standing_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
+                                struct vh_planting *p)
+{
+    const struct vh_given *on = &raw->standing.on;
+    const double season = p->crop ? p->crop->habit.standing_season_d : 0.0;
+
+    if (!on->good)
+        return;
+    p->set_out = on->day;
+    p->pull_out = raw->pull_out.good ? raw->pull_out.day : on->day + (int64_t)season;
+    if (raw->set_out.good && raw->set_out.day > on->day)
+        vh_dates_in_order(r, &raw->set_out, on, true);
+    vh_scenario_fill_standing(r, &raw->standing, p);
+    check_season(r, raw, p);
+}
+
 static void fill_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
                        const struct vh_crop_file *file, struct vh_planting *p)
 {
@@ -148,15 +165,14 @@ static void fill_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
     const int64_t season = (int64_t)r->scenario->house_params.default_season_d;
 
     p->set_out = p->pull_out = INT64_MIN;
+    if (raw->standing.table) {
+        fill_standing_dates(r, raw, p);
+        return;
+    }
     if (!raw->set_out.at && !raw->sow.at) {
-        vh_spoil(
-            r,
-            vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->table),
-                    raw->standing.table
-                        ? "[planting.standing] is not used yet; add `set_out`, the day on which"
-                          " the plants were set out"
-                        : "[[planting]] has no `set_out` (transplanting); add it, as in set_out ="
-                          " 2026-02-20, or give `sow`"));
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->table),
+                            "[[planting]] has no `set_out` (transplanting); add it, as in set_out ="
+                            " 2026-02-20, or give `sow`"));
         return;
     }
     if (raw->set_out.at ? !raw->set_out.good : !raw->sow.good)

@@ -21,6 +21,24 @@ static void check_names(struct vh_reading *r, const struct vh_raw_planting *raw)
     }
 }
 
+/* The weeks before a standing crop is seen are reckoned too, where an outlook can fill them. */
+static int64_t climate_from(const struct vh_reading *r, const struct vh_house *h)
+{
+    const struct vh_climate_request *c = &h->climate_request;
+    const bool has_outlook = r->root.climate.outside.at || r->root.climate.normals.at ||
+                             r->root.climate.roughly.table || c->has_roughly;
+    int64_t first = h->first_day;
+
+    for (size_t i = 0; has_outlook && i < h->plantings; i++) {
+        const struct vh_planting *p = &h->planting[i];
+        if (!p->standing.given || !p->crop || !vh_planting_is_dated(p))
+            continue;
+        const int64_t from = p->set_out - (int64_t)p->crop->habit.warm_up_d;
+        first = from < first ? from : first;
+    }
+    return first;
+}
+
 static void fill_season(struct vh_reading *r)
 {
     struct vh_house *h = &r->scenario->house;
@@ -38,7 +56,7 @@ static void fill_season(struct vh_reading *r)
     }
     if (dated == 0)
         h->last_day = h->first_day - 1;
-    h->climate_request.first_day = h->first_day;
+    h->climate_request.first_day = climate_from(r, h);
     h->climate_request.last_day = h->last_day;
     if (h->last_day - h->first_day > VH_SEASON_D_MOST && r->status >= 0) {
         char first[11], last[11];

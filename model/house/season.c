@@ -33,6 +33,29 @@ static enum vh_status seedling_leaves(const struct vh_house *house, const struct
     return VH_OK;
 }
 
+/* Where an older crop begins: so many days before it is seen, with so many leaves made by then, that its clocks arrive
+ * at what is seen. */
+struct beginning { int64_t days_before; double leaves; };
+
+static enum vh_status begin_standing(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
+                                     double light_factor, struct beginning *out)
+{
+    const int64_t room = p->set_out - house->climate.first_day;
+    const int64_t warm_up = (int64_t)p->crop->habit.warm_up_d;
+    double leaves = vh_plant_leaves_at_truss(p->crop, p->standing.flowering_truss);
+    int64_t back = 0;
+
+    while (back < warm_up && back < room && leaves > p->crop->habit.seedling_leaves) {
+        struct vh_day day;
+        const double ahead = p->crop->truss.leaves_below_first + p->crop->truss.leaves_ahead;
+        day_of_climate(&house->climate, p->crop, fgp, p->set_out - ++back, &day);
+        leaves -= vh_plant_leaf_rate_per_d(p->crop, &day, light_factor,
+                                           1.0 + (leaves - ahead) / p->crop->truss.leaves_per_truss);
+    }
+    *out = (struct beginning){ back, vh_max(leaves, 1.0) };
+    return VH_OK;
+}
+
 static struct vh_plant_setup setup_of(const struct vh_planting *p, double leaves, double breaker_stage)
 {
     return (struct vh_plant_setup){
@@ -41,6 +64,30 @@ static struct vh_plant_setup setup_of(const struct vh_planting *p, double leaves
         .pick_stage = p->policy.pick_stage, .pick_from_g = p->policy.pick_from_g, .whole_truss = p->policy.whole_truss,
         .breaker_stage = breaker_stage,
     };
+}
+
+/* The weeks before a standing crop is seen: they give it its fruits, its reserve and its hunger; then what is seen holds. */
+static void warm_up(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
+                    struct vh_plant *plant, int64_t days)
+{
+    const struct vh_standing *s = &p->standing;
+    const struct vh_plant_seen seen = { s->flowering_truss, s->picking_truss, s->stem_cm, s->leaves, s->fruits, s->trusses };
+    const int64_t first = p->set_out - days;
+    const double leaves = s->leaves > 0.0 ? s->leaves : p->policy.leaves_keep;
+    struct vh_policy before = p->policy;
+
+    before.head_changes = 0;
+    before.has_top = false;
+    if (vh_plant_leaves_on_stem(plant, 0) > p->crop->habit.seedling_leaves) vh_plant_stand(plant, 0, leaves);
+    for (int64_t d = 0; d < days; d++) {
+        struct vh_day climate;
+        struct vh_plant_day unseen;
+        day_of_climate(&house->climate, p->crop, fgp, first + d, &climate);
+        const struct vh_acts acts = vh_policy_acts(&before, p->crop, plant, 0, first, first + d, p->heads_per_plant);
+        vh_plant_step(plant, 0, &climate, &acts, &unseen);
+        if (vh_rhythm_due(&before.pick, first, first + d)) vh_plant_pick(plant, 0, &climate);
+    }
+    vh_plant_correct(plant, 0, &seen);
 }
 
 static void run_days(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
@@ -64,27 +111,41 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p, 
     }
 }
 
+/* A truss whose days count from the day the crop is seen. */
+static struct vh_truss_view count_from(struct vh_truss_view v, double days)
+{
+    v.opened_d -= days;
+    v.thinned_d -= days;
+    v.ripe_first_d -= days;
+    v.ripe_last_d -= days;
+    return v;
+}
+
 enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *p, double light_factor,
                              double breaker_stage, const struct vh_factors *factors, struct vh_season *out)
 {
     struct vh_factors own = *factors;
     struct vh_fgp fgp;
-    double leaves;
+    struct beginning begin = { 0, 0.0 };
     enum vh_status status = vh_fgp_init(p->crop, &fgp);
 
     *out = (struct vh_season){ .planting = p, .first_day = p->set_out, .days = (size_t)(p->pull_out - p->set_out + 1) };
     own.light *= light_factor;
-    if (status == VH_OK) status = seedling_leaves(house, p, &fgp, own.light, &leaves);
+    if (status == VH_OK)
+        status = p->standing.given ? begin_standing(house, p, &fgp, own.light, &begin)
+                                   : seedling_leaves(house, p, &fgp, own.light, &begin.leaves);
     if (status != VH_OK) return status;
 
-    const struct vh_plant_setup setup = setup_of(p, leaves, breaker_stage);
-    struct vh_plant *plant = vh_plant_create(&setup, &own, 1, out->days);
+    const struct vh_plant_setup setup = setup_of(p, begin.leaves, breaker_stage);
+    struct vh_plant *plant = vh_plant_create(&setup, &own, 1, out->days + (size_t)begin.days_before);
     out->day = calloc(out->days, sizeof *out->day);
     if (plant && out->day) {
+        if (p->standing.given) warm_up(house, p, &fgp, plant, begin.days_before);
         run_days(house, p, &fgp, plant, out);
         out->trusses = (size_t)vh_plant_trusses(plant, 0);
         out->truss = calloc(out->trusses + 1, sizeof *out->truss);
-        for (size_t t = 0; out->truss && t < out->trusses; t++) out->truss[t] = vh_plant_truss(plant, 0, (int)t + 1);
+        for (size_t t = 0; out->truss && t < out->trusses; t++)
+            out->truss[t] = count_from(vh_plant_truss(plant, 0, (int)t + 1), (double)begin.days_before);
     }
     vh_plant_free(plant);
     if (out->truss) return VH_OK;

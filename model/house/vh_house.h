@@ -6,6 +6,14 @@
 #include "vh_crop.h"
 #include "vh_policy.h"
 
+/* A crop as it stands on a day. NaN, 0 fruits: not given. */
+struct vh_standing {
+    bool given;
+    double flowering_truss, picking_truss;
+    double stem_cm, leaves;
+    double *fruits; size_t trusses; /* on the trusses from the picking one up */
+};
+
 struct vh_planting {
     char *name;
     const struct vh_crop *crop;     /* with this planting's own rows replaced; owned by the scenario */
@@ -16,6 +24,7 @@ struct vh_planting {
     double heads_per_plant;
     int64_t set_out, pull_out;      /* inclusive */
     bool has_first_flower; int64_t first_flower;
+    struct vh_standing standing;    /* then set_out is the day it stands so */
     double seedling_leaves;
     double usual_fruit_g;
     double feed_ec_ms_cm;

@@ -24,7 +24,7 @@ enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s)
 enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_season *s);
 enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s, const struct vh_climate *c, int64_t today);
 enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today);
-enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c);
+enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c, int64_t first_day);
 enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario *s);
 
 /* The scenario's light_factor, else the prior for a recorded or a computed light. */

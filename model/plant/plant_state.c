@@ -207,6 +207,12 @@ double vh_plant_leaf_rate_per_d(const struct vh_crop *crop, const struct vh_day 
     return per_d * day->clock_share;
 }
 
+double vh_plant_leaves_at_truss(const struct vh_crop *crop, double truss)
+{
+    const struct vh_truss_params *t = &crop->truss;
+    return t->leaves_below_first + t->leaves_ahead + (truss - 1.0) * t->leaves_per_truss;
+}
+
 double vh_plant_leaves_for_first_flower(const struct vh_crop *crop, const double *leaf_rate_per_d, size_t days)
 {
     double leaves = crop->truss.leaves_below_first + crop->truss.leaves_ahead;

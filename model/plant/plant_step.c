@@ -369,7 +369,7 @@ static void grow_leaves(struct today *y, double leaf_dm)
 }
 
 /* Takes the oldest leaves; a part of a leaf takes that part of its area. */
-static void take_leaves(struct vh_plant *p, size_t lane, double count)
+void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count)
 {
     const double least_area_m2 = 1e-12;
     double gone = p->leaves_gone[lane], left = vh_min(count, p->leaves_made[lane] - gone), area = 0.0;
@@ -487,7 +487,7 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day, co
     grow_leaves(&y, leaf_dm);
     p->stem_cm[lane] += y.made * p->factors[lane].stem_pace
         * vh_stem_internode_cm(&y.crop->stem, day->dif_k, day->dli_mol_m2_d * y.light_factor, out->ratio);
-    if (acts->leaves_off > 0.0) take_leaves(p, lane, acts->leaves_off);
+    if (acts->leaves_off > 0.0) vh_plant_take_leaves(p, lane, acts->leaves_off);
     if (acts->heads_factor != 1.0) change_heads(&y);
     if (acts->top) top(p, lane);
     remember(&y, units + out->fruit_dm_g_m2 / y.stems_m2);

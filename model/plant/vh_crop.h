@@ -30,6 +30,8 @@ struct vh_habit_params {
     double feed_ec_ms_cm;
     int sold_by;                    /* enum vh_sold_by: what the printed summary counts in */
     double pollination_d;           /* between visits by hand */
+    double standing_season_d;       /* from the day a standing crop is seen to its pull-out */
+    double warm_up_d;               /* days reckoned before a standing crop is seen */
     int bees;                       /* 0 no, 1 yes: pollinated by bees unless the scenario says otherwise */
 };
 

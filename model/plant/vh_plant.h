@@ -61,6 +61,15 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day, co
 /* Takes what is ready today; call after the step. */
 struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_day *day);
 
+/* An older stem to begin with: seedling_leaves of the setup were made, the lowest are gone, its trusses are picked. */
+void vh_plant_stand(struct vh_plant *p, size_t lane, double leaves_on_stem);
+/* What is seen on the stem replaces what was reckoned. NaN and 0: not seen. fruits[k] on truss picking + k. */
+struct vh_plant_seen {
+    double flowering_truss, picking_truss, stem_cm, leaves;
+    const double *fruits; size_t trusses;
+};
+void vh_plant_correct(struct vh_plant *p, size_t lane, const struct vh_plant_seen *seen);
+
 double vh_plant_leaves_on_stem(const struct vh_plant *p, size_t lane);
 /* Number of the next truss to open, from 1. */
 int vh_plant_next_truss(const struct vh_plant *p, size_t lane);
@@ -75,6 +84,8 @@ double vh_plant_fruit_dm(const struct vh_plant *p, size_t lane);
 double vh_plant_leaf_dm(const struct vh_plant *p, size_t lane);
 double vh_plant_stem_dm(const struct vh_plant *p, size_t lane);
 
+/* Leaf intervals since the first leaf when the flowering clock shows `truss`. */
+double vh_plant_leaves_at_truss(const struct vh_crop *crop, double truss);
 /* Leaves unfolded at set-out such that the first truss opens after `days` days of leaf rates rate[0..days) (leaf d-1). */
 double vh_plant_leaves_for_first_flower(const struct vh_crop *crop, const double *leaf_rate_per_d, size_t days);
 /* Leaves (or nodes) unfolding on a day before the first flower, leaf d-1. */

@@ -51,6 +51,7 @@ static inline size_t vh_at(const struct vh_plant *p, int number, size_t lane)   
 /* Mean of the last `n` values of a ring after `done` days, offset days back; `fallback` while there are none. */
 double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done, int from_back, int to_back, double fallback);
 
+void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count);          /* the oldest first */
 double vh_plant_flowering(const struct vh_plant *p, size_t lane);   /* the flowering clock: number of the truss now flowering */
 double vh_plant_dm_content(const struct vh_plant *p, size_t i);     /* g DM per g fresh of truss index i */
 double vh_plant_picking_truss(const struct vh_plant *p, size_t lane);       /* lowest truss still to pick; real while its fruits go */
