@@ -13,9 +13,10 @@
 #include "vh_math.h"
 #include "vh_plant.h"
 
-static const char *const trial_crops[] = {"tomato-large",    "tomato-cluster", "tomato-plum",
-                                          "tomato-cocktail", "tomato-cherry",  "cucumber-long"};
-enum { TRIAL_CROPS = 6, TRIAL_TOMATOES = 5 };
+static const char *const trial_crops[] = {
+    "tomato-large",  "tomato-cluster", "tomato-plum",  "tomato-cocktail", "tomato-cherry",
+    "cucumber-long", "cucumber-mini",  "pepper-large", "pepper-small",    "aubergine-large"};
+enum { TRIAL_CROPS = 10, TRIAL_TOMATOES = 5 };
 
 /* Rows of tests/reference/NAME, one after another. */
 static inline void trial_read_csv(const char *name, vh_csv_take take, void *context)
