@@ -51,6 +51,7 @@ reading == "harvest" && FNR == 1 {
 reading == "harvest" {
     d = day_of($c_date)
     obs_kg[d] += $c_kg; obs_total += $c_kg
+    if ($c_n != "") { w = monday_of(d); week_obs_kg[w] += $c_kg; week_obs_n[w] += $c_n }
     if ($c_n != "") { counted_kg += $c_kg; counted_n += $c_n }
     if (!obs_first) obs_first = d
     obs_last = d
@@ -76,6 +77,7 @@ reading == "picks" {
     m2 = planting["plants"] / planting["plants_per_m2"]
     stems = planting["plants"] * (planting["heads_per_plant"] ? planting["heads_per_plant"] : 1)
     d = day_of($p_date)
+    w = monday_of(d); week_run_kg[w] += $p_kg; week_run_n[w] += $p_n
     run_kg[d] += $p_kg / m2; run_total += $p_kg / m2; run_n += $p_n / m2
     picked += $p_n / stems
     if (!run_first && picked >= 0.1) run_first = d  # a tenth of a fruit a stem, as in the summary
@@ -108,6 +110,16 @@ function gain(what, item, series, scale, unit, digits) {
         number((series[to_d[item]] - series[from_d[item]]) * scale, digits))
 }
 function rmse(sum, n) { return n ? number(sqrt(sum / n), 3) : "-" }
+# Does the size of fruit rise and fall through the season as it was weighed? Pearson's r of the weekly means.
+function course(    w, n, x, y, sx, sy, sxx, syy, sxy, below) {
+    for (w in week_obs_n) {
+        if (!(week_obs_n[w] > 0 && week_run_n[w] > 0)) continue
+        x = week_obs_kg[w] / week_obs_n[w]; y = week_run_kg[w] / week_run_n[w]
+        n++; sx += x; sy += y; sxx += x * x; syy += y * y; sxy += x * y
+    }
+    below = n ? (sxx - sx * sx / n) * (syy - sy * sy / n) : 0
+    say("course of fruit mass", "r", "-", below > 0 ? number((sxy - sx * sy / n) / sqrt(below), 2) : "-")
+}
 function weekly(    w, d, i, n, o, f, e, n1, n4, s, s1, m1, s4, m4) {
     for (w = monday_of(obs_first); w <= monday_of(obs_last); w += 7) {
         i = ++n; o[i] = 0; f[i] = 0
@@ -132,6 +144,7 @@ END {
     say("fruits", "m-2", number(obs_total / (counted_kg / counted_n), 0), number(run_n, 0))
     say("fruit mass", "g", number(1000 * counted_kg / counted_n, 1),
         number(1000 * run_total / run_n, 1))
+    course()
     gain("leaves made", "leaves_cumulative", truss, leaves_per_truss, "a stem", 1)
     gain("trusses opened", "trusses", truss, 1, "a stem", 1)
     gain("stem gain", "stem_length_cumulative", stem_cm, 1, "cm", 0)

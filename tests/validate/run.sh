@@ -1,10 +1,11 @@
 #!/bin/sh
 # run.sh - the program against measured seasons, run as a grower would run it. Prints one table.
-#     VINEHAND_DATA=FOLDER [VINEHAND=PROGRAM] sh tests/validate/run.sh [--markdown] [--weeks]
+#     VINEHAND_DATA=FOLDER [VINEHAND=PROGRAM] sh tests/validate/run.sh [--markdown] [--weeks] [--swap]
 # FOLDER holds the measured seasons (README.md here); without it nothing can be said and the exit
 # status is 77. One light_factor for a house is found by bisection on the season total of its
 # reference season and carried to its other season. Exit 1: the program failed, or a number left
-# its band in bands.csv. --weeks also prints each week's picks on standard error.
+# its band in bands.csv. --weeks also prints each week's picks on standard error; --swap changes the
+# seasons of a house, so that each is once the one that was never seen.
 set -u
 LC_ALL=C
 export LC_ALL
@@ -14,11 +15,13 @@ root=$(CDPATH='' cd -- "$here/../.." && pwd -P) || exit 1
 program=${VINEHAND:-$root/build/vinehand}
 markdown=0
 weeks=0
+swap=0
 for word in "$@"; do
     case $word in
     --markdown) markdown=1 ;;
     --weeks) weeks=1 ;;
-    *) echo "run.sh: \`$word\` is not known; options are --markdown and --weeks" >&2; exit 2 ;;
+    --swap) swap=1 ;;
+    *) echo "run.sh: \`$word\` is not known; options are --markdown, --weeks and --swap" >&2; exit 2 ;;
     esac
 done
 
@@ -40,6 +43,10 @@ houses='cucumber2018-REF,2018-12-31 cucumber2018-B,2018-12-31
 cherrytomato_ohio2024-REF,2024-12-31
 cherrytomato_tucson2003-V1_LE,2003-12-31
 cherrytomato_nl2019_2020-REF,2020-06-30 cherrytomato_nl2019_2020-B,2020-06-30'
+
+# The other way round: found on the season that was forecast, tested on the one it was found on.
+[ $swap -eq 0 ] || houses='cucumber2018-B,2018-12-31 cucumber2018-REF,2018-12-31
+cherrytomato_nl2019_2020-B,2020-06-30 cherrytomato_nl2019_2020-REF,2020-06-30'
 
 # A grower's folder: the scenario, and the measured season as `data`.
 prepare() {
@@ -121,4 +128,5 @@ echo "$houses" | while read -r line; do
 done || exit 1
 
 awk -v markdown=$markdown -f "$here/table.awk" "$work/all" || exit 1
+[ $swap -eq 0 ] || exit 0
 awk -f "$here/bands.awk" "$here/bands.csv" "$work/all"
