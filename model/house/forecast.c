@@ -3,13 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-double vh_scenario_light_factor(const struct vh_scenario *s)
-{
-    const struct vh_house *h = &s->house;
-    if (h->light_factor_given) return h->light_factor;
-    return h->climate.light_from_log ? s->house_params.light_factor_log : s->house_params.light_factor_outlook;
-}
-
 static enum vh_status add_planting(struct vh_result *r, const struct vh_season *season, const struct vh_scenario *s)
 {
     struct vh_table **t = r->table;

@@ -10,12 +10,6 @@
 
 static double per(double sum, double n) { return n > 0.0 ? sum / n : VH_UNKNOWN; }
 
-static double load_of(const struct vh_season *s, const struct vh_plant_day *p)
-{
-    const double most = s->planting->crop->share.load_most;
-    return p->ratio > 0.0 ? vh_min(1.0 / p->ratio, most) : most;
-}
-
 static double fruit_mm(const struct vh_season *s, double fruit_g)
 {
     return fruit_g > 0.0 ? vh_fruit_diameter_mm(&s->planting->crop->fruit, fruit_g) : VH_UNKNOWN;
@@ -68,7 +62,7 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s
         w.fruits += day->picked.fruits * day->stems;
         w.kg += kg;
         cumulative_kg += kg;
-        w.load += load_of(s, &day->plant);
+        w.load += vh_season_load(s, d);
         w.supply += vh_min(day->plant.ratio, 1.0);
         w.days++;
         if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days) continue;
@@ -145,7 +139,7 @@ enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_seas
         const struct vh_plant_day *p = &s->day[d].plant;
         if (start_day(t, s, d) != VH_OK) return VH_NO_MEMORY;
         const double number_of[] = { p->assimilate_g_m2, p->maintenance_g_m2, p->maintenance_unpaid_g_m2, p->demand_g_m2,
-            load_of(s, p), vh_min(p->ratio, 1.0), p->reserve_g_m2, p->fruit_dm_g_m2, p->leaf_dm_g_m2, p->stem_dm_g_m2,
+            vh_season_load(s, d), vh_min(p->ratio, 1.0), p->reserve_g_m2, p->fruit_dm_g_m2, p->leaf_dm_g_m2, p->stem_dm_g_m2,
             p->balance_error };
         for (size_t k = 0; k < sizeof number_of / sizeof number_of[0]; k++) vh_table_set_number(t, 2 + k, number_of[k]);
     }

@@ -35,12 +35,6 @@ static struct totals total(const struct vh_season *s, int64_t today)
 
 struct peaks { int64_t monday, load_monday; double kg, fruits, load, load_now; };
 
-static double load_of(const struct vh_season *s, size_t d)
-{
-    const double most = s->planting->crop->share.load_most, r = s->day[d].plant.ratio;
-    return r > 0.0 ? vh_min(1.0 / r, most) : most;
-}
-
 /* Best and hungriest week from the week of today on. */
 static struct peaks find_peaks(const struct vh_season *s, int64_t today)
 {
@@ -53,7 +47,7 @@ static struct peaks find_peaks(const struct vh_season *s, int64_t today)
         const int64_t date = s->first_day + (int64_t)d, monday = date - vh_date_weekday(date);
         kg += s->day[d].picked.fresh_g * s->day[d].stems / G_PER_KG;
         fruits += s->day[d].picked.fruits * s->day[d].stems;
-        load += load_of(s, d);
+        load += vh_season_load(s, d);
         days++;
         if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days) continue;
         if (monday >= this_monday && kg > p.kg) p.monday = monday, p.kg = kg, p.fruits = fruits;

@@ -153,6 +153,12 @@ enum vh_status vh_season_run(const struct vh_house *house, const struct vh_plant
     return VH_NO_MEMORY;
 }
 
+double vh_season_load(const struct vh_season *s, size_t d)
+{
+    const double most = s->planting->crop->share.load_most, r = s->day[d].plant.ratio;
+    return r > 0.0 ? vh_min(1.0 / r, most) : most;
+}
+
 void vh_season_clear(struct vh_season *s)
 {
     free(s->day);

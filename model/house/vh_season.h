@@ -27,6 +27,8 @@ struct vh_season {
  * VH_NO_MEMORY, VH_NO_NUMBER. The caller clears `out`. */
 enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *planting, double light_factor,
                              double breaker_stage, const struct vh_factors *factors, struct vh_season *out);
+/* Demand over supply on day d of the season, at most load_most. */
+double vh_season_load(const struct vh_season *s, size_t d);
 void vh_season_clear(struct vh_season *s);
 
 #endif
