@@ -1,5 +1,6 @@
 /* [[planting]]: one crop, one set-out, so many plants. */
 #include "scenario_parts.h"
+#include "vh_due.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -102,8 +103,8 @@ bool vh_date_in_season(struct vh_reading *r, const struct vh_given *date,
     char first[11], last[11], text[11];
 
     if (!date->good || !vh_planting_is_dated(p) ||
-        (date->day >= p->set_out && date->day <= p->pull_out))
-        return true;
+        ((date->day >= p->set_out || p->standing.given) && date->day <= p->pull_out))
+        return true; /* what was done to a standing crop before it is seen is no mistake */
     vh_date_format(date->day, text);
     vh_date_format(p->set_out, first);
     vh_date_format(p->pull_out, last);
@@ -270,6 +271,11 @@ static void fill_planting(struct vh_reading *r, const struct vh_raw_planting *ra
     p->feed_ec_ms_cm = number_or(r, &raw->feed_ec_ms_cm, "planting.feed_ec_ms_cm", p, rows,
                                  "habit.feed_ec_ms_cm", habit->feed_ec_ms_cm);
     vh_scenario_fill_policy(r, raw, file, p);
+    if (p->standing.given) {
+        p->heads_per_plant = vh_policy_heads(&p->policy, p->heads_per_plant, p->set_out);
+        if (p->policy.has_top && p->policy.top_on < p->set_out)
+            p->policy.top_on = p->set_out;
+    }
 }
 
 void vh_scenario_fill_plantings(struct vh_reading *r)
