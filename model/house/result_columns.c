@@ -30,6 +30,7 @@ static const struct vh_column trusses[] = {
     D("last_ripe", "day the last fruit is ready to pick"), N("days_flower_to_ripe", "d", "from first flower to first ready fruit"),
     N("fruit_g", "g", "mean mass of the fruits picked"), N("diameter_mm", "mm", "diameter of a fruit of that mass"),
     N("dry_matter_pct", "%", "dry matter of the fruits picked"),
+    N("fruit_cv", "1", "scatter of fruit mass on the truss: standard deviation over mean"),
 };
 static const struct vh_column stem[] = {
     D("date", "day"), T("planting", "which planting"), N("stem_cm", "cm", "length of the stem made since sowing"),

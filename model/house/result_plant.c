@@ -111,6 +111,7 @@ enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season 
         vh_table_set_number(t, 14, fruit_g);
         vh_table_set_number(t, 15, fruit_mm(s, fruit_g));
         vh_table_set_number(t, 16, v->picked_g > 0.0 ? 100.0 * v->picked_dm_g / v->picked_g : VH_UNKNOWN);
+        if (fruit_g > 0.0) vh_table_set_number(t, 17, vh_fruit_mass_cv(&s->planting->crop->fruit, v->kept));
     }
     return VH_OK;
 }

@@ -146,6 +146,7 @@ static const struct vh_param_field fields[] = {
     N(fruit, dm_content_per_ec, "cm mS-1", "its change per mS cm-1 of feed strength"),
     N(fruit, ec_ref_ms_cm, "mS cm-1", "feed strength of the reference"),
     N(fruit, dm_content_ref_c, "degC", "temperature of the reference"),
+    N(fruit, mass_cv, "1", "scatter of mass between plants for fruits of one position"),
     N(fruit, mass_a_g, "g mm-e", "coefficient of mass by diameter"),
     N(fruit, mass_exponent, "1", "exponent of mass by diameter"),
     N(share, unit_g, "g", "dry matter asked by the leaves and stem made with one truss or node"),

@@ -63,6 +63,21 @@ double vh_fruit_dm_content(const struct vh_fruit_params *p, double mean_c, doubl
     return p->dm_content_20 * warmth * (1.0 + p->dm_content_per_ec * (ec_ms_cm - p->ec_ref_ms_cm));
 }
 
+double vh_fruit_mass_cv(const struct vh_fruit_params *p, double n)
+{
+    double sum = 0.0, squares = 0.0, position = 1.0;
+
+    if (n <= 0.0) return p->mass_cv;
+    for (; position <= n; position += 1.0) {
+        const double w = weight_at(p, position);
+        sum += w;
+        squares += w * w;
+    }
+    const double last = n - (position - 1.0), w = weight_at(p, position);   /* a part of a fruit counts as that part */
+    const double mean = (sum + last * w) / n, square = (squares + last * w * w) / n;
+    return sqrt(vh_max(square / (mean * mean) - 1.0, 0.0) + p->mass_cv * p->mass_cv);
+}
+
 double vh_fruit_diameter_mm(const struct vh_fruit_params *p, double mass_g)
 {
     return mass_g > 0.0 ? vh_pow(mass_g / p->mass_a_g, 1.0 / p->mass_exponent) : 0.0;

@@ -30,6 +30,7 @@ struct vh_fruit_params {
     double dm_content_20;           /* g DM per g fresh at 20 degC and ref EC */
     double dm_content_per_k, dm_content_low, dm_content_high;
     double dm_content_per_ec, ec_ref_ms_cm, dm_content_ref_c;
+    double mass_cv;                 /* scatter of mass between plants for fruits of one position, share */
     double mass_a_g, mass_exponent; /* m = a D^e; D in mm */
 };
 
@@ -49,6 +50,8 @@ double vh_fruit_logistic_decay(const struct vh_fruit_params *p, double x_cd);
 double vh_fruit_logistic_g(const struct vh_fruit_params *p, double w_g, double decay);
 /* g DM per g fresh; mean_c since anthesis. */
 double vh_fruit_dm_content(const struct vh_fruit_params *p, double mean_c, double ec_ms_cm);
+/* Coefficient of variation of fruit mass on a truss of n fruits: position weights and scatter between plants; n >= 0. */
+double vh_fruit_mass_cv(const struct vh_fruit_params *p, double n);
 double vh_fruit_diameter_mm(const struct vh_fruit_params *p, double mass_g);
 /* M (d) and B (d-1) of the Gompertz curve in time for a growth period of fgp_d days [vanthoor2011 eq. 9.40-9.41]:
  * W = G exp(-exp(-B (t - M))). S(s) is its 20 degC shape; the day step does not use this form. */
