@@ -1,9 +1,10 @@
-/* vinehand.h - the library's only public header: read a scenario, run the season, walk the results, free.
+/* vinehand.h - the library's only public header: read a scenario, run the season, walk the results,
+ * free.
  *
- * No function here prints, exits, keeps global state or touches a file but those it is handed. A function that can
- * fail returns a vh_status and adds one message per trouble to the caller's list: file, line, what is wrong, what would
- * be right. Handles are freed by their _free call; _free(NULL) is fine. Views (const pointers handed out) live as long
- * as the handle they come from.
+ * No function here prints, exits, keeps global state or touches a file but those it is handed. A
+ * function that can fail returns a vh_status and adds one message per trouble to the caller's list:
+ * file, line, what is wrong, what would be right. Handles are freed by their _free call;
+ * _free(NULL) is fine. Views (const pointers handed out) live as long as the handle they come from.
  */
 #ifndef VINEHAND_H
 #define VINEHAND_H
@@ -19,12 +20,12 @@ extern "C" {
 /* 0 good; above 0 an answer to be marked; below 0 no answer, outputs untouched. */
 enum vh_status {
     VH_OK = 0,
-    VH_FILLED = 1,          /* a gap was filled or a bound was reached; the answer stands, with a warning */
-    VH_BAD_INPUT = -1,      /* a file or a value from a person is wrong; see the messages */
+    VH_FILLED = 1, /* a gap was filled or a bound was reached; the answer stands, with a warning */
+    VH_BAD_INPUT = -1, /* a file or a value from a person is wrong; see the messages */
     VH_NO_MEMORY = -2,
-    VH_NO_FILE = -3,        /* a file could not be read or written by the system */
-    VH_NO_NUMBER = -4,      /* a numerical method gave no answer */
-    VH_INTERRUPTED = -5     /* the caller's progress function asked to stop */
+    VH_NO_FILE = -3,    /* a file could not be read or written by the system */
+    VH_NO_NUMBER = -4,  /* a numerical method gave no answer */
+    VH_INTERRUPTED = -5 /* the caller's progress function asked to stop */
 };
 
 /* The text of a status, for people; never NULL. */
@@ -39,11 +40,11 @@ enum vh_severity { VH_NOTE, VH_WARNING, VH_ERROR };
 
 struct vh_message {
     enum vh_severity severity;
-    const char *file;       /* as the person named it; NULL: no file */
-    int64_t line;           /* from 1; 0: no line */
-    int column;             /* from 1, in bytes; 0: no column */
-    const char *text;       /* "what is wrong; what would be right" */
-    const char *excerpt;    /* the text of the line, for a caret; NULL: none */
+    const char *file;    /* as the person named it; NULL: no file */
+    int64_t line;        /* from 1; 0: no line */
+    int column;          /* from 1, in bytes; 0: no column */
+    const char *text;    /* "what is wrong; what would be right" */
+    const char *excerpt; /* the text of the line, for a caret; NULL: none */
 };
 
 struct vh_messages;
@@ -53,7 +54,8 @@ struct vh_messages *vh_messages_create(void);
 void vh_messages_free(struct vh_messages *m);
 /* Messages kept, to be walked by vh_messages_at. */
 size_t vh_messages_count(const struct vh_messages *m);
-/* Messages found of a severity: above what is kept when there were more than 200 errors or 1000 warnings or notes. */
+/* Messages found of a severity: above what is kept when there were more than 200 errors or 1000
+ * warnings or notes. */
 size_t vh_messages_count_of(const struct vh_messages *m, enum vh_severity severity);
 /* Message i, 0 <= i < vh_messages_count(m), in the order found. */
 const struct vh_message *vh_messages_at(const struct vh_messages *m, size_t i);
@@ -79,7 +81,8 @@ void vh_digest_of(const void *bytes, size_t n, char text[65]);
 struct vh_parameters;
 
 /* Reads every parameter file of a folder (params/ of the project). The caller frees *out. */
-enum vh_status vh_parameters_read(const char *folder, struct vh_parameters **out, struct vh_messages *m);
+enum vh_status vh_parameters_read(const char *folder, struct vh_parameters **out,
+                                  struct vh_messages *m);
 void vh_parameters_free(struct vh_parameters *p);
 /* SHA-256 over all files read, as 64 hex digits. */
 const char *vh_parameters_digest(const struct vh_parameters *p);
@@ -87,23 +90,26 @@ const char *vh_parameters_digest(const struct vh_parameters *p);
 /* ---- scenario ---- */
 
 struct vh_run_options {
-    int64_t today;          /* the line between past and future, day number; required */
-    int members;            /* futures; 1 = the mean run only */
-    uint64_t draw;          /* which random weathers */
-    int threads;            /* 0 = as many as the machine has */
-    bool no_records;        /* leave the records unread */
+    int64_t today;   /* the line between past and future, day number; required */
+    int members;     /* futures; 1 = the mean run only */
+    uint64_t draw;   /* which random weathers */
+    int threads;     /* 0 = as many as the machine has */
+    bool no_records; /* leave the records unread */
 };
 
 struct vh_scenario;
 
-/* Reads a scenario file and every file it names. VH_BAD_INPUT with messages when anything is wrong: then *out is NULL.
- * The parameters must live as long as the scenario. */
-enum vh_status vh_scenario_read(const char *path, const struct vh_parameters *p, const struct vh_run_options *options,
-                                struct vh_scenario **out, struct vh_messages *m);
-/* The same from text in memory (n bytes of TOML); shown_name stands in messages, folder is where relative file names start. */
-enum vh_status vh_scenario_parse(const char *text, size_t n, const char *shown_name, const char *folder,
-                                 const struct vh_parameters *p, const struct vh_run_options *options,
-                                 struct vh_scenario **out, struct vh_messages *m);
+/* Reads a scenario file and every file it names. VH_BAD_INPUT with messages when anything is wrong:
+ * then *out is NULL. The parameters must live as long as the scenario. */
+enum vh_status vh_scenario_read(const char *path, const struct vh_parameters *p,
+                                const struct vh_run_options *options, struct vh_scenario **out,
+                                struct vh_messages *m);
+/* The same from text in memory (n bytes of TOML); shown_name stands in messages, folder is where
+ * relative file names start. */
+enum vh_status vh_scenario_parse(const char *text, size_t n, const char *shown_name,
+                                 const char *folder, const struct vh_parameters *p,
+                                 const struct vh_run_options *options, struct vh_scenario **out,
+                                 struct vh_messages *m);
 void vh_scenario_free(struct vh_scenario *s);
 /* SHA-256 over the scenario file and all files it names, as 64 hex digits. */
 const char *vh_scenario_digest(const struct vh_scenario *s);
@@ -114,17 +120,18 @@ const char *vh_scenario_name(const struct vh_scenario *s);
 enum vh_cell_kind { VH_CELL_TEXT, VH_CELL_DATE, VH_CELL_INTEGER, VH_CELL_NUMBER };
 
 struct vh_column {
-    const char *name;       /* with its unit, as in the CSV */
+    const char *name; /* with its unit, as in the CSV */
     enum vh_cell_kind kind;
-    const char *unit;       /* "kg", "cm", "g m-2 d-1"; "" where there is none */
-    const char *meaning;    /* one line */
+    const char *unit;    /* "kg", "cm", "g m-2 d-1"; "" where there is none */
+    const char *meaning; /* one line */
 };
 
 struct vh_table;
 
 const char *vh_table_name(const struct vh_table *t);        /* "picks" */
 const char *vh_table_row_meaning(const struct vh_table *t); /* "a pick day of a planting" */
-bool vh_table_is_file(const struct vh_table *t);            /* true: written as NAME.csv; false: for the printed summary only */
+bool vh_table_is_file(
+    const struct vh_table *t); /* true: written as NAME.csv; false: for the printed summary only */
 size_t vh_table_rows(const struct vh_table *t);
 size_t vh_table_columns(const struct vh_table *t);
 const struct vh_column *vh_table_column(const struct vh_table *t, size_t column);
@@ -135,8 +142,8 @@ double vh_table_number(const struct vh_table *t, size_t row, size_t column);
 /* "" where unknown or not a text column. */
 const char *vh_table_text(const struct vh_table *t, size_t row, size_t column);
 
-/* What `check` shows: tables "defaults" (key, value, unit, basis, source) and "plantings" (one row each), "log" (counts of
- * the log's rows and what was wrong with them). Owned by the scenario. */
+/* What `check` shows: tables "defaults" (key, value, unit, basis, source) and "plantings" (one row
+ * each), "log" (counts of the log's rows and what was wrong with them). Owned by the scenario. */
 size_t vh_scenario_table_count(const struct vh_scenario *s);
 const struct vh_table *vh_scenario_table(const struct vh_scenario *s, size_t i);
 

@@ -5,7 +5,11 @@
 #include <stddef.h>
 #include <stdint.h>
 
-struct vh_digest { uint32_t h[8]; uint64_t bytes; unsigned char block[64]; };
+struct vh_digest {
+    uint32_t h[8];
+    uint64_t bytes;
+    unsigned char block[64];
+};
 
 void vh_digest_init(struct vh_digest *d);
 void vh_digest_add(struct vh_digest *d, const void *bytes, size_t n);

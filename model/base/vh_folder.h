@@ -11,7 +11,10 @@ bool vh_path_is_folder(const char *path);
  * frees it; NULL: memory is out. */
 char *vh_path_join(const char *folder, const char *name);
 
-struct vh_names { char **name; size_t names; };
+struct vh_names {
+    char **name;
+    size_t names;
+};
 
 /* The names in a folder that end in `suffix` (taken off) and do not begin with a point, sorted by
  * their bytes. VH_BAD_INPUT: no such folder; VH_NO_FILE: the system failed; VH_NO_MEMORY. */

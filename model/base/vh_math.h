@@ -1,7 +1,9 @@
-/* vh_math.h - our own exp, log, sin, cos, acos, normal distribution and its quantile: the same bits in every build.
+/* vh_math.h - our own exp, log, sin, cos, acos, normal distribution and its quantile: the same bits
+ * in every build.
  *
- * Plain + - x / sqrt and integer steps only, so that results do not hang on the C library. Errors against 113-bit
- * arithmetic are stated at each function and tested. All are inline where the daily step uses them.
+ * Plain + - x / sqrt and integer steps only, so that results do not hang on the C library. Errors
+ * against 113-bit arithmetic are stated at each function and tested. All are inline where the daily
+ * step uses them.
  */
 #ifndef VH_MATH_H
 #define VH_MATH_H
@@ -11,14 +13,24 @@
 #include <string.h>
 
 #define VH_PI 0x1.921fb54442d18p+1
-#define VH_UNKNOWN ((double)NAN)         /* NAN and INFINITY are floats: said once as doubles */
+#define VH_UNKNOWN ((double)NAN) /* NAN and INFINITY are floats: said once as doubles */
 #define VH_ENDLESS ((double)INFINITY)
 
-static inline double vh_min(double a, double b) { return a < b ? a : b; }
-static inline double vh_max(double a, double b) { return a > b ? a : b; }
-static inline double vh_clamp(double x, double low, double high) { return x < low ? low : x > high ? high : x; }
+static inline double vh_min(double a, double b)
+{
+    return a < b ? a : b;
+}
+static inline double vh_max(double a, double b)
+{
+    return a > b ? a : b;
+}
+static inline double vh_clamp(double x, double low, double high)
+{
+    return x < low ? low : x > high ? high : x;
+}
 
-/* e^x, x clamped to +-700; NaN stays NaN; at most 1.2 ulp. Coefficients: own interpolation at Chebyshev nodes. */
+/* e^x, x clamped to +-700; NaN stays NaN; at most 1.2 ulp. Coefficients: own interpolation at
+ * Chebyshev nodes. */
 static inline double vh_exp(double x)
 {
     x = x > 700.0 ? 700.0 : x;
@@ -70,14 +82,19 @@ static inline double vh_log(double x)
 }
 
 /* x^y for normal positive x. */
-static inline double vh_pow(double x, double y) { return vh_exp(y * vh_log(x)); }
+static inline double vh_pow(double x, double y)
+{
+    return vh_exp(y * vh_log(x));
+}
 
-double vh_sin(double x);            /* |x| <= 1e6, else NaN; at most 0.8 ulp */
-double vh_cos(double x);            /* |x| <= 1e6, else NaN; at most 0.8 ulp */
-double vh_acos(double x);           /* clamped to -1..1; at most 1.2 ulp; NaN stays NaN */
-/* Standard normal distribution; absolute error below 1e-15, relative below 1e-15 down to x = -37.4, where it ends in 0. */
+double vh_sin(double x);  /* |x| <= 1e6, else NaN; at most 0.8 ulp */
+double vh_cos(double x);  /* |x| <= 1e6, else NaN; at most 0.8 ulp */
+double vh_acos(double x); /* clamped to -1..1; at most 1.2 ulp; NaN stays NaN */
+/* Standard normal distribution; absolute error below 1e-15, relative below 1e-15 down to x = -37.4,
+ * where it ends in 0. */
 double vh_normal_cdf(double x);
-/* Its inverse for 0 < p < 1, NaN outside; relative error below 1e-15. p below 2^-1022 counts as 2^-1022. */
+/* Its inverse for 0 < p < 1, NaN outside; relative error below 1e-15. p below 2^-1022 counts as
+ * 2^-1022. */
 double vh_normal_quantile(double p);
 
 #endif

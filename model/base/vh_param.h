@@ -1,4 +1,5 @@
-/* vh_param.h - one strict reader from params/ CSV rows (name,value,unit,low,high,basis,source,place,note) into a struct. */
+/* vh_param.h - one strict reader from params/ CSV rows
+ * (name,value,unit,low,high,basis,source,place,note) into a struct. */
 #ifndef VH_PARAM_H
 #define VH_PARAM_H
 
@@ -10,40 +11,47 @@ enum vh_param_kind { VH_PARAM_NUMBER, VH_PARAM_CHOICE };
 
 /* One field of a parameter struct: the list of these is the only link between a file and code. */
 struct vh_param_field {
-    const char *name;               /* "truss.a_per_d" */
-    const char *unit;               /* "truss d-1"; "1" where there is none */
+    const char *name; /* "truss.a_per_d" */
+    const char *unit; /* "truss d-1"; "1" where there is none */
     enum vh_param_kind kind;
-    size_t offset;                  /* of a double (number) or an int (index of the choice) */
-    const char *choices;            /* VH_PARAM_CHOICE: "stage|mass" */
-    const char *meaning;            /* one line, for explain */
+    size_t offset;       /* of a double (number) or an int (index of the choice) */
+    const char *choices; /* VH_PARAM_CHOICE: "stage|mass" */
+    const char *meaning; /* one line, for explain */
 };
 
 struct vh_param_row {
     char *name, *value_text, *unit, *basis, *source, *place, *note;
-    double value, low, high;        /* NaN where the file has none */
-    char *file;                     /* shown name */
+    double value, low, high; /* NaN where the file has none */
+    char *file;              /* shown name */
     int64_t line;
 };
 
-struct vh_param_set { struct vh_param_row *row; size_t rows; };      /* the rows in force, in file order */
+struct vh_param_set {
+    struct vh_param_row *row;
+    size_t rows;
+}; /* the rows in force, in file order */
 
 /* Keys of sources.csv (key,authors,year,title,journal,doi,read). */
 struct vh_sources;
-enum vh_status vh_sources_read(const char *path, struct vh_digest *digest, struct vh_sources **out, struct vh_messages *m);
+enum vh_status vh_sources_read(const char *path, struct vh_digest *digest, struct vh_sources **out,
+                               struct vh_messages *m);
 bool vh_sources_have(const struct vh_sources *s, const char *key);
 void vh_sources_free(struct vh_sources *s);
 
-/* Reads folder/name.csv into target. A file may begin with a row named `base` whose value is another file of the folder:
- * its rows hold unless given again (chains of at most four). Refused with file and line: unknown, missing or doubled names,
- * another unit, a value outside low..high, low above high, a basis that is none of published, derived, fitted, assumed,
- * common practice, from memory; published or derived without a source key; an unknown source key.
- * set: filled with the rows in force; the caller frees it by vh_param_set_clear. */
-enum vh_status vh_param_read(const char *folder, const char *name, const struct vh_param_field *fields, size_t field_count,
+/* Reads folder/name.csv into target. A file may begin with a row named `base` whose value is
+ * another file of the folder: its rows hold unless given again (chains of at most four). Refused
+ * with file and line: unknown, missing or doubled names, another unit, a value outside low..high,
+ * low above high, a basis that is none of published, derived, fitted, assumed, common practice,
+ * from memory; published or derived without a source key; an unknown source key. set: filled with
+ * the rows in force; the caller frees it by vh_param_set_clear. */
+enum vh_status vh_param_read(const char *folder, const char *name,
+                             const struct vh_param_field *fields, size_t field_count,
                              const struct vh_sources *sources, struct vh_digest *digest,
                              void *target, struct vh_param_set *set, struct vh_messages *m);
 /* Replaces one row by a scenario's value, with the same checks of range and choice. */
-enum vh_status vh_param_replace(const struct vh_param_field *fields, size_t field_count, struct vh_param_set *set,
-                                const char *name, double value, struct vh_place where, void *target, struct vh_messages *m);
+enum vh_status vh_param_replace(const struct vh_param_field *fields, size_t field_count,
+                                struct vh_param_set *set, const char *name, double value,
+                                struct vh_place where, void *target, struct vh_messages *m);
 void vh_param_set_clear(struct vh_param_set *set);
 const struct vh_param_row *vh_param_find(const struct vh_param_set *set, const char *name);
 

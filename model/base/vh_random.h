@@ -1,4 +1,5 @@
-/* vh_random.h - random numbers that depend only on (draw, member, day, purpose): any can be had alone, in any order.
+/* vh_random.h - random numbers that depend only on (draw, member, day, purpose): any can be had
+ * alone, in any order.
  *
  * Philox4x32-10: Salmon, Moraes, Dror & Shaw 2011, SC'11, doi 10.1145/2063384.2063405.
  */
@@ -7,7 +8,9 @@
 
 #include <stdint.h>
 
-struct vh_philox { uint32_t w[4]; };
+struct vh_philox {
+    uint32_t w[4];
+};
 
 struct vh_philox vh_philox(struct vh_philox counter, uint32_t key0, uint32_t key1);
 

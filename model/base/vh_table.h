@@ -4,7 +4,8 @@
 
 #include "vinehand.h"
 
-/* Columns are a static array that outlives the table. is_file: written as name.csv. NULL when memory is out. */
+/* Columns are a static array that outlives the table. is_file: written as name.csv. NULL when
+ * memory is out. */
 struct vh_table *vh_table_create(const char *name, const char *row_meaning, bool is_file,
                                  const struct vh_column *columns, size_t column_count);
 void vh_table_free(struct vh_table *t);

@@ -3,67 +3,90 @@
 #include <stdlib.h>
 #include <string.h>
 
-static enum vh_status add_planting(struct vh_result *r, const struct vh_season *season, const struct vh_scenario *s)
+static enum vh_status add_planting(struct vh_result *r, const struct vh_season *season,
+                                   const struct vh_scenario *s)
 {
     struct vh_table **t = r->table;
     enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], season);
 
-    if (status == VH_OK) status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season);
-    if (status == VH_OK) status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today);
-    if (status == VH_OK) status = vh_result_add_stem(t[VH_TABLE_STEM], season);
-    if (status == VH_OK) status = vh_result_add_plant_days(t[VH_TABLE_PLANT_DAYS], season);
-    if (status == VH_OK) status = vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &s->house.climate, s->house.today);
-    if (status == VH_OK) status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, s->house.today);
+    if (status == VH_OK)
+        status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season);
+    if (status == VH_OK)
+        status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today);
+    if (status == VH_OK)
+        status = vh_result_add_stem(t[VH_TABLE_STEM], season);
+    if (status == VH_OK)
+        status = vh_result_add_plant_days(t[VH_TABLE_PLANT_DAYS], season);
+    if (status == VH_OK)
+        status =
+            vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &s->house.climate, s->house.today);
+    if (status == VH_OK)
+        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, s->house.today);
     return status;
 }
 
 static enum vh_status in_date_order(struct vh_result *r)
 {
-    static const struct { enum vh_result_table_id id; size_t column; } dated[] = {
-        { VH_TABLE_PICKS, 0 }, { VH_TABLE_WEEKS, 1 }, { VH_TABLE_STEM, 0 }, { VH_TABLE_PLANT_DAYS, 0 }, { VH_TABLE_WARNINGS, 0 },
+    static const struct {
+        enum vh_result_table_id id;
+        size_t column;
+    } dated[] = {
+        {VH_TABLE_PICKS, 0},      {VH_TABLE_WEEKS, 1},    {VH_TABLE_STEM, 0},
+        {VH_TABLE_PLANT_DAYS, 0}, {VH_TABLE_WARNINGS, 0},
     };
     for (size_t k = 0; k < sizeof dated / sizeof dated[0]; k++)
-        if (vh_table_sort_by(r->table[dated[k].id], dated[k].column) != VH_OK) return VH_NO_MEMORY;
+        if (vh_table_sort_by(r->table[dated[k].id], dated[k].column) != VH_OK)
+            return VH_NO_MEMORY;
     return VH_OK;
 }
 
-static enum vh_status run_all(const struct vh_scenario *s, vh_progress progress, void *context, struct vh_result *r,
-                              struct vh_messages *m)
+static enum vh_status run_all(const struct vh_scenario *s, vh_progress progress, void *context,
+                              struct vh_result *r, struct vh_messages *m)
 {
-    const struct vh_factors mean_run = { 1.0, 1.0, 1.0, 1.0, 1.0, 1.0 };
+    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     const struct vh_house *house = &s->house;
     const double light_factor = vh_scenario_light_factor(s);
 
     for (size_t k = 0; k < house->plantings; k++) {
         struct vh_season season;
-        if (progress && !progress(context, (double)k / (double)house->plantings)) return VH_INTERRUPTED;
-        enum vh_status status = vh_season_run(house, &house->planting[k], light_factor, s->parameters->colours.breaker,
-                                              &mean_run, &season);
+        if (progress && !progress(context, (double)k / (double)house->plantings))
+            return VH_INTERRUPTED;
+        enum vh_status status = vh_season_run(house, &house->planting[k], light_factor,
+                                              s->parameters->colours.breaker, &mean_run, &season);
         if (status == VH_NO_NUMBER)
-            return vh_fail(m, status, house->planting[k].place, "%s: fruit of %s never ripens with these parameters",
+            return vh_fail(m, status, house->planting[k].place,
+                           "%s: fruit of %s never ripens with these parameters",
                            house->planting[k].name, house->planting[k].crop_name);
-        if (status != VH_OK) return status;
+        if (status != VH_OK)
+            return status;
         status = add_planting(r, &season, s);
         vh_season_clear(&season);
-        if (status != VH_OK) return status;
+        if (status != VH_OK)
+            return status;
     }
     return VH_OK;
 }
 
-enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context, struct vh_result **out,
-                           struct vh_messages *m)
+enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
+                           struct vh_result **out, struct vh_messages *m)
 {
     struct vh_result *r = calloc(1, sizeof *r);
     enum vh_status status = r ? VH_OK : VH_NO_MEMORY;
 
     for (int id = 0; r && id < VH_RESULT_TABLES; id++) {
         r->table[id] = vh_result_table_new((enum vh_result_table_id)id);
-        if (!r->table[id]) status = VH_NO_MEMORY;
+        if (!r->table[id])
+            status = VH_NO_MEMORY;
     }
-    if (status == VH_OK) status = vh_result_add_climate(r->table[VH_TABLE_CLIMATE_DAYS], &s->house.climate, s->house.first_day);
-    if (status == VH_OK) status = vh_result_add_house(r->table[VH_TABLE_HOUSE], s);
-    if (status == VH_OK) status = run_all(s, progress, context, r, m);
-    if (status == VH_OK) status = in_date_order(r);
+    if (status == VH_OK)
+        status = vh_result_add_climate(r->table[VH_TABLE_CLIMATE_DAYS], &s->house.climate,
+                                       s->house.first_day);
+    if (status == VH_OK)
+        status = vh_result_add_house(r->table[VH_TABLE_HOUSE], s);
+    if (status == VH_OK)
+        status = run_all(s, progress, context, r, m);
+    if (status == VH_OK)
+        status = in_date_order(r);
     if (status != VH_OK) {
         vh_result_free(r);
         return status;
@@ -74,18 +97,27 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
 
 void vh_result_free(struct vh_result *r)
 {
-    if (!r) return;
-    for (int id = 0; id < VH_RESULT_TABLES; id++) vh_table_free(r->table[id]);
+    if (!r)
+        return;
+    for (int id = 0; id < VH_RESULT_TABLES; id++)
+        vh_table_free(r->table[id]);
     free(r);
 }
 
-size_t vh_result_table_count(const struct vh_result *r) { return r ? VH_RESULT_TABLES : 0; }
+size_t vh_result_table_count(const struct vh_result *r)
+{
+    return r ? VH_RESULT_TABLES : 0;
+}
 
-const struct vh_table *vh_result_table(const struct vh_result *r, size_t i) { return r->table[i]; }
+const struct vh_table *vh_result_table(const struct vh_result *r, size_t i)
+{
+    return r->table[i];
+}
 
 const struct vh_table *vh_result_table_named(const struct vh_result *r, const char *name)
 {
     for (int id = 0; id < VH_RESULT_TABLES; id++)
-        if (!strcmp(vh_table_name(r->table[id]), name)) return r->table[id];
+        if (!strcmp(vh_table_name(r->table[id]), name))
+            return r->table[id];
     return NULL;
 }

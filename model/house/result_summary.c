@@ -8,37 +8,44 @@
 
 struct totals {
     double kg, fruits, come_kg, come_fruits, week_kg, week_fruits;
-    int64_t first_pick;             /* INT64_MIN: none */
+    int64_t first_pick; /* INT64_MIN: none */
 };
 
 static struct totals total(const struct vh_season *s, int64_t today)
 {
-    const double worth_a_walk = 0.1;            /* fruits a stem: what counts as the first pick */
-    struct totals t = { .first_pick = INT64_MIN };
+    const double worth_a_walk = 0.1; /* fruits a stem: what counts as the first pick */
+    struct totals t = {.first_pick = INT64_MIN};
 
     for (size_t d = 0; d < s->days; d++) {
         const struct vh_season_day *day = &s->day[d];
         const int64_t date = s->first_day + (int64_t)d;
-        const double kg = day->picked.fresh_g * day->stems / G_PER_KG, fruits = day->picked.fruits * day->stems;
-        if (t.first_pick == INT64_MIN && day->picked.fruits >= worth_a_walk) t.first_pick = date;
+        const double kg = day->picked.fresh_g * day->stems / G_PER_KG,
+                     fruits = day->picked.fruits * day->stems;
+        if (t.first_pick == INT64_MIN && day->picked.fruits >= worth_a_walk)
+            t.first_pick = date;
         t.kg += kg;
         t.fruits += fruits;
-        if (date < today) continue;
+        if (date < today)
+            continue;
         t.come_kg += kg;
         t.come_fruits += fruits;
-        if (date >= today + DAYS_PER_WEEK) continue;
+        if (date >= today + DAYS_PER_WEEK)
+            continue;
         t.week_kg += kg;
         t.week_fruits += fruits;
     }
     return t;
 }
 
-struct peaks { int64_t monday, load_monday; double kg, fruits, load, load_now; };
+struct peaks {
+    int64_t monday, load_monday;
+    double kg, fruits, load, load_now;
+};
 
 /* Best and hungriest week from the week of today on. */
 static struct peaks find_peaks(const struct vh_season *s, int64_t today)
 {
-    struct peaks p = { INT64_MIN, INT64_MIN, 0.0, 0.0, 0.0, VH_UNKNOWN };
+    struct peaks p = {INT64_MIN, INT64_MIN, 0.0, 0.0, 0.0, VH_UNKNOWN};
     const int64_t this_monday = today - vh_date_weekday(today);
     double kg = 0.0, fruits = 0.0, load = 0.0;
     int days = 0;
@@ -49,10 +56,14 @@ static struct peaks find_peaks(const struct vh_season *s, int64_t today)
         fruits += s->day[d].picked.fruits * s->day[d].stems;
         load += vh_season_load(s, d);
         days++;
-        if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days) continue;
-        if (monday >= this_monday && kg > p.kg) p.monday = monday, p.kg = kg, p.fruits = fruits;
-        if (monday >= this_monday && load / days > p.load) p.load_monday = monday, p.load = load / days;
-        if (monday == this_monday) p.load_now = load / days;
+        if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days)
+            continue;
+        if (monday >= this_monday && kg > p.kg)
+            p.monday = monday, p.kg = kg, p.fruits = fruits;
+        if (monday >= this_monday && load / days > p.load)
+            p.load_monday = monday, p.load = load / days;
+        if (monday == this_monday)
+            p.load_now = load / days;
         kg = fruits = load = 0.0;
         days = 0;
     }
@@ -67,11 +78,14 @@ static int lightest_truss(const struct vh_season *s, int64_t today, double *frui
 
     for (size_t t = 0; t < s->trusses; t++) {
         const struct vh_truss_view *v = &s->truss[t];
-        const double whole = 0.5;               /* a truss half picked at the end says little */
-        if (v->picked_fruits <= 0.0 || !(v->ripe_last_d >= (double)(today - s->first_day))) continue;
+        const double whole = 0.5; /* a truss half picked at the end says little */
+        if (v->picked_fruits <= 0.0 || !(v->ripe_last_d >= (double)(today - s->first_day)))
+            continue;
         g += v->picked_g;
         fruits += v->picked_fruits;
-        if (v->picked_fruits < whole * (v->picked_fruits + v->fruits_on) || v->picked_g / v->picked_fruits >= low) continue;
+        if (v->picked_fruits < whole * (v->picked_fruits + v->fruits_on) ||
+            v->picked_g / v->picked_fruits >= low)
+            continue;
         low = v->picked_g / v->picked_fruits;
         number = (int)t + 1;
     }
@@ -83,7 +97,8 @@ static int lightest_truss(const struct vh_season *s, int64_t today, double *frui
 static void set(struct vh_table *t, const char *name, double value)
 {
     const int column = vh_table_find(t, name);
-    if (column >= 0) vh_table_set_number(t, (size_t)column, value);
+    if (column >= 0)
+        vh_table_set_number(t, (size_t)column, value);
 }
 
 static enum vh_status set_text(struct vh_table *t, const char *name, const char *text)
@@ -94,7 +109,8 @@ static enum vh_status set_text(struct vh_table *t, const char *name, const char 
 
 static void set_date(struct vh_table *t, const char *name, int64_t day)
 {
-    if (day != INT64_MIN) set(t, name, (double)day);
+    if (day != INT64_MIN)
+        set(t, name, (double)day);
 }
 
 enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today)
@@ -105,13 +121,16 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     const struct peaks peak = find_peaks(s, today);
     const int64_t last = s->first_day + (int64_t)s->days - 1;
     const int64_t at = today < s->first_day ? s->first_day : today > last ? last : today;
-    const struct vh_plant_day *now = &s->day[at - s->first_day].plant, *end = &s->day[s->days - 1].plant;
+    const struct vh_plant_day *now = &s->day[at - s->first_day].plant,
+                              *end = &s->day[s->days - 1].plant;
     double low_g, mean_g, leaves = 0.0;
     const int low_truss = lightest_truss(s, today, &low_g, &mean_g);
 
-    if (vh_table_add_row(t) != VH_OK || set_text(t, "planting", p->name) != VH_OK || set_text(t, "crop", p->crop_name) != VH_OK
-        || set_text(t, "unit_word", by_fruit ? "fruits" : "kg") != VH_OK
-        || set_text(t, "truss_word", p->crop->truss.clock_by == VH_CLOCK_BY_NODE ? "node" : "truss") != VH_OK)
+    if (vh_table_add_row(t) != VH_OK || set_text(t, "planting", p->name) != VH_OK ||
+        set_text(t, "crop", p->crop_name) != VH_OK ||
+        set_text(t, "unit_word", by_fruit ? "fruits" : "kg") != VH_OK ||
+        set_text(t, "truss_word", p->crop->truss.clock_by == VH_CLOCK_BY_NODE ? "node" : "truss") !=
+            VH_OK)
         return VH_NO_MEMORY;
     leaves = end->leaves_made;
     set_date(t, "first_pick", sum.first_pick);
@@ -128,14 +147,18 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     set(t, "peak_fruits", peak.fruits);
     set(t, "fruit_g", mean_g);
     set(t, "fruit_g_low", low_g);
-    if (low_truss) set(t, "fruit_g_low_truss", low_truss);
-    if (today >= s->first_day) set(t, "stem_cm", now->stem_cm);
+    if (low_truss)
+        set(t, "fruit_g_low_truss", low_truss);
+    if (today >= s->first_day)
+        set(t, "stem_cm", now->stem_cm);
     set(t, "stem_end_cm", end->stem_cm);
     set_date(t, "pull_out", last);
     set(t, "load_now", peak.load_now);
-    if (peak.load_monday != INT64_MIN) set(t, "load_max", peak.load);
+    if (peak.load_monday != INT64_MIN)
+        set(t, "load_max", peak.load);
     set_date(t, "load_max_monday", peak.load_monday);
-    if (today >= s->first_day) set(t, "flowering_truss", now->flowering_truss);
+    if (today >= s->first_day)
+        set(t, "flowering_truss", now->flowering_truss);
     set(t, "leaves_made", leaves);
     set(t, "trusses_made", (double)s->trusses);
     return VH_OK;
@@ -145,7 +168,8 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
 static const char *roughest(const struct vh_scenario *s)
 {
     const struct vh_house *h = &s->house;
-    if (h->light_factor_given) return "fruit set: count the set fruits of one truss on five plants";
+    if (h->light_factor_given)
+        return "fruit set: count the set fruits of one truss on five plants";
     if (!h->climate.light_from_log)
         return "light: worked out from the weather, not measured; weighing a few picks would tell";
     return "light at the crop: a sensor seldom sees what the leaves see; weighing a few picks would tell";
@@ -158,9 +182,10 @@ enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario 
 
     const size_t first = (size_t)(s->house.first_day - c->first_day);
 
-    for (size_t d = first; d < c->days; d++) logged += c->hours_logged[d];
-    if (vh_table_add_row(t) != VH_OK || set_text(t, "name", s->house.name) != VH_OK
-        || set_text(t, "roughest", roughest(s)) != VH_OK)
+    for (size_t d = first; d < c->days; d++)
+        logged += c->hours_logged[d];
+    if (vh_table_add_row(t) != VH_OK || set_text(t, "name", s->house.name) != VH_OK ||
+        set_text(t, "roughest", roughest(s)) != VH_OK)
         return VH_NO_MEMORY;
     set(t, "today", (double)s->house.today);
     set(t, "first_day", (double)s->house.first_day);

@@ -5,11 +5,12 @@
 
 #include "vh_math.h"
 
-static enum vh_status warn(struct vh_table *t, int64_t date, const char *planting, const char *what, const char *why,
-                           const char *what_to_do, int64_t act_by)
+static enum vh_status warn(struct vh_table *t, int64_t date, const char *planting, const char *what,
+                           const char *why, const char *what_to_do, int64_t act_by)
 {
-    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, planting) != VH_OK || vh_table_set_text(t, 2, what) != VH_OK
-        || vh_table_set_text(t, 3, why) != VH_OK || vh_table_set_text(t, 4, what_to_do) != VH_OK)
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, planting) != VH_OK ||
+        vh_table_set_text(t, 2, what) != VH_OK || vh_table_set_text(t, 3, why) != VH_OK ||
+        vh_table_set_text(t, 4, what_to_do) != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, 0, (double)date);
     vh_table_set_number(t, 5, (double)act_by);
@@ -22,20 +23,29 @@ static enum vh_status warn_set(struct vh_table *t, const struct vh_season *s, in
     const struct vh_crop *crop = s->planting->crop;
     const double half = 0.5 * crop->flower.set_max;
 
-    if (crop->truss.clock_by != VH_CLOCK_BY_TRUSS) return VH_OK;
+    if (crop->truss.clock_by != VH_CLOCK_BY_TRUSS)
+        return VH_OK;
     for (size_t k = 0; k < s->trusses; k++) {
         size_t last = k;
         char what[80], why[96];
-        if (isnan(s->truss[k].opened_d)) continue;
+        if (isnan(s->truss[k].opened_d))
+            continue;
         const int64_t date = s->first_day + (int64_t)floor(s->truss[k].opened_d);
-        if (s->truss[k].set >= half * s->truss[k].flowers) continue;
-        while (last + 1 < s->trusses && s->truss[last + 1].set < half * s->truss[last + 1].flowers) last++;
-        if (last > k) snprintf(what, sizeof what, "trusses %zu to %zu may set badly", k + 1, last + 1);
-        else snprintf(what, sizeof what, "truss %zu may set badly", k + 1);
-        snprintf(why, sizeof why, "heat, cold or hunger in the two weeks before: about %.0f of %.0f flowers set",
+        if (s->truss[k].set >= half * s->truss[k].flowers)
+            continue;
+        while (last + 1 < s->trusses && s->truss[last + 1].set < half * s->truss[last + 1].flowers)
+            last++;
+        if (last > k)
+            snprintf(what, sizeof what, "trusses %zu to %zu may set badly", k + 1, last + 1);
+        else
+            snprintf(what, sizeof what, "truss %zu may set badly", k + 1);
+        snprintf(why, sizeof why,
+                 "heat, cold or hunger in the two weeks before: about %.0f of %.0f flowers set",
                  s->truss[k].set, s->truss[k].flowers);
-        if (date >= today && warn(t, date, s->planting->name, what, why, "shade and air early; pollinate before the heat; "
-                 "leave all that set", date) != VH_OK)
+        if (date >= today && warn(t, date, s->planting->name, what, why,
+                                  "shade and air early; pollinate before the heat; "
+                                  "leave all that set",
+                                  date) != VH_OK)
             return VH_NO_MEMORY;
         k = last;
     }
@@ -51,19 +61,23 @@ static enum vh_status warn_hunger(struct vh_table *t, const struct vh_season *s)
 
     for (size_t d = 0; d < s->days; d++) {
         run = s->day[d].plant.maintenance_unpaid_g_m2 > nothing_g ? run + 1 : 0;
-        if (run != patience_d) continue;
+        if (run != patience_d)
+            continue;
         const int64_t date = s->first_day + (int64_t)d;
         if (warn(t, date, s->planting->name, "too dark for the plants to keep themselves",
-                 "their upkeep was not met on three days running", "cooler nights, fewer fruits, clean the cover", date) != VH_OK)
+                 "their upkeep was not met on three days running",
+                 "cooler nights, fewer fruits, clean the cover", date) != VH_OK)
             return VH_NO_MEMORY;
     }
     return VH_OK;
 }
 
 /* Dry matter made per MJ of PAR the canopy took, outside what crops are known to reach. */
-static enum vh_status warn_light_use(struct vh_table *t, const struct vh_season *s, const struct vh_climate *c)
+static enum vh_status warn_light_use(struct vh_table *t, const struct vh_season *s,
+                                     const struct vh_climate *c)
 {
-    const double low = 2.5, high = 5.0, high_co2 = 6.2, rich_ppm = 700.0, umol_per_j = 4.57;   /* model.md section 5 */
+    const double low = 2.5, high = 5.0, high_co2 = 6.2, rich_ppm = 700.0,
+                 umol_per_j = 4.57; /* model.md section 5 */
     double dm = 0.0, mol = 0.0, ppm = 0.0;
     char why[96];
 
@@ -74,28 +88,46 @@ static enum vh_status warn_light_use(struct vh_table *t, const struct vh_season 
         ppm += c->co2_day_ppm[s->first_day - c->first_day + (int64_t)d] / (double)s->days;
     }
     const double g_mj = mol > 0.0 ? dm * umol_per_j / mol : low;
-    if (g_mj >= low && g_mj <= (ppm > rich_ppm ? high_co2 : high)) return VH_OK;
-    snprintf(why, sizeof why, "%.1f g of dry matter per MJ of light taken; crops reach 2.5 to 5.0, 6.2 with much CO2", g_mj);
+    if (g_mj >= low && g_mj <= (ppm > rich_ppm ? high_co2 : high))
+        return VH_OK;
+    snprintf(
+        why, sizeof why,
+        "%.1f g of dry matter per MJ of light taken; crops reach 2.5 to 5.0, 6.2 with much CO2",
+        g_mj);
     return warn(t, s->first_day, s->planting->name, "growth and light do not fit", why,
                 "check the units of light, co2_ppm and light_factor", s->first_day);
 }
 
-enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s, const struct vh_climate *c, int64_t today)
+enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,
+                                      const struct vh_climate *c, int64_t today)
 {
     enum vh_status status = warn_set(t, s, today);
-    if (status == VH_OK) status = warn_hunger(t, s);
-    if (status == VH_OK) status = warn_light_use(t, s, c);
+    if (status == VH_OK)
+        status = warn_hunger(t, s);
+    if (status == VH_OK)
+        status = warn_light_use(t, s, c);
     return status;
 }
 
-enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c, int64_t first_day)
+enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c,
+                                     int64_t first_day)
 {
     for (size_t d = (size_t)(first_day - c->first_day); d < c->days; d++) {
-        if (vh_table_add_row(t) != VH_OK) return VH_NO_MEMORY;
-        const double number_of[] = { (double)(c->first_day + (int64_t)d), c->tmean_c[d], c->tmin_c[d], c->tmax_c[d],
-            c->dli_mol_m2_d[d], c->co2_day_ppm[d], c->degree_days_c_d[d], c->hours_above_hot[d], c->heating_kwh[d],
-            c->hours_logged[d], VH_HOURS_PER_DAY - c->hours_logged[d] };
-        for (size_t k = 0; k < sizeof number_of / sizeof number_of[0]; k++) vh_table_set_number(t, k, number_of[k]);
+        if (vh_table_add_row(t) != VH_OK)
+            return VH_NO_MEMORY;
+        const double number_of[] = {(double)(c->first_day + (int64_t)d),
+                                    c->tmean_c[d],
+                                    c->tmin_c[d],
+                                    c->tmax_c[d],
+                                    c->dli_mol_m2_d[d],
+                                    c->co2_day_ppm[d],
+                                    c->degree_days_c_d[d],
+                                    c->hours_above_hot[d],
+                                    c->heating_kwh[d],
+                                    c->hours_logged[d],
+                                    VH_HOURS_PER_DAY - c->hours_logged[d]};
+        for (size_t k = 0; k < sizeof number_of / sizeof number_of[0]; k++)
+            vh_table_set_number(t, k, number_of[k]);
     }
     return VH_OK;
 }

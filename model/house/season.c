@@ -5,24 +5,27 @@
 #include "vh_due.h"
 #include "vh_math.h"
 
-static void day_of_climate(const struct vh_climate *c, const struct vh_crop *crop, const struct vh_fgp *fgp, int64_t day,
-                           struct vh_day *out)
+static void day_of_climate(const struct vh_climate *c, const struct vh_crop *crop,
+                           const struct vh_fgp *fgp, int64_t day, struct vh_day *out)
 {
     const size_t at = (size_t)(day - c->first_day) * VH_HOURS_PER_DAY;
     vh_day_init(out, crop, fgp, c->t_c + at, c->par_umol_m2_s + at, c->co2_ppm + at);
 }
 
-/* Leaves at set-out: as given, or as many as let the first truss open on the day that was seen or is expected. */
-static enum vh_status seedling_leaves(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
-                                      double light_factor, double *leaves)
+/* Leaves at set-out: as given, or as many as let the first truss open on the day that was seen or
+ * is expected. */
+static enum vh_status seedling_leaves(const struct vh_house *house, const struct vh_planting *p,
+                                      const struct vh_fgp *fgp, double light_factor, double *leaves)
 {
     const int64_t days = p->has_first_flower ? p->first_flower - p->set_out : 0;
     double *rate;
 
     *leaves = p->seedling_leaves;
-    if (!p->has_first_flower) return VH_OK;
+    if (!p->has_first_flower)
+        return VH_OK;
     rate = calloc((size_t)(days > 0 ? days : 0) + 1, sizeof *rate);
-    if (!rate) return VH_NO_MEMORY;
+    if (!rate)
+        return VH_NO_MEMORY;
     for (int64_t d = 0; d < days; d++) {
         struct vh_day day;
         day_of_climate(&house->climate, p->crop, fgp, p->set_out + d, &day);
@@ -33,12 +36,16 @@ static enum vh_status seedling_leaves(const struct vh_house *house, const struct
     return VH_OK;
 }
 
-/* Where an older crop begins: so many days before it is seen, with so many leaves made by then, that its clocks arrive
- * at what is seen. */
-struct beginning { int64_t days_before; double leaves; };
+/* Where an older crop begins: so many days before it is seen, with so many leaves made by then,
+ * that its clocks arrive at what is seen. */
+struct beginning {
+    int64_t days_before;
+    double leaves;
+};
 
-static enum vh_status begin_standing(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
-                                     double light_factor, struct beginning *out)
+static enum vh_status begin_standing(const struct vh_house *house, const struct vh_planting *p,
+                                     const struct vh_fgp *fgp, double light_factor,
+                                     struct beginning *out)
 {
     const int64_t room = p->set_out - house->climate.first_day;
     const int64_t warm_up = (int64_t)p->crop->habit.warm_up_d;
@@ -49,49 +56,61 @@ static enum vh_status begin_standing(const struct vh_house *house, const struct 
         struct vh_day day;
         const double ahead = p->crop->truss.leaves_below_first + p->crop->truss.leaves_ahead;
         day_of_climate(&house->climate, p->crop, fgp, p->set_out - ++back, &day);
-        leaves -= vh_plant_leaf_rate_per_d(p->crop, &day, light_factor,
-                                           1.0 + (leaves - ahead) / p->crop->truss.leaves_per_truss);
+        leaves -= vh_plant_leaf_rate_per_d(
+            p->crop, &day, light_factor, 1.0 + (leaves - ahead) / p->crop->truss.leaves_per_truss);
     }
-    *out = (struct beginning){ back, vh_max(leaves, 1.0) };
+    *out = (struct beginning){back, vh_max(leaves, 1.0)};
     return VH_OK;
 }
 
-static struct vh_plant_setup setup_of(const struct vh_planting *p, double leaves, double breaker_stage)
+static struct vh_plant_setup setup_of(const struct vh_planting *p, double leaves,
+                                      double breaker_stage)
 {
     return (struct vh_plant_setup){
-        .crop = p->crop, .plants_per_m2 = p->plants_per_m2, .heads_per_plant = p->heads_per_plant,
-        .usual_fruit_g = p->usual_fruit_g, .feed_ec_ms_cm = p->feed_ec_ms_cm, .seedling_leaves = leaves,
-        .pick_stage = p->policy.pick_stage, .pick_from_g = p->policy.pick_from_g, .whole_truss = p->policy.whole_truss,
+        .crop = p->crop,
+        .plants_per_m2 = p->plants_per_m2,
+        .heads_per_plant = p->heads_per_plant,
+        .usual_fruit_g = p->usual_fruit_g,
+        .feed_ec_ms_cm = p->feed_ec_ms_cm,
+        .seedling_leaves = leaves,
+        .pick_stage = p->policy.pick_stage,
+        .pick_from_g = p->policy.pick_from_g,
+        .whole_truss = p->policy.whole_truss,
         .breaker_stage = breaker_stage,
     };
 }
 
-/* The weeks before a standing crop is seen: they give it its fruits, its reserve and its hunger; then what is seen holds. */
-static void warm_up(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
-                    struct vh_plant *plant, int64_t days)
+/* The weeks before a standing crop is seen: they give it its fruits, its reserve and its hunger;
+ * then what is seen holds. */
+static void warm_up(const struct vh_house *house, const struct vh_planting *p,
+                    const struct vh_fgp *fgp, struct vh_plant *plant, int64_t days)
 {
     const struct vh_standing *s = &p->standing;
-    const struct vh_plant_seen seen = { s->flowering_truss, s->picking_truss, s->stem_cm, s->leaves, s->fruits, s->trusses };
+    const struct vh_plant_seen seen = {s->flowering_truss, s->picking_truss, s->stem_cm,
+                                       s->leaves,          s->fruits,        s->trusses};
     const int64_t first = p->set_out - days;
     const double leaves = s->leaves > 0.0 ? s->leaves : p->policy.leaves_keep;
     struct vh_policy before = p->policy;
 
     before.head_changes = 0;
     before.has_top = false;
-    if (vh_plant_leaves_on_stem(plant, 0) > p->crop->habit.seedling_leaves) vh_plant_stand(plant, 0, leaves);
+    if (vh_plant_leaves_on_stem(plant, 0) > p->crop->habit.seedling_leaves)
+        vh_plant_stand(plant, 0, leaves);
     for (int64_t d = 0; d < days; d++) {
         struct vh_day climate;
         struct vh_plant_day unseen;
         day_of_climate(&house->climate, p->crop, fgp, first + d, &climate);
-        const struct vh_acts acts = vh_policy_acts(&before, p->crop, plant, 0, first, first + d, p->heads_per_plant);
+        const struct vh_acts acts =
+            vh_policy_acts(&before, p->crop, plant, 0, first, first + d, p->heads_per_plant);
         vh_plant_step(plant, 0, &climate, &acts, &unseen);
-        if (vh_rhythm_due(&before.pick, first, first + d)) vh_plant_pick(plant, 0, &climate);
+        if (vh_rhythm_due(&before.pick, first, first + d))
+            vh_plant_pick(plant, 0, &climate);
     }
     vh_plant_correct(plant, 0, &seen);
 }
 
-static void run_days(const struct vh_house *house, const struct vh_planting *p, const struct vh_fgp *fgp,
-                     struct vh_plant *plant, struct vh_season *out)
+static void run_days(const struct vh_house *house, const struct vh_planting *p,
+                     const struct vh_fgp *fgp, struct vh_plant *plant, struct vh_season *out)
 {
     double heads = p->heads_per_plant;
 
@@ -100,13 +119,15 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p, 
         struct vh_season_day *day = &out->day[d];
         struct vh_day climate;
         day_of_climate(&house->climate, p->crop, fgp, date, &climate);
-        const struct vh_acts acts = vh_policy_acts(&p->policy, p->crop, plant, 0, p->set_out, date, heads);
+        const struct vh_acts acts =
+            vh_policy_acts(&p->policy, p->crop, plant, 0, p->set_out, date, heads);
         vh_plant_step(plant, 0, &climate, &acts, &day->plant);
         heads *= acts.heads_factor;
         day->stems = p->plants * heads;
         day->stems_m2 = p->plants_per_m2 * heads;
         day->pick_day = vh_rhythm_due(&p->policy.pick, p->set_out, date) || d + 1 == out->days;
-        if (day->pick_day) day->picked = vh_plant_pick(plant, 0, &climate);
+        if (day->pick_day)
+            day->picked = vh_plant_pick(plant, 0, &climate);
         out->worst_balance = vh_max(out->worst_balance, fabs(day->plant.balance_error));
     }
 }
@@ -121,34 +142,41 @@ static struct vh_truss_view count_from(struct vh_truss_view v, double days)
     return v;
 }
 
-enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *p, double light_factor,
-                             double breaker_stage, const struct vh_factors *factors, struct vh_season *out)
+enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *p,
+                             double light_factor, double breaker_stage,
+                             const struct vh_factors *factors, struct vh_season *out)
 {
     struct vh_factors own = *factors;
     struct vh_fgp fgp;
-    struct beginning begin = { 0, 0.0 };
+    struct beginning begin = {0, 0.0};
     enum vh_status status = vh_fgp_init(p->crop, &fgp);
 
-    *out = (struct vh_season){ .planting = p, .first_day = p->set_out, .days = (size_t)(p->pull_out - p->set_out + 1) };
+    *out = (struct vh_season){
+        .planting = p, .first_day = p->set_out, .days = (size_t)(p->pull_out - p->set_out + 1)};
     own.light *= light_factor;
     if (status == VH_OK)
         status = p->standing.given ? begin_standing(house, p, &fgp, own.light, &begin)
                                    : seedling_leaves(house, p, &fgp, own.light, &begin.leaves);
-    if (status != VH_OK) return status;
+    if (status != VH_OK)
+        return status;
 
     const struct vh_plant_setup setup = setup_of(p, begin.leaves, breaker_stage);
-    struct vh_plant *plant = vh_plant_create(&setup, &own, 1, out->days + (size_t)begin.days_before);
+    struct vh_plant *plant =
+        vh_plant_create(&setup, &own, 1, out->days + (size_t)begin.days_before);
     out->day = calloc(out->days, sizeof *out->day);
     if (plant && out->day) {
-        if (p->standing.given) warm_up(house, p, &fgp, plant, begin.days_before);
+        if (p->standing.given)
+            warm_up(house, p, &fgp, plant, begin.days_before);
         run_days(house, p, &fgp, plant, out);
         out->trusses = (size_t)vh_plant_trusses(plant, 0);
         out->truss = calloc(out->trusses + 1, sizeof *out->truss);
         for (size_t t = 0; out->truss && t < out->trusses; t++)
-            out->truss[t] = count_from(vh_plant_truss(plant, 0, (int)t + 1), (double)begin.days_before);
+            out->truss[t] =
+                count_from(vh_plant_truss(plant, 0, (int)t + 1), (double)begin.days_before);
     }
     vh_plant_free(plant);
-    if (out->truss) return VH_OK;
+    if (out->truss)
+        return VH_OK;
     vh_season_clear(out);
     return VH_NO_MEMORY;
 }

@@ -1,4 +1,5 @@
-/* vh_house.h - a house and its plantings as the run needs them: plain structs, filled by vh_scenario or by hand. */
+/* vh_house.h - a house and its plantings as the run needs them: plain structs, filled by
+ * vh_scenario or by hand. */
 #ifndef VH_HOUSE_H
 #define VH_HOUSE_H
 
@@ -11,37 +12,40 @@ struct vh_standing {
     bool given;
     double flowering_truss, picking_truss;
     double stem_cm, leaves;
-    double *fruits; size_t trusses; /* on the trusses from the picking one up */
+    double *fruits;
+    size_t trusses; /* on the trusses from the picking one up */
 };
 
 struct vh_planting {
     char *name;
-    const struct vh_crop *crop;     /* with this planting's own rows replaced; owned by the scenario */
+    const struct vh_crop *crop; /* with this planting's own rows replaced; owned by the scenario */
     char *crop_name;
     double plants;
     double plants_per_m2;
-    double plants_apart_cm;         /* NaN: not given */
+    double plants_apart_cm; /* NaN: not given */
     double heads_per_plant;
-    int64_t set_out, pull_out;      /* inclusive */
-    bool has_first_flower; int64_t first_flower;
-    struct vh_standing standing;    /* then set_out is the day it stands so */
+    int64_t set_out, pull_out; /* inclusive */
+    bool has_first_flower;
+    int64_t first_flower;
+    struct vh_standing standing; /* then set_out is the day it stands so */
     double seedling_leaves;
     double usual_fruit_g;
     double feed_ec_ms_cm;
     struct vh_policy policy;
-    struct vh_place place;          /* of its [[planting]] header */
+    struct vh_place place; /* of its [[planting]] header */
 };
 
 struct vh_house {
     char *name;
-    double floor_area_m2, wire_height_m, row_length_m;      /* NaN: not given */
+    double floor_area_m2, wire_height_m, row_length_m; /* NaN: not given */
     double light_factor;
     bool light_factor_given;
     int64_t today;
     struct vh_climate_request climate_request;
     struct vh_climate climate;
-    struct vh_planting *planting; size_t plantings;
-    int64_t first_day, last_day;    /* of the whole season */
+    struct vh_planting *planting;
+    size_t plantings;
+    int64_t first_day, last_day; /* of the whole season */
 };
 
 void vh_house_clear(struct vh_house *h);

@@ -6,13 +6,20 @@
 #include "vh_crop.h"
 #include "vh_param.h"
 
-struct vh_crop_file { char *name; struct vh_crop crop; struct vh_param_set rows; };
+struct vh_crop_file {
+    char *name;
+    struct vh_crop crop;
+    struct vh_param_set rows;
+};
 
 struct vh_parameters {
     struct vh_sources *sources;
-    struct vh_house_params house; struct vh_param_set house_rows;
-    struct vh_colours colours; struct vh_param_set colour_rows;
-    struct vh_crop_file *crop; size_t crops;        /* by name, sorted */
+    struct vh_house_params house;
+    struct vh_param_set house_rows;
+    struct vh_colours colours;
+    struct vh_param_set colour_rows;
+    struct vh_crop_file *crop;
+    size_t crops; /* by name, sorted */
     char digest[65];
 };
 

@@ -7,13 +7,24 @@
 #include "vh_table.h"
 
 enum vh_result_table_id {
-    VH_TABLE_PICKS, VH_TABLE_WEEKS, VH_TABLE_TRUSSES, VH_TABLE_STEM, VH_TABLE_CLIMATE_DAYS, VH_TABLE_PLANT_DAYS,
-    VH_TABLE_WARNINGS, VH_TABLE_SUMMARY, VH_TABLE_HOUSE, VH_RESULT_TABLES
+    VH_TABLE_PICKS,
+    VH_TABLE_WEEKS,
+    VH_TABLE_TRUSSES,
+    VH_TABLE_STEM,
+    VH_TABLE_CLIMATE_DAYS,
+    VH_TABLE_PLANT_DAYS,
+    VH_TABLE_WARNINGS,
+    VH_TABLE_SUMMARY,
+    VH_TABLE_HOUSE,
+    VH_RESULT_TABLES
 };
 
-struct vh_result { struct vh_table *table[VH_RESULT_TABLES]; };
+struct vh_result {
+    struct vh_table *table[VH_RESULT_TABLES];
+};
 
-/* Creates the empty table; its columns are the one list that CSV, datapackage.json and explain read. NULL: no memory. */
+/* Creates the empty table; its columns are the one list that CSV, datapackage.json and explain
+ * read. NULL: no memory. */
 struct vh_table *vh_result_table_new(enum vh_result_table_id id);
 
 /* Each adds one planting's rows. VH_NO_MEMORY otherwise. */
@@ -22,9 +33,11 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s
 enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today);
 enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s);
 enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_season *s);
-enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s, const struct vh_climate *c, int64_t today);
+enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,
+                                      const struct vh_climate *c, int64_t today);
 enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today);
-enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c, int64_t first_day);
+enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c,
+                                     int64_t first_day);
 enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario *s);
 
 /* The scenario's light_factor, else the prior for a recorded or a computed light. */

@@ -1,4 +1,5 @@
-/* vh_season.h - one planting through its season, member 1 lane: days, trusses, picks, as plain arrays. */
+/* vh_season.h - one planting through its season, member 1 lane: days, trusses, picks, as plain
+ * arrays. */
 #ifndef VH_SEASON_H
 #define VH_SEASON_H
 
@@ -7,8 +8,8 @@
 
 struct vh_season_day {
     struct vh_plant_day plant;
-    struct vh_picked picked;        /* per stem */
-    double stems;                   /* of the planting, on this day */
+    struct vh_picked picked; /* per stem */
+    double stems;            /* of the planting, on this day */
     double stems_m2;
     bool pick_day;
 };
@@ -17,16 +18,17 @@ struct vh_season {
     const struct vh_planting *planting;
     int64_t first_day;
     size_t days;
-    struct vh_season_day *day;      /* [days] */
-    struct vh_truss_view *truss;    /* [trusses] */
+    struct vh_season_day *day;   /* [days] */
+    struct vh_truss_view *truss; /* [trusses] */
     size_t trusses;
-    double worst_balance;           /* largest relative error of the daily account */
+    double worst_balance; /* largest relative error of the daily account */
 };
 
-/* Runs from set-out to pull-out. breaker_stage: colour.breaker. light_factor multiplies all light inside the plant.
- * VH_NO_MEMORY, VH_NO_NUMBER. The caller clears `out`. */
-enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *planting, double light_factor,
-                             double breaker_stage, const struct vh_factors *factors, struct vh_season *out);
+/* Runs from set-out to pull-out. breaker_stage: colour.breaker. light_factor multiplies all light
+ * inside the plant. VH_NO_MEMORY, VH_NO_NUMBER. The caller clears `out`. */
+enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *planting,
+                             double light_factor, double breaker_stage,
+                             const struct vh_factors *factors, struct vh_season *out);
 /* Demand over supply on day d of the season, at most load_most. */
 double vh_season_load(const struct vh_season *s, size_t d);
 void vh_season_clear(struct vh_season *s);

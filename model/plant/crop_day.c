@@ -13,7 +13,8 @@ enum vh_status vh_fgp_init(const struct vh_crop *crop, struct vh_fgp *fgp)
     for (int i = 0; i <= VH_FGP_STEPS; i++) {
         const double t = fgp->low_c + i * fgp->step_c;
         fgp->share[i] = vh_clock_days_to_ripe(c, t, c->std_rad_mj_m2_d, c->std_truss) / ref_d;
-        if (!(fgp->share[i] > 0.0)) return VH_NO_NUMBER;
+        if (!(fgp->share[i] > 0.0))
+            return VH_NO_NUMBER;
     }
     return VH_OK;
 }
@@ -28,11 +29,14 @@ double vh_fgp_share(const struct vh_fgp *fgp, double temp_c)
 #define SECONDS_PER_HOUR 3600.0
 #define UMOL_PER_MOL 1e6
 
-struct hour_sums { double t, light, light_t, dark_t, growth, young, bees; int light_hours; };
+struct hour_sums {
+    double t, light, light_t, dark_t, growth, young, bees;
+    int light_hours;
+};
 
 static struct hour_sums sum_hours(const struct vh_crop *crop, const double *t_c, const double *par)
 {
-    struct hour_sums s = { 0 };
+    struct hour_sums s = {0};
 
     for (int h = 0; h < VH_DAY_HOURS; h++) {
         const bool light = par[h] > crop->stem.light_hour_umol_m2_s;
@@ -46,7 +50,8 @@ static struct hour_sums sum_hours(const struct vh_crop *crop, const double *t_c,
         }
         s.light_t += t_c[h];
         s.light_hours++;
-        if (t_c[h] >= crop->flower.bees_low_c && t_c[h] <= crop->flower.bees_high_c) s.bees += 1.0;
+        if (t_c[h] >= crop->flower.bees_low_c && t_c[h] <= crop->flower.bees_high_c)
+            s.bees += 1.0;
     }
     return s;
 }
@@ -60,21 +65,28 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
 
     day->mean_c = s.t / VH_DAY_HOURS;
     day->dli_mol_m2_d = s.light * SECONDS_PER_HOUR / UMOL_PER_MOL;
-    day->dif_k = s.light_hours && dark_hours ? s.light_t / s.light_hours - s.dark_t / dark_hours : 0.0;
-    day->clock_share = 1.0 - c->hot_slow * vh_clock_heat_mean(t_c, VH_DAY_HOURS, c->hot_from_c, c->hot_width_k);
-    day->red_share = 1.0 - vh_clock_heat_mean(t_c, VH_DAY_HOURS, c->red_from_c - c->fruit_over_air_k, c->red_width_k);
+    day->dif_k =
+        s.light_hours && dark_hours ? s.light_t / s.light_hours - s.dark_t / dark_hours : 0.0;
+    day->clock_share =
+        1.0 - c->hot_slow * vh_clock_heat_mean(t_c, VH_DAY_HOURS, c->hot_from_c, c->hot_width_k);
+    day->red_share = 1.0 - vh_clock_heat_mean(t_c, VH_DAY_HOURS,
+                                              c->red_from_c - c->fruit_over_air_k, c->red_width_k);
     day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, t_c, VH_DAY_HOURS);
-    day->sink_share = vh_clamp((day->mean_c - crop->share.cold_from_c) / crop->share.cold_width_k + 1.0, 0.0, 1.0);
+    day->sink_share = vh_clamp(
+        (day->mean_c - crop->share.cold_from_c) / crop->share.cold_width_k + 1.0, 0.0, 1.0);
     day->growth_cd = s.growth / VH_DAY_HOURS;
     day->growth_decay = vh_fruit_logistic_decay(&crop->fruit, day->growth_cd * day->sink_share);
     day->young_cd = s.young / VH_DAY_HOURS;
     day->bees_share = s.light_hours ? s.bees / s.light_hours : 0.0;
     day->fgp_share = vh_fgp_share(fgp, day->mean_c);
-    day->std_rate_per_d = vh_clock_rate_per_d(c, 1.0, day->mean_c, vh_log(c->std_rad_mj_m2_d), c->std_truss);
+    day->std_rate_per_d =
+        vh_clock_rate_per_d(c, 1.0, day->mean_c, vh_log(c->std_rad_mj_m2_d), c->std_truss);
 
     day->light_hours = 0;
     for (int h = 0; h < VH_DAY_HOURS; h++) {
-        const struct vh_leaf_hour leaf = vh_light_leaf_hour(&crop->light, t_c[h], par_umol_m2_s[h], co2_ppm[h]);
-        if (leaf.alpha_k_i > 0.0) day->leaf[day->light_hours++] = leaf;
+        const struct vh_leaf_hour leaf =
+            vh_light_leaf_hour(&crop->light, t_c[h], par_umol_m2_s[h], co2_ppm[h]);
+        if (leaf.alpha_k_i > 0.0)
+            day->leaf[day->light_hours++] = leaf;
     }
 }

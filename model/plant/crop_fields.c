@@ -1,11 +1,18 @@
 /* The one list that ties the rows of a crop file to the fields of struct vh_crop. */
 #include "vh_crop.h"
 
-#define N(part, field, unit, meaning) \
-    { #part "." #field, unit, VH_PARAM_NUMBER, offsetof(struct vh_crop, part.field), NULL, meaning }
-#define C(part, field, choices, meaning) \
-    { #part "." #field, "1", VH_PARAM_CHOICE, offsetof(struct vh_crop, part.field), choices, meaning }
+#define N(part, field, unit, meaning)                                                              \
+    {                                                                                              \
+#part "." #field, unit, VH_PARAM_NUMBER, offsetof(struct vh_crop, part.field), NULL,       \
+            meaning                                                                                \
+    }
+#define C(part, field, choices, meaning)                                                           \
+    {                                                                                              \
+#part "." #field, "1", VH_PARAM_CHOICE, offsetof(struct vh_crop, part.field), choices,     \
+            meaning                                                                                \
+    }
 
+// clang-format off
 static const struct vh_param_field fields[] = {
     C(truss, clock_by, "truss|node", "what the flowering clock counts"),
     N(truss, a_per_d, "truss d-1", "fruit type's term of the truss rate"),
@@ -204,6 +211,7 @@ static const struct vh_param_field fields[] = {
     N(habit, warm_up_d, "d", "days reckoned before a standing crop is seen"),
     C(habit, bees, "no|yes", "whether bees pollinate where the scenario does not say"),
 };
+// clang-format on
 
 const struct vh_param_field *vh_crop_fields(size_t *count)
 {
@@ -212,11 +220,14 @@ const struct vh_param_field *vh_crop_fields(size_t *count)
 }
 
 static const struct vh_param_field colours[] = {
-    { "colour.breaker", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, breaker), NULL, "stage at breaker" },
-    { "colour.turning", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, turning), NULL, "stage at turning" },
-    { "colour.pink", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, pink), NULL, "stage at pink" },
-    { "colour.light_red", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, light_red), NULL, "stage at light red" },
-    { "colour.red", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, red), NULL, "stage at red" },
+    {"colour.breaker", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, breaker), NULL,
+     "stage at breaker"},
+    {"colour.turning", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, turning), NULL,
+     "stage at turning"},
+    {"colour.pink", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, pink), NULL, "stage at pink"},
+    {"colour.light_red", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, light_red), NULL,
+     "stage at light red"},
+    {"colour.red", "1", VH_PARAM_NUMBER, offsetof(struct vh_colours, red), NULL, "stage at red"},
 };
 
 const struct vh_param_field *vh_colour_fields(size_t *count)

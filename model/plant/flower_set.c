@@ -7,9 +7,11 @@ double vh_flower_pollen_mean_c(const struct vh_flower_params *p, const double *m
     double sum = 0.0, weights = 0.0;
 
     for (size_t k = 0; (double)k <= p->window_d; k++) {
-        const double from_peak = (double)k - p->peak_d;     /* above 0: earlier than the peak */
-        const double w = 1.0 - (from_peak > 0.0 ? from_peak / p->before_d : -from_peak / p->after_d);
-        if (w <= 0.0) continue;
+        const double from_peak = (double)k - p->peak_d; /* above 0: earlier than the peak */
+        const double w =
+            1.0 - (from_peak > 0.0 ? from_peak / p->before_d : -from_peak / p->after_d);
+        if (w <= 0.0)
+            continue;
         sum += w * mean_c[k < n ? k : n - 1];
         weights += w;
     }
@@ -23,17 +25,23 @@ static double along(double x, double x0, double x1, double y0, double y1)
 
 double vh_flower_temperature_share(const struct vh_flower_params *p, double c)
 {
-    if (c <= p->t1_c) return p->f1;
-    if (c <= p->t2_c) return along(c, p->t1_c, p->t2_c, p->f1, p->f2);
-    if (c <= p->t3_c) return along(c, p->t2_c, p->t3_c, p->f2, p->f3);
-    if (c <= p->t4_c) return along(c, p->t3_c, p->t4_c, p->f3, p->f4);
-    if (c <= p->t5_c) return along(c, p->t4_c, p->t5_c, p->f4, p->f5);
+    if (c <= p->t1_c)
+        return p->f1;
+    if (c <= p->t2_c)
+        return along(c, p->t1_c, p->t2_c, p->f1, p->f2);
+    if (c <= p->t3_c)
+        return along(c, p->t2_c, p->t3_c, p->f2, p->f3);
+    if (c <= p->t4_c)
+        return along(c, p->t3_c, p->t4_c, p->f3, p->f4);
+    if (c <= p->t5_c)
+        return along(c, p->t4_c, p->t5_c, p->f4, p->f5);
     return p->f5;
 }
 
 double vh_flower_day_share(const struct vh_flower_params *p, double mean_c)
 {
-    const double hot = vh_clamp((mean_c - p->day_full_c) / (p->day_least_c - p->day_full_c), 0.0, 1.0);
+    const double hot =
+        vh_clamp((mean_c - p->day_full_c) / (p->day_least_c - p->day_full_c), 0.0, 1.0);
     return 1.0 - (1.0 - p->day_least) * hot;
 }
 
@@ -45,7 +53,8 @@ double vh_flower_visited_share(const struct vh_flower_params *p, double between_
 double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r)
 {
     if (p->set_by == VH_SET_BY_THRESHOLD)
-        return 1.0 / (1.0 + vh_exp((p->set_threshold - mean_r) / p->set_width));    /* wubs2009b, the step rounded off */
+        return 1.0 / (1.0 + vh_exp((p->set_threshold - mean_r) /
+                                   p->set_width)); /* wubs2009b, the step rounded off */
     return vh_min(1.0, mean_r / p->supply_full);
 }
 

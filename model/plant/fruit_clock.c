@@ -5,13 +5,16 @@
 
 #include "vh_math.h"
 
-static double staged(const struct vh_clock_params *p, double s, double temp_c, double log_rad, double truss)
+static double staged(const struct vh_clock_params *p, double s, double temp_c, double log_rad,
+                     double truss)
 {
     const double poly = p->c0_per_d + s * (p->c1_per_d + s * (p->c2_per_d + s * p->c3_per_d));
-    return p->a_per_d + p->rad_per_d * log_rad + p->truss_per_d * truss + vh_log(temp_c / p->ref_c) * poly;
+    return p->a_per_d + p->rad_per_d * log_rad + p->truss_per_d * truss +
+           vh_log(temp_c / p->ref_c) * poly;
 }
 
-double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad, double truss)
+double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad,
+                           double truss)
 {
     const double stage = vh_clamp(s, 0.0, 1.0);
     const double cool = p->cool_a_per_d + p->cool_b_per_d * temp_c;
@@ -28,7 +31,10 @@ double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double tem
     return vh_max(rate, 0.0);
 }
 
-struct pace { const struct vh_clock_params *p; double temp_c, log_rad, truss; };
+struct pace {
+    const struct vh_clock_params *p;
+    double temp_c, log_rad, truss;
+};
 
 static double days_per_stage(double s, void *context)
 {
@@ -36,18 +42,21 @@ static double days_per_stage(double s, void *context)
     return 1.0 / vh_clock_rate_per_d(q->p, s, q->temp_c, q->log_rad, q->truss);
 }
 
-double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, double rad_mj_m2_d, double truss)
+double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, double rad_mj_m2_d,
+                             double truss)
 {
     enum { INTERVALS = 100 };
     const double relative_error = 1e-10;
-    struct pace q = { p, temp_c, vh_log(vh_max(rad_mj_m2_d, p->rad_least_mj_m2_d)), truss };
+    struct pace q = {p, temp_c, vh_log(vh_max(rad_mj_m2_d, p->rad_least_mj_m2_d)), truss};
     gsl_integration_workspace *w = gsl_integration_workspace_alloc(INTERVALS);
-    gsl_function f = { days_per_stage, &q };
+    gsl_function f = {days_per_stage, &q};
     double days = VH_UNKNOWN, error = 0.0;
 
-    if (!w) return VH_UNKNOWN;
-    if (gsl_integration_qag(&f, 0.0, 1.0, 0.0, relative_error, INTERVALS, GSL_INTEG_GAUSS21, w, &days, &error) != GSL_SUCCESS
-        || !isfinite(days))
+    if (!w)
+        return VH_UNKNOWN;
+    if (gsl_integration_qag(&f, 0.0, 1.0, 0.0, relative_error, INTERVALS, GSL_INTEG_GAUSS21, w,
+                            &days, &error) != GSL_SUCCESS ||
+        !isfinite(days))
         days = VH_UNKNOWN;
     gsl_integration_workspace_free(w);
     return days;
@@ -56,6 +65,7 @@ double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, dou
 double vh_clock_heat_mean(const double *t_c, size_t hours, double from_c, double width_k)
 {
     double sum = 0.0;
-    for (size_t h = 0; h < hours; h++) sum += vh_clamp((t_c[h] - from_c) / width_k, 0.0, 1.0);
+    for (size_t h = 0; h < hours; h++)
+        sum += vh_clamp((t_c[h] - from_c) / width_k, 0.0, 1.0);
     return sum / (double)hours;
 }

@@ -23,21 +23,24 @@ void vh_fruit_gompertz(const struct vh_fruit_params *p, double fgp_d, double *m_
     *b_per_d = 1.0 / (p->gompertz_b0_d + p->gompertz_b1 * *m_d);
 }
 
-/* Integral of the piecewise-linear weight over positions, position i covering i-1..i with its own weight. */
+/* Integral of the piecewise-linear weight over positions, position i covering i-1..i with its own
+ * weight. */
 static double weight_at(const struct vh_fruit_params *p, double position)
 {
     if (position <= p->knot1_position)
         return 1.0 + (p->knot1_weight - 1.0) * (position - 1.0) / (p->knot1_position - 1.0);
     if (position <= p->knot2_position)
-        return p->knot1_weight
-             + (p->knot2_weight - p->knot1_weight) * (position - p->knot1_position) / (p->knot2_position - p->knot1_position);
+        return p->knot1_weight + (p->knot2_weight - p->knot1_weight) *
+                                     (position - p->knot1_position) /
+                                     (p->knot2_position - p->knot1_position);
     return p->knot2_weight;
 }
 
 static double cumulated(const struct vh_fruit_params *p, double n)
 {
     double sum = 0.0, position = 1.0;
-    for (; position <= n; position += 1.0) sum += weight_at(p, position);
+    for (; position <= n; position += 1.0)
+        sum += weight_at(p, position);
     return sum + weight_at(p, position) * (n - (position - 1.0));
 }
 
@@ -67,13 +70,15 @@ double vh_fruit_mass_cv(const struct vh_fruit_params *p, double n)
 {
     double sum = 0.0, squares = 0.0, position = 1.0;
 
-    if (n <= 0.0) return p->mass_cv;
+    if (n <= 0.0)
+        return p->mass_cv;
     for (; position <= n; position += 1.0) {
         const double w = weight_at(p, position);
         sum += w;
         squares += w * w;
     }
-    const double last = n - (position - 1.0), w = weight_at(p, position);   /* a part of a fruit counts as that part */
+    const double last = n - (position - 1.0),
+                 w = weight_at(p, position); /* a part of a fruit counts as that part */
     const double mean = (sum + last * w) / n, square = (squares + last * w * w) / n;
     return sqrt(vh_max(square / (mean * mean) - 1.0, 0.0) + p->mass_cv * p->mass_cv);
 }

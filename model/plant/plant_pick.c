@@ -10,25 +10,31 @@ static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per
     const double past = p->stage[i] - p->setup.pick_stage;
     double sum = 0.0, k = 0.0;
 
-    if (p->setup.whole_truss) return vh_normal_cdf((past - per_fruit * (n - 1.0)) / c->scatter_stage);
-    for (; k + 1.0 <= n; k += 1.0) sum += vh_normal_cdf((past - per_fruit * k) / c->scatter_stage);
+    if (p->setup.whole_truss)
+        return vh_normal_cdf((past - per_fruit * (n - 1.0)) / c->scatter_stage);
+    for (; k + 1.0 <= n; k += 1.0)
+        sum += vh_normal_cdf((past - per_fruit * k) / c->scatter_stage);
     return (sum + (n - k) * vh_normal_cdf((past - per_fruit * k) / c->scatter_stage)) / n;
 }
 
-/* Size-picked: shares of number and mass of the fruits that have passed the mass or the age of the pick. */
+/* Size-picked: shares of number and mass of the fruits that have passed the mass or the age of the
+ * pick. */
 static void large_share(const struct vh_plant *p, size_t i, double *number, double *mass)
 {
     const struct vh_fruit_params *f = &p->setup.crop->fruit;
-    const double far = 8.0;         /* standard deviations beyond which nothing is left to say */
+    const double far = 8.0; /* standard deviations beyond which nothing is left to say */
     const double on = p->fruits[i] * (1.0 - p->picked_mass_share[i]);
-    const double whole_g = on > 0.0 ? p->dm_g[i] / (on * vh_plant_dm_content(p, i)) : 0.0;  /* mean as if none had been picked */
+    const double whole_g = on > 0.0 ? p->dm_g[i] / (on * vh_plant_dm_content(p, i))
+                                    : 0.0; /* mean as if none had been picked */
     const bool young = p->age_cd[i] < f->oldest_cd * (1.0 - far * f->age_scatter);
     if (young && whole_g * (1.0 + far * f->pick_cv) < p->setup.pick_from_g) {
         *number = *mass = 0.0;
         return;
     }
-    const double z = whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : VH_ENDLESS;
-    const double old = young ? 0.0 : vh_normal_cdf((p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
+    const double z =
+        whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : VH_ENDLESS;
+    const double old =
+        young ? 0.0 : vh_normal_cdf((p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
     const double by_mass = isfinite(z) ? vh_normal_cdf(-z) : 0.0;
     const double root_two_pi = 2.5066282746310002;
     const double heavier = isfinite(z) ? f->pick_cv * vh_exp(-0.5 * z * z) / root_two_pi : 0.0;
@@ -40,31 +46,38 @@ static void large_share(const struct vh_plant *p, size_t i, double *number, doub
 /* A size-picked axil is ripe when half of its fruits have reached the mass of the pick. */
 static void mark_large(struct vh_plant *p, size_t lane, size_t i, double share)
 {
-    if (isnan(p->ripe_first_d[i]) && share >= 0.5) p->ripe_first_d[i] = p->ripe_last_d[i] = p->days[lane];
+    if (isnan(p->ripe_first_d[i]) && share >= 0.5)
+        p->ripe_first_d[i] = p->ripe_last_d[i] = p->days[lane];
 }
 
 struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_day *day)
 {
     const double all_but = 1e-12, unripe = 8.0 * p->setup.crop->clock.scatter_stage;
     const bool by_mass = p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS;
-    struct vh_picked sum = { 0.0, 0.0, 0.0 };
+    struct vh_picked sum = {0.0, 0.0, 0.0};
 
     for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) {
         const size_t i = vh_at(p, t, lane);
         double number, mass;
-        if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0) continue;
+        if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0)
+            continue;
         if (by_mass) {
             large_share(p, i, &number, &mass);
             mark_large(p, lane, i, number);
         } else {
-            if (p->stage[i] < p->setup.pick_stage - unripe) continue;
+            if (p->stage[i] < p->setup.pick_stage - unripe)
+                continue;
             number = mass = ripe_share(p, i, day->std_rate_per_d);
         }
-        if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i]) continue;
-        if (number > 1.0 - all_but) number = mass = 1.0;
+        if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i])
+            continue;
+        if (number > 1.0 - all_but)
+            number = mass = 1.0;
         /* a share of exactly 1 for the last pick: (dm x)/x could leave a rest below 0 */
-        const double share = (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]), dm = p->dm_g[i] * share;
-        const double fruits = p->fruits[i] * (number - p->picked_share[i]), fresh = dm / vh_plant_dm_content(p, i);
+        const double share = (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]),
+                     dm = p->dm_g[i] * share;
+        const double fruits = p->fruits[i] * (number - p->picked_share[i]),
+                     fresh = dm / vh_plant_dm_content(p, i);
         p->dm_g[i] -= dm;
         p->picked_share[i] = number;
         p->picked_mass_share[i] = mass;

@@ -8,7 +8,8 @@ enum { LANE_ARRAYS = 12, RINGS = 3, TRUSS_ARRAYS = 26, LEAF_ARRAYS = 2 };
 
 static double most_leaves_per_d(const struct vh_crop *crop)
 {
-    const double hottest_c = crop->truss.fall_c, brightest_mol = 80.0;  /* above any light under a roof: a bound for memory only */
+    const double hottest_c = crop->truss.fall_c,
+                 brightest_mol = 80.0; /* above any light under a roof: a bound for memory only */
     if (crop->truss.clock_by == VH_CLOCK_BY_NODE)
         return vh_node_rate_per_d(&crop->node, &crop->truss, hottest_c, brightest_mol);
     return crop->truss.leaves_per_truss * vh_truss_rate_per_d(&crop->truss, hottest_c, 0.0);
@@ -25,19 +26,28 @@ static void lay_out(struct vh_plant *p)
 {
     const size_t l = p->lanes, ring = VH_HISTORY * l, t = p->trusses_most * l;
     double *next = p->block;
-    double **lane_array[LANE_ARRAYS] = { &p->plastochron, &p->leaves_made, &p->leaves_gone, &p->flowering_most, &p->heads,
-        &p->leaf_area_m2, &p->leaf_dm_g, &p->stem_dm_g, &p->stem_cm, &p->reserve_g_m2, &p->last_unit_demand_g, &p->last_set_share };
-    double **ring_array[RINGS] = { &p->rgr_ring, &p->mean_ring, &p->ratio_ring };
-    double **truss_array[TRUSS_ARRAYS] = { &p->opened_d, &p->flowers, &p->set, &p->kept, &p->thin_stage, &p->thinned_d,
-        &p->stage, &p->age_d, &p->age_cd, &p->rad_sum, &p->rad_days, &p->log_rad, &p->temp_sum, &p->weights, &p->fruits, &p->dm_g,
-        &p->picked_share, &p->picked_mass_share, &p->picked_n, &p->picked_dm_g, &p->picked_g, &p->aborted,
-        &p->ripe_first_d, &p->ripe_last_d, &p->demand_g, &p->kept_of_growth };
+    double **lane_array[LANE_ARRAYS] = {
+        &p->plastochron, &p->leaves_made,  &p->leaves_gone,        &p->flowering_most,
+        &p->heads,       &p->leaf_area_m2, &p->leaf_dm_g,          &p->stem_dm_g,
+        &p->stem_cm,     &p->reserve_g_m2, &p->last_unit_demand_g, &p->last_set_share};
+    double **ring_array[RINGS] = {&p->rgr_ring, &p->mean_ring, &p->ratio_ring};
+    double **truss_array[TRUSS_ARRAYS] = {
+        &p->opened_d,     &p->flowers,           &p->set,          &p->kept,
+        &p->thin_stage,   &p->thinned_d,         &p->stage,        &p->age_d,
+        &p->age_cd,       &p->rad_sum,           &p->rad_days,     &p->log_rad,
+        &p->temp_sum,     &p->weights,           &p->fruits,       &p->dm_g,
+        &p->picked_share, &p->picked_mass_share, &p->picked_n,     &p->picked_dm_g,
+        &p->picked_g,     &p->aborted,           &p->ripe_first_d, &p->ripe_last_d,
+        &p->demand_g,     &p->kept_of_growth};
 
-    for (size_t i = 0; i < LANE_ARRAYS; i++) *lane_array[i] = carve(&next, l);
-    for (size_t i = 0; i < RINGS; i++) *ring_array[i] = carve(&next, ring);
+    for (size_t i = 0; i < LANE_ARRAYS; i++)
+        *lane_array[i] = carve(&next, l);
+    for (size_t i = 0; i < RINGS; i++)
+        *ring_array[i] = carve(&next, ring);
     p->leaf_m2 = carve(&next, p->leaves_most * l);
     p->leaf_expanded = carve(&next, p->leaves_most * l);
-    for (size_t i = 0; i < TRUSS_ARRAYS; i++) *truss_array[i] = carve(&next, t);
+    for (size_t i = 0; i < TRUSS_ARRAYS; i++)
+        *truss_array[i] = carve(&next, t);
 }
 
 /* The young plant at set-out: leaves by their age, stem and root in the published split. */
@@ -45,7 +55,7 @@ static void set_out(struct vh_plant *p, size_t lane)
 {
     const struct vh_leaf_params *leaf = &p->setup.crop->leaf;
     const double n = p->setup.seedling_leaves;
-    const double born_at = 0.5;     /* the i-th leaf unfolds when the clock passes i - 1/2 */
+    const double born_at = 0.5; /* the i-th leaf unfolds when the clock passes i - 1/2 */
     double area = 0.0;
 
     for (int i = 1; (double)i < n + born_at; i++) {
@@ -70,7 +80,8 @@ static void set_out(struct vh_plant *p, size_t lane)
 static bool allocate(struct vh_plant *p)
 {
     const size_t l = p->lanes;
-    const size_t numbers = l * (LANE_ARRAYS + RINGS * VH_HISTORY + LEAF_ARRAYS * p->leaves_most + TRUSS_ARRAYS * p->trusses_most);
+    const size_t numbers = l * (LANE_ARRAYS + RINGS * VH_HISTORY + LEAF_ARRAYS * p->leaves_most +
+                                TRUSS_ARRAYS * p->trusses_most);
 
     p->block = calloc(numbers, sizeof *p->block);
     p->factors = calloc(l, sizeof *p->factors);
@@ -79,21 +90,25 @@ static bool allocate(struct vh_plant *p)
     p->first_on = calloc(l, sizeof *p->first_on);
     p->first_leaf_growing = calloc(l, sizeof *p->first_leaf_growing);
     p->topped = calloc(l, sizeof *p->topped);
-    return p->block && p->factors && p->trusses && p->days && p->first_on && p->first_leaf_growing && p->topped;
+    return p->block && p->factors && p->trusses && p->days && p->first_on &&
+           p->first_leaf_growing && p->topped;
 }
 
-struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup, const struct vh_factors *factors, size_t lanes,
-                                 size_t days)
+struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
+                                 const struct vh_factors *factors, size_t lanes, size_t days)
 {
     const struct vh_crop *crop = setup->crop;
     struct vh_plant *p = calloc(1, sizeof *p);
     double fastest = 1.0;
 
-    if (!p) return NULL;
-    for (size_t l = 0; l < lanes; l++) fastest = vh_max(fastest, factors[l].truss_pace);
+    if (!p)
+        return NULL;
+    for (size_t l = 0; l < lanes; l++)
+        fastest = vh_max(fastest, factors[l].truss_pace);
     p->setup = *setup;
     p->lanes = lanes;
-    p->leaves_most = (size_t)(most_leaves_per_d(crop) * fastest * (double)days + setup->seedling_leaves) + 4;
+    p->leaves_most =
+        (size_t)(most_leaves_per_d(crop) * fastest * (double)days + setup->seedling_leaves) + 4;
     p->trusses_most = (size_t)((double)p->leaves_most / crop->truss.leaves_per_truss) + 4;
     if (!allocate(p)) {
         vh_plant_free(p);
@@ -110,7 +125,8 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup, const struc
 
 void vh_plant_free(struct vh_plant *p)
 {
-    if (!p) return;
+    if (!p)
+        return;
     free(p->block);
     free(p->factors);
     free(p->trusses);
@@ -121,12 +137,14 @@ void vh_plant_free(struct vh_plant *p)
     free(p);
 }
 
-double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done, int from_back, int to_back, double fallback)
+double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done,
+                    int from_back, int to_back, double fallback)
 {
     double sum = 0.0;
     int n = 0;
     for (int back = to_back; back <= from_back && back <= done; back++) {
-        if (back < 1) continue;     /* 1: the last day done */
+        if (back < 1)
+            continue; /* 1: the last day done */
         sum += ring[(size_t)((done - back) % VH_HISTORY) * p->lanes + lane];
         n++;
     }
@@ -145,8 +163,14 @@ double vh_plant_leaves_on_stem(const struct vh_plant *p, size_t lane)
     return p->leaves_made[lane] - p->leaves_gone[lane];
 }
 
-int vh_plant_trusses(const struct vh_plant *p, size_t lane) { return p->trusses[lane]; }
-int vh_plant_next_truss(const struct vh_plant *p, size_t lane) { return p->trusses[lane] + 1; }
+int vh_plant_trusses(const struct vh_plant *p, size_t lane)
+{
+    return p->trusses[lane];
+}
+int vh_plant_next_truss(const struct vh_plant *p, size_t lane)
+{
+    return p->trusses[lane] + 1;
+}
 
 double vh_plant_stems_m2(const struct vh_plant *p, size_t lane)
 {
@@ -156,19 +180,27 @@ double vh_plant_stems_m2(const struct vh_plant *p, size_t lane)
 double vh_plant_fruit_dm(const struct vh_plant *p, size_t lane)
 {
     double sum = 0.0;
-    for (int t = 1; t <= p->trusses[lane]; t++) sum += p->dm_g[vh_at(p, t, lane)];
+    for (int t = 1; t <= p->trusses[lane]; t++)
+        sum += p->dm_g[vh_at(p, t, lane)];
     return sum;
 }
 
-double vh_plant_leaf_dm(const struct vh_plant *p, size_t lane) { return p->leaf_dm_g[lane]; }
-double vh_plant_stem_dm(const struct vh_plant *p, size_t lane) { return p->stem_dm_g[lane]; }
+double vh_plant_leaf_dm(const struct vh_plant *p, size_t lane)
+{
+    return p->leaf_dm_g[lane];
+}
+double vh_plant_stem_dm(const struct vh_plant *p, size_t lane)
+{
+    return p->stem_dm_g[lane];
+}
 
 /* The lowest truss that still carries fruit to pick; real between two trusses as its fruits go. */
 double vh_plant_picking_truss(const struct vh_plant *p, size_t lane)
 {
     for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) {
         const size_t i = vh_at(p, t, lane);
-        if (p->fruits[i] > 0.0 && p->picked_share[i] < 1.0 - 1e-6) return p->picked_share[i] > 0.0 ? t + p->picked_share[i] : t;
+        if (p->fruits[i] > 0.0 && p->picked_share[i] < 1.0 - 1e-6)
+            return p->picked_share[i] > 0.0 ? t + p->picked_share[i] : t;
     }
     return p->trusses[lane] + 1.0;
 }
@@ -183,7 +215,8 @@ double vh_plant_leaves_below_picking(const struct vh_plant *p, size_t lane)
 
 double vh_plant_dm_content(const struct vh_plant *p, size_t i)
 {
-    const double mean_c = p->age_d[i] > 0.0 ? p->temp_sum[i] / p->age_d[i] : p->setup.crop->fruit.dm_content_ref_c;
+    const double mean_c =
+        p->age_d[i] > 0.0 ? p->temp_sum[i] / p->age_d[i] : p->setup.crop->fruit.dm_content_ref_c;
     return vh_fruit_dm_content(&p->setup.crop->fruit, mean_c, p->setup.feed_ec_ms_cm);
 }
 
@@ -191,19 +224,32 @@ struct vh_truss_view vh_plant_truss(const struct vh_plant *p, size_t lane, int n
 {
     const size_t i = vh_at(p, number, lane);
     return (struct vh_truss_view){
-        .opened_d = p->opened_d[i], .flowers = p->flowers[i], .set = p->set[i], .kept = p->kept[i],
-        .aborted = p->aborted[i], .ripe_first_d = p->ripe_first_d[i], .ripe_last_d = p->ripe_last_d[i],
-        .thinned_d = p->thinned_d[i], .fruits_on = p->fruits[i] * (1.0 - p->picked_share[i]), .dm_g = p->dm_g[i],
-        .picked_fruits = p->picked_n[i], .picked_dm_g = p->picked_dm_g[i], .picked_g = p->picked_g[i],
+        .opened_d = p->opened_d[i],
+        .flowers = p->flowers[i],
+        .set = p->set[i],
+        .kept = p->kept[i],
+        .aborted = p->aborted[i],
+        .ripe_first_d = p->ripe_first_d[i],
+        .ripe_last_d = p->ripe_last_d[i],
+        .thinned_d = p->thinned_d[i],
+        .fruits_on = p->fruits[i] * (1.0 - p->picked_share[i]),
+        .dm_g = p->dm_g[i],
+        .picked_fruits = p->picked_n[i],
+        .picked_dm_g = p->picked_dm_g[i],
+        .picked_g = p->picked_g[i],
         .stage = p->stage[i],
     };
 }
 
-double vh_plant_leaf_rate_per_d(const struct vh_crop *crop, const struct vh_day *day, double light_factor, double flowering)
+double vh_plant_leaf_rate_per_d(const struct vh_crop *crop, const struct vh_day *day,
+                                double light_factor, double flowering)
 {
-    const double per_d = crop->truss.clock_by == VH_CLOCK_BY_NODE
-        ? vh_node_rate_per_d(&crop->node, &crop->truss, day->mean_c, day->dli_mol_m2_d * light_factor)
-        : crop->truss.leaves_per_truss * vh_truss_rate_per_d(&crop->truss, day->mean_c, vh_max(1.0, flowering));
+    const double per_d =
+        crop->truss.clock_by == VH_CLOCK_BY_NODE
+            ? vh_node_rate_per_d(&crop->node, &crop->truss, day->mean_c,
+                                 day->dli_mol_m2_d * light_factor)
+            : crop->truss.leaves_per_truss *
+                  vh_truss_rate_per_d(&crop->truss, day->mean_c, vh_max(1.0, flowering));
     return per_d * day->clock_share;
 }
 
@@ -213,9 +259,11 @@ double vh_plant_leaves_at_truss(const struct vh_crop *crop, double truss)
     return t->leaves_below_first + t->leaves_ahead + (truss - 1.0) * t->leaves_per_truss;
 }
 
-double vh_plant_leaves_for_first_flower(const struct vh_crop *crop, const double *leaf_rate_per_d, size_t days)
+double vh_plant_leaves_for_first_flower(const struct vh_crop *crop, const double *leaf_rate_per_d,
+                                        size_t days)
 {
     double leaves = crop->truss.leaves_below_first + crop->truss.leaves_ahead;
-    for (size_t d = 0; d < days; d++) leaves -= leaf_rate_per_d[d];
+    for (size_t d = 0; d < days; d++)
+        leaves -= leaf_rate_per_d[d];
     return vh_max(leaves, 1.0);
 }

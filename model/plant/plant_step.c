@@ -4,9 +4,6 @@
 
 #define NEVER VH_UNKNOWN
 
-/* Leaves that may expand at once: those of `expand` plastochrons and what one day adds. */
-#define VH_LEAVES_GROWING 64
-
 /* What one day works with, so that the parts below stay short. */
 struct today {
     struct vh_plant *p;
@@ -17,9 +14,9 @@ struct today {
     struct vh_plant_day *out;
     double stems_m2;
     double light_factor;
-    double leaf_rate;               /* leaf intervals passed today */
-    double made;                    /* leaves made today; 0 after topping */
-    double fruit_demand_g, unit_demand_g;   /* DM per stem */
+    double leaf_rate;                     /* leaf intervals passed today */
+    double made;                          /* leaves made today; 0 after topping */
+    double fruit_demand_g, unit_demand_g; /* DM per stem */
     double fruit_dm_start_g;
 };
 
@@ -41,32 +38,40 @@ static double set_share(const struct today *y)
 {
     const struct vh_flower_params *f = &y->crop->flower;
     const int done = y->p->days[y->lane];
-    const double r = vh_ring_mean(y->p, y->p->ratio_ring, y->lane, done, (int)f->supply_from_d, (int)f->supply_to_d, 1.0);
+    const double r = vh_ring_mean(y->p, y->p->ratio_ring, y->lane, done, (int)f->supply_from_d,
+                                  (int)f->supply_to_d, 1.0);
     const double flying = y->acts->by_bees ? y->day->bees_share : 1.0;
-    const double reached = f->unvisited_share + (1.0 - f->unvisited_share) * y->acts->flowers_reached * flying;
-    const double heat = f->heat_by == VH_SET_HEAT_BY_DAY ? vh_flower_day_share(f, y->day->mean_c)
-                                                         : vh_flower_temperature_share(f, pollen_mean_c(y));
-    return vh_min(1.0, f->set_max * y->p->factors[y->lane].set * heat * reached * vh_flower_supply_share(f, r));
+    const double reached =
+        f->unvisited_share + (1.0 - f->unvisited_share) * y->acts->flowers_reached * flying;
+    const double heat = f->heat_by == VH_SET_HEAT_BY_DAY
+                            ? vh_flower_day_share(f, y->day->mean_c)
+                            : vh_flower_temperature_share(f, pollen_mean_c(y));
+    return vh_min(1.0, f->set_max * y->p->factors[y->lane].set * heat * reached *
+                           vh_flower_supply_share(f, r));
 }
 
-/* Trusses over which the end of flowering is spread after topping: one, or less where the clock runs on by less. */
+/* Trusses over which the end of flowering is spread after topping: one, or less where the clock
+ * runs on by less. */
 static double run_on_blur(const struct vh_truss_params *t)
 {
     return vh_min(1.0, t->run_on_leaves / t->leaves_per_truss);
 }
 
-/* Share of the stems on which a truss still opens. Stems stand at different points between two trusses, so the last one
- * of a topped crop comes on a part of them, 1/2 at run_on from the clock; without topping, on all. */
+/* Share of the stems on which a truss still opens. Stems stand at different points between two
+ * trusses, so the last one of a topped crop comes on a part of them, 1/2 at run_on from the clock;
+ * without topping, on all. */
 static double opens_on(const struct vh_plant *p, size_t lane, int number)
 {
     const double width = run_on_blur(&p->setup.crop->truss);
-    if (!p->topped[lane] || width <= 0.0) return 1.0;
+    if (!p->topped[lane] || width <= 0.0)
+        return 1.0;
     return vh_clamp((p->flowering_most[lane] - number) / width, 0.0, 1.0);
 }
 
 static void open_truss(struct today *y, int number, double fraction, double share)
 {
-    /* share belongs to the moment the truss opens: between yesterday's and today's, so that results move smoothly */
+    /* share belongs to the moment the truss opens: between yesterday's and today's, so that results
+     * move smoothly */
     struct vh_plant *p = y->p;
     const size_t i = vh_at(p, number, y->lane);
     const int k = number - y->acts->kept_first;
@@ -88,7 +93,7 @@ static void open_truss(struct today *y, int number, double fraction, double shar
     }
     p->weights[i] = vh_fruit_weights_sum(&y->crop->fruit, p->fruits[i]);
     p->stage[i] = 0.0;
-    p->age_d[i] = -fraction;        /* the step below adds the whole day to every truss that is on */
+    p->age_d[i] = -fraction; /* the step below adds the whole day to every truss that is on */
     p->ripe_first_d[i] = NEVER;
     p->ripe_last_d[i] = NEVER;
     p->trusses[y->lane] = number;
@@ -100,7 +105,8 @@ static void run_clocks(struct today *y)
     struct vh_plant *p = y->p;
     const double before = vh_plant_flowering(p, y->lane);
 
-    y->leaf_rate = vh_plant_leaf_rate_per_d(y->crop, y->day, y->light_factor, before) * p->factors[y->lane].truss_pace;
+    y->leaf_rate = vh_plant_leaf_rate_per_d(y->crop, y->day, y->light_factor, before) *
+                   p->factors[y->lane].truss_pace;
     y->made = p->topped[y->lane] ? 0.0 : y->leaf_rate;
     p->plastochron[y->lane] += y->leaf_rate;
     p->leaves_made[y->lane] += y->made;
@@ -109,7 +115,8 @@ static void run_clocks(struct today *y)
     p->last_set_share[y->lane] = now;
     const double after = vh_plant_flowering(p, y->lane);
     const int next = vh_plant_next_truss(p, y->lane);
-    if (after < next || after <= before) return;
+    if (after < next || after <= before)
+        return;
     for (int n = next; n <= after && (size_t)n <= p->trusses_most; n++) {
         const double fraction = vh_clamp((n - before) / (after - before), 0.0, 1.0);
         open_truss(y, n, fraction, last + fraction * (now - last));
@@ -133,12 +140,15 @@ static double stage_gain(struct today *y, int number, size_t i, double open)
         const double counted = vh_min(open, c->rad_window_d - p->rad_days[i]);
         p->rad_sum[i] += counted * y->day->dli_mol_m2_d * y->light_factor / c->mol_per_mj;
         p->rad_days[i] += counted;
-        p->log_rad[i] = vh_log(vh_max(p->rad_sum[i] / vh_max(p->rad_days[i], shortest_d), c->rad_least_mj_m2_d));
+        p->log_rad[i] = vh_log(
+            vh_max(p->rad_sum[i] / vh_max(p->rad_days[i], shortest_d), c->rad_least_mj_m2_d));
     }
-    const double rate = vh_clock_rate_per_d(c, p->stage[i], y->day->mean_c + c->fruit_over_air_k, p->log_rad[i], number)
-                      * y->day->clock_share * p->factors[y->lane].fruit_pace;
+    const double rate = vh_clock_rate_per_d(c, p->stage[i], y->day->mean_c + c->fruit_over_air_k,
+                                            p->log_rad[i], number) *
+                        y->day->clock_share * p->factors[y->lane].fruit_pace;
     const double gain = rate * open, to_breaker = p->setup.breaker_stage - p->stage[i];
-    if (gain <= to_breaker) return gain;
+    if (gain <= to_breaker)
+        return gain;
     const double plain = vh_max(to_breaker, 0.0);
     return plain + (gain - plain) * y->day->red_share;
 }
@@ -147,12 +157,13 @@ static double potential_g(const struct today *y)
 {
     const struct vh_plant *p = y->p;
     const struct vh_fruit_params *f = &y->crop->fruit;
-    return f->mass_factor * p->setup.usual_fruit_g * f->dm_content_20 * p->factors[y->lane].fruit_mass
-         * y->day->fgp_share * y->day->sink_share;
+    return f->mass_factor * p->setup.usual_fruit_g * f->dm_content_20 *
+           p->factors[y->lane].fruit_mass * y->day->fgp_share * y->day->sink_share;
 }
 
-/* What the fruits of a ripe-picked truss ask today, g DM. If thinning falls into the day, the fruits at the end of the
- * truss ask until then, and their share of the truss (kept_of_growth) is lost. */
+/* What the fruits of a ripe-picked truss ask today, g DM. If thinning falls into the day, the
+ * fruits at the end of the truss ask until then, and their share of the truss (kept_of_growth) is
+ * lost. */
 static double staged_demand_g(struct today *y, size_t i, double gain, double potential)
 {
     struct vh_plant *p = y->p;
@@ -163,15 +174,18 @@ static double staged_demand_g(struct today *y, size_t i, double gain, double pot
     const double weights = p->weights[i];
 
     p->kept_of_growth[i] = 1.0;
-    if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin) return on * weights * (at1 - at0);
+    if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin)
+        return on * weights * (at1 - at0);
 
-    const double at_thin = vh_fruit_curve_at(&p->curve, thin), left = vh_fruit_weights_sum(f, p->kept[i]);
+    const double at_thin = vh_fruit_curve_at(&p->curve, thin),
+                 left = vh_fruit_weights_sum(f, p->kept[i]);
     const double before = on * weights * (at_thin - at0), after = on * left * (at1 - at_thin);
     p->dm_g[i] *= left / weights;
     p->fruits[i] = p->kept[i];
     p->weights[i] = left;
     p->thinned_d[i] = p->days[y->lane] + (thin - s0) / gain;
-    p->kept_of_growth[i] = before + after > 0.0 ? (before * left / weights + after) / (before + after) : 1.0;
+    p->kept_of_growth[i] =
+        before + after > 0.0 ? (before * left / weights + after) / (before + after) : 1.0;
     return before + after;
 }
 
@@ -182,12 +196,14 @@ static double fresh_g(const struct vh_plant *p, size_t i, double content)
     return on > 0.0 ? p->dm_g[i] / (on * content) : 0.0;
 }
 
-/* What the fruits of a size-picked axil ask today, g DM: the exact logistic step of their own mass. */
+/* What the fruits of a size-picked axil ask today, g DM: the exact logistic step of their own mass.
+ */
 static double sized_demand_g(const struct today *y, size_t i, double open)
 {
     const struct vh_plant *p = y->p;
     const struct vh_fruit_params *f = &y->crop->fruit;
-    const double on = p->fruits[i] * (1.0 - p->picked_share[i]), content = vh_plant_dm_content(p, i);
+    const double on = p->fruits[i] * (1.0 - p->picked_share[i]),
+                 content = vh_plant_dm_content(p, i);
     const double w = fresh_g(p, i, content);
     const double grown = vh_fruit_logistic_g(f, vh_max(w, f->start_g), y->day->growth_decay) - w;
 
@@ -198,11 +214,14 @@ static double sized_demand_g(const struct today *y, size_t i, double open)
 static void mark_ripe(const struct today *y, size_t i, double gain)
 {
     struct vh_plant *p = y->p;
-    const double n = vh_max(p->fruits[i], 1.0), per_fruit = y->crop->clock.last_fruit_d * y->day->std_rate_per_d;
+    const double n = vh_max(p->fruits[i], 1.0),
+                 per_fruit = y->crop->clock.last_fruit_d * y->day->std_rate_per_d;
     const double first = p->setup.pick_stage - p->stage[i], last = first + per_fruit * (n - 1.0);
 
-    if (isnan(p->ripe_first_d[i]) && gain >= first) p->ripe_first_d[i] = p->days[y->lane] + vh_clamp(first / gain, 0.0, 1.0);
-    if (isnan(p->ripe_last_d[i]) && gain >= last) p->ripe_last_d[i] = p->days[y->lane] + vh_clamp(last / gain, 0.0, 1.0);
+    if (isnan(p->ripe_first_d[i]) && gain >= first)
+        p->ripe_first_d[i] = p->days[y->lane] + vh_clamp(first / gain, 0.0, 1.0);
+    if (isnan(p->ripe_last_d[i]) && gain >= last)
+        p->ripe_last_d[i] = p->days[y->lane] + vh_clamp(last / gain, 0.0, 1.0);
 }
 
 /* Ages every truss by the day and sums what its fruits ask. */
@@ -215,7 +234,8 @@ static void age_trusses(struct today *y)
     for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
         const size_t i = vh_at(p, t, y->lane);
         p->demand_g[i] = 0.0;
-        if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0) continue;
+        if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0)
+            continue;
         const double open = open_share(p, i), gain = by_mass ? 0.0 : stage_gain(y, t, i, open);
         y->fruit_dm_start_g += p->dm_g[i];
         p->temp_sum[i] += open * y->day->mean_c;
@@ -226,7 +246,8 @@ static void age_trusses(struct today *y)
             p->demand_g[i] = sized_demand_g(y, i, open);
         } else {
             p->demand_g[i] = staged_demand_g(y, i, gain, potential);
-            if (gain > 0.0) mark_ripe(y, i, gain);
+            if (gain > 0.0)
+                mark_ripe(y, i, gain);
             p->stage[i] += gain;
         }
         y->fruit_demand_g += p->demand_g[i];
@@ -244,8 +265,8 @@ static void ask_units(struct today *y)
         y->unit_demand_g = s->thickening * p->last_unit_demand_g[y->lane];
         return;
     }
-    y->unit_demand_g = s->unit_g * (y->leaf_rate / y->crop->truss.leaves_per_truss)
-                     * (staged ? y->day->fgp_share : 1.0) * y->day->sink_share;
+    y->unit_demand_g = s->unit_g * (y->leaf_rate / y->crop->truss.leaves_per_truss) *
+                       (staged ? y->day->fgp_share : 1.0) * y->day->sink_share;
     p->last_unit_demand_g[y->lane] = y->unit_demand_g;
 }
 
@@ -254,9 +275,11 @@ static double upkeep_asked_g_m2(const struct today *y)
     const struct vh_plant *p = y->p;
     const struct vh_upkeep_params *u = &y->crop->upkeep;
     const int done = p->days[y->lane];
-    const double rgr = vh_max(0.0, vh_ring_mean(p, p->rgr_ring, y->lane, done, (int)u->rgr_window_d, 1, u->rgr_start_per_d));
-    const double asked = u->fruit_per_d * y->fruit_dm_start_g + u->leaf_per_d * p->leaf_dm_g[y->lane]
-                       + u->stem_per_d * p->stem_dm_g[y->lane];
+    const double rgr = vh_max(0.0, vh_ring_mean(p, p->rgr_ring, y->lane, done, (int)u->rgr_window_d,
+                                                1, u->rgr_start_per_d));
+    const double asked = u->fruit_per_d * y->fruit_dm_start_g +
+                         u->leaf_per_d * p->leaf_dm_g[y->lane] +
+                         u->stem_per_d * p->stem_dm_g[y->lane];
     return asked * y->stems_m2 * y->day->upkeep_warmth * (1.0 - vh_exp(-u->growth_d * rgr));
 }
 
@@ -266,8 +289,10 @@ static double assimilate_g_m2(struct today *y, double lai)
     const double passed = vh_light_passed(light, lai), seconds_per_hour = 3600.0;
     double sum = 0.0;
 
-    y->out->absorbed_mol_m2 = y->day->dli_mol_m2_d * y->light_factor * (1.0 - light->reflected) * (1.0 - passed);
-    if (lai <= 0.0) return 0.0;
+    y->out->absorbed_mol_m2 =
+        y->day->dli_mol_m2_d * y->light_factor * (1.0 - light->reflected) * (1.0 - passed);
+    if (lai <= 0.0)
+        return 0.0;
     for (int h = 0; h < y->day->light_hours; h++) {
         struct vh_leaf_hour hour = y->day->leaf[h];
         hour.alpha_k_i *= y->light_factor;
@@ -283,14 +308,16 @@ static double share_out(struct today *y, double assimilate)
     const struct vh_upkeep_params *u = &y->crop->upkeep;
     const double reserve = p->reserve_g_m2[y->lane], asked = upkeep_asked_g_m2(y);
     const double paid = vh_min(asked, assimilate + reserve), free_g = assimilate + reserve - paid;
-    const double demand = (u->fruit_cost * y->fruit_demand_g + u->other_cost * y->unit_demand_g) * y->stems_m2;
+    const double demand =
+        (u->fruit_cost * y->fruit_demand_g + u->other_cost * y->unit_demand_g) * y->stems_m2;
     const double most = y->crop->share.ratio_most;
     const double r = demand > 0.0 ? vh_min(free_g / demand, most) : most;
     const double fed = vh_min(r, 1.0), left = vh_max(0.0, free_g - demand);
     const double reserve_after = r >= 1.0 ? vh_min(left, u->reserve_most_g_m2) : 0.0;
     const double spare = r >= 1.0 ? (left - reserve_after) / (u->other_cost * y->stems_m2) : 0.0;
     const double units = fed * y->unit_demand_g + spare, fruit = fed * y->fruit_demand_g;
-    const double spent = (u->fruit_cost * fruit + u->other_cost * units) * y->stems_m2 + paid + reserve_after;
+    const double spent =
+        (u->fruit_cost * fruit + u->other_cost * units) * y->stems_m2 + paid + reserve_after;
 
     for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
         const size_t i = vh_at(p, t, y->lane);
@@ -315,8 +342,10 @@ static void drop_young(struct today *y)
     const struct vh_flower_params *f = &y->crop->flower;
     const int done = p->days[y->lane], window = (int)f->abort_window_d;
 
-    if (f->abort_per_cd <= 0.0) return;
-    const double before = vh_ring_mean(p, p->ratio_ring, y->lane, done, window - 1, 1, y->out->ratio);
+    if (f->abort_per_cd <= 0.0)
+        return;
+    const double before =
+        vh_ring_mean(p, p->ratio_ring, y->lane, done, window - 1, 1, y->out->ratio);
     const int known = done < window - 1 ? done : window - 1;
     const double r5 = (before * known + y->out->ratio) / (known + 1);
     const double whole_day = vh_flower_not_dropped(f, r5, y->day->young_cd);
@@ -325,10 +354,12 @@ static void drop_young(struct today *y)
         const double passed = y->day->young_cd * vh_min(p->age_d[i], 1.0), age = p->age_cd[i];
         const double x = vh_min(passed, f->abort_for_cd - (age - passed));
         if (x <= 0.0) {
-            if (age > f->abort_for_cd + passed) break;      /* all below are older */
+            if (age > f->abort_for_cd + passed)
+                break; /* all below are older */
             continue;
         }
-        if (p->fruits[i] <= 0.0) continue;
+        if (p->fruits[i] <= 0.0)
+            continue;
         const double stay = x < y->day->young_cd ? vh_flower_not_dropped(f, r5, x) : whole_day;
         p->aborted[i] += p->fruits[i] * (1.0 - stay);
         p->fruits[i] *= stay;
@@ -337,65 +368,13 @@ static void drop_young(struct today *y)
     }
 }
 
-/* Area first; the limit is the leaf dry matter there is. */
-static void grow_leaves(struct today *y, double leaf_dm)
-{
-    struct vh_plant *p = y->p;
-    const struct vh_leaf_params *leaf = &y->crop->leaf;
-    const size_t l = y->lane;
-    const double born_at = 0.5, clock = p->plastochron[l];
-    const int first = p->first_leaf_growing[l];
-    double asked = 0.0, area = p->leaf_area_m2[l];
-    double want_m2[VH_LEAVES_GROWING];
-    int last = first;
-
-    p->leaf_dm_g[l] += leaf_dm;
-    for (int i = first; i < clock + born_at && (size_t)i <= p->leaves_most && i - first < VH_LEAVES_GROWING; last = ++i) {
-        const size_t at = vh_at(p, i, l);
-        const double there = vh_clamp(p->leaves_made[l] + born_at - (i - 1), 0.0, 1.0);   /* topping cuts the last one short */
-        const double expanded = vh_leaf_expanded(leaf, clock - i + born_at);
-        want_m2[i - first] = there * vh_leaf_potential_m2(leaf, i) * (expanded - p->leaf_expanded[at]);
-        p->leaf_expanded[at] = expanded;
-        asked += want_m2[i - first];
-    }
-    const double room = vh_max(0.0, p->leaf_dm_g[l] * leaf->thinnest_m2_g - area);
-    const double share = asked > room ? room / asked : 1.0;
-    for (int i = first; i < last; i++) {
-        p->leaf_m2[vh_at(p, i, l)] += share * want_m2[i - first];
-        area += share * want_m2[i - first];
-    }
-    p->leaf_area_m2[l] = area;
-    while (clock - p->first_leaf_growing[l] + born_at >= leaf->expand_plastochrons) p->first_leaf_growing[l]++;
-}
-
-/* Takes the oldest leaves; a part of a leaf takes that part of its area. */
-void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count)
-{
-    const double least_area_m2 = 1e-12;
-    double gone = p->leaves_gone[lane], left = vh_min(count, p->leaves_made[lane] - gone), area = 0.0;
-
-    while (left > 0.0) {
-        const int i = (int)gone + 1;
-        const double rest = (double)i - gone, take = vh_min(rest, left);
-        const size_t at = vh_at(p, i, lane);
-        const double m2 = (size_t)i <= p->leaves_most ? p->leaf_m2[at] * take / rest : 0.0;
-        if (m2 > 0.0) p->leaf_m2[at] -= m2;
-        area += m2;
-        left -= take;
-        gone = take < rest ? gone + take : (double)i;
-    }
-    if (p->leaf_area_m2[lane] > least_area_m2)
-        p->leaf_dm_g[lane] *= vh_max(0.0, 1.0 - area / p->leaf_area_m2[lane]);
-    p->leaf_area_m2[lane] = vh_max(0.0, p->leaf_area_m2[lane] - area);
-    p->leaves_gone[lane] = gone;
-}
-
-/* Share of a truss or leaf that the new stems carry too; they carry the last `carried` of those up to `last`. The oldest
- * comes on a part of them, 1/2 at `last - carried`. */
+/* Share of a truss or leaf that the new stems carry too; they carry the last `carried` of those up
+ * to `last`. The oldest comes on a part of them, 1/2 at `last - carried`. */
 static double carried_share(double number, double last, double carried)
 {
     const double blur = vh_min(1.0, carried);
-    if (blur <= 0.0) return number > last ? 1.0 : 0.0;
+    if (blur <= 0.0)
+        return number > last ? 1.0 : 0.0;
     return vh_clamp(0.5 + (number - (last - carried)) / blur, 0.0, 1.0);
 }
 
@@ -410,17 +389,21 @@ static void change_heads(struct today *y)
     double area = 0.0;
 
     p->heads[l] *= factor;
-    if (keep >= 1.0) return;
+    if (keep >= 1.0)
+        return;
     for (int t = 1; t <= p->trusses[l]; t++) {
         const size_t i = vh_at(p, t, l);
-        const double left = keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
+        const double left =
+            keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
         p->fruits[i] *= left;
         p->weights[i] *= left;
         p->dm_g[i] *= left;
-        if (isnan(p->thinned_d[i])) p->kept[i] *= left;     /* thinning still to come leaves as much less */
+        if (isnan(p->thinned_d[i]))
+            p->kept[i] *= left; /* thinning still to come leaves as much less */
     }
     for (int i = 1; i <= p->plastochron[l] + 0.5 && (size_t)i <= p->leaves_most; i++) {
-        p->leaf_m2[vh_at(p, i, l)] *= keep + (1.0 - keep) * carried_share(i, p->leaves_made[l], carried_leaves);
+        p->leaf_m2[vh_at(p, i, l)] *=
+            keep + (1.0 - keep) * carried_share(i, p->leaves_made[l], carried_leaves);
         area += p->leaf_m2[vh_at(p, i, l)];
     }
     p->leaf_dm_g[l] *= p->leaf_area_m2[l] > 0.0 ? vh_min(1.0, area / p->leaf_area_m2[l]) : 1.0;
@@ -431,9 +414,11 @@ static void change_heads(struct today *y)
 static void top(struct vh_plant *p, size_t lane)
 {
     const struct vh_truss_params *t = &p->setup.crop->truss;
-    if (p->topped[lane]) return;
+    if (p->topped[lane])
+        return;
     p->topped[lane] = true;
-    p->flowering_most[lane] = vh_plant_flowering(p, lane) + t->run_on_leaves / t->leaves_per_truss + 0.5 * run_on_blur(t);
+    p->flowering_most[lane] =
+        vh_plant_flowering(p, lane) + t->run_on_leaves / t->leaves_per_truss + 0.5 * run_on_blur(t);
 }
 
 static void remember(struct today *y, double grown_g)
@@ -452,7 +437,8 @@ static void pass_finished(struct vh_plant *p, size_t lane)
 {
     while (p->first_on[lane] <= p->trusses[lane]) {
         const size_t i = vh_at(p, p->first_on[lane], lane);
-        if (p->fruits[i] > 0.0 && p->picked_share[i] < 1.0) return;
+        if (p->fruits[i] > 0.0 && p->picked_share[i] < 1.0)
+            return;
         p->first_on[lane]++;
     }
 }
@@ -468,10 +454,17 @@ static void report(struct today *y)
     y->out->picking_truss = vh_plant_picking_truss(p, y->lane);
 }
 
-void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day, const struct vh_acts *acts, struct vh_plant_day *out)
+void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
+                   const struct vh_acts *acts, struct vh_plant_day *out)
 {
-    struct today y = { .p = p, .lane = lane, .crop = p->setup.crop, .day = day, .acts = acts, .out = out,
-                       .stems_m2 = vh_plant_stems_m2(p, lane), .light_factor = p->factors[lane].light };
+    struct today y = {.p = p,
+                      .lane = lane,
+                      .crop = p->setup.crop,
+                      .day = day,
+                      .acts = acts,
+                      .out = out,
+                      .stems_m2 = vh_plant_stems_m2(p, lane),
+                      .light_factor = p->factors[lane].light};
     const double lai = p->leaf_area_m2[lane] * y.stems_m2;
 
     pass_finished(p, lane);
@@ -484,12 +477,16 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day, co
     out->leaf_dm_g_m2 = leaf_dm * y.stems_m2;
     out->stem_dm_g_m2 = (units - leaf_dm) * y.stems_m2;
     drop_young(&y);
-    grow_leaves(&y, leaf_dm);
-    p->stem_cm[lane] += y.made * p->factors[lane].stem_pace
-        * vh_stem_internode_cm(&y.crop->stem, day->dif_k, day->dli_mol_m2_d * y.light_factor, out->ratio);
-    if (acts->leaves_off > 0.0) vh_plant_take_leaves(p, lane, acts->leaves_off);
-    if (acts->heads_factor != 1.0) change_heads(&y);
-    if (acts->top) top(p, lane);
+    vh_plant_grow_leaves(p, lane, leaf_dm);
+    p->stem_cm[lane] += y.made * p->factors[lane].stem_pace *
+                        vh_stem_internode_cm(&y.crop->stem, day->dif_k,
+                                             day->dli_mol_m2_d * y.light_factor, out->ratio);
+    if (acts->leaves_off > 0.0)
+        vh_plant_take_leaves(p, lane, acts->leaves_off);
+    if (acts->heads_factor != 1.0)
+        change_heads(&y);
+    if (acts->top)
+        top(p, lane);
     remember(&y, units + out->fruit_dm_g_m2 / y.stems_m2);
     report(&y);
 }

@@ -8,15 +8,16 @@
 #define VH_OPEN_MOST 4
 
 struct vh_acts {
-    int kept_first;                 /* number of the truss that kept[0] belongs to */
-    double kept[VH_OPEN_MOST];      /* fruits to leave on it */
-    double thin_stage[VH_OPEN_MOST];/* share of the way from flower to pick at which the rest comes off */
-    double flowers_reached;         /* share of open flowers that bees or hands reach today, 0..1 */
-    bool by_bees;                   /* then only in the hours in which bees fly */
-    double leaves_off;              /* oldest leaves taken off today, per stem */
-    double heads_factor;            /* new heads over old; 1: no change. Above 1 the average stem is diluted */
-    double new_stem_age_d;          /* days of growth that new stems already carry */
-    bool top;                       /* the growing point is taken out today */
+    int kept_first;                  /* number of the truss that kept[0] belongs to */
+    double kept[VH_OPEN_MOST];       /* fruits to leave on it */
+    double thin_stage[VH_OPEN_MOST]; /* share of the way from flower to pick at which the rest comes
+                                        off */
+    double flowers_reached; /* share of open flowers that bees or hands reach today, 0..1 */
+    bool by_bees;           /* then only in the hours in which bees fly */
+    double leaves_off;      /* oldest leaves taken off today, per stem */
+    double heads_factor; /* new heads over old; 1: no change. Above 1 the average stem is diluted */
+    double new_stem_age_d; /* days of growth that new stems already carry */
+    bool top;              /* the growing point is taken out today */
 };
 
 #endif

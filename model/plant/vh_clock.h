@@ -1,10 +1,12 @@
-/* vh_clock.h - how fast a fruit goes from open flower (stage 0) to light red (stage 1), and its colour stages.
+/* vh_clock.h - how fast a fruit goes from open flower (stage 0) to light red (stage 1), and its
+ * colour stages.
  *
- *     ds/dt = a + b log(RAD) + c N + log(T/20) (c0 + c1 s + c2 s^2 + c3 s^3)      17-27 degC   [tap2000 after dekoning1994]
- *     ds/dt = cool_a + cool_b T                                                   below 15     [own fit to adams2001]
+ *     ds/dt = a + b log(RAD) + c N + log(T/20) (c0 + c1 s + c2 s^2 + c3 s^3)      17-27 degC
+ * [tap2000 after dekoning1994] ds/dt = cool_a + cool_b T below 15     [own fit to adams2001]
  *
- * T 24-hour mean, degC; RAD inside global radiation, MJ m-2 d-1; N truss number. Between blend_c and low_c the two are
- * blended linearly; above high_c the rate is held. Hours above hot_c slow every clock.
+ * T 24-hour mean, degC; RAD inside global radiation, MJ m-2 d-1; N truss number. Between blend_c
+ * and low_c the two are blended linearly; above high_c the rate is held. Hours above hot_c slow
+ * every clock.
  */
 #ifndef VH_CLOCK_H
 #define VH_CLOCK_H
@@ -17,26 +19,34 @@ struct vh_clock_params {
     double c0_per_d, c1_per_d, c2_per_d, c3_per_d;
     double low_c, high_c, blend_c;
     double cool_a_per_d, cool_b_per_d;
-    double mol_per_mj;              /* daily mol of PAR per MJ of global radiation inside */
+    double mol_per_mj; /* daily mol of PAR per MJ of global radiation inside */
     double rad_least_mj_m2_d;
-    double rad_window_d;            /* light since anthesis counts up to this age */
-    double std_rad_mj_m2_d, std_truss;  /* where potential growth is reckoned */
-    double hot_slow, hot_from_c, hot_width_k;   /* clocks slowed by hot_slow x mean of clamp((T - from)/width, 0, 1) */
-    double red_from_c, red_width_k; /* from breaker on: x (1 - mean of clamp((T - from)/width, 0, 1)) */
-    double fruit_over_air_k;        /* fruit temperature above air */
-    double scatter_stage;           /* between plants: standard deviation of s at the pick */
-    double last_fruit_d;            /* how much later each further fruit of a truss ripens, d */
+    double rad_window_d;               /* light since anthesis counts up to this age */
+    double std_rad_mj_m2_d, std_truss; /* where potential growth is reckoned */
+    double hot_slow, hot_from_c,
+        hot_width_k; /* clocks slowed by hot_slow x mean of clamp((T - from)/width, 0, 1) */
+    double red_from_c,
+        red_width_k;         /* from breaker on: x (1 - mean of clamp((T - from)/width, 0, 1)) */
+    double fruit_over_air_k; /* fruit temperature above air */
+    double scatter_stage;    /* between plants: standard deviation of s at the pick */
+    double last_fruit_d;     /* how much later each further fruit of a truss ripens, d */
 };
 
 /* Stage gained in a day, d-1, never below 0; s is held at 1 beyond it. log_rad = log of RAD. */
-double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad, double truss);
-/* Days from open flower to stage 1 at constant temp_c, standard light and truss, by GSL quadrature of 1/rate; NaN if it never ripens. */
-double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, double rad_mj_m2_d, double truss);
+double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad,
+                           double truss);
+/* Days from open flower to stage 1 at constant temp_c, standard light and truss, by GSL quadrature
+ * of 1/rate; NaN if it never ripens. */
+double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, double rad_mj_m2_d,
+                             double truss);
 
-/* Share by which heat slows truss and ripening clocks: mean over hours of clamp((T - from)/width, 0, 1). */
+/* Share by which heat slows truss and ripening clocks: mean over hours of clamp((T - from)/width,
+ * 0, 1). */
 double vh_clock_heat_mean(const double *t_c, size_t hours, double from_c, double width_k);
 
 /* Stage of each colour; params/colour-stages.csv. */
-struct vh_colours { double breaker, turning, pink, light_red, red; };
+struct vh_colours {
+    double breaker, turning, pink, light_red, red;
+};
 
 #endif

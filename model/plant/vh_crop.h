@@ -1,4 +1,5 @@
-/* vh_crop.h - all parameters of one crop: the rows of params/crops/NAME.csv as one read-only struct. */
+/* vh_crop.h - all parameters of one crop: the rows of params/crops/NAME.csv as one read-only
+ * struct. */
 #ifndef VH_CROP_H
 #define VH_CROP_H
 
@@ -17,22 +18,23 @@ enum vh_sold_by { VH_SOLD_BY_KG, VH_SOLD_BY_FRUIT };
 /* What growers of this crop usually do: defaults of the scenario. */
 struct vh_habit_params {
     double usual_fruit_g;
-    double fruits_kept;             /* per truss or node */
-    double stripped_nodes;          /* first nodes that keep nothing; 0 for tomato */
-    double thin_stage_bud, thin_stage_pea, thin_stage_marble;   /* share of the way from flower to pick at which fruit is taken off */
-    int thin_at;                    /* 0 bud, 1 pea, 2 marble */
-    double nursery_d;               /* sowing to set-out */
+    double fruits_kept;    /* per truss or node */
+    double stripped_nodes; /* first nodes that keep nothing; 0 for tomato */
+    double thin_stage_bud, thin_stage_pea,
+        thin_stage_marble; /* share of the way from flower to pick at which fruit is taken off */
+    int thin_at;           /* 0 bud, 1 pea, 2 marble */
+    double nursery_d;      /* sowing to set-out */
     double seedling_leaves;
     double leaves_kept, leaf_visit_d, leaves_most;
     double pick_every_d;
-    int pick_colour;                /* 0 breaker 1 turning 2 pink 3 light-red 4 red; stage crops */
-    double pick_from_g, largest_g;  /* size crops */
+    int pick_colour;               /* 0 breaker 1 turning 2 pink 3 light-red 4 red; stage crops */
+    double pick_from_g, largest_g; /* size crops */
     double feed_ec_ms_cm;
-    int sold_by;                    /* enum vh_sold_by: what the printed summary counts in */
-    double pollination_d;           /* between visits by hand */
-    double standing_season_d;       /* from the day a standing crop is seen to its pull-out */
-    double warm_up_d;               /* days reckoned before a standing crop is seen */
-    int bees;                       /* 0 no, 1 yes: pollinated by bees unless the scenario says otherwise */
+    int sold_by;              /* enum vh_sold_by: what the printed summary counts in */
+    double pollination_d;     /* between visits by hand */
+    double standing_season_d; /* from the day a standing crop is seen to its pull-out */
+    double warm_up_d;         /* days reckoned before a standing crop is seen */
+    int bees; /* 0 no, 1 yes: pollinated by bees unless the scenario says otherwise */
 };
 
 struct vh_crop {

@@ -1,4 +1,5 @@
-/* vh_day.h - one day of climate as one crop feels it: what does not depend on the plant, worked out once. */
+/* vh_day.h - one day of climate as one crop feels it: what does not depend on the plant, worked out
+ * once. */
 #ifndef VH_DAY_H
 #define VH_DAY_H
 
@@ -7,26 +8,28 @@
 #define VH_DAY_HOURS 24
 
 struct vh_day {
-    double mean_c;                  /* 24-h mean of air */
-    double dli_mol_m2_d;            /* inside, lamps included, before light_factor */
-    double dif_k;                   /* mean of light hours minus mean of dark hours */
-    double clock_share;             /* clocks run at this share: heat */
-    double red_share;               /* reddening runs at this share: heat */
-    double upkeep_warmth;           /* mean over hours of q10^((T - ref)/10) */
-    double sink_share;              /* every sink asks this share: cold */
-    double growth_cd;               /* degree-days of size-picked fruit */
-    double growth_decay;            /* vh_fruit_logistic_decay of those that the cold lets count */
-    double young_cd;                /* degree-days of young fruit that can be dropped */
-    double bees_share;              /* of the light hours in which bees fly */
-    double fgp_share;               /* FGP(T)/FGP(ref) */
-    double std_rate_per_d;          /* ripening rate at stage 1, standard light and truss */
-    int light_hours;                /* hours with photosynthesis; leaf[0..light_hours) */
+    double mean_c;         /* 24-h mean of air */
+    double dli_mol_m2_d;   /* inside, lamps included, before light_factor */
+    double dif_k;          /* mean of light hours minus mean of dark hours */
+    double clock_share;    /* clocks run at this share: heat */
+    double red_share;      /* reddening runs at this share: heat */
+    double upkeep_warmth;  /* mean over hours of q10^((T - ref)/10) */
+    double sink_share;     /* every sink asks this share: cold */
+    double growth_cd;      /* degree-days of size-picked fruit */
+    double growth_decay;   /* vh_fruit_logistic_decay of those that the cold lets count */
+    double young_cd;       /* degree-days of young fruit that can be dropped */
+    double bees_share;     /* of the light hours in which bees fly */
+    double fgp_share;      /* FGP(T)/FGP(ref) */
+    double std_rate_per_d; /* ripening rate at stage 1, standard light and truss */
+    int light_hours;       /* hours with photosynthesis; leaf[0..light_hours) */
     struct vh_leaf_hour leaf[VH_DAY_HOURS];
 };
 
 /* Growing period by temperature, tabulated once per crop. */
 #define VH_FGP_STEPS 40
-struct vh_fgp { double low_c, step_c, share[VH_FGP_STEPS + 1]; };
+struct vh_fgp {
+    double low_c, step_c, share[VH_FGP_STEPS + 1];
+};
 /* VH_NO_NUMBER where the quadrature fails (a clock that never ripens). */
 enum vh_status vh_fgp_init(const struct vh_crop *crop, struct vh_fgp *fgp);
 double vh_fgp_share(const struct vh_fgp *fgp, double temp_c);

@@ -2,10 +2,10 @@
  *
  *     set = set_max f_T f_poll f_supply,  kept = min(rule, flowers set)
  *
- * f_T: piecewise linear in the weighted mean temperature of days -14..0 [adams2001; ends vanthoor2011 after Sato 2000];
- * f_supply = min(1, mean of r on days -10..-4 / r0) [higashide2009, bertin1995], or by a threshold of r [wubs2009b]: a
- * flower sets where r is above it, rounded off over `width` as 1/(1 + exp(-(r - threshold)/width)); abortion hazard by
- * supply, fitted.
+ * f_T: piecewise linear in the weighted mean temperature of days -14..0 [adams2001; ends
+ * vanthoor2011 after Sato 2000]; f_supply = min(1, mean of r on days -10..-4 / r0) [higashide2009,
+ * bertin1995], or by a threshold of r [wubs2009b]: a flower sets where r is above it, rounded off
+ * over `width` as 1/(1 + exp(-(r - threshold)/width)); abortion hazard by supply, fitted.
  */
 #ifndef VH_FLOWER_H
 #define VH_FLOWER_H
@@ -16,37 +16,41 @@ enum vh_set_heat_by { VH_SET_HEAT_BY_POLLEN, VH_SET_HEAT_BY_DAY };
 enum vh_set_by { VH_SET_BY_SUPPLY, VH_SET_BY_THRESHOLD };
 
 struct vh_flower_params {
-    double flowers;                 /* per truss or node */
+    double flowers; /* per truss or node */
     double set_max;
-    double unvisited_share;         /* p0: set without any pollination */
-    int heat_by;                    /* enum vh_set_heat_by */
-    double t1_c, t2_c, t3_c, t4_c, t5_c;            /* corners of f_T */
-    double f1, f2, f3, f4, f5;                      /* its values there */
-    double window_d;                /* days before the flower that count */
-    double peak_d;                  /* day before the flower with the greatest weight */
-    double before_d, after_d;       /* the weight falls to 0 over so many days on either side of the peak */
-    int set_by;                     /* enum vh_set_by: how supply acts on set */
-    double set_threshold, set_width;/* set_by threshold: half of the flowers set at this r; width of the step */
-    double supply_full;             /* r0 */
-    double supply_from_d, supply_to_d;              /* days before the flower */
-    double day_full_c, day_least_c, day_least;      /* heat_by day: 1 up to full, falling to `least` at least_c, held */
-    double abort_per_cd, abort_mid, abort_width;    /* hazard = per_cd / (1 + exp((r5 - mid)/width)) */
+    double unvisited_share;              /* p0: set without any pollination */
+    int heat_by;                         /* enum vh_set_heat_by */
+    double t1_c, t2_c, t3_c, t4_c, t5_c; /* corners of f_T */
+    double f1, f2, f3, f4, f5;           /* its values there */
+    double window_d;                     /* days before the flower that count */
+    double peak_d;                       /* day before the flower with the greatest weight */
+    double before_d,
+        after_d; /* the weight falls to 0 over so many days on either side of the peak */
+    int set_by;  /* enum vh_set_by: how supply acts on set */
+    double set_threshold,
+        set_width;      /* set_by threshold: half of the flowers set at this r; width of the step */
+    double supply_full; /* r0 */
+    double supply_from_d, supply_to_d; /* days before the flower */
+    double day_full_c, day_least_c,
+        day_least; /* heat_by day: 1 up to full, falling to `least` at least_c, held */
+    double abort_per_cd, abort_mid, abort_width; /* hazard = per_cd / (1 + exp((r5 - mid)/width)) */
     double abort_base_c, abort_for_cd;
     double abort_window_d;
     double receptive_d;             /* days a flower waits for a visit */
     double bees_low_c, bees_high_c; /* bees fly between these */
-    double bees_small_share;        /* of flowers reached where fewer than bees_small_plants stand */
+    double bees_small_share; /* of flowers reached where fewer than bees_small_plants stand */
     double bees_small_plants;
 };
 
-/* Weighted mean of the days up to the flower's. mean_c[0] is the flower's day, mean_c[k] k days before; n >= 1 known days
- * (days before the record take the oldest known). degC. */
+/* Weighted mean of the days up to the flower's. mean_c[0] is the flower's day, mean_c[k] k days
+ * before; n >= 1 known days (days before the record take the oldest known). degC. */
 double vh_flower_pollen_mean_c(const struct vh_flower_params *p, const double *mean_c, size_t n);
 /* f_T of that mean, 0..1. */
 double vh_flower_temperature_share(const struct vh_flower_params *p, double pollen_mean_c);
 /* Heat on the flower's day, axil crops, 0..1. */
 double vh_flower_day_share(const struct vh_flower_params *p, double mean_c);
-/* Share of flowers that visits `between_d` days apart reach: min(1, receptive/between); 0 for INFINITY. */
+/* Share of flowers that visits `between_d` days apart reach: min(1, receptive/between); 0 for
+ * INFINITY. */
 double vh_flower_visited_share(const struct vh_flower_params *p, double between_d);
 /* f_supply: min(1, r/r0), or the step at the threshold. */
 double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r);

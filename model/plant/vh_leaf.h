@@ -1,6 +1,7 @@
 /* vh_leaf.h - leaf area: area first, thickness follows; the limit is the leaf DM there is.
  *
- * A leaf expands over `expand` plastochrons with weight sin^2(pi age/expand)/(expand/2) to its potential area.
+ * A leaf expands over `expand` plastochrons with weight sin^2(pi age/expand)/(expand/2) to its
+ * potential area.
  */
 #ifndef VH_LEAF_H
 #define VH_LEAF_H
@@ -8,11 +9,12 @@
 struct vh_leaf_params {
     double potential_area_m2;
     double expand_plastochrons;
-    double thinnest_m2_g;           /* most area per g of leaf DM */
-    double dm_share;                /* of vegetative DM that goes to leaves */
-    double seed_first_share, seed_share_step;   /* area of the i-th leaf at the base = potential x min(1, first + step i) */
-    double seed_m2_g;               /* area per g of leaf DM at set-out */
-    double seed_dm_share;           /* leaves in the dry matter at set-out */
+    double thinnest_m2_g;                     /* most area per g of leaf DM */
+    double dm_share;                          /* of vegetative DM that goes to leaves */
+    double seed_first_share, seed_share_step; /* area of the i-th leaf at the base = potential x
+                                                 min(1, first + step i) */
+    double seed_m2_g;                         /* area per g of leaf DM at set-out */
+    double seed_dm_share;                     /* leaves in the dry matter at set-out */
 };
 
 /* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on. */

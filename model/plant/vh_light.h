@@ -1,11 +1,11 @@
 /* vh_light.h - light to assimilate: gross photosynthesis of the canopy and its loss by maintenance.
  *
- *     Pg = (Pm/K) log[(alpha K I + (1-m) Pm) / (alpha K I exp(-K LAI) + (1-m) Pm)]       [acock1978]
- *     Pm = tau C f(T),  alpha = alpha0 (C - G)/(C + 2 G),  G = max(5, g0 + g1 (T-25) + g2 (T-25)^2)
+ *     Pg = (Pm/K) log[(alpha K I + (1-m) Pm) / (alpha K I exp(-K LAI) + (1-m) Pm)] [acock1978] Pm =
+ * tau C f(T),  alpha = alpha0 (C - G)/(C + 2 G),  G = max(5, g0 + g1 (T-25) + g2 (T-25)^2)
  *                                                        [farquhar1980; brooks1985]
  *
- * I light reaching the leaves, umol m-2 s-1 = (1 - reflected) x PAR above the crop; C CO2, umol mol-1, capped;
- * f(T) trapezoid [vanthoor2011 Table 3.2].
+ * I light reaching the leaves, umol m-2 s-1 = (1 - reflected) x PAR above the crop; C CO2, umol
+ * mol-1, capped; f(T) trapezoid [vanthoor2011 Table 3.2].
  */
 #ifndef VH_LIGHT_H
 #define VH_LIGHT_H
@@ -13,42 +13,46 @@
 #include <stddef.h>
 
 struct vh_light_params {
-    double extinction;              /* K, per unit of LAI */
-    double reflected;               /* share of PAR the canopy sends back */
-    double alpha0;                  /* mol CO2 per mol photons without photorespiration */
-    double tau_umol_m2_s_ppm;       /* light-saturated leaf rate per ppm of CO2 */
+    double extinction;        /* K, per unit of LAI */
+    double reflected;         /* share of PAR the canopy sends back */
+    double alpha0;            /* mol CO2 per mol photons without photorespiration */
+    double tau_umol_m2_s_ppm; /* light-saturated leaf rate per ppm of CO2 */
     double co2_cap_ppm;
-    double leaf_transmission;       /* m */
-    double t1_c, t2_c, t3_c, t4_c;  /* corners of f(T) */
+    double leaf_transmission;      /* m */
+    double t1_c, t2_c, t3_c, t4_c; /* corners of f(T) */
     double gamma0_ppm, gamma1_ppm_k, gamma2_ppm_k2, gamma_ref_c, gamma_least_ppm;
-    double g_ch2o_per_umol;         /* g CH2O per umol CO2 */
+    double g_ch2o_per_umol; /* g CH2O per umol CO2 */
 };
 
 /* What one hour of climate makes of the leaf, for any canopy: computed once per hour. */
 struct vh_leaf_hour {
-    double alpha_k_i;               /* alpha K I, umol m-2 s-1; 0: no photosynthesis this hour */
-    double rest;                    /* (1 - m) Pm */
-    double pm_per_k;                /* Pm / K */
+    double alpha_k_i; /* alpha K I, umol m-2 s-1; 0: no photosynthesis this hour */
+    double rest;      /* (1 - m) Pm */
+    double pm_per_k;  /* Pm / K */
 };
 
 /* par_umol_m2_s above the crop (after light_factor), >= 0. */
-struct vh_leaf_hour vh_light_leaf_hour(const struct vh_light_params *p, double t_c, double par_umol_m2_s, double co2_ppm);
+struct vh_leaf_hour vh_light_leaf_hour(const struct vh_light_params *p, double t_c,
+                                       double par_umol_m2_s, double co2_ppm);
 /* exp(-K LAI) */
 double vh_light_passed(const struct vh_light_params *p, double lai);
-/* Gross photosynthesis of the canopy in that hour, umol CO2 m-2 s-1; passed = vh_light_passed(p, lai). */
+/* Gross photosynthesis of the canopy in that hour, umol CO2 m-2 s-1; passed = vh_light_passed(p,
+ * lai). */
 double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed);
 /* Sum over hours, g CH2O m-2. */
-double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh_leaf_hour *hour, size_t hours, double lai);
-/* The leaf's own curve at a depth where leaf_light is absorbed per unit of leaf: what the canopy formula integrates. */
+double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh_leaf_hour *hour,
+                                size_t hours, double lai);
+/* The leaf's own curve at a depth where leaf_light is absorbed per unit of leaf: what the canopy
+ * formula integrates. */
 double vh_light_leaf_umol_m2_s(double alpha_i_leaf, double pm);
 
 struct vh_upkeep_params {
-    double fruit_per_d, leaf_per_d, stem_per_d;     /* g CH2O per g DM and day at ref_c */
+    double fruit_per_d, leaf_per_d, stem_per_d; /* g CH2O per g DM and day at ref_c */
     double q10, ref_c;
-    double growth_d;                /* activity = 1 - exp(-growth_d RGR) [vanthoor2011] */
+    double growth_d; /* activity = 1 - exp(-growth_d RGR) [vanthoor2011] */
     double rgr_window_d, rgr_start_per_d;
     double reserve_most_g_m2;
-    double fruit_cost, other_cost;  /* g CH2O per g DM grown [tap2000] */
+    double fruit_cost, other_cost; /* g CH2O per g DM grown [tap2000] */
 };
 
 /* Mean over hours of q10^((T - ref)/10). */

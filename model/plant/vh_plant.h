@@ -1,10 +1,11 @@
-/* vh_plant.h - the average stem of one planting, and one day's step of it, for several members side by side.
+/* vh_plant.h - the average stem of one planting, and one day's step of it, for several members side
+ * by side.
  *
- * State lies as [field][lane]; lane 1 alone is the scalar path. Masses are g dry matter per stem unless named; the day's
- * account is kept per m2 of floor:
- *     assimilate + reserve before = fruit_cost dF + other_cost dV + maintenance paid + reserve after
- * Nothing is allocated in the step. Order of a day: light and maintenance, clocks, opening of trusses, demand and sharing,
- * growth, dropping and thinning, leaves and stem; picking follows by its own call and sees the day's growth.
+ * State lies as [field][lane]; lane 1 alone is the scalar path. Masses are g dry matter per stem
+ * unless named; the day's account is kept per m2 of floor: assimilate + reserve before = fruit_cost
+ * dF + other_cost dV + maintenance paid + reserve after Nothing is allocated in the step. Order of
+ * a day: light and maintenance, clocks, opening of trusses, demand and sharing, growth, dropping
+ * and thinning, leaves and stem; picking follows by its own call and sees the day's growth.
  */
 #ifndef VH_PLANT_H
 #define VH_PLANT_H
@@ -18,62 +19,72 @@ struct vh_plant_setup {
     double plants_per_m2, heads_per_plant;
     double usual_fruit_g, feed_ec_ms_cm;
     double seedling_leaves;
-    double pick_stage;              /* s at the pick; stage crops */
-    double pick_from_g;             /* size crops */
+    double pick_stage;  /* s at the pick; stage crops */
+    double pick_from_g; /* size crops */
     bool whole_truss;
-    double breaker_stage;           /* from here heat keeps fruit from reddening */
+    double breaker_stage; /* from here heat keeps fruit from reddening */
 };
 
 /* Factors of one member, each 1 in the mean run. */
-struct vh_factors { double light, truss_pace, fruit_pace, fruit_mass, set, stem_pace; };
+struct vh_factors {
+    double light, truss_pace, fruit_pace, fruit_mass, set, stem_pace;
+};
 
 /* The account of a day, per m2 of floor. */
 struct vh_plant_day {
     double assimilate_g_m2, maintenance_g_m2, maintenance_unpaid_g_m2;
-    double demand_g_m2;             /* g CH2O */
-    double ratio;                   /* r: supply over demand */
+    double demand_g_m2; /* g CH2O */
+    double ratio;       /* r: supply over demand */
     double reserve_g_m2;
-    double fruit_dm_g_m2, leaf_dm_g_m2, stem_dm_g_m2;   /* grown today */
-    double balance_error;           /* relative */
-    double absorbed_mol_m2;         /* light the canopy took */
+    double fruit_dm_g_m2, leaf_dm_g_m2, stem_dm_g_m2; /* grown today */
+    double balance_error;                             /* relative */
+    double absorbed_mol_m2;                           /* light the canopy took */
     double lai, stem_cm, leaves, leaves_made, flowering_truss, picking_truss;
 };
 
 /* One truss or node; dates are real day counts from the planting's first day (start of it = 0). */
 struct vh_truss_view {
     double opened_d, flowers, set, kept, aborted;
-    double ripe_first_d, ripe_last_d;       /* NaN while not reached */
-    double thinned_d;               /* NaN while the rest is still on */
+    double ripe_first_d, ripe_last_d; /* NaN while not reached */
+    double thinned_d;                 /* NaN while the rest is still on */
     double fruits_on, dm_g, picked_fruits, picked_dm_g, picked_g;
     double stage;
 };
 
-struct vh_picked { double fruits, dm_g, fresh_g; };     /* per stem */
+struct vh_picked {
+    double fruits, dm_g, fresh_g;
+}; /* per stem */
 
 struct vh_plant;
 
-/* lanes members, at most `days` days. setup is copied, crop must outlive the plant. NULL: no memory. */
-struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup, const struct vh_factors *factors, size_t lanes, size_t days);
+/* lanes members, at most `days` days. setup is copied, crop must outlive the plant. NULL: no
+ * memory. */
+struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
+                                 const struct vh_factors *factors, size_t lanes, size_t days);
 void vh_plant_free(struct vh_plant *p);
 
 /* One day of one lane. */
-void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day, const struct vh_acts *acts, struct vh_plant_day *out);
+void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
+                   const struct vh_acts *acts, struct vh_plant_day *out);
 /* Takes what is ready today; call after the step. */
 struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_day *day);
 
-/* An older stem to begin with: seedling_leaves of the setup were made, the lowest are gone, its trusses are picked. */
+/* An older stem to begin with: seedling_leaves of the setup were made, the lowest are gone, its
+ * trusses are picked. */
 void vh_plant_stand(struct vh_plant *p, size_t lane, double leaves_on_stem);
-/* What is seen on the stem replaces what was reckoned. NaN and 0: not seen. fruits[k] on truss picking + k. */
+/* What is seen on the stem replaces what was reckoned. NaN and 0: not seen. fruits[k] on truss
+ * picking + k. */
 struct vh_plant_seen {
     double flowering_truss, picking_truss, stem_cm, leaves;
-    const double *fruits; size_t trusses;
+    const double *fruits;
+    size_t trusses;
 };
 void vh_plant_correct(struct vh_plant *p, size_t lane, const struct vh_plant_seen *seen);
 
 double vh_plant_leaves_on_stem(const struct vh_plant *p, size_t lane);
 /* Number of the next truss to open, from 1. */
 int vh_plant_next_truss(const struct vh_plant *p, size_t lane);
-int vh_plant_trusses(const struct vh_plant *p, size_t lane);     /* opened so far */
+int vh_plant_trusses(const struct vh_plant *p, size_t lane); /* opened so far */
 /* Leaves that must go so that the lowest left is the one above the truss being picked. */
 double vh_plant_leaves_below_picking(const struct vh_plant *p, size_t lane);
 struct vh_truss_view vh_plant_truss(const struct vh_plant *p, size_t lane, int number);
@@ -86,9 +97,12 @@ double vh_plant_stem_dm(const struct vh_plant *p, size_t lane);
 
 /* Leaf intervals since the first leaf when the flowering clock shows `truss`. */
 double vh_plant_leaves_at_truss(const struct vh_crop *crop, double truss);
-/* Leaves unfolded at set-out such that the first truss opens after `days` days of leaf rates rate[0..days) (leaf d-1). */
-double vh_plant_leaves_for_first_flower(const struct vh_crop *crop, const double *leaf_rate_per_d, size_t days);
+/* Leaves unfolded at set-out such that the first truss opens after `days` days of leaf rates
+ * rate[0..days) (leaf d-1). */
+double vh_plant_leaves_for_first_flower(const struct vh_crop *crop, const double *leaf_rate_per_d,
+                                        size_t days);
 /* Leaves (or nodes) unfolding on a day before the first flower, leaf d-1. */
-double vh_plant_leaf_rate_per_d(const struct vh_crop *crop, const struct vh_day *day, double light_factor, double flowering);
+double vh_plant_leaf_rate_per_d(const struct vh_crop *crop, const struct vh_day *day,
+                                double light_factor, double flowering);
 
 #endif

@@ -11,49 +11,60 @@ struct vh_plant {
     struct vh_plant_setup setup;
     struct vh_growth_curve curve;
     size_t lanes, trusses_most, leaves_most;
-    double *block;                  /* all arrays below lie in it */
-    struct vh_factors *factors;     /* [lane] */
-    int *trusses, *days;            /* [lane] opened so far; days done */
-    int *first_on;                  /* [lane] lowest truss that may still carry fruit, from 1 */
-    int *first_leaf_growing;        /* [lane] lowest leaf still expanding, from 1 */
-    bool *topped;                   /* [lane] */
+    double *block;              /* all arrays below lie in it */
+    struct vh_factors *factors; /* [lane] */
+    int *trusses, *days;        /* [lane] opened so far; days done */
+    int *first_on;              /* [lane] lowest truss that may still carry fruit, from 1 */
+    int *first_leaf_growing;    /* [lane] lowest leaf still expanding, from 1 */
+    bool *topped;               /* [lane] */
     /* [lane] */
-    double *plastochron;            /* leaf intervals since the first leaf; equals leaves made until topping */
+    double *plastochron; /* leaf intervals since the first leaf; equals leaves made until topping */
     double *leaves_made, *leaves_gone;
-    double *flowering_most;         /* the flowering clock stops here (topping) */
+    double *flowering_most; /* the flowering clock stops here (topping) */
     double *heads;
     double *leaf_area_m2, *leaf_dm_g, *stem_dm_g, *stem_cm;
     double *reserve_g_m2;
-    double *last_unit_demand_g;     /* vegetative demand of the last day before topping */
-    double *last_set_share;         /* of flowers, yesterday */
-    double *rgr_ring;               /* [VH_HISTORY][lane] growth over dry matter */
-    double *mean_ring;              /* [VH_HISTORY][lane] degC */
-    double *ratio_ring;             /* [VH_HISTORY][lane] r */
+    double *last_unit_demand_g; /* vegetative demand of the last day before topping */
+    double *last_set_share;     /* of flowers, yesterday */
+    double *rgr_ring;           /* [VH_HISTORY][lane] growth over dry matter */
+    double *mean_ring;          /* [VH_HISTORY][lane] degC */
+    double *ratio_ring;         /* [VH_HISTORY][lane] r */
     /* [leaf][lane] */
-    double *leaf_m2, *leaf_expanded;        /* area; share of its potential reached this morning */
+    double *leaf_m2, *leaf_expanded; /* area; share of its potential reached this morning */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
     double *stage, *age_d, *age_cd, *rad_sum, *rad_days, *log_rad, *temp_sum;
-    double *weights;                /* position weights summed over the fruits */
-    double *fruits;                 /* set fruits as if none had been picked; falls by dropping and thinning */
-    double *dm_g;                   /* of the fruits still on */
-    double *picked_share, *picked_mass_share;       /* of the fruits, and of their mass, taken by picking */
+    double *weights; /* position weights summed over the fruits */
+    double *fruits;  /* set fruits as if none had been picked; falls by dropping and thinning */
+    double *dm_g;    /* of the fruits still on */
+    double *picked_share,
+        *picked_mass_share; /* of the fruits, and of their mass, taken by picking */
     double *picked_n, *picked_dm_g, *picked_g;
     double *aborted, *ripe_first_d, *ripe_last_d;
-    double *demand_g, *kept_of_growth;      /* of the day: asked; share of the growth that thinning leaves */
+    double *demand_g,
+        *kept_of_growth; /* of the day: asked; share of the growth that thinning leaves */
 };
 
-static inline size_t vh_at(const struct vh_plant *p, int number, size_t lane)      /* truss or leaf, from 1 */
+static inline size_t vh_at(const struct vh_plant *p, int number,
+                           size_t lane) /* truss or leaf, from 1 */
 {
     return (size_t)(number - 1) * p->lanes + lane;
 }
 
-/* Mean of the last `n` values of a ring after `done` days, offset days back; `fallback` while there are none. */
-double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done, int from_back, int to_back, double fallback);
+/* Mean of the last `n` values of a ring after `done` days, offset days back; `fallback` while there
+ * are none. */
+double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done,
+                    int from_back, int to_back, double fallback);
 
-void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count);          /* the oldest first */
-double vh_plant_flowering(const struct vh_plant *p, size_t lane);   /* the flowering clock: number of the truss now flowering */
-double vh_plant_dm_content(const struct vh_plant *p, size_t i);     /* g DM per g fresh of truss index i */
-double vh_plant_picking_truss(const struct vh_plant *p, size_t lane);       /* lowest truss still to pick; real while its fruits go */
+/* A day of leaf growth; leaf_dm is the leaf dry matter grown today. */
+void vh_plant_grow_leaves(struct vh_plant *p, size_t lane, double leaf_dm);
+void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count); /* the oldest first */
+double vh_plant_flowering(const struct vh_plant *p,
+                          size_t lane); /* the flowering clock: number of the truss now flowering */
+double vh_plant_dm_content(const struct vh_plant *p,
+                           size_t i); /* g DM per g fresh of truss index i */
+double vh_plant_picking_truss(
+    const struct vh_plant *p,
+    size_t lane); /* lowest truss still to pick; real while its fruits go */
 
 #endif

@@ -1,8 +1,10 @@
 /* vh_stem.h - how long the stem between two leaves grows.
  *
- *     internode = reference (1 + d clamp(DIF - d0, -half, half)) clamp((DLI/ref)^e, low, high) clamp(r0 + r1 r, low, high)
+ *     internode = reference (1 + d clamp(DIF - d0, -half, half)) clamp((DLI/ref)^e, low, high)
+ * clamp(r0 + r1 r, low, high)
  *
- * assumed around the measured rows M1 and the Ohio season; DIF mean of light hours minus mean of dark hours, K.
+ * assumed around the measured rows M1 and the Ohio season; DIF mean of light hours minus mean of
+ * dark hours, K.
  */
 #ifndef VH_STEM_H
 #define VH_STEM_H
@@ -12,11 +14,12 @@ struct vh_stem_params {
     double dif_per_k, dif_ref_k, dif_half_k;
     double dli_ref_mol_m2_d, dli_exponent, dli_least_mol_m2_d, dli_low, dli_high;
     double supply_0, supply_1, supply_low, supply_high;
-    double seedling_internode_cm;   /* stem per unfolded leaf at set-out */
-    double light_hour_umol_m2_s;    /* an hour brighter than this is day for DIF */
+    double seedling_internode_cm; /* stem per unfolded leaf at set-out */
+    double light_hour_umol_m2_s;  /* an hour brighter than this is day for DIF */
 };
 
 /* cm; r = supply over demand, used up to 1; dli at the crop. */
-double vh_stem_internode_cm(const struct vh_stem_params *p, double dif_k, double dli_mol_m2_d, double r);
+double vh_stem_internode_cm(const struct vh_stem_params *p, double dif_k, double dli_mol_m2_d,
+                            double r);
 
 #endif

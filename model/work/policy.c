@@ -2,11 +2,14 @@
 
 #include "vh_math.h"
 
-double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t day, enum vh_thin_stage *at)
+double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t day,
+                             enum vh_thin_stage *at)
 {
     for (size_t k = policy->fruits_rules; k-- > 0;) {
         const struct vh_fruits_rule *r = &policy->fruits[k];
-        if (truss < r->first_truss || (r->last_truss && truss > r->last_truss) || day < r->from || day > r->until) continue;
+        if (truss < r->first_truss || (r->last_truss && truss > r->last_truss) || day < r->from ||
+            day > r->until)
+            continue;
         *at = r->at;
         return r->fruits;
     }
@@ -17,50 +20,63 @@ double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t 
 double vh_policy_heads(const struct vh_policy *policy, double at_set_out, int64_t day)
 {
     double heads = at_set_out;
-    for (size_t k = 0; k < policy->head_changes && policy->heads[k].from <= day; k++) heads = policy->heads[k].heads_per_plant;
+    for (size_t k = 0; k < policy->head_changes && policy->heads[k].from <= day; k++)
+        heads = policy->heads[k].heads_per_plant;
     return heads;
 }
 
 static double thin_stage(const struct vh_crop *crop, enum vh_thin_stage at)
 {
     switch (at) {
-    case VH_THIN_BUD: return crop->habit.thin_stage_bud;
-    case VH_THIN_PEA: return crop->habit.thin_stage_pea;
-    case VH_THIN_MARBLE: return crop->habit.thin_stage_marble;
+    case VH_THIN_BUD:
+        return crop->habit.thin_stage_bud;
+    case VH_THIN_PEA:
+        return crop->habit.thin_stage_pea;
+    case VH_THIN_MARBLE:
+        return crop->habit.thin_stage_marble;
     }
     return 0.0;
 }
 
 static double leaves_off(const struct vh_policy *policy, const struct vh_plant *plant, size_t lane)
 {
-    const double over = policy->leaves_down_to_picking ? vh_plant_leaves_below_picking(plant, lane)
-                                                       : vh_plant_leaves_on_stem(plant, lane) - policy->leaves_keep;
+    const double over = policy->leaves_down_to_picking
+                            ? vh_plant_leaves_below_picking(plant, lane)
+                            : vh_plant_leaves_on_stem(plant, lane) - policy->leaves_keep;
     return vh_clamp(over, 0.0, policy->leaves_most_per_visit);
 }
 
 /* Share of today's flowers that a visit reaches. */
-static double flowers_reached(const struct vh_policy *policy, const struct vh_crop *crop, int64_t first_day, int64_t day)
+static double flowers_reached(const struct vh_policy *policy, const struct vh_crop *crop,
+                              int64_t first_day, int64_t day)
 {
-    if (policy->pollination == VH_POLLINATION_BEES) return policy->bees_share;
-    if (policy->pollination == VH_POLLINATION_NONE) return 0.0;
+    if (policy->pollination == VH_POLLINATION_BEES)
+        return policy->bees_share;
+    if (policy->pollination == VH_POLLINATION_NONE)
+        return 0.0;
     const int64_t between = vh_rhythm_between_d(&policy->pollination_visit, first_day, day);
     return between < 0 ? 0.0 : vh_flower_visited_share(&crop->flower, (double)between);
 }
 
-struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_crop *crop, const struct vh_plant *plant,
-                              size_t lane, int64_t first_day, int64_t day, double heads_now)
+struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_crop *crop,
+                              const struct vh_plant *plant, size_t lane, int64_t first_day,
+                              int64_t day, double heads_now)
 {
-    struct vh_acts acts = { .kept_first = vh_plant_next_truss(plant, lane), .flowers_reached = flowers_reached(policy, crop, first_day, day),
-                            .by_bees = policy->pollination == VH_POLLINATION_BEES, .heads_factor = 1.0 };
+    struct vh_acts acts = {.kept_first = vh_plant_next_truss(plant, lane),
+                           .flowers_reached = flowers_reached(policy, crop, first_day, day),
+                           .by_bees = policy->pollination == VH_POLLINATION_BEES,
+                           .heads_factor = 1.0};
 
     for (int k = 0; k < VH_OPEN_MOST; k++) {
         enum vh_thin_stage at;
         acts.kept[k] = vh_policy_fruits_kept(policy, acts.kept_first + k, day, &at);
         acts.thin_stage[k] = thin_stage(crop, at);
     }
-    if (vh_rhythm_due(&policy->leaf_visit, first_day, day)) acts.leaves_off = leaves_off(policy, plant, lane);
+    if (vh_rhythm_due(&policy->leaf_visit, first_day, day))
+        acts.leaves_off = leaves_off(policy, plant, lane);
     for (size_t k = 0; k < policy->head_changes; k++) {
-        if (policy->heads[k].from != day) continue;
+        if (policy->heads[k].from != day)
+            continue;
         acts.heads_factor = policy->heads[k].heads_per_plant / heads_now;
         acts.new_stem_age_d = policy->heads[k].new_stem_age_d;
     }

@@ -15,8 +15,11 @@ int64_t vh_rhythm_between_d(const struct vh_rhythm *r, int64_t start, int64_t da
     const int64_t far = r->by_weekday ? DAYS_PER_WEEK : r->every_d;
     int64_t before = day, after = day + 1;
 
-    while (before > day - far && !vh_rhythm_due(r, start, before)) before--;
-    while (after < day + far && !vh_rhythm_due(r, start, after)) after++;
-    if (!vh_rhythm_due(r, start, before) || !vh_rhythm_due(r, start, after)) return -1;
+    while (before > day - far && !vh_rhythm_due(r, start, before))
+        before--;
+    while (after < day + far && !vh_rhythm_due(r, start, after))
+        after++;
+    if (!vh_rhythm_due(r, start, before) || !vh_rhythm_due(r, start, after))
+        return -1;
     return after - before;
 }

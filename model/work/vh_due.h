@@ -5,13 +5,16 @@
 #include "vh_plant.h"
 #include "vh_policy.h"
 
-/* Fruits that the rules leave on a truss that flowers on `day`, and when the rest comes off. Without a rule that fits all
- * that set stay: INFINITY. */
-double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t day, enum vh_thin_stage *at);
+/* Fruits that the rules leave on a truss that flowers on `day`, and when the rest comes off.
+ * Without a rule that fits all that set stay: INFINITY. */
+double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t day,
+                             enum vh_thin_stage *at);
 
-/* What is done on `day`; heads_now: heads per plant before today's change. `first_day` starts every rhythm. */
-struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_crop *crop, const struct vh_plant *plant,
-                              size_t lane, int64_t first_day, int64_t day, double heads_now);
+/* What is done on `day`; heads_now: heads per plant before today's change. `first_day` starts every
+ * rhythm. */
+struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_crop *crop,
+                              const struct vh_plant *plant, size_t lane, int64_t first_day,
+                              int64_t day, double heads_now);
 /* Heads per plant after the changes up to and on `day`. */
 double vh_policy_heads(const struct vh_policy *policy, double at_set_out, int64_t day);
 

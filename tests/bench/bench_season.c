@@ -1,7 +1,7 @@
 /* How long one season takes: 300 days of hourly climate, one planting, one member.
  *
- * Printed beside it, from the same run: the bare logarithms of its light hours, below which it cannot fall. Trust the
- * ratio, not the milliseconds. Usage: bench_season PARAMS_FOLDER
+ * Printed beside it, from the same run: the bare logarithms of its light hours, below which it
+ * cannot fall. Trust the ratio, not the milliseconds. Usage: bench_season PARAMS_FOLDER
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -32,18 +32,21 @@ static double median(double *v)
     return v[REPEATS / 2];
 }
 
-/* A made-up year of a house: warm days, cool nights, light by a parabola that grows towards summer. */
+/* A made-up year of a house: warm days, cool nights, light by a parabola that grows towards summer.
+ */
 static bool make_climate(struct vh_climate *c)
 {
     const size_t hours = DAYS * VH_HOURS_PER_DAY;
-    *c = (struct vh_climate){ .days = DAYS };
+    *c = (struct vh_climate){.days = DAYS};
     c->t_c = malloc(hours * sizeof *c->t_c);
     c->par_umol_m2_s = malloc(hours * sizeof *c->par_umol_m2_s);
     c->co2_ppm = malloc(hours * sizeof *c->co2_ppm);
-    if (!c->t_c || !c->par_umol_m2_s || !c->co2_ppm) return false;
+    if (!c->t_c || !c->par_umol_m2_s || !c->co2_ppm)
+        return false;
     for (size_t i = 0; i < hours; i++) {
         const double h = (double)(i % VH_HOURS_PER_DAY), x = (h - 5.0) / 14.0;
-        const double season = 1.0 - 0.5 * (double)abs((int)(i / VH_HOURS_PER_DAY) - DAYS / 2) / (DAYS / 2);
+        const double season =
+            1.0 - 0.5 * (double)abs((int)(i / VH_HOURS_PER_DAY) - DAYS / 2) / (DAYS / 2);
         c->t_c[i] = h > 6 && h < 20 ? 22.0 : 18.0;
         c->par_umol_m2_s[i] = x > 0.0 && x < 1.0 ? 3200.0 * season * x * (1.0 - x) : 0.0;
         c->co2_ppm[i] = 420.0;
@@ -56,35 +59,52 @@ static double bare_logs_ms(const struct vh_climate *c)
     volatile double sink = 0.0;
     const double start = now_ms();
     for (size_t i = 0; i < DAYS * VH_HOURS_PER_DAY; i++)
-        if (c->par_umol_m2_s[i] > 0.0) sink = sink + vh_log(1.0 + c->par_umol_m2_s[i]);
+        if (c->par_umol_m2_s[i] > 0.0)
+            sink = sink + vh_log(1.0 + c->par_umol_m2_s[i]);
     return now_ms() - start;
 }
 
 static bool bench(const struct vh_parameters *params, const char *name)
 {
     const struct vh_crop_file *file = vh_parameters_crop(params, name);
-    const struct vh_factors one = { 1.0, 1.0, 1.0, 1.0, 1.0, 1.0 };
-    struct vh_house house = { 0 };
+    const struct vh_factors one = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    struct vh_house house = {0};
     double season_ms[REPEATS], logs_ms[REPEATS];
 
-    if (!file || !make_climate(&house.climate)) return false;
+    if (!file || !make_climate(&house.climate))
+        return false;
     const struct vh_habit_params *habit = &file->crop.habit;
-    struct vh_fruits_rule rule = { 1, 0, habit->fruits_kept, (enum vh_thin_stage)habit->thin_at, INT64_MIN, INT64_MAX };
-    struct vh_planting p = { .crop = &file->crop, .plants = 100, .plants_per_m2 = 2.5, .heads_per_plant = 1, .pull_out = DAYS - 1,
-        .seedling_leaves = habit->seedling_leaves, .usual_fruit_g = habit->usual_fruit_g, .feed_ec_ms_cm = habit->feed_ec_ms_cm,
-        .policy = { .fruits = &rule, .fruits_rules = 1, .leaves_keep = habit->leaves_kept, .leaf_visit = { .every_d = 7 },
-                    .leaves_most_per_visit = habit->leaves_most, .pick = { .every_d = (int)habit->pick_every_d },
-                    .pick_stage = params->colours.light_red, .pick_from_g = habit->pick_from_g, .bees_share = 1.0 } };
+    struct vh_fruits_rule rule = {
+        1, 0, habit->fruits_kept, (enum vh_thin_stage)habit->thin_at, INT64_MIN, INT64_MAX};
+    struct vh_planting p = {.crop = &file->crop,
+                            .plants = 100,
+                            .plants_per_m2 = 2.5,
+                            .heads_per_plant = 1,
+                            .pull_out = DAYS - 1,
+                            .seedling_leaves = habit->seedling_leaves,
+                            .usual_fruit_g = habit->usual_fruit_g,
+                            .feed_ec_ms_cm = habit->feed_ec_ms_cm,
+                            .policy = {.fruits = &rule,
+                                       .fruits_rules = 1,
+                                       .leaves_keep = habit->leaves_kept,
+                                       .leaf_visit = {.every_d = 7},
+                                       .leaves_most_per_visit = habit->leaves_most,
+                                       .pick = {.every_d = (int)habit->pick_every_d},
+                                       .pick_stage = params->colours.light_red,
+                                       .pick_from_g = habit->pick_from_g,
+                                       .bees_share = 1.0}};
     for (int k = 0; k < REPEATS; k++) {
         struct vh_season s;
         const double start = now_ms();
-        if (vh_season_run(&house, &p, 1.0, params->colours.breaker, &one, &s) != VH_OK) return false;
+        if (vh_season_run(&house, &p, 1.0, params->colours.breaker, &one, &s) != VH_OK)
+            return false;
         season_ms[k] = now_ms() - start;
         vh_season_clear(&s);
         logs_ms[k] = bare_logs_ms(&house.climate);
     }
     const double ms = median(season_ms), logs = median(logs_ms);
-    printf("%-15s season of %d days %.3f ms, %.1f times its bare logarithms (%.3f ms)\n", name, DAYS, ms, ms / logs, logs);
+    printf("%-15s season of %d days %.3f ms, %.1f times its bare logarithms (%.3f ms)\n", name,
+           DAYS, ms, ms / logs, logs);
     free(house.climate.t_c);
     free(house.climate.par_umol_m2_s);
     free(house.climate.co2_ppm);
@@ -97,7 +117,8 @@ int main(int argc, char **argv)
     struct vh_parameters *params = NULL;
     bool good = argc == 2 && m && vh_parameters_read(argv[1], &params, m) >= 0;
 
-    if (good) good = bench(params, "tomato-cluster") && bench(params, "cucumber-long");
+    if (good)
+        good = bench(params, "tomato-cluster") && bench(params, "cucumber-long");
     vh_parameters_free(params);
     vh_messages_free(m);
     return good ? 0 : 1;
