@@ -38,6 +38,6 @@ function write_day(n,    summer, hours, mol, hour, light, warm) {
     for (hour = 0; hour < 24; hour++) {
         light = hour >= 12 - hours / 2 && hour < 12 + hours / 2
         printf "%d-%02d-%02dT%02d:00,%.3f,%.3f,%g\n", year, month, day, hour,
-            (light ? set["day_c"] : set["night_c"]) + warm, light ? mol * 1e6 / 3600 / hours : 0, co2
+           (light ? set["day_c"] : set["night_c"]) + warm, light ? mol * 1e6 / 3600 / hours : 0, co2
     }
 }

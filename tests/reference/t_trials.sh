@@ -26,7 +26,7 @@ leaves() { printf '[planting.leaves]\nkeep = %s\nevery_d = 7\nmost_per_visit = 6
 change() { reckon "100 * (($2) / ($1) - 1)"; }
 seasons() { change "$(total "$1" kg)" "$(total "$2" kg)"; }
 
-# ---- Tomato: load --------------------------------------------------------------------------------
+# ---- Tomato: load -------------------------------------------------------------------------------
 # Heuvelink 1997 and 1995, Wageningen, climate not in the abstracts: 20 degC, 10.8 mol m-2 d-1.
 # Twelve flowers a truss, so that ten can be kept; the rest off at bud.
 climate even 230 day_c=20 night_c=20 light_h=12 dli=10.8
@@ -53,8 +53,8 @@ at = \"bud\""
     value "heuvelink1995-share-$d" "$(reckon "100 * $(share stand$d)")"
 done
 
-# Cockshull & Ho 1995, thinning: 30 % of the fruits of trusses 1 to 3, in a crop at 3 stems m-2 of an
-# even house, and in a heated one at 51 degN planted in winter. Light of that after Littlehampton
+# Cockshull & Ho 1995, thinning: 30 % of the fruits of trusses 1 to 3, at 3 stems m-2 in an even
+# house, and in a heated one at 51 degN planted in winter. Light of that after Littlehampton
 # (2.8 mol m-2 d-1 in December, 26 in June, our estimate), 20 degC by day, 18 by night.
 climate south_coast 310 day_c=20 night_c=18 light_h=16 light_h_winter=8 dli=26 dli_winter=2.8 \
     co2=450

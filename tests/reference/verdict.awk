@@ -1,7 +1,7 @@
 # verdict.awk - first file: id TAB value, as a test found them; second: the table that judges them,
-# id,what,unit,published,low,high,ours,hold,miss,source. A row without a miss must lie in low...high,
-# what its source supports. A row with a known miss must stay within `hold` (relative) of `ours`, so
-# that getting worse shows; inside low...high it passes too, and says that the miss may go.
+# id,what,unit,published,low,high,ours,hold,miss,source. Without a miss a row must lie from low to
+# high, what its source supports. With a known miss it must stay within `hold` (relative) of `ours`,
+# so that getting worse shows; from low to high it passes too, and says that the miss may go.
 # -v show=1 prints every row.
 NR == FNR { split($0, pair, "\t"); found[pair[1]] = pair[2]; next }
 FNR == 1 { next }
