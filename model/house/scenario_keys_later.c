@@ -15,126 +15,198 @@
 
 // clang-format off
 static const struct vh_key price[] = {
-    { "crop", VH_KEY_TEXT, LATER, 0, 0, "crop = \"tomato-large\"", NULL, NONE },
-    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE },
-    { "grades", VH_KEY_TEXT, LATER, 0, 0, "grades = \"tomato-us\"", NULL, NONE },
-    { "per_kg", VH_KEY_PRICE, UNITS | LATER, 0, 10000, NULL, NULL, NONE },
-    { "per_fruit", VH_KEY_PRICE, LATER, 0, 10000, NULL, NULL, NONE },
-    { "sold_by", VH_KEY_WORD, LATER, 0, 0, "kg|lb|each|pack", NULL, NONE },
-    { "pack_g", VH_KEY_NUMBER, UNITS | LATER, 10, 50000, NULL, NULL, NONE },
-    { "sells_kg", VH_KEY_NUMBER, UNITS | LATER, 0, 1e6, NULL, NULL, NONE },
-    { "sells_fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE },
-    { "price_share_beyond", VH_KEY_NUMBER, LATER, 0, 1, NULL, NULL, NONE },
-    { "wants_kg", VH_KEY_NUMBER, UNITS | LATER, 0, 1e6, NULL, NULL, NONE },
-    { "wants_fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE },
+    { "crop", VH_KEY_TEXT, LATER, 0, 0, "crop = \"tomato-large\"", NULL, NONE,
+      "crop whose price this is" },
+    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE,
+      "planting whose price this is, instead of crop" },
+    { "grades", VH_KEY_TEXT, LATER, 0, 0, "grades = \"tomato-us\"", NULL, NONE,
+      "file of size grades; without it all marketable fruit is one grade" },
+    { "per_kg", VH_KEY_PRICE, UNITS | LATER, 0, 10000, NULL, NULL, NONE,
+      "price of a kilogram; one number, or one for each grade" },
+    { "per_fruit", VH_KEY_PRICE, LATER, 0, 10000, NULL, NULL, NONE,
+      "price of a fruit, where it is sold by the piece" },
+    { "sold_by", VH_KEY_WORD, LATER, 0, 0, "kg|lb|each|pack", NULL, NONE,
+      "what customers buy it by" },
+    { "pack_g", VH_KEY_NUMBER, UNITS | LATER, 10, 50000, NULL, NULL, NONE,
+      "mass of a pack" },
+    { "sells_kg", VH_KEY_NUMBER, UNITS | LATER, 0, 1e6, NULL, NULL, NONE,
+      "kilograms that go on one market day at full price" },
+    { "sells_fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE,
+      "fruits that go on one market day at full price" },
+    { "price_share_beyond", VH_KEY_NUMBER, LATER, 0, 1, NULL, NULL, NONE,
+      "share of the full price for what is above that" },
+    { "wants_kg", VH_KEY_NUMBER, UNITS | LATER, 0, 1e6, NULL, NULL, NONE,
+      "below a promise of so many kilograms a market day is a gap" },
+    { "wants_fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE,
+      "below a promise of so many fruits a market day is a gap" },
 };
 static const struct vh_key_table price_keys = { "market.price", price, COUNT(price), true };
 
 static const struct vh_key order[] = {
-    { "who", VH_KEY_NAME, LATER | NEEDED, 0, 0, "who = \"restaurant\"", NULL, NONE },
-    { "crop", VH_KEY_TEXT, LATER, 0, 0, "crop = \"tomato-large\"", NULL, NONE },
-    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE },
-    { "from", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE },
-    { "until", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE },
-    { "kg", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE },
-    { "lb", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE },
-    { "fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE },
+    { "who", VH_KEY_NAME, LATER | NEEDED, 0, 0, "who = \"restaurant\"", NULL, NONE,
+      "who ordered" },
+    { "crop", VH_KEY_TEXT, LATER, 0, 0, "crop = \"tomato-large\"", NULL, NONE,
+      "crop that is ordered" },
+    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE,
+      "planting that the order is filled from, instead of crop" },
+    { "from", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE,
+      "first market day of the order" },
+    { "until", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE,
+      "last market day of the order" },
+    { "kg", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE,
+      "kilograms each market day" },
+    { "lb", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE,
+      "pounds each market day" },
+    { "fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE,
+      "fruits each market day, where they are sold by the piece" },
 };
 static const struct vh_key_table order_keys = { "market.order", order, COUNT(order), true };
 
 static const struct vh_key market[] = {
-    { "days", VH_KEY_WORDS, LATER, 0, 0, WEEKDAYS, NULL, NONE },
-    { "from", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE },
-    { "until", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE },
-    { "dates", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE },
-    { "promise", VH_KEY_NUMBER, LATER, 0.01, 0.99, NULL, NULL, NONE },
-    { "price", VH_KEY_TABLES, LATER, 0, 0, NULL, &price_keys, NONE },
-    { "order", VH_KEY_TABLES, LATER, 0, 0, NULL, &order_keys, NONE },
+    { "days", VH_KEY_WORDS, LATER, 0, 0, WEEKDAYS, NULL, NONE,
+      "weekdays on which you sell" },
+    { "from", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE,
+      "first market day of the year" },
+    { "until", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE,
+      "last market day of the year" },
+    { "dates", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE,
+      "single days on which you sell besides" },
+    { "promise", VH_KEY_NUMBER, LATER, 0.01, 0.99, NULL, NULL, NONE,
+      "chance with which a promise to a customer must hold" },
+    { "price", VH_KEY_TABLES, LATER, 0, 0, NULL, &price_keys, NONE,
+      "price of a crop or planting, and how much sells at it" },
+    { "order", VH_KEY_TABLES, LATER, 0, 0, NULL, &order_keys, NONE,
+      "what a customer takes each market day" },
 };
 const struct vh_key_table vh_market_keys = { "market", market, COUNT(market), false };
 
 static const struct vh_key other_work[] = {
-    { "what", VH_KEY_NAME, LATER | NEEDED, 0, 0, "what = \"lettuce\"", NULL, NONE },
-    { "hours_per_week", VH_KEY_NUMBER, LATER, 0, 1000, NULL, NULL, NONE },
+    { "what", VH_KEY_NAME, LATER | NEEDED, 0, 0, "what = \"lettuce\"", NULL, NONE,
+      "other work of your week" },
+    { "hours_per_week", VH_KEY_NUMBER, LATER, 0, 1000, NULL, NULL, NONE,
+      "hours a week that it takes; counted, never forecast" },
 };
 static const struct vh_key_table other_work_keys = {
     "labour.other_work", other_work, COUNT(other_work), true };
 
 static const struct vh_key labour[] = {
-    { "per_h", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE },
-    { "hours_per_week", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE },
-    { "seconds", VH_KEY_NUMBER_MAP, LATER, 0, 3600, "lower = 14", NULL, NONE },
-    { "other_work", VH_KEY_TABLES, LATER, 0, 0, NULL, &other_work_keys, NONE },
+    { "per_h", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE,
+      "what an hour of work costs" },
+    { "hours_per_week", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
+      "hours of work you have in a week" },
+    { "seconds", VH_KEY_NUMBER_MAP, LATER, 0, 3600, "lower = 14", NULL, NONE,
+      "seconds a task takes you, by your stopwatch" },
+    { "other_work", VH_KEY_TABLES, LATER, 0, 0, NULL, &other_work_keys, NONE,
+      "the rest of your week, counted but never forecast" },
 };
 const struct vh_key_table vh_labour_keys = { "labour", labour, COUNT(labour), false };
 
 static const struct vh_key cost[] = {
-    { "clip", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE },
-    { "hook", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE },
-    { "truss_support", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE },
-    { "string_per_m", VH_KEY_NUMBER, UNITS | LATER, 0, 10000, NULL, NULL, NONE },
-    { "plant", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE },
+    { "clip", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
+      "price of a clip" },
+    { "hook", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
+      "price of a hook" },
+    { "truss_support", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
+      "price of a truss support" },
+    { "string_per_m", VH_KEY_NUMBER, UNITS | LATER, 0, 10000, NULL, NULL, NONE,
+      "price of a metre of string" },
+    { "plant", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
+      "price of a young plant" },
 };
 static const struct vh_key_table cost_keys = { "stock.cost", cost, COUNT(cost), false };
 
 static const struct vh_key stock[] = {
-    { "clips", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE },
-    { "string_m", VH_KEY_NUMBER, UNITS | LATER, 0, 1e8, NULL, NULL, NONE },
-    { "hooks", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE },
-    { "truss_supports", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE },
-    { "delivery_d", VH_KEY_NUMBER, LATER, 0, 365, NULL, NULL, NONE },
-    { "cost", VH_KEY_TABLE, LATER, 0, 0, NULL, &cost_keys, NONE },
+    { "clips", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE,
+      "clips at hand" },
+    { "string_m", VH_KEY_NUMBER, UNITS | LATER, 0, 1e8, NULL, NULL, NONE,
+      "string at hand" },
+    { "hooks", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE,
+      "hooks at hand" },
+    { "truss_supports", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE,
+      "truss supports at hand" },
+    { "delivery_d", VH_KEY_NUMBER, LATER, 0, 365, NULL, NULL, NONE,
+      "days from an order to its delivery" },
+    { "cost", VH_KEY_TABLE, LATER, 0, 0, NULL, &cost_keys, NONE,
+      "what each of them costs" },
 };
 const struct vh_key_table vh_stock_keys = { "stock", stock, COUNT(stock), false };
 
 static const struct vh_key records[] = {
-    { "file", VH_KEY_FILE, LATER, 0, 0, "file = \"records.csv\"", NULL, NONE },
-    { "columns", VH_KEY_TEXT_MAP, LATER, 0, 0, "picked_kg = \"Harvest\"", NULL, NONE },
+    { "file", VH_KEY_FILE, LATER, 0, 0, "file = \"records.csv\"", NULL, NONE,
+      "file of your records: picks, counts, work done" },
+    { "columns", VH_KEY_TEXT_MAP, LATER, 0, 0, "picked_kg = \"Harvest\"", NULL, NONE,
+      "which header of the records stands for which item of ours" },
 };
 const struct vh_key_table vh_records_keys = { "records", records, COUNT(records), false };
 
 static const struct vh_key compare[] = {
-    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE },
-    { "fruits_kept", VH_KEY_NUMBERS, LATER, 0, 50, NULL, NULL, NONE },
-    { "suckers_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE },
-    { "lower_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE },
-    { "leaves_kept", VH_KEY_NUMBERS, LATER, 3, 80, NULL, NULL, NONE },
-    { "heads_per_plant", VH_KEY_NUMBERS, LATER, 0.1, 8, NULL, NULL, NONE },
-    { "set_out", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE },
-    { "pull_out", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE },
-    { "pick_stage", VH_KEY_WORDS, LATER, 0, 0, COLOURS, NULL, NONE },
-    { "plants_per_m2", VH_KEY_NUMBERS, UNITS | LATER, 0.2, 12, NULL, NULL, NONE },
-    { "pollination_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE },
-    { "top_on", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE },
-    { "all_combinations", VH_KEY_TRUTH, LATER, 0, 0, NULL, NULL, NONE },
-    { "search", VH_KEY_WORD, LATER, 0, 0, "margin|steady|size|gaps", NULL, NONE },
-    { "at_least_g", VH_KEY_NUMBER, UNITS | LATER, 3, 1500, NULL, NULL, NONE },
+    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE,
+      "planting whose choices are compared; without it all" },
+    { "fruits_kept", VH_KEY_NUMBERS, LATER, 0, 50, NULL, NULL, NONE,
+      "fruits left on every truss that the rules do not strip" },
+    { "suckers_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE,
+      "days between two visits for suckers" },
+    { "lower_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE,
+      "days between two visits for lowering" },
+    { "leaves_kept", VH_KEY_NUMBERS, LATER, 3, 80, NULL, NULL, NONE,
+      "leaves kept on a stem" },
+    { "heads_per_plant", VH_KEY_NUMBERS, LATER, 0.1, 8, NULL, NULL, NONE,
+      "heads (leaders) of a plant" },
+    { "set_out", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE,
+      "days of setting out (transplanting)" },
+    { "pull_out", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE,
+      "last days in the house" },
+    { "pick_stage", VH_KEY_WORDS, LATER, 0, 0, COLOURS, NULL, NONE,
+      "colours at which fruit is picked" },
+    { "plants_per_m2", VH_KEY_NUMBERS, UNITS | LATER, 0.2, 12, NULL, NULL, NONE,
+      "plants per floor area, paths included" },
+    { "pollination_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE,
+      "days between two pollination visits" },
+    { "top_on", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE,
+      "days on which the heads are taken off" },
+    { "all_combinations", VH_KEY_TRUTH, LATER, 0, 0, NULL, NULL, NONE,
+      "whether every choice is run with every other" },
+    { "search", VH_KEY_WORD, LATER, 0, 0, "margin|steady|size|gaps", NULL, NONE,
+      "what to look for the best of" },
+    { "at_least_g", VH_KEY_NUMBER, UNITS | LATER, 3, 1500, NULL, NULL, NONE,
+      "least fruit mass in a search for size" },
 };
 const struct vh_key_table vh_compare_keys = { "compare", compare, COUNT(compare), false };
 
 static const struct vh_key futures[] = {
-    { "members", VH_KEY_WHOLE, LATER, 1, 100000, NULL, NULL, NONE },
-    { "draw", VH_KEY_WHOLE, LATER, 0, 1e15, NULL, NULL, NONE },
-    { "temperature_sd_c", VH_KEY_NUMBER, UNITS | DELTA | LATER, 0, 15, NULL, NULL, NONE },
-    { "persistence", VH_KEY_NUMBER, LATER, 0, 0.99, NULL, NULL, NONE },
-    { "clearness_sd", VH_KEY_NUMBER, LATER, 0, 2, NULL, NULL, NONE },
-    { "visit_delay_d", VH_KEY_NUMBER, LATER, 0, 30, NULL, NULL, NONE },
+    { "members", VH_KEY_WHOLE, LATER, 1, 100000, NULL, NULL, NONE,
+      "how many futures are computed" },
+    { "draw", VH_KEY_WHOLE, LATER, 0, 1e15, NULL, NULL, NONE,
+      "which random weathers; the same number gives the same ones" },
+    { "temperature_sd_c", VH_KEY_NUMBER, UNITS | DELTA | LATER, 0, 15, NULL, NULL, NONE,
+      "how far a day's temperature strays from the usual" },
+    { "persistence", VH_KEY_NUMBER, LATER, 0, 0.99, NULL, NULL, NONE,
+      "how much of that is still there on the next day" },
+    { "clearness_sd", VH_KEY_NUMBER, LATER, 0, 2, NULL, NULL, NONE,
+      "how far a day's light strays from the usual" },
+    { "visit_delay_d", VH_KEY_NUMBER, LATER, 0, 30, NULL, NULL, NONE,
+      "how late a visit may come, on average" },
 };
 const struct vh_key_table vh_futures_keys = { "futures", futures, COUNT(futures), false };
 
 #define AT(f) offsetof(struct vh_raw_parameter_row, f)
 static const struct vh_key row[] = {
-    { "crop", VH_KEY_TEXT, NEEDED, 0, 0, "crop = \"tomato-large\"", NULL, AT(crop) },
-    { "name", VH_KEY_TEXT, NEEDED, 0, 0, "name = \"leaf.potential_area_m2\"", NULL, AT(name) },
-    { "value", VH_KEY_NUMBER, NEEDED, -1e12, 1e12, "value = 0.095", NULL, AT(value) },
+    { "crop", VH_KEY_TEXT, NEEDED, 0, 0, "crop = \"tomato-large\"", NULL, AT(crop),
+      "crop whose row is replaced; house for a row of defaults.csv" },
+    { "name", VH_KEY_TEXT, NEEDED, 0, 0, "name = \"leaf.potential_area_m2\"", NULL, AT(name),
+      "name of the row, as in vinehand explain" },
+    { "value", VH_KEY_NUMBER, NEEDED, -1e12, 1e12, "value = 0.095", NULL, AT(value),
+      "your value" },
 };
 const struct vh_key_table vh_parameter_row_keys = { "parameters.row", row, COUNT(row), true };
 #undef AT
 
 #define AT(f) offsetof(struct vh_raw_parameters, f)
 static const struct vh_key parameters[] = {
-    { "file", VH_KEY_FILE, LATER, 0, 0, "file = \"kept.csv\"", NULL, NONE },
-    { "row", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_parameter_row_keys, AT(row) },
+    { "file", VH_KEY_FILE, LATER, 0, 0, "file = \"kept.csv\"", NULL, NONE,
+      "file of what was learnt here before" },
+    { "row", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_parameter_row_keys, AT(row),
+      "a single number of the model, replaced by yours" },
 };
 const struct vh_key_table vh_parameters_keys = {
     "parameters", parameters, COUNT(parameters), false };

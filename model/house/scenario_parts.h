@@ -57,6 +57,7 @@ struct vh_key {
     const char *words;                  /* "none|us|eu"; of text: an example */
     const struct vh_key_table *table;   /* of VH_KEY_TABLE and VH_KEY_TABLES */
     size_t field;                       /* offset in the raw struct, or VH_NO_FIELD */
+    const char *meaning;                /* one line, for explain */
 };
 
 struct vh_key_table {
