@@ -104,13 +104,23 @@ static void expect_sound(struct trial *t, const char *of)
 
     for (int i = 0; i < r->days; i++) {
         const struct vh_plant_day *d = &r->day[i];
-        const double numbers[] = {
-            d->assimilate_g_m2, d->maintenance_g_m2, d->maintenance_unpaid_g_m2,
-            d->demand_g_m2,     d->ratio,            d->reserve_g_m2,
-            d->fruit_dm_g_m2,   d->leaf_dm_g_m2,     d->stem_dm_g_m2,
-            d->absorbed_mol_m2, d->lai,              d->stem_cm,
-            d->leaves,          d->flowering_truss,  r->picked[i].fruits,
-            r->picked[i].dm_g,  r->picked[i].fresh_g};
+        const double numbers[] = {d->assimilate_g_m2,
+                                  d->maintenance_g_m2,
+                                  d->maintenance_unpaid_g_m2,
+                                  d->demand_g_m2,
+                                  d->ratio,
+                                  d->reserve_g_m2,
+                                  d->fruit_dm_g_m2,
+                                  d->leaf_dm_g_m2,
+                                  d->stem_dm_g_m2,
+                                  d->absorbed_mol_m2,
+                                  d->lai,
+                                  d->stem_cm,
+                                  d->leaves,
+                                  d->flowering_truss,
+                                  r->picked[i].fruits,
+                                  r->picked[i].dm_g,
+                                  r->picked[i].fresh_g};
         for (int k = 0; k < NUMBERS; k++)
             cr_expect(isfinite(numbers[k]) && numbers[k] >= 0.0, "%s, day %d: number %d is %g", of,
                       i, k, numbers[k]);
@@ -120,12 +130,12 @@ static void expect_sound(struct trial *t, const char *of)
     trial_free(r);
 }
 
-/* Also at the ends: -5 to 45 degC, no light to 2000 umol, 100 to 2000 ppm. */
 Test(random_seasons, nothing_is_negative_or_unknown_and_the_account_closes)
 {
     over_seasons(TRIAL_CROPS, expect_sound);
 }
 
+/* -5 to 45 degC, no light to 2000 umol m-2 s-1, 100 to 2000 ppm. */
 static void expect_sound_at_the_ends(struct trial *t, const char *of)
 {
     t->square.night_c = drawn(t->draw, 30, -5.0, 45.0);
@@ -169,8 +179,7 @@ Test(random_seasons, more_light_never_gives_less_assimilate)
 static int picked_trusses(const struct trial_result *r)
 {
     int n = 0;
-    while (n < vh_plant_trusses(r->plant, 0) &&
-           vh_plant_truss(r->plant, 0, n + 1).fruits_on <= 0.0)
+    while (n < vh_plant_trusses(r->plant, 0) && vh_plant_truss(r->plant, 0, n + 1).fruits_on <= 0.0)
         n++;
     return n;
 }
@@ -223,8 +232,10 @@ static void expect_warmth_to_hasten(struct trial *t, const char *of)
         const double now = n <= vh_plant_trusses(warm->plant, 0)
                                ? vh_plant_truss(warm->plant, 0, n).ripe_first_d
                                : (double)NAN;
-        cr_expect(now <= before * (1.0 + hair), "%s, %.2f K warmer: truss %d ripe on day %.4f, %.4f "
-                  "before", of, warmer_k, n, now, before);
+        cr_expect(now <= before * (1.0 + hair),
+                  "%s, %.2f K warmer: truss %d ripe on day %.4f, %.4f "
+                  "before",
+                  of, warmer_k, n, now, before);
     }
     trial_free(cool);
     trial_free(warm);
