@@ -86,21 +86,16 @@ static enum vh_status check_keys(const struct vh_param_row *row, const struct vh
                                  struct vh_messages *m)
 {
     enum vh_status status = VH_OK;
-    const char *p = row->source + strspn(row->source, " ;");
-    while (*p != '\0') {
-        char key[64];
-        const size_t n = strcspn(p, " ;");
-        const size_t kept = n < sizeof key - 1 ? n : sizeof key - 1;
-        memcpy(key, p, kept);
-        key[kept] = '\0';
-        if (n != kept || !vh_sources_have(sources, key))
+    const char *at = row->source;
+    char key[VH_SOURCE_KEY_ROOM];
+    for (bool whole = vh_source_key_next(&at, key); key[0] != '\0';
+         whole = vh_source_key_next(&at, key)) {
+        if (!whole || vh_sources_find(sources, key) == NULL)
             status = vh_fail(
                 m, VH_BAD_INPUT, place_of(row),
                 "%s names the source %s, which sources.csv does not have; add it there or mend the "
                 "key",
                 row->name, key);
-        p += n;
-        p += strspn(p, " ;");
     }
     return status;
 }

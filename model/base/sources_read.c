@@ -1,4 +1,4 @@
-#include "vh_param.h"
+#include "param_parts.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -8,13 +8,8 @@
 static const char *const columns[] = {"key", "authors", "year", "title", "journal", "doi", "read"};
 enum { KEY, AUTHORS, YEAR, TITLE, JOURNAL, DOI, READ, COLUMNS };
 
-struct source {
-    char *key;
-    int64_t line;
-};
-
 struct vh_sources {
-    struct source *source;
+    struct vh_source *source;
     size_t count, room;
 };
 
@@ -50,7 +45,7 @@ static enum vh_status take_header(const struct vh_csv_row *row, struct vh_messag
                    "the columns of a list of sources are key,authors,year,title,journal,doi,read");
 }
 
-static const struct source *find(const struct vh_sources *s, const char *key)
+const struct vh_source *vh_sources_find(const struct vh_sources *s, const char *key)
 {
     for (size_t i = 0; i < s->count; i++)
         if (strcmp(s->source[i].key, key) == 0)
@@ -58,22 +53,60 @@ static const struct source *find(const struct vh_sources *s, const char *key)
     return NULL;
 }
 
-static enum vh_status add(struct vh_sources *s, const char *key, int64_t line)
+size_t vh_sources_count(const struct vh_sources *s)
+{
+    return s->count;
+}
+
+const struct vh_source *vh_sources_at(const struct vh_sources *s, size_t i)
+{
+    return &s->source[i];
+}
+
+/* Where each cell of a row goes, in the order of the columns. */
+static void cells_of(struct vh_source *source, char **cell[COLUMNS])
+{
+    cell[KEY] = &source->key;
+    cell[AUTHORS] = &source->authors;
+    cell[YEAR] = &source->year;
+    cell[TITLE] = &source->title;
+    cell[JOURNAL] = &source->journal;
+    cell[DOI] = &source->doi;
+    cell[READ] = &source->read;
+}
+
+static void clear(struct vh_source *source)
+{
+    char **cell[COLUMNS];
+
+    cells_of(source, cell);
+    for (int i = 0; i < COLUMNS; i++)
+        free(*cell[i]);
+}
+
+static enum vh_status add(struct vh_sources *s, const struct vh_csv_row *row)
 {
     if (s->count == s->room) {
         const size_t room = s->room == 0 ? 64 : 2 * s->room;
-        struct source *more = realloc(s->source, room * sizeof *more);
+        struct vh_source *more = realloc(s->source, room * sizeof *more);
         if (more == NULL)
             return VH_NO_MEMORY;
         s->source = more;
         s->room = room;
     }
-    char *copy = malloc(strlen(key) + 1);
-    if (copy == NULL)
-        return VH_NO_MEMORY;
-    strcpy(copy, key);
-    s->source[s->count++] = (struct source){copy, line};
-    return VH_OK;
+    struct vh_source source = {.line = row->line};
+    char **cell[COLUMNS];
+    bool copied = true;
+    cells_of(&source, cell);
+    for (int i = 0; i < COLUMNS; i++) {
+        *cell[i] = vh_param_text_copy(text_of(row, i));
+        copied = copied && *cell[i] != NULL;
+    }
+    if (copied)
+        s->source[s->count++] = source;
+    else
+        clear(&source);
+    return copied ? VH_OK : VH_NO_MEMORY;
 }
 
 static enum vh_status check_row(const struct reading *r, const struct vh_csv_row *row)
@@ -84,7 +117,7 @@ static enum vh_status check_row(const struct reading *r, const struct vh_csv_row
         return vh_fail(
             r->m, VH_BAD_INPUT, where,
             "\"%s\" is no key of a source; small letters, digits, _ and - would be right", key);
-    const struct source *earlier = find(r->sources, key);
+    const struct vh_source *earlier = vh_sources_find(r->sources, key);
     if (earlier != NULL)
         return vh_fail(r->m, VH_BAD_INPUT, where,
                        "source %s stands twice, first on line %lld; keep one", key,
@@ -112,7 +145,7 @@ static enum vh_status take(void *context, const struct vh_csv_row *row, bool is_
         return take_header(row, r->m);
     const enum vh_status status = check_row(r, row);
     if (status == VH_OK)
-        return add(r->sources, text_of(row, KEY), row->line);
+        return add(r->sources, row);
     r->status = status;
     return status == VH_NO_MEMORY ? status : VH_OK;
 }
@@ -135,9 +168,16 @@ enum vh_status vh_sources_read(const char *path, struct vh_digest *digest, struc
     return status;
 }
 
-bool vh_sources_have(const struct vh_sources *s, const char *key)
+bool vh_source_key_next(const char **at, char key[VH_SOURCE_KEY_ROOM])
 {
-    return find(s, key) != NULL;
+    const char *from = *at + strspn(*at, " ;");
+    const size_t n = strcspn(from, " ;");
+    const size_t kept = n < VH_SOURCE_KEY_ROOM - 1 ? n : VH_SOURCE_KEY_ROOM - 1;
+
+    memcpy(key, from, kept);
+    key[kept] = '\0';
+    *at = from + n;
+    return kept == n;
 }
 
 void vh_sources_free(struct vh_sources *s)
@@ -145,7 +185,7 @@ void vh_sources_free(struct vh_sources *s)
     if (s == NULL)
         return;
     for (size_t i = 0; i < s->count; i++)
-        free(s->source[i].key);
+        clear(&s->source[i]);
     free(s->source);
     free(s);
 }

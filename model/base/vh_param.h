@@ -35,7 +35,20 @@ struct vh_param_set {
 struct vh_sources;
 enum vh_status vh_sources_read(const char *path, struct vh_digest *digest, struct vh_sources **out,
                                struct vh_messages *m);
-bool vh_sources_have(const struct vh_sources *s, const char *key);
+/* A row of it; cells that are empty are "". */
+struct vh_source {
+    char *key, *authors, *year, *title, *journal, *doi, *read;
+    int64_t line;
+};
+
+/* NULL: there is no such key. Lives as long as s. */
+const struct vh_source *vh_sources_find(const struct vh_sources *s, const char *key);
+size_t vh_sources_count(const struct vh_sources *s);
+const struct vh_source *vh_sources_at(const struct vh_sources *s, size_t i);
+/* Source keys stand in a cell with blanks or semicolons between them. Copies the first one at *at
+ * into key ("" at the end) and moves *at behind it; false: it is longer than any key. */
+enum { VH_SOURCE_KEY_ROOM = 64 };
+bool vh_source_key_next(const char **at, char key[VH_SOURCE_KEY_ROOM]);
 void vh_sources_free(struct vh_sources *s);
 
 /* Reads folder/name.csv into target. A file may begin with a row named `base` whose value is

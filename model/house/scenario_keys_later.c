@@ -185,7 +185,7 @@ static const struct vh_key futures[] = {
     { "clearness_sd", VH_KEY_NUMBER, LATER, 0, 2, NULL, NULL, NONE,
       "how far a day's light strays from the usual" },
     { "visit_delay_d", VH_KEY_NUMBER, LATER, 0, 30, NULL, NULL, NONE,
-      "how late a visit may come, on average" },
+      "how late a visit may come" },
 };
 const struct vh_key_table vh_futures_keys = { "futures", futures, COUNT(futures), false };
 

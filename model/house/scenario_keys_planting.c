@@ -106,7 +106,7 @@ static const struct vh_key lower[] = {
     { "truss_hang_cm", VH_KEY_NUMBER, UNITS | LATER, 0, 100, NULL, NULL, VH_NO_FIELD,
       "how far a truss hangs below the stem it grows from" },
     { "bend_least_cm", VH_KEY_NUMBER, UNITS | LATER, 1, 200, NULL, NULL, VH_NO_FIELD,
-      "tightest bend a stem takes, as a radius" },
+      "tightest bend a stem takes" },
     { "shoulder_cm", VH_KEY_NUMBER, UNITS | LATER, 60, 220, NULL, NULL, VH_NO_FIELD,
       "height of your shoulder; work above it is told apart" },
 };

@@ -363,12 +363,53 @@ static void expect_bad_source(const char *text, const char *message)
     vh_messages_free(m);
 }
 
+Test(param, a_source_keeps_all_its_cells, WITH_FOLDER)
+{
+    struct vh_sources *s = NULL;
+    put("sources.csv", SOURCES "a2000,\"A B, C D\",2000,On fruit,Annals 1:2,10.1/x,abstract\n"
+                               "b2001,E,2001,\"Leaves, too\",,,whole\n");
+    char path[100];
+    snprintf(path, sizeof path, "%s/sources.csv", folder);
+    cr_assert(eq(int, (int)vh_sources_read(path, NULL, &s, NULL), VH_OK));
+    cr_assert(eq(sz, vh_sources_count(s), 2));
+    const struct vh_source *a = vh_sources_find(s, "a2000"), *b = vh_sources_at(s, 1);
+    cr_assert(a != NULL);
+    cr_expect(eq(str, a->authors, "A B, C D"));
+    cr_expect(eq(str, a->year, "2000"));
+    cr_expect(eq(str, a->title, "On fruit"));
+    cr_expect(eq(str, a->journal, "Annals 1:2"));
+    cr_expect(eq(str, a->doi, "10.1/x"));
+    cr_expect(eq(str, a->read, "abstract"));
+    cr_expect(eq(str, b->key, "b2001"));
+    cr_expect(eq(str, b->title, "Leaves, too"));
+    cr_expect(eq(str, b->doi, ""));
+    cr_expect(eq(int, (int)b->line, 3));
+    vh_sources_free(s);
+}
+
+Test(param, a_cell_of_source_keys_gives_one_after_the_other)
+{
+    const char *at = " ; tap2000; adams2001  b ;";
+    char key[VH_SOURCE_KEY_ROOM];
+    static const char *const expected[] = {"tap2000", "adams2001", "b", "", ""};
+    for (size_t i = 0; i < sizeof expected / sizeof expected[0]; i++) {
+        cr_expect(vh_source_key_next(&at, key));
+        cr_expect(eq(str, key, (char *)(uintptr_t)expected[i]));
+    }
+    char longest[2 * VH_SOURCE_KEY_ROOM];
+    memset(longest, 'a', sizeof longest);
+    longest[sizeof longest - 1] = '\0';
+    at = longest;
+    cr_expect(not(vh_source_key_next(&at, key)));
+    cr_expect(eq(sz, strlen(key), VH_SOURCE_KEY_ROOM - 1));
+}
+
 Test(param, sources_are_read_strictly, WITH_FOLDER)
 {
     struct vh_sources *s = known_sources();
-    cr_expect(vh_sources_have(s, "a2000"));
-    cr_expect(vh_sources_have(s, "b-2_1"));
-    cr_expect(not(vh_sources_have(s, "A2000")));
+    cr_expect(vh_sources_find(s, "a2000") != NULL);
+    cr_expect(vh_sources_find(s, "b-2_1") != NULL);
+    cr_expect(vh_sources_find(s, "A2000") == NULL);
     vh_sources_free(s);
     vh_sources_free(NULL);
     expect_bad_source(SOURCES "a2000,A,2000,T,J,,whole\na2000,A,2000,T,J,,whole\n",
