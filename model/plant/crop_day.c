@@ -6,10 +6,16 @@ enum vh_status vh_fgp_init(const struct vh_crop *crop, struct vh_fgp *fgp)
 {
     const struct vh_share_params *s = &crop->share;
     const struct vh_clock_params *c = &crop->clock;
-    const double ref_d = vh_clock_days_to_ripe(c, s->fgp_ref_c, c->std_rad_mj_m2_d, c->std_truss);
+    const bool by_mass = crop->fruit.pick_by == VH_PICK_BY_MASS; /* no ripening clock to ask */
+    const double ref_d =
+        by_mass ? 1.0 : vh_clock_days_to_ripe(c, s->fgp_ref_c, c->std_rad_mj_m2_d, c->std_truss);
 
     fgp->low_c = s->fgp_low_c;
     fgp->step_c = (s->fgp_high_c - s->fgp_low_c) / VH_FGP_STEPS;
+    for (int i = 0; by_mass && i <= VH_FGP_STEPS; i++)
+        fgp->share[i] = 1.0;
+    if (by_mass)
+        return VH_OK;
     for (int i = 0; i <= VH_FGP_STEPS; i++) {
         const double t = fgp->low_c + i * fgp->step_c;
         fgp->share[i] = vh_clock_days_to_ripe(c, t, c->std_rad_mj_m2_d, c->std_truss) / ref_d;
@@ -30,16 +36,17 @@ double vh_fgp_share(const struct vh_fgp *fgp, double temp_c)
 #define UMOL_PER_MOL 1e6
 
 struct hour_sums {
-    double t, light, light_t, dark_t, growth, young, bees;
+    double hottest, t, light, light_t, dark_t, growth, young, bees;
     int light_hours;
 };
 
 static struct hour_sums sum_hours(const struct vh_crop *crop, const double *t_c, const double *par)
 {
-    struct hour_sums s = {0};
+    struct hour_sums s = {.hottest = t_c[0]};
 
     for (int h = 0; h < VH_DAY_HOURS; h++) {
         const bool light = par[h] > crop->stem.light_hour_umol_m2_s;
+        s.hottest = vh_max(s.hottest, t_c[h]);
         s.t += t_c[h];
         s.light += par[h];
         s.growth += vh_max(0.0, t_c[h] - crop->fruit.growth_base_c);
@@ -56,6 +63,12 @@ static struct hour_sums sum_hours(const struct vh_crop *crop, const double *t_c,
     return s;
 }
 
+/* Most days are not hot. */
+static double heat_mean(const double *t_c, double hottest_c, double from_c, double width_k)
+{
+    return hottest_c > from_c ? vh_clock_heat_mean(t_c, VH_DAY_HOURS, from_c, width_k) : 0.0;
+}
+
 void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh_fgp *fgp,
                  const double *t_c, const double *par_umol_m2_s, const double *co2_ppm)
 {
@@ -67,10 +80,9 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->dli_mol_m2_d = s.light * SECONDS_PER_HOUR / UMOL_PER_MOL;
     day->dif_k =
         s.light_hours && dark_hours ? s.light_t / s.light_hours - s.dark_t / dark_hours : 0.0;
-    day->clock_share =
-        1.0 - c->hot_slow * vh_clock_heat_mean(t_c, VH_DAY_HOURS, c->hot_from_c, c->hot_width_k);
-    day->red_share = 1.0 - vh_clock_heat_mean(t_c, VH_DAY_HOURS,
-                                              c->red_from_c - c->fruit_over_air_k, c->red_width_k);
+    day->clock_share = 1.0 - c->hot_slow * heat_mean(t_c, s.hottest, c->hot_from_c, c->hot_width_k);
+    day->red_share =
+        1.0 - heat_mean(t_c, s.hottest, c->red_from_c - c->fruit_over_air_k, c->red_width_k);
     day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, t_c, VH_DAY_HOURS);
     day->sink_share = vh_clamp(
         (day->mean_c - crop->share.cold_from_c) / crop->share.cold_width_k + 1.0, 0.0, 1.0);

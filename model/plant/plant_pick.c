@@ -2,6 +2,32 @@
 
 #include "vh_math.h"
 
+void vh_scatter_init(struct vh_scatter *s)
+{
+    const double root_two_pi = 2.5066282746310002;
+
+    for (int i = 0; i <= VH_SCATTER_STEPS; i++) {
+        const double x = -VH_SCATTER_FAR + 2.0 * VH_SCATTER_FAR * i / VH_SCATTER_STEPS;
+        s->share[i] = vh_normal_cdf(x);
+        s->slope[i] = vh_exp(-0.5 * x * x) / root_two_pi;
+    }
+}
+
+double vh_scatter_share(const struct vh_scatter *s, double x)
+{
+    const double width = 2.0 * VH_SCATTER_FAR / VH_SCATTER_STEPS;
+
+    if (x <= -VH_SCATTER_FAR)
+        return 0.0;
+    if (x >= VH_SCATTER_FAR)
+        return 1.0;
+    const double at = (x + VH_SCATTER_FAR) / width;
+    const int i = (int)at;
+    const double u = at - i, v = 1.0 - u;
+    return v * v * ((1.0 + 2.0 * u) * s->share[i] + u * width * s->slope[i]) +
+           u * u * ((1.0 + 2.0 * v) * s->share[i + 1] - v * width * s->slope[i + 1]);
+}
+
 /* Share of a truss's fruits whose stage has passed the pick's, by the scatter between plants. */
 static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per_d)
 {
@@ -11,10 +37,10 @@ static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per
     double sum = 0.0, k = 0.0;
 
     if (p->setup.whole_truss)
-        return vh_normal_cdf((past - per_fruit * (n - 1.0)) / c->scatter_stage);
+        return vh_scatter_share(&p->scatter, (past - per_fruit * (n - 1.0)) / c->scatter_stage);
     for (; k + 1.0 <= n; k += 1.0)
-        sum += vh_normal_cdf((past - per_fruit * k) / c->scatter_stage);
-    return (sum + (n - k) * vh_normal_cdf((past - per_fruit * k) / c->scatter_stage)) / n;
+        sum += vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage);
+    return (sum + (n - k) * vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage)) / n;
 }
 
 /* Size-picked: shares of number and mass of the fruits that have passed the mass or the age of the
@@ -22,9 +48,9 @@ static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per
 static void large_share(const struct vh_plant *p, size_t i, double *number, double *mass)
 {
     const struct vh_fruit_params *f = &p->setup.crop->fruit;
-    const double far = 8.0; /* standard deviations beyond which nothing is left to say */
+    const double far = VH_SCATTER_FAR; /* beyond it nothing is left to say */
     const double on = p->fruits[i] * (1.0 - p->picked_mass_share[i]);
-    const double whole_g = on > 0.0 ? p->dm_g[i] / (on * vh_plant_dm_content(p, i))
+    const double whole_g = on > 0.0 ? p->dm_g[i] / (on * p->dm_content[i])
                                     : 0.0; /* mean as if none had been picked */
     const bool young = p->age_cd[i] < f->oldest_cd * (1.0 - far * f->age_scatter);
     if (young && whole_g * (1.0 + far * f->pick_cv) < p->setup.pick_from_g) {
@@ -34,8 +60,8 @@ static void large_share(const struct vh_plant *p, size_t i, double *number, doub
     const double z =
         whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : VH_ENDLESS;
     const double old =
-        young ? 0.0 : vh_normal_cdf((p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
-    const double by_mass = isfinite(z) ? vh_normal_cdf(-z) : 0.0;
+        young ? 0.0 : vh_scatter_share(&p->scatter, (p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
+    const double by_mass = isfinite(z) ? vh_scatter_share(&p->scatter, -z) : 0.0;
     const double root_two_pi = 2.5066282746310002;
     const double heavier = isfinite(z) ? f->pick_cv * vh_exp(-0.5 * z * z) / root_two_pi : 0.0;
 
@@ -62,6 +88,8 @@ struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_
         if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0)
             continue;
         if (by_mass) {
+            if (p->age_cd[i] < p->pick_from_cd)
+                continue;
             large_share(p, i, &number, &mass);
             mark_large(p, lane, i, number);
         } else {

@@ -4,7 +4,7 @@
 
 #include "vh_math.h"
 
-enum { LANE_ARRAYS = 12, RINGS = 3, TRUSS_ARRAYS = 26, LEAF_ARRAYS = 2 };
+enum { LANE_ARRAYS = 12, RINGS = 3, TRUSS_ARRAYS = 27, LEAF_ARRAYS = 2 };
 
 static double most_leaves_per_d(const struct vh_crop *crop)
 {
@@ -38,7 +38,7 @@ static void lay_out(struct vh_plant *p)
         &p->temp_sum,     &p->weights,           &p->fruits,       &p->dm_g,
         &p->picked_share, &p->picked_mass_share, &p->picked_n,     &p->picked_dm_g,
         &p->picked_g,     &p->aborted,           &p->ripe_first_d, &p->ripe_last_d,
-        &p->demand_g,     &p->kept_of_growth};
+        &p->demand_g,     &p->kept_of_growth,    &p->dm_content};
 
     for (size_t i = 0; i < LANE_ARRAYS; i++)
         *lane_array[i] = carve(&next, l);
@@ -94,17 +94,34 @@ static bool allocate(struct vh_plant *p)
            p->first_leaf_growing && p->topped;
 }
 
+/* Degree-days that the best-fed fruit needs to the lightest mass that can be picked: the logistic
+ * step, turned round. */
+static double youngest_pick_cd(const struct vh_plant_setup *setup)
+{
+    const struct vh_fruit_params *f = &setup->crop->fruit;
+    const double mass_g = setup->pick_from_g / (1.0 + VH_SCATTER_FAR * f->pick_cv);
+    const double oldest_cd = f->oldest_cd * (1.0 - VH_SCATTER_FAR * f->age_scatter);
+
+    if (mass_g <= f->start_g)
+        return 0.0;
+    const double grown_cd =
+        vh_log((f->cap_g / f->start_g - 1.0) / (f->cap_g / mass_g - 1.0)) / f->growth_per_cd;
+    return vh_max(0.0, vh_min(grown_cd, oldest_cd));
+}
+
 struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
                                  const struct vh_factors *factors, size_t lanes, size_t days)
 {
     const struct vh_crop *crop = setup->crop;
     struct vh_plant *p = calloc(1, sizeof *p);
-    double fastest = 1.0;
+    double fastest = 1.0, heaviest = 1.0;
 
     if (!p)
         return NULL;
-    for (size_t l = 0; l < lanes; l++)
+    for (size_t l = 0; l < lanes; l++) {
         fastest = vh_max(fastest, factors[l].truss_pace);
+        heaviest = vh_max(heaviest, factors[l].fruit_mass);
+    }
     p->setup = *setup;
     p->lanes = lanes;
     p->leaves_most =
@@ -116,6 +133,8 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
     }
     lay_out(p);
     vh_fruit_curve_init(&crop->fruit, &p->curve);
+    vh_scatter_init(&p->scatter);
+    p->pick_from_cd = youngest_pick_cd(setup) / heaviest;
     for (size_t l = 0; l < lanes; l++) {
         p->factors[l] = factors[l];
         set_out(p, l);

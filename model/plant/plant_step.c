@@ -200,11 +200,13 @@ static double fresh_g(const struct vh_plant *p, size_t i, double content)
  */
 static double sized_demand_g(const struct today *y, size_t i, double open)
 {
-    const struct vh_plant *p = y->p;
+    struct vh_plant *p = y->p;
     const struct vh_fruit_params *f = &y->crop->fruit;
     const double on = p->fruits[i] * (1.0 - p->picked_share[i]),
                  content = vh_plant_dm_content(p, i);
     const double w = fresh_g(p, i, content);
+
+    p->dm_content[i] = content;
     const double grown = vh_fruit_logistic_g(f, vh_max(w, f->start_g), y->day->growth_decay) - w;
 
     return vh_max(0.0, grown) * content * on * open * p->factors[y->lane].fruit_mass;
