@@ -68,8 +68,10 @@ cut_back() { # RUN: rules that leave 70 % of what its first trusses carried
 }
 thinning() { # CLIMATE PER_M2 DAYS
     season "full_$1" "$1" tomato-cluster "$2" "$3" "$(kept 7)"
+    # shellcheck disable=SC2046  # two numbers each
     set -- "$@" $(first_trusses "full_$1")
     season "cut_$1" "$1" tomato-cluster "$2" "$3" "$(kept 7; cut_back "full_$1")"
+    # shellcheck disable=SC2046
     set -- "$@" $(first_trusses "cut_$1")
     value "cockshull1995-thinned-yield-$1" "$(change "$4" "$6")"
     value "cockshull1995-thinned-mass-$1" "$(reckon "100 * ($6 / $7 / ($4 / $5) - 1)")"

@@ -96,8 +96,8 @@ awk -v usual="$usual" '
         print "still\t" still + 0 " parameters move nothing"
         if (refused) print "refused\tfail at one end:" names
     }' "$work/found" > "$work/table"
-printf '%-28s %9s %9s %9s  %15s  %15s  %11s\n' parameter low value high 'total % at' 'fruit mass % at' \
-    'first pick d'
+printf '%-28s %9s %9s %9s  %15s  %15s  %11s\n' parameter low value high 'total % at' \
+    'fruit mass % at' 'first pick d'
 printf '%-28s %9s %9s %9s  %7s %7s  %7s %7s  %5s %5s\n' '' '' '' '' low high low high low high
 grep '^[0-9]' "$work/table" | sort -r | cut -f2
 grep -v '^[0-9]' "$work/table" | cut -f2
