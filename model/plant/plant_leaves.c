@@ -51,7 +51,7 @@ void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count)
         const int i = (int)gone + 1;
         const double rest = (double)i - gone, take = vh_min(rest, left);
         const size_t at = vh_at(p, i, lane);
-        const double m2 = (size_t)i <= p->leaves_most ? p->leaf_m2[at] * take / rest : 0.0;
+        const double m2 = (size_t)i <= p->leaves_most ? p->leaf_m2[at] * (take / rest) : 0.0;
         if (m2 > 0.0)
             p->leaf_m2[at] -= m2;
         area += m2;
