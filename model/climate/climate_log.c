@@ -1,6 +1,7 @@
 #include "climate_parts.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -210,8 +211,14 @@ static void use_row(struct reading *r, const struct vh_csv_row *row, size_t minu
         const enum cell kind = read_cell(r, u, row->cell[u->cell], &value);
         if (kind != CELL_EMPTY)
             u->cells++;
-        if (kind == CELL_NO_NUMBER && u->not_numbers++ == 0)
+        if (kind == CELL_NO_NUMBER && u->not_numbers++ == 0) {
             u->first_not_number_line = row->line;
+            if (strlen(row->cell[u->cell].text) < sizeof u->first_not_number)
+                snprintf(u->first_not_number, sizeof u->first_not_number, "%s",
+                         row->cell[u->cell].text);
+        }
+        if (kind == CELL_SPIKE && value > r->params->spike_high_c && u->too_hot++ == 0)
+            u->first_too_hot_line = row->line;
         if (trouble_of(kind) != VH_ROWS_TROUBLES)
             seen[trouble_of(kind)] = true;
         if ((kind != CELL_GOOD && kind != CELL_BELOW_ZERO) || !is_stored(u->column))

@@ -61,12 +61,16 @@ struct vh_climate_column {
 
 const struct vh_climate_column *vh_climate_columns(size_t *count);
 
+#define VH_SHOWN_CELL 24 /* bytes of a cell shown in a message, with the 0 */
+
 struct vh_used_column {
     size_t cell; /* of a row */
     const struct vh_climate_column *column;
     struct vh_unit_pair unit;
     int64_t cells, not_numbers;
     int64_t first_not_number_line;
+    char first_not_number[VH_SHOWN_CELL]; /* its text; empty where too long to show */
+    int64_t too_hot, first_too_hot_line;  /* above spike_high_c: Fahrenheit, as a rule */
 };
 
 #define VH_USED_COLUMNS_MAX 16

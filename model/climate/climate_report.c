@@ -2,6 +2,7 @@
 
 #include <inttypes.h>
 #include <stdio.h>
+#include <string.h>
 
 static const struct vh_column report_columns[] = {
     {"file", VH_CELL_TEXT, "", "file the rows stand in"},
@@ -75,8 +76,7 @@ static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_s
         return (struct telling){"rows of a time already read", "the first is used", false, false};
     case VH_ROWS_SPIKE:
         return (struct telling){"temperatures that cannot be",
-                                "not used (outside log.spike_low_c to log.spike_high_c)", false,
-                                false};
+                                "not used; the logger, or its column, is at fault", false, false};
     case VH_ROWS_IMPOSSIBLE:
         return (struct telling){"values that cannot be", "not used", false, false};
     case VH_ROWS_BELOW_ZERO:
@@ -154,24 +154,59 @@ static enum vh_status tell_gaps(const struct vh_file_use *f, const struct vh_hou
     return VH_OK;
 }
 
+/* What would be right for a cell that is no number, from how the first such cell is written. */
+static const char *number_advice(const char *cell, char decimal)
+{
+    if (decimal == ',')
+        return strchr(cell, '.') ? "write 12,5, or without decimal = \",\" in [climate.format]"
+                                 : "write 12,5 without a unit, or name the right column";
+    return strchr(cell, ',') ? "write 12.5, or say decimal = \",\" in [climate.format]"
+                             : "write 12.5 without a unit, or name the right column";
+}
+
 /* A column that holds mostly text is the wrong column, or written with the other decimal sign. */
+static enum vh_status tell_not_numbers(const struct vh_file_use *f, const struct vh_used_column *u,
+                                       char decimal, struct vh_messages *m)
+{
+    const struct vh_place place = {f->name->shown, u->first_not_number_line, 0, NULL};
+    const char *cell = u->first_not_number;
+
+    if (2 * u->not_numbers <= u->cells)
+        return VH_OK;
+    return vh_fail(m, VH_BAD_INPUT, place,
+                   "%" PRId64 " of %" PRId64 " cells of `%s` are no numbers%s%s%s; %s",
+                   u->not_numbers, u->cells, u->column->name, cell[0] ? ", as \"" : "", cell,
+                   cell[0] ? "\"" : "", number_advice(cell, decimal));
+}
+
+/* A logger that fails shows cold as often as heat; many readings too hot for any house are written
+ * in Fahrenheit under a name that says Celsius. */
+static enum vh_status tell_too_hot(const struct vh_file_use *f, const struct vh_used_column *u,
+                                   const struct vh_house_params *params, struct vh_messages *m)
+{
+    const int64_t one_in = 10; /* a few are faults, and are left out with a warning */
+    const char *name = u->column->name;
+    const struct vh_place place = {f->name->shown, u->first_too_hot_line, 0, NULL};
+
+    if (one_in * u->too_hot <= u->cells || u->unit.scale != 1.0)
+        return VH_OK;
+    return vh_fail(m, VH_BAD_INPUT, place,
+                   "%" PRId64 " of %" PRId64 " cells of `%s` are above %g degrees Celsius; if the"
+                   " file is in Fahrenheit, call the column %.*s_f",
+                   u->too_hot, u->cells, name, params->spike_high_c, (int)strlen(name) - 2, name);
+}
+
 static enum vh_status tell_wrong_columns(const struct vh_file_use *f,
                                          const struct vh_climate_request *request,
+                                         const struct vh_house_params *params,
                                          struct vh_messages *m)
 {
     enum vh_status status = VH_OK;
 
     for (size_t i = 0; i < f->used_columns; i++) {
-        const struct vh_used_column *u = &f->used[i];
-        if (2 * u->not_numbers <= u->cells)
-            continue;
-        const struct vh_place place = {f->name->shown, u->first_not_number_line, 0, NULL};
-        status =
-            vh_fail(m, VH_BAD_INPUT, place,
-                    "%" PRId64 " of %" PRId64 " cells of `%s` are no numbers; write 12.5%s",
-                    u->not_numbers, u->cells, u->column->name,
-                    request->decimal == ',' ? ", or without decimal = \",\" in [climate.format]"
-                                            : ", or say decimal = \",\" in [climate.format]");
+        if (tell_not_numbers(f, &f->used[i], request->decimal, m) != VH_OK ||
+            tell_too_hot(f, &f->used[i], params, m) != VH_OK)
+            status = VH_BAD_INPUT;
     }
     if (f->trouble[VH_ROWS_BAD_TIME].count > 0) {
         const struct vh_row_count c = f->trouble[VH_ROWS_BAD_TIME];
@@ -181,7 +216,9 @@ static enum vh_status tell_wrong_columns(const struct vh_file_use *f,
             vh_fail(m, VH_BAD_INPUT, place,
                     "%" PRId64 " rows have no readable time (last at line %" PRId64 "); write %s%s",
                     c.count, c.last_line, should,
-                    request->time_pattern ? "" : ", or give time = \"%...\" in [climate.format]");
+                    request->time_pattern ? ""
+                                          : ", or say how the file writes it in [climate.format],"
+                                            " as in time = \"%m/%d/%Y %I:%M %p\"");
     }
     if (f->trouble[VH_ROWS_READ].count == 0)
         status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){f->name->shown, 1, 0, NULL},
@@ -194,7 +231,7 @@ enum vh_status vh_file_report(const struct vh_file_use *f, const struct vh_clima
                               const struct vh_house_params *params, struct vh_table *report,
                               struct vh_messages *m)
 {
-    const enum vh_status wrong = tell_wrong_columns(f, request, m);
+    const enum vh_status wrong = tell_wrong_columns(f, request, params, m);
     enum vh_status status = tell_rows(f, report, m);
 
     if (status == VH_OK)
