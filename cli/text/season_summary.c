@@ -372,6 +372,17 @@ static void say_house(FILE *to, const struct vh_table *house)
         vh_say_block(to, "ROUGH", INDENT, vh_cell_text(house, 0, "roughest"));
 }
 
+/* The year is said where it is not this one. */
+static void say_end(double day, int64_t today, char *said)
+{
+    char now[VH_SAY_ROOM];
+
+    vh_say_date_with_year((double)today, now);
+    vh_say_date_with_year(day, said);
+    if (said[0] && strcmp(strrchr(now, ' '), strrchr(said, ' ')) == 0)
+        vh_say_date(day, said);
+}
+
 static void say_head(FILE *to, const struct vh_table *house, const struct vh_summary_facts *f)
 {
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
@@ -380,7 +391,7 @@ static void say_head(FILE *to, const struct vh_table *house, const struct vh_sum
     vh_say_date_with_year((double)f->today, today);
     vh_say_safely(to, f->name);
     fprintf(to, " %s %s", dot, today);
-    vh_say_date(house ? vh_cell_number(house, 0, "last_day") : (double)NAN, last);
+    say_end(house ? vh_cell_number(house, 0, "last_day") : (double)NAN, f->today, last);
     if (last[0])
         fprintf(to, " %s season to %s", dot, last);
     fprintf(to, " %s no ranges yet\n\n", dot);

@@ -53,6 +53,21 @@ static void fill_cover(struct vh_reading *r, const struct vh_raw_house *raw)
                         row[raw->cover.good ? raw->cover.word : film_double]);
 }
 
+/* No clock of a country is set this far from its sun (the west of China: 3.5 h, from memory); a
+ * logger may run on 0. */
+static void check_clock(struct vh_reading *r, const struct vh_raw_house *raw, double sun_h,
+                        double clock_h)
+{
+    const double most_h = 4.0, day_h = 24.0;
+
+    if (clock_h == 0.0 || fabs(remainder(sun_h - clock_h, day_h)) <= most_h)
+        return;
+    vh_warn(r->messages, vh_at_value(r, raw->longitude_deg.at->value),
+            "the clock of `utc_offset_h` on line %lld is %.0f h from the sun at this longitude;"
+            " west is negative in both, as in -72.6 and -5",
+            (long long)raw->utc_offset_h.at->line, fabs(remainder(sun_h - clock_h, day_h)));
+}
+
 static void fill_place(struct vh_reading *r, const struct vh_raw_house *raw)
 {
     struct vh_climate_request *c = &r->scenario->house.climate_request;
@@ -70,6 +85,8 @@ static void fill_place(struct vh_reading *r, const struct vh_raw_house *raw)
         fail_at(r, &raw->utc_offset_h,
                 "`utc_offset_h` must be hours and quarters of an hour, as in -5 or 5.75");
     c->utc_offset_min = (int)offset_min;
+    if (raw->utc_offset_h.good && raw->longitude_deg.good)
+        check_clock(r, raw, c->longitude_deg / DEG_PER_HOUR, offset_min / MINUTES_PER_HOUR);
     if (!raw->utc_offset_h.at && r->root.climate.log.at) {
         char text[16];
         snprintf(text, sizeof text, "%d", c->utc_offset_min / (int)MINUTES_PER_HOUR);

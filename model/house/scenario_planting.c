@@ -155,8 +155,13 @@ static void fill_standing_dates(struct vh_reading *r, const struct vh_raw_planti
     if (raw->set_out.good && raw->set_out.day > on->day)
         vh_dates_in_order(r, &raw->set_out, on, true);
     vh_scenario_fill_standing(r, &raw->standing, p);
-    if (vh_dates_in_order(r, on, &raw->pull_out, false) &&
-        p->pull_out - p->set_out > VH_SEASON_D_MOST)
+    if (!vh_dates_in_order(r, on, &raw->pull_out, false))
+        return;
+    if (on->day > r->scenario->options.today)
+        vh_warn(r->messages, vh_at_value(r, on->at->value),
+                "the plants cannot have been seen on a day after today; give the day on which"
+                " they were");
+    if (p->pull_out - p->set_out > VH_SEASON_D_MOST)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->pull_out.at->value),
                             "the planting would stand for %lld days; at most %d (three years) are"
                             " reckoned",

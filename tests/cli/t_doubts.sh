@@ -1,0 +1,35 @@
+#!/bin/sh
+# What is possible but doubtful is said with its line, and the season is reckoned all the same.
+. "$(dirname -- "$0")/lib.sh"
+
+check() { run check s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params"; exits 0; }
+
+small_scenario >plain.toml
+cp plain.toml s.toml
+check; quiet_err
+
+# The minus of the longitude forgotten: noon would fall in the night. A logger may run on UTC.
+sed 's/^utc_offset_h.*/&\nlongitude_deg = 72.6/' plain.toml >s.toml
+check; complains "s.toml:5:17: warning: the clock of \`utc_offset_h\` on line 4 is 10 h from the sun"
+sed 's/^utc_offset_h.*/&\nlongitude_deg = -72.6/' plain.toml >s.toml
+check; quiet_err
+sed 's/^utc_offset_h.*/utc_offset_h = 0\nlongitude_deg = 151.0/' plain.toml >s.toml
+check; quiet_err
+# Across the date line the clock is close to the sun though the numbers are far apart.
+sed 's/^utc_offset_h.*/utc_offset_h = 14\nlongitude_deg = -157.4/' plain.toml >s.toml
+check; quiet_err
+
+# A crop cannot have been looked at tomorrow.
+{ sed '/^set_out/d' plain.toml; printf '[planting.standing]\non = 2026-07-15\nflowering_truss = 9\npicking_truss = 2\n'; } >s.toml
+check; complains "s.toml:21:6: warning: the plants cannot have been seen on a day after today"
+sed 's/2026-07-15/2026-07-14/' s.toml >today.toml && mv today.toml s.toml
+check; quiet_err
+
+# A season that ends in another year says so.
+sed 's/^pull_out.*/pull_out = 2027-02-10/' plain.toml >s.toml
+run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+says "season to 10 February 2027"
+cp plain.toml s.toml
+run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+good "the year of today is said once" [ "$(grep -c 2026 "$work/out")" -eq 1 ]
+finish
