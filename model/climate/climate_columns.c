@@ -160,6 +160,22 @@ static enum vh_status take_own_names(struct vh_file_use *f, const struct vh_csv_
     return status;
 }
 
+/* The scenario's names that no header bears: as a rule why a column is missed. */
+static bool tell_missed_names(const struct vh_file_use *f, const struct vh_column_map *map,
+                              size_t maps, const char *found, struct vh_messages *m)
+{
+    bool any = false;
+
+    for (size_t k = 0; k < maps; k++) {
+        if (map[k].used)
+            continue;
+        any = true;
+        vh_fail(m, VH_BAD_INPUT, map[k].place, "no header `%s` in %s; the headers are %s",
+                map[k].theirs, f->name->shown, found);
+    }
+    return any;
+}
+
 enum vh_status vh_file_columns(struct vh_file_use *f, const struct vh_csv_row *header,
                                struct vh_column_map *map, size_t maps, struct vh_messages *m)
 {
@@ -174,6 +190,9 @@ enum vh_status vh_file_columns(struct vh_file_use *f, const struct vh_csv_row *h
         return status;
     found_names(header, found, sizeof found);
     expected_names(f->kind, expected, sizeof expected);
+    if (((!f->has_time && !f->has_date) || f->used_columns == 0) &&
+        tell_missed_names(f, map, maps, found, m))
+        return VH_BAD_INPUT;
     if (!f->has_time && !f->has_date)
         return vh_fail(m, VH_BAD_INPUT, place,
                        "no column of time: the headers are %s; call one time or date, or name it in"
