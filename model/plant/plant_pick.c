@@ -40,7 +40,9 @@ static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per
         return vh_scatter_share(&p->scatter, (past - per_fruit * (n - 1.0)) / c->scatter_stage);
     for (; k + 1.0 <= n; k += 1.0)
         sum += vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage);
-    return (sum + (n - k) * vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage)) / n;
+    return (sum +
+            (n - k) * vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage)) /
+           n;
 }
 
 /* Size-picked: shares of number and mass of the fruits that have passed the mass or the age of the
@@ -50,8 +52,8 @@ static void large_share(const struct vh_plant *p, size_t i, double *number, doub
     const struct vh_fruit_params *f = &p->setup.crop->fruit;
     const double far = VH_SCATTER_FAR; /* beyond it nothing is left to say */
     const double on = p->fruits[i] * (1.0 - p->picked_mass_share[i]);
-    const double whole_g = on > 0.0 ? p->dm_g[i] / (on * p->dm_content[i])
-                                    : 0.0; /* mean as if none had been picked */
+    const double whole_g =
+        on > 0.0 ? p->dm_g[i] / (on * p->dm_content[i]) : 0.0; /* mean as if none had been picked */
     const bool young = p->age_cd[i] < f->oldest_cd * (1.0 - far * f->age_scatter);
     if (young && whole_g * (1.0 + far * f->pick_cv) < p->setup.pick_from_g) {
         *number = *mass = 0.0;
@@ -60,7 +62,8 @@ static void large_share(const struct vh_plant *p, size_t i, double *number, doub
     const double z =
         whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : VH_ENDLESS;
     const double old =
-        young ? 0.0 : vh_scatter_share(&p->scatter, (p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
+        young ? 0.0
+              : vh_scatter_share(&p->scatter, (p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
     const double by_mass = isfinite(z) ? vh_scatter_share(&p->scatter, -z) : 0.0;
     const double root_two_pi = 2.5066282746310002;
     const double heavier = isfinite(z) ? f->pick_cv * vh_exp(-0.5 * z * z) / root_two_pi : 0.0;
@@ -78,8 +81,11 @@ static void mark_large(struct vh_plant *p, size_t lane, size_t i, double share)
 
 struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_day *day)
 {
-    const double all_but = 1e-12, unripe = 8.0 * p->setup.crop->clock.scatter_stage;
     const bool by_mass = p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS;
+    /* what is left of the last fruit is picked with it: of a node less than one in 50 000, of a
+     * truss one in a million */
+    const double all_but = by_mass ? 2e-5 : 1e-6;
+    const double unripe = VH_SCATTER_FAR * p->setup.crop->clock.scatter_stage;
     struct vh_picked sum = {0.0, 0.0, 0.0};
 
     for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) {
