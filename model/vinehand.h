@@ -163,6 +163,24 @@ const struct vh_table *vh_result_table(const struct vh_result *r, size_t i);
 /* By name; NULL if this run has no such table. */
 const struct vh_table *vh_result_table_named(const struct vh_result *r, const char *name);
 
+/* ---- what a name means ---- */
+
+struct vh_explanation;
+
+/* All meanings of a name: a parameter ("leaf.potential_area_m2"), a key of the scenario
+ * ("planting.set_out", also in its other unit) or a column of a result ("weeks.load"), each also by
+ * its last part alone; a list of them ("planting.pick", "weeks", "leaf"); a crop: the rows of its
+ * own file; a source: the rows that cite it. VH_BAD_INPUT with a message that offers the nearest
+ * names where there is no such name; then *out is untouched. The caller frees *out. */
+enum vh_status vh_explain(const struct vh_parameters *p, const char *name,
+                          struct vh_explanation **out, struct vh_messages *m);
+void vh_explanation_free(struct vh_explanation *e);
+/* what, name, where, kind, value, unit, low, high, example, meaning, basis, source, place, note,
+ * used_in, crops, line, member_of. */
+const struct vh_table *vh_explanation_meanings(const struct vh_explanation *e);
+/* Every source that these cite: key, authors, year, title, journal, doi, read. */
+const struct vh_table *vh_explanation_sources(const struct vh_explanation *e);
+
 #ifdef __cplusplus
 }
 #endif

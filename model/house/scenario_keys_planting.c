@@ -50,7 +50,7 @@ static const struct vh_key fruits_kept[] = {
     { "trusses", VH_KEY_TEXT, 0, 0, 0, "trusses = \"1-2\"", NULL, AT(trusses),
       "trusses (nodes) the rule is for, from the ground up: \"1-2\", \"3-\", \"5\"" },
     { "fruits", VH_KEY_NUMBER, NEEDED, 0, 50, "fruits = 3", NULL, AT(fruits),
-      "fruits left on each; 0 strips it, 0.5 keeps one on every second" },
+      "fruits left on each truss (node); 0 strips it, 0.5 keeps one on every second" },
     { "at", VH_KEY_WORD, 0, 0, 0, "bud|pea|marble", NULL, AT(at),
       "how large the fruits are when the others are taken off" },
     { "from", VH_KEY_DATE, 0, 0, 0, NULL, NULL, AT(from),

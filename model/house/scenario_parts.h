@@ -242,6 +242,8 @@ void vh_value_read(struct vh_reading *r, const struct vh_key *key,
 /* Says so; the key of this table that was most likely meant, or NULL. */
 const struct vh_key *vh_key_unknown(struct vh_reading *r, const struct vh_key_table *keys,
                                     const struct vh_toml_entry *entry);
+/* Our key for a word that people use for it ("transplant"); NULL: none. */
+const char *vh_key_other_word(const char *name);
 /* Is it a table, or a list of tables, as the key asks? */
 bool vh_value_is_table(struct vh_reading *r, const struct vh_key *key, const char *path,
                        const struct vh_toml_entry *entry);

@@ -95,7 +95,7 @@ static const char *nearest(const struct vh_key_table *keys, const char *name)
     return best;
 }
 
-static const char *word_of_ours(const char *name)
+const char *vh_key_other_word(const char *name)
 {
     for (size_t i = 0; i < sizeof other_word / sizeof other_word[0]; i++) {
         if (strcmp(other_word[i].theirs, name) == 0)
@@ -183,7 +183,7 @@ const struct vh_key *vh_key_unknown(struct vh_reading *r, const struct vh_key_ta
     const struct vh_place place = vh_at_key(r, entry);
     char what[2 * WHERE_BYTES], where[WHERE_BYTES], list[LIST_BYTES];
     const bool is_short = strlen(entry->key) <= KEY_LENGTH_MOST;
-    const char *ours = is_short ? word_of_ours(entry->key) : NULL;
+    const char *ours = is_short ? vh_key_other_word(entry->key) : NULL;
     const char *near = is_short ? nearest(keys, entry->key) : NULL;
     const struct vh_key_table *home;
     enum vh_status status;
