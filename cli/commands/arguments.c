@@ -30,9 +30,10 @@ static const char *const option_names[] = {"--out",     "--today", "--members", 
 static const char *const option_example[OPTIONS] = {"out", "2026-07-14", "1",     "1",
                                                     "2",   "us",         "params"};
 
-static const char *const commands[] = {"check", "forecast", NULL};
-static const char *const to_come[] = {"start", "week",    "note",   "compare",
-                                      "learn", "explain", "houses", NULL};
+static const char *const commands[] = {"check", "forecast", "explain", NULL};
+static const enum vh_command_name command_names[] = {VH_COMMAND_CHECK, VH_COMMAND_FORECAST,
+                                                     VH_COMMAND_EXPLAIN};
+static const char *const to_come[] = {"start", "week", "note", "compare", "learn", "houses", NULL};
 static const char *const all_commands[] = {"check",  "forecast", "start", "week",
                                            "note",   "compare",  "learn", "explain",
                                            "houses", "--help",   NULL};
@@ -172,11 +173,11 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
     struct stat sb;
 
     if (known >= 0) {
-        a->command = known == 0 ? VH_COMMAND_CHECK : VH_COMMAND_FORECAST;
+        a->command = command_names[known];
         return VH_EXIT_DONE;
     }
     if (place_of(word, strlen(word), to_come) >= 0)
-        return wrong("%s is not built yet in this version; check and forecast work "
+        return wrong("%s is not built yet in this version; check, forecast and explain work "
                      "(vinehand --help)",
                      word);
     if (strcmp(word, "-") == 0 || stat(word, &sb) == 0)
@@ -184,7 +185,30 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
     nearest = vh_nearest_word(word, all_commands);
     if (nearest)
         return wrong("there is no command %s; did you mean %s?", word, nearest);
-    return wrong("there is no command %s; check and forecast work (vinehand --help)", word);
+    return wrong("there is no command %s; check, forecast and explain work (vinehand --help)",
+                 word);
+}
+
+/* What follows the command: the scenario, or what is to be explained. */
+static enum vh_exit read_name(const char *word, struct vh_arguments *a)
+{
+    int64_t day;
+
+    if (a->command == VH_COMMAND_EXPLAIN) {
+        if (!*word)
+            return wrong("the name to explain is empty; write one, as in vinehand explain set_out");
+        if (a->name || vh_date_parse(word, &day) == VH_OK)
+            return wrong("how a truss or a market day came about is not built yet; "
+                         "vinehand explain NAME tells what one name means");
+        a->name = word;
+        return VH_EXIT_DONE;
+    }
+    if (!*word)
+        return wrong("the name of the scenario is empty; name a file or a folder");
+    if (a->scenario)
+        return wrong("%s is one name too many; one scenario at a time", word);
+    a->scenario = word;
+    return VH_EXIT_DONE;
 }
 
 /* --help and --version stand above all else on the line, in the order given. */
@@ -221,14 +245,13 @@ enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
         else if (!has_command) {
             has_command = true;
             result = read_command(word, a);
-        } else if (!*word)
-            result = wrong("the name of the scenario is empty; name a file or a folder");
-        else if (a->scenario)
-            result = wrong("%s is one name too many; one scenario at a time", word);
-        else
-            a->scenario = word;
+        } else {
+            result = read_name(word, a);
+        }
         if (result != VH_EXIT_DONE)
             return result;
     }
+    if (a->command == VH_COMMAND_EXPLAIN && !a->name)
+        return wrong("explain wants a name, as in vinehand explain leaf.potential_area_m2");
     return VH_EXIT_DONE;
 }

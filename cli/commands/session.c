@@ -156,6 +156,19 @@ static enum vh_status read_parameters(struct vh_session *s, const struct vh_argu
     return status;
 }
 
+/* Says what was wrong; the exit that follows. */
+static enum vh_exit read_ended(const struct vh_session *s, const struct vh_arguments *a,
+                               enum vh_status status)
+{
+    vh_complain_messages(s->messages, a->quiet);
+    if (status >= 0)
+        return VH_EXIT_DONE;
+    if (vh_messages_count_of(s->messages, VH_ERROR) == 0)
+        vh_complain(vh_status_text(status));
+    /* A file that is not there is the scenario's or the command line's mistake. */
+    return status == VH_NO_FILE ? VH_EXIT_WRONG : vh_session_exit(status);
+}
+
 enum vh_exit vh_session_read(struct vh_session *s, const struct vh_arguments *a)
 {
     enum vh_exit result = VH_EXIT_DONE;
@@ -167,15 +180,22 @@ enum vh_exit vh_session_read(struct vh_session *s, const struct vh_arguments *a)
     status = read_parameters(s, a);
     if (status >= 0)
         status = read_scenario(s, &result);
-    vh_complain_messages(s->messages, a->quiet);
-    if (status >= 0)
-        return VH_EXIT_DONE;
-    if (result != VH_EXIT_DONE)
+    if (result != VH_EXIT_DONE) {
+        vh_complain_messages(s->messages, a->quiet);
         return result;
-    if (vh_messages_count_of(s->messages, VH_ERROR) == 0)
-        vh_complain(vh_status_text(status));
-    /* A file that is not there is the scenario's or the command line's mistake. */
-    return status == VH_NO_FILE ? VH_EXIT_WRONG : vh_session_exit(status);
+    }
+    return read_ended(s, a, status);
+}
+
+enum vh_exit vh_session_read_parameters(struct vh_session *s, const struct vh_arguments *a)
+{
+    enum vh_status status;
+
+    s->messages = vh_messages_create();
+    if (!s->messages)
+        return no_memory();
+    status = read_parameters(s, a);
+    return read_ended(s, a, status);
 }
 
 void vh_session_clear(struct vh_session *s)

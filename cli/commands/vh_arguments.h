@@ -14,6 +14,7 @@ enum vh_command_name {
     VH_COMMAND_BARE,
     VH_COMMAND_CHECK,
     VH_COMMAND_FORECAST,
+    VH_COMMAND_EXPLAIN,
     VH_COMMAND_HELP,
     VH_COMMAND_VERSION
 };
@@ -21,6 +22,7 @@ enum vh_command_name {
 struct vh_arguments {
     enum vh_command_name command;
     const char *scenario; /* NULL: the current folder */
+    const char *name;     /* explain: what is to be explained */
     const char *out;      /* NULL: folder `out` beside the scenario */
     const char *params;   /* NULL: the program's own */
     bool has_today;

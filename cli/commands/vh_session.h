@@ -18,6 +18,8 @@ struct vh_session {
 enum vh_exit vh_session_locate(struct vh_session *s, const struct vh_arguments *a);
 /* Reads everything; whatever is wrong has been said on standard error. */
 enum vh_exit vh_session_read(struct vh_session *s, const struct vh_arguments *a);
+/* Reads the parameters alone into a zeroed *s. */
+enum vh_exit vh_session_read_parameters(struct vh_session *s, const struct vh_arguments *a);
 void vh_session_clear(struct vh_session *s);
 
 /* The exit of a status of the library; what it means for the person is said by the messages. */

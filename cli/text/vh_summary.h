@@ -22,6 +22,9 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
 /* What `check` found: the scenario's tables and how many warnings stand on standard error. */
 void vh_summary_check(FILE *to, const struct vh_scenario *scenario, int64_t today, size_t warnings);
 
+/* What a name means, each meaning with its values and the sources in full. */
+void vh_summary_explain(FILE *to, const struct vh_explanation *e);
+
 /* A cell by the name of its column; NaN or "" where this result has no such column or does not
  * know. */
 double vh_cell_number(const struct vh_table *table, size_t row, const char *column);

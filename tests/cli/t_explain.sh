@@ -1,0 +1,55 @@
+#!/bin/sh
+# explain: what a name means, on 80 columns; what is not there is met with the nearest.
+. "$(dirname -- "$0")/lib.sh"
+
+run explain leaf.potential_area_m2; exits 0; quiet_err
+says "leaf.potential_area_m2"; says "area of a full-grown leaf"; says "model/plant/vh_leaf.h"
+says "tomato-cluster"; says "m2"
+run explain potential_area_m2; exits 0; says "leaf.potential_area_m2"
+
+# value, range, basis, place and the citation in full, as params/ has them
+run explain sky.angstrom_a; exits 0
+says "0.25 (0.15 to 0.35); published, fao56, eq. 35"
+says "Allen R.G., Pereira L.S., Raes D., Smith M. (1998)"; says "SOURCES"
+
+run explain planting.fruits_kept.fruits; exits 0; says "fruits = 3"
+says "[[planting.fruits_kept]]"
+run explain fruits; exits 0; says "picks.csv"; says "[[market.order]]"; says "not used yet"
+run explain supply_share; exits 0; says "plant_days.csv"; says "model/plant/vh_share.h"
+run explain tomato-large; exits 0; says "habit.usual_fruit_g"; says "tomato-cluster"
+run explain adams2001; exits 0; says "10.1006/anbo.2001.1524"; says "flower.t2_c"
+run explain '[planting.pick]'; exits 0; says "whole_truss"
+run explain transplant; exits 0; complains "transplant is called set_out here"
+says "planting.set_out"
+run explain --quiet fruits; exits 0; quiet_out; quiet_err
+run explain --params "$VINEHAND_SOURCE/params" fruits; exits 0
+run explain --params nowhere fruits; exits 2; quiet_out; complains nowhere
+
+# no line is wider than a terminal, whatever is asked
+lists="tomato-cluster house planting climate market compare trusses vanthoor2011"
+for name in $lists $(cut -d, -f1 "$VINEHAND_SOURCE"/params/defaults.csv \
+    "$VINEHAND_SOURCE"/params/crops/*.csv | sort -u | grep -v -e '^name$' -e '^base$'); do
+    run explain "$name"; exits 0; quiet_err
+    good "80 columns" [ "$(awk 'length > 80' "$work/out" | wc -l)" -eq 0 ]
+done
+
+refused() {
+    text=$1
+    shift
+    run explain "$@"
+    exits 2
+    quiet_out
+    complains "$text"
+    good "one line of complaint" [ "$(wc -l <"$work/err")" -eq 1 ]
+}
+refused "did you mean potential_area_m2?" potental_area_m2
+refused "nothing here is called xyzzyq" xyzzyq
+refused "nothing here is called ?[31m" "$(printf '\033[31m')"
+refused "explain wants a name"
+refused "name to explain is empty" ""
+refused "not built yet" slicers 12
+refused "not built yet" scenarios/two-bays slicers 12
+refused "not built yet" scenarios/two-bays 2026-07-18
+refused "not built yet" 2026-07-18
+good "nothing was written" [ -z "$(ls -A)" ]
+finish
