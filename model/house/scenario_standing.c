@@ -22,6 +22,18 @@ static void fill_seen_fruits(struct vh_reading *r, const struct vh_given *given,
     }
 }
 
+/* Trusses (nodes) that a stem can carry from the one being picked to the one in flower: as many as it
+ * makes in the longest time a fruit hangs, at its fastest. */
+static double most_trusses(const struct vh_crop *crop)
+{
+    const double bright_mol = 40.0; /* more light than a house lets in: a bound, no estimate */
+    const double per_d =
+        crop->truss.clock_by == VH_CLOCK_BY_NODE
+            ? vh_node_rate_per_d(&crop->node, &crop->truss, crop->truss.fall_c, bright_mol)
+            : vh_truss_rate_per_d(&crop->truss, crop->truss.fall_c, 1.0);
+    return ceil(per_d * crop->habit.warm_up_d);
+}
+
 void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standing *raw,
                                struct vh_planting *p)
 {
@@ -45,6 +57,14 @@ void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standin
                             " being picked is the lower one", raw->picking_truss.number,
                             raw->flowering_truss.number,
                             (long long)raw->flowering_truss.at->line));
+    else if (p->crop && s->given && raw->picking_truss.good && s->picking_truss > 0.0 &&
+             s->flowering_truss - s->picking_truss > most_trusses(p->crop))
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
+                            vh_at_value(r, raw->flowering_truss.at->value),
+                            "%g trusses or nodes between picking_truss %g and flowering_truss %g; a"
+                            " stem of %s carries at most about %g, so count again",
+                            s->flowering_truss - s->picking_truss, s->picking_truss,
+                            s->flowering_truss, p->crop_name, most_trusses(p->crop)));
     else if (s->trusses && !raw->picking_truss.at)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
                             vh_at_key(r, raw->fruits_on_trusses.at),
