@@ -21,8 +21,11 @@ void vh_plant_grow_leaves(struct vh_plant *p, size_t l, double leaf_dm)
          i < clock + born_at && (size_t)i <= p->leaves_most && i - first < VH_LEAVES_GROWING;
          last = ++i) {
         const size_t at = vh_at(p, i, l);
-        const double there = vh_clamp(p->leaves_made[l] + born_at - (i - 1), 0.0,
-                                      1.0); /* topping cuts the last one short */
+        const double made = vh_clamp(p->leaves_made[l] + born_at - (i - 1), 0.0,
+                                     1.0); /* topping cuts the last one short */
+        /* what was taken grows no more, nor do stems that came later carry it */
+        const double there =
+            made * vh_clamp(i - p->leaves_gone[l], 0.0, 1.0) * (1.0 - p->leaf_lacking[at]);
         const double expanded = vh_leaf_expanded(leaf, clock - i + born_at);
         want_m2[i - first] =
             there * vh_leaf_potential_m2(leaf, i) * (expanded - p->leaf_expanded[at]);

@@ -4,7 +4,7 @@
 
 #include "vh_math.h"
 
-enum { LANE_ARRAYS = 12, RINGS = 3, TRUSS_ARRAYS = 27, LEAF_ARRAYS = 2 };
+enum { LANE_ARRAYS = 12, RINGS = 3, TRUSS_ARRAYS = 27, LEAF_ARRAYS = 3 };
 
 static double most_leaves_per_d(const struct vh_crop *crop)
 {
@@ -46,6 +46,7 @@ static void lay_out(struct vh_plant *p)
         *ring_array[i] = carve(&next, ring);
     p->leaf_m2 = carve(&next, p->leaves_most * l);
     p->leaf_expanded = carve(&next, p->leaves_most * l);
+    p->leaf_lacking = carve(&next, p->leaves_most * l);
     for (size_t i = 0; i < TRUSS_ARRAYS; i++)
         *truss_array[i] = carve(&next, t);
 }

@@ -404,9 +404,12 @@ static void change_heads(struct today *y)
             p->kept[i] *= left; /* thinning still to come leaves as much less */
     }
     for (int i = 1; i <= p->plastochron[l] + 0.5 && (size_t)i <= p->leaves_most; i++) {
-        p->leaf_m2[vh_at(p, i, l)] *=
+        const size_t at = vh_at(p, i, l);
+        const double left =
             keep + (1.0 - keep) * carried_share(i, p->leaves_made[l], carried_leaves);
-        area += p->leaf_m2[vh_at(p, i, l)];
+        p->leaf_m2[at] *= left;
+        p->leaf_lacking[at] = 1.0 - (1.0 - p->leaf_lacking[at]) * left;
+        area += p->leaf_m2[at];
     }
     p->leaf_dm_g[l] *= p->leaf_area_m2[l] > 0.0 ? vh_min(1.0, area / p->leaf_area_m2[l]) : 1.0;
     p->leaf_area_m2[l] = area;

@@ -42,6 +42,7 @@ struct vh_plant {
     double *ratio_ring;         /* [VH_HISTORY][lane] r */
     /* [leaf][lane] */
     double *leaf_m2, *leaf_expanded; /* area; share of its potential reached this morning */
+    double *leaf_lacking; /* share of the stems that came too late to carry this leaf */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
     double *stage, *age_d, *age_cd, *rad_sum, *rad_days, *log_rad, *temp_sum;

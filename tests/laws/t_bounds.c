@@ -129,3 +129,46 @@ Test(bounds, odd_plantings_leave_every_number_sound)
                     expect_sound_season(&t, trial_crops[c]);
                 }
 }
+
+/* Leaves that were taken while they still expanded grow no more; leaves that stood before a plant
+ * got more heads do not multiply. */
+static void expect_leaf_area_of_leaves(struct trial *t, const char *crop)
+{
+    struct trial_result *r = trial_run(t);
+    double stems_m2 = t->setup.plants_per_m2 * t->setup.heads_per_plant;
+
+    for (int d = 0; d < r->days; d++) {
+        if (d == t->heads_on)
+            stems_m2 *= t->heads_factor;
+        const double most = (r->day[d].leaves + 1.0) * t->crop.leaf.potential_area_m2 * stems_m2;
+        cr_expect(r->day[d].lai <= most, "%s, day %d: leaf area %g of at most %g", crop, d,
+                  r->day[d].lai, most);
+    }
+    trial_free(r);
+}
+
+Test(bounds, few_leaves_have_little_area)
+{
+    for (size_t c = 0; c < TRIAL_CROPS; c++) {
+        struct trial t = trial_usual(trial_crops[c]);
+        t.days = 150;
+        t.leaves_keep = 6.0;
+        expect_leaf_area_of_leaves(&t, trial_crops[c]);
+    }
+}
+
+/* Right after it the new stems make leaves at the old ones' pace and have none besides: per floor
+ * the old leaves go on as they would have, whatever number of bare stems joined them. */
+Test(bounds, leaves_that_stood_before_do_not_multiply_with_heads)
+{
+    struct trial one = trial_usual("tomato-cluster"), two = one;
+    two.heads_on = 60;
+    two.heads_factor = 2.0;
+    struct trial_result *a = trial_run(&one), *b = trial_run(&two);
+    const int after = 63; /* of leaves born since, hardly a hundredth is there */
+
+    cr_expect(b->day[after].lai < 1.03 * a->day[after].lai, "leaf area %g with new heads, %g without",
+              b->day[after].lai, a->day[after].lai);
+    trial_free(a);
+    trial_free(b);
+}
