@@ -167,8 +167,8 @@ Test(bounds, leaves_that_stood_before_do_not_multiply_with_heads)
     struct trial_result *a = trial_run(&one), *b = trial_run(&two);
     const int after = 63; /* of leaves born since, hardly a hundredth is there */
 
-    cr_expect(b->day[after].lai < 1.03 * a->day[after].lai, "leaf area %g with new heads, %g without",
-              b->day[after].lai, a->day[after].lai);
+    cr_expect(b->day[after].lai < 1.03 * a->day[after].lai,
+              "leaf area %g with new heads, %g without", b->day[after].lai, a->day[after].lai);
     trial_free(a);
     trial_free(b);
 }
