@@ -31,8 +31,9 @@ static enum vh_status in_date_order(struct vh_result *r)
         enum vh_result_table_id id;
         size_t column;
     } dated[] = {
-        {VH_TABLE_PICKS, 0},      {VH_TABLE_WEEKS, 1},    {VH_TABLE_STEM, 0},
-        {VH_TABLE_PLANT_DAYS, 0}, {VH_TABLE_WARNINGS, 0},
+        {VH_TABLE_PICKS, 0},    {VH_TABLE_WEEKS, 1},      {VH_TABLE_STEM, 0},
+        {VH_TABLE_LOWERING, 0}, {VH_TABLE_TASKS, 0},      {VH_TABLE_HOURS, 1},
+        {VH_TABLE_SUPPLIES, 1}, {VH_TABLE_PLANT_DAYS, 0}, {VH_TABLE_WARNINGS, 0},
     };
     for (size_t k = 0; k < sizeof dated / sizeof dated[0]; k++)
         if (vh_table_sort_by(r->table[dated[k].id], dated[k].column) != VH_OK)

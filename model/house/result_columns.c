@@ -38,6 +38,29 @@ static const struct vh_column stem[] = {
     N("flowering_truss", "1", "number of the truss in flower; 8.5 is half way from 8 to 9"),
     N("picking_truss", "1", "lowest truss that still has fruit to pick; 5.5 is half picked"),
 };
+static const struct vh_column lowering[] = {
+    D("date", "day of the visit"), T("planting", "which planting"), N("lower_cm", "cm", "string let out"),
+    N("turns", "1", "turns of the hook"), N("hook_from_root_cm", "cm", "hook along the wire, from the root"),
+    N("hook_moves_cm", "cm", "how far the hook moves along the wire"), N("stem_cm", "cm", "length of the stem"),
+    N("laid_cm", "cm", "stem laid along the floor"), N("string_in_use_cm", "cm", "string between stem base and hook"),
+    N("string_left_m", "m", "string still wound on the hook"), N("lowest_fruit_cm", "cm", "height of the lowest fruit after the visit"),
+    N("leaves_first", "1", "leaves to take off first, per stem: they would lie on the floor"),
+    T("warning", "what to look out for at this visit"),
+};
+static const struct vh_column tasks[] = {
+    D("date", "day"), T("planting", "which planting; empty: the house"), T("task", "what is done"),
+    N("count", "1", "how many of the unit"), T("unit", "what is counted"), N("minutes", "min", "time it takes, walking apart"),
+    N("may_wait_d", "d", "days it may wait"), T("note", "how, how many, where"),
+};
+static const struct vh_column hours[] = {
+    T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("task", "what is done; other: the rest of your week"),
+    N("hours", "h", "hours it takes"), N("hours_left", "h", "hours of the week left after all tasks; below 0 too few"),
+};
+static const struct vh_column supplies[] = {
+    T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("item", "clips, string, hooks or truss supports"),
+    N("needed", "1", "used in the week; string in m"), N("stock_left", "1", "left at its end; string in m"),
+    D("runs_out", "day the stock is used up"), D("order_by", "last day to order"),
+};
 static const struct vh_column climate_days[] = {
     D("date", "day"), N("tmean_c", "degC", "mean of 24 hours of air in the house"), N("tmin_c", "degC", "lowest hour"),
     N("tmax_c", "degC", "highest hour"), N("dli_mol_m2_d", "mol m-2 d-1", "light above the crop, lamps included, before light_factor"),
@@ -88,6 +111,10 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks) },
     [VH_TABLE_TRUSSES] = { "trusses", "a truss or node of a planting", true, trusses, COUNT(trusses) },
     [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem) },
+    [VH_TABLE_LOWERING] = { "lowering", "a lowering visit of a planting", true, lowering, COUNT(lowering) },
+    [VH_TABLE_TASKS] = { "tasks", "a task of a planting on a day", true, tasks, COUNT(tasks) },
+    [VH_TABLE_HOURS] = { "hours", "a task in an ISO week", true, hours, COUNT(hours) },
+    [VH_TABLE_SUPPLIES] = { "supplies", "an item in an ISO week", true, supplies, COUNT(supplies) },
     [VH_TABLE_CLIMATE_DAYS] = { "climate_days", "a day", true, climate_days, COUNT(climate_days) },
     [VH_TABLE_PLANT_DAYS] = { "plant_days", "a day of a planting", true, plant_days, COUNT(plant_days) },
     [VH_TABLE_WARNINGS] = { "warnings", "a warning", true, warnings, COUNT(warnings) },

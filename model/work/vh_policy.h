@@ -36,7 +36,44 @@ struct vh_head_change {
     double new_stem_age_d;
 };
 
+struct vh_done;
+
 enum vh_pollination { VH_POLLINATION_BEES, VH_POLLINATION_HAND, VH_POLLINATION_NONE };
+
+/* Pulling of suckers (side shoots). */
+struct vh_sucker_policy {
+    struct vh_rhythm visit;
+    double overlooked; /* share missed at a visit, 0..1 */
+};
+
+enum vh_lower_path { VH_LOWER_STRAIGHT, VH_LOWER_ROW_END, VH_LOWER_AROUND_CONTAINERS };
+
+/* Leaning and lowering; lengths in cm (model.md section 7). */
+struct vh_lower_policy {
+    bool given; /* false: this planting has no wire to lower from (no house.wire_height_m) */
+    struct vh_rhythm visit;
+    bool when_head_at_wire; /* instead of a rhythm: on the day the head would pass the wire */
+    double wire_cm, head_clearance_cm, laid_height_cm;
+    double lean_deg; /* least angle of the hanging stem from the floor, 15..90 */
+    double least_cm, most_cm;
+    double fruit_floor_cm, truss_hang_cm;
+    double string_cm; /* wound on one hook */
+    double turn_cm;
+    enum vh_lower_path path;
+    double container_cm, bend_least_cm, shoulder_cm;
+    double row_length_cm, row_gap_cm; /* NaN: not given */
+};
+
+struct vh_clip_policy {
+    double every_cm;
+    bool reuse;
+};
+
+/* Label lock: no entry and no pick after it. */
+struct vh_spray {
+    int64_t on;
+    double no_entry_h, no_pick_d;
+};
 
 struct vh_policy {
     struct vh_fruits_rule *fruits;
@@ -56,6 +93,12 @@ struct vh_policy {
     enum vh_pollination pollination;
     struct vh_rhythm pollination_visit; /* by hand */
     double bees_share;                  /* of flowers that bees reach, 0..1 */
+    struct vh_sucker_policy suckers;
+    struct vh_lower_policy lower;
+    struct vh_clip_policy clips;
+    struct vh_spray *spray;
+    size_t sprays;
+    const struct vh_done *done; /* what the records say was done; NULL: nothing */
 };
 
 #endif

@@ -1,0 +1,63 @@
+/* vh_done.h - work that was really done, or left undone: what the records say in place of the plan.
+ *
+ * A plan is not a fact (model.md section 9). On a day with an entry for a task the entry holds; on
+ * a past day without one the plan is taken to have been kept.
+ */
+#ifndef VH_DONE_H
+#define VH_DONE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "vh_task.h"
+
+/* done_<task>: 1 done, 0 left undone, or the share of the stems reached. */
+struct vh_done_task {
+    int64_t day;
+    enum vh_task task;
+    double share;
+};
+
+/* fruits_left: fruits on a truss after taking off. */
+struct vh_done_fruits {
+    int64_t day;
+    int truss;
+    double fruits;
+};
+
+/* lowered_cm: string let out on a day; above 0. */
+struct vh_done_lowered {
+    int64_t day;
+    double cm;
+};
+
+/* minutes_<task>: by her own clock, for the whole planting. */
+struct vh_done_minutes {
+    int64_t day;
+    enum vh_task task;
+    double minutes;
+};
+
+/* Of one planting, each list in date order. Zeroed: nothing is known. The arrays belong to who
+ * filled it (the house). */
+struct vh_done {
+    struct vh_done_task *task;
+    size_t tasks;
+    struct vh_done_fruits *fruits;
+    size_t fruits_rows;
+    struct vh_done_lowered *lowered;
+    size_t lowered_rows;
+    struct vh_done_minutes *minutes;
+    size_t minutes_rows;
+    bool any;         /* any record row of this planting */
+    int64_t last_day; /* of any record row of this planting */
+};
+
+/* Share of the stems on which the task was done on `day`, by the records; planned when they say
+ * nothing. A task that was done although the plan has no visit gives its share too. */
+double vh_done_share(const struct vh_done *done, enum vh_task task, int64_t day, double planned);
+/* Is there an entry for the task on that day? */
+bool vh_done_said(const struct vh_done *done, enum vh_task task, int64_t day);
+
+#endif
