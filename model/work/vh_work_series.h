@@ -34,7 +34,8 @@ struct vh_work_series {
     const struct vh_work_day *day;     /* [days] */
     const struct vh_truss_view *truss; /* [trusses], number 1 first; days count from first_day */
     size_t trusses;
-    bool standing; /* the first day is not a set-out */
+    bool standing;                /* the first day is not a set-out */
+    struct vh_work_day *own_days; /* the memory behind day; NULL: somebody else's */
 };
 
 #endif
