@@ -94,13 +94,13 @@ enum vh_exit vh_command_forecast(const struct vh_arguments *a)
     size_t files = 0;
     enum vh_exit result = vh_session_locate(&s, a);
 
+    if (result == VH_EXIT_DONE) /* first: a scenario that is not there has no folder beside it */
+        result = vh_session_read(&s, a);
     if (result == VH_EXIT_DONE) {
         const enum vh_status status = vh_safe_folder_check(s.out, why);
         if (status != VH_OK)
             result = no_folder(status, why);
     }
-    if (result == VH_EXIT_DONE)
-        result = vh_session_read(&s, a);
     if (result == VH_EXIT_DONE) {
         const enum vh_status status = vh_safe_folder_open(s.out, &folder, why);
         if (status != VH_OK)

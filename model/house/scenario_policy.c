@@ -176,6 +176,9 @@ static void fill_pollination(struct vh_reading *r, const struct vh_raw_pollinati
                    &policy->pollination_visit);
     if (by == HAND && !raw->every_d.at && !raw->days.at)
         vh_default_used(r, "planting.pollination.every_d", p, rows, "habit.pollination_d");
+    if (raw->by.at && by == HAND && flower->unvisited_share >= full)
+        vh_warn(r->messages, vh_at_value(r, raw->by.at->value),
+                "%s sets fruit without pollination; these visits change nothing", p->crop_name);
     if (by != HAND && (raw->every_d.at || raw->days.at))
         vh_warn(r->messages, vh_at_key(r, raw->every_d.at ? raw->every_d.at : raw->days.at),
                 "visits for pollination count only with by = \"hand\"");

@@ -16,7 +16,18 @@ static const struct vh_column default_columns[DEFAULT_COLUMNS] = {
     {"source", VH_CELL_TEXT, "", "where it comes from"},
 };
 
-enum { PLANTING, CROP, PLANTS, HEADS, DENSITY, FLOOR, SET_OUT, PULL_OUT, FRUIT, PLANTING_COLUMNS };
+enum {
+    PLANTING,
+    CROP,
+    PLANTS,
+    HEADS,
+    DENSITY,
+    FLOOR,
+    STANDS_FROM,
+    PULL_OUT,
+    FRUIT,
+    PLANTING_COLUMNS
+};
 
 static const struct vh_column planting_columns[PLANTING_COLUMNS] = {
     {"planting", VH_CELL_TEXT, "", "name of the planting"},
@@ -25,7 +36,8 @@ static const struct vh_column planting_columns[PLANTING_COLUMNS] = {
     {"heads_per_plant", VH_CELL_NUMBER, "", "heads (leaders) of a plant at set-out"},
     {"plants_per_m2", VH_CELL_NUMBER, "m-2", "plants per floor area, paths included"},
     {"floor_m2", VH_CELL_NUMBER, "m2", "floor they need, paths included"},
-    {"set_out", VH_CELL_DATE, "", "day of setting out (transplanting)"},
+    {"stands_from", VH_CELL_DATE, "",
+     "day of setting out (transplanting), or the day a standing crop is seen"},
     {"pull_out", VH_CELL_DATE, "", "last day in the house"},
     {"usual_fruit_g", VH_CELL_NUMBER, "g", "usual fruit mass of the variety"},
 };
@@ -105,7 +117,7 @@ void vh_scenario_list_plantings(struct vh_reading *r)
         vh_table_set_number(t, HEADS, p->heads_per_plant);
         vh_table_set_number(t, DENSITY, p->plants_per_m2);
         vh_table_set_number(t, FLOOR, p->plants / p->plants_per_m2);
-        vh_table_set_number(t, SET_OUT, (double)p->set_out);
+        vh_table_set_number(t, STANDS_FROM, (double)p->set_out);
         vh_table_set_number(t, PULL_OUT, (double)p->pull_out);
         vh_table_set_number(t, FRUIT, p->usual_fruit_g);
     }

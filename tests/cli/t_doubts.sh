@@ -25,6 +25,12 @@ check; complains "s.toml:21:6: warning: the plants cannot have been seen on a da
 sed 's/2026-07-15/2026-07-14/' s.toml >today.toml && mv today.toml s.toml
 check; quiet_err
 
+# Pollination by hand of a crop that sets without it is wasted work.
+{ sed 's/tomato-large/cucumber-long/' plain.toml; printf '[planting.pollination]\nby = "hand"\n'; } >s.toml
+check; complains "cucumber-long sets fruit without pollination; these visits change nothing"
+sed 's/cucumber-long/tomato-large/' s.toml >tomato.toml && mv tomato.toml s.toml
+check; quiet_err
+
 # A season that ends in another year says so.
 sed 's/^pull_out.*/pull_out = 2027-02-10/' plain.toml >s.toml
 run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0

@@ -18,9 +18,14 @@ refused() {
     good "nothing touched by --out $2" [ "$before" = "$(find . | sort)" ]
 }
 
+# The scenario that is not there is the first thing said, not the folder beside it.
+run forecast nowhere.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out nowhere/out; exits 2
+complains "nowhere.toml: there is no such file"
+
 # A new folder, and the same again.
 forecast --out out; exits 0; no_leftovers
-for file in picks.csv weeks.csv trusses.csv stem.csv climate_days.csv plant_days.csv warnings.csv datapackage.json run.json; do
+for file in picks.csv weeks.csv trusses.csv stem.csv climate_days.csv plant_days.csv lowering.csv \
+    tasks.csv hours.csv supplies.csv warnings.csv datapackage.json run.json; do
     good "$file is there" [ -s "out/$file" ]
 done
 good "folder can be entered as the umask says" [ "$(stat -c %a out)" = "$(umask 022; mkdir m; stat -c %a m; rmdir m)" ]
