@@ -49,13 +49,15 @@ static enum vh_exit compute(const struct vh_session *s, const struct vh_argument
 }
 
 /* Fills the hidden folder and lets it take the place of the old one. */
-static enum vh_exit write_set(const struct vh_session *s, const struct vh_result *result,
-                              struct vh_safe_folder *folder, size_t *files)
+static enum vh_exit write_set(const struct vh_session *s, const struct vh_arguments *a,
+                              const struct vh_result *result, struct vh_safe_folder *folder,
+                              size_t *files)
 {
     const struct vh_run_facts facts = {.command = "forecast",
                                        .scenario = s->scenario,
                                        .parameters = s->parameters,
-                                       .options = s->options};
+                                       .options = s->options,
+                                       .units = a->units};
     char why[VH_WHY];
     enum vh_status status = vh_run_files_write(folder, &facts, result, files, why);
 
@@ -109,7 +111,7 @@ enum vh_exit vh_command_forecast(const struct vh_arguments *a)
     if (result == VH_EXIT_DONE)
         result = compute(&s, a, &season);
     if (result == VH_EXIT_DONE)
-        result = write_set(&s, season, folder, &files);
+        result = write_set(&s, a, season, folder, &files);
     vh_safe_folder_free(folder);
     if (result == VH_EXIT_DONE)
         say(&s, a, season, files);

@@ -5,22 +5,6 @@
 
 enum { CELL_ROOM = 400, MOST_COLUMNS = 32, LEAST_LAST = 24 };
 
-double vh_cell_number(const struct vh_table *table, size_t row, const char *column)
-{
-    const int at = vh_table_find(table, column);
-
-    if (at < 0 || row >= vh_table_rows(table))
-        return (double)NAN;
-    return vh_table_number(table, row, (size_t)at);
-}
-
-const char *vh_cell_text(const struct vh_table *table, size_t row, const char *column)
-{
-    const int at = vh_table_find(table, column);
-
-    return at < 0 || row >= vh_table_rows(table) ? "" : vh_table_text(table, row, (size_t)at);
-}
-
 static void say_cell(const struct vh_table *table, size_t row, size_t column, char said[CELL_ROOM])
 {
     const struct vh_column *c = vh_table_column(table, column);

@@ -7,9 +7,9 @@
 #include <stdint.h>
 #include <stdio.h>
 
-enum vh_say_units { VH_SAY_METRIC, VH_SAY_US };
+#include "vh_say_numbers.h"
 
-enum { VH_SAY_COLUMNS = 80, VH_SAY_ROOM = 64 }; /* room: bytes of one said number or date */
+enum { VH_SAY_COLUMNS = 80 };
 
 /* True where the locale's characters are UTF-8, by LC_ALL, LC_CTYPE, LANG; setlocale is never
  * called. */
@@ -20,27 +20,6 @@ size_t vh_say_width(const char *text);
 void vh_say_safely(FILE *to, const char *text);
 /* Prints `head` padded to column `indent`, then the words of `text`, wrapped under it. */
 void vh_say_block(FILE *to, const char *head, int indent, const char *text);
-
-/* All of these write into said[VH_SAY_ROOM], and "" where the value is not known (NaN). */
-
-/* Whole; one decimal under 10; to tens from 1000, with a blank in the thousands. */
-void vh_say_amount(double value, char *said);
-/* The same, but tens already from 100: sums foreseen over a season. */
-void vh_say_season_amount(double value, char *said);
-/* Pieces: whole, to tens from 1000. */
-void vh_say_pieces(double value, char *said);
-/* "412 cm", "162 in" */
-void vh_say_length(double cm, enum vh_say_units units, char *said);
-/* "180 g", "6.5 oz" */
-void vh_say_fruit_mass(double g, enum vh_say_units units, char *said);
-/* "14 July" */
-void vh_say_date(double day, char *said);
-/* "14 July 2026" */
-void vh_say_date_with_year(double day, char *said);
-
-/* Exact by definition of the pound, the inch (NIST SP 811, 2008, appendix B.8). */
-double vh_say_lb(double kg);
-double vh_say_ft2(double m2);
 
 /* The nearest of the NULL-ended `known` words, or NULL when none is near enough to be meant. */
 const char *vh_nearest_word(const char *word, const char *const *known);

@@ -4,6 +4,7 @@
 
 #include <stdio.h>
 
+#include "vh_cells.h"
 #include "vh_say.h"
 #include "vinehand.h"
 
@@ -24,11 +25,6 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, int64_t toda
 
 /* What a name means, each meaning with its values and the sources in full. */
 void vh_summary_explain(FILE *to, const struct vh_explanation *e);
-
-/* A cell by the name of its column; NaN or "" where this result has no such column or does not
- * know. */
-double vh_cell_number(const struct vh_table *table, size_t row, const char *column);
-const char *vh_cell_text(const struct vh_table *table, size_t row, const char *column);
 
 /* Any table, all columns that hold something: side by side where they fit, else one below the
  * other. */

@@ -8,6 +8,7 @@
 
 #include "vh_csv_out.h"
 #include "vh_json_out.h"
+#include "vh_page.h"
 
 #define PACKAGE_PROFILE "https://datapackage.org/profiles/2.0/datapackage.json"
 #define RESOURCE_PROFILE "https://datapackage.org/profiles/2.0/dataresource.json"
@@ -194,12 +195,18 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
     struct written_list list = {0};
     struct vh_draft text = {0};
 
-    list.file = calloc(vh_result_table_count(result) + 2, sizeof *list.file);
+    list.file = calloc(vh_result_table_count(result) + 3, sizeof *list.file);
     if (!list.file) {
         snprintf(why, VH_WHY, "there is not enough memory");
         return VH_NO_MEMORY;
     }
     enum vh_status status = write_tables(folder, result, &list, why);
+    if (status == VH_OK) {
+        vh_report_page(&text, result, vh_scenario_name(facts->scenario), facts->options.today,
+                       facts->options.members, facts->units);
+        status = add_file(folder, &list, "report.html", NULL, &text, why);
+        vh_draft_clear(&text);
+    }
     if (status == VH_OK) {
         make_data_package(&text, facts, &list);
         status = add_file(folder, &list, "datapackage.json", NULL, &text, why);

@@ -3,6 +3,7 @@
 #define VH_RUN_FILES_H
 
 #include "vh_safe_folder.h"
+#include "vh_say_numbers.h"
 #include "vinehand.h"
 
 /* What run.json says of the run; nothing that differs between two equal runs. */
@@ -11,6 +12,7 @@ struct vh_run_facts {
     const struct vh_scenario *scenario;
     const struct vh_parameters *parameters;
     struct vh_run_options options;
+    enum vh_say_units units; /* of the pages for people */
 };
 
 /* Writes all files of the result into the folder; *files: how many. VH_NO_MEMORY, or what

@@ -1,6 +1,7 @@
-#include "vh_say.h"
+#include "vh_say_numbers.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "vinehand.h"

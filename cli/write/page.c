@@ -1,0 +1,207 @@
+#include "vh_page.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "vh_markup.h"
+
+void vh_page_add(struct vh_page *p, const char *markup)
+{
+    vh_draft_add(p->out, markup);
+}
+
+void vh_page_say(struct vh_page *p, const char *text)
+{
+    vh_markup_text(p->out, text);
+}
+
+void vh_page_part(struct vh_page *p, const char *id, const char *kicker, const char *finding)
+{
+    vh_page_add(p, "<section class=\"part\" id=\"");
+    vh_page_say(p, id);
+    vh_page_add(p, "\"><h2><span class=\"kick\">");
+    vh_page_say(p, kicker);
+    vh_page_add(p, "</span>");
+    vh_page_say(p, finding);
+    vh_page_add(p, "</h2>");
+}
+
+void vh_page_part_end(struct vh_page *p)
+{
+    vh_page_add(p, "</section>\n");
+}
+
+void vh_page_empty(struct vh_page *p, const char *id, const char *kicker, const char *sentence)
+{
+    vh_page_part(p, id, kicker, "");
+    vh_page_add(p, "<p class=\"soft\">");
+    vh_page_say(p, sentence);
+    vh_page_add(p, "</p>");
+    vh_page_part_end(p);
+}
+
+void vh_page_figure(struct vh_page *p, const char *caption, const char *soft)
+{
+    vh_page_add(p, "<figure><figcaption>");
+    vh_page_say(p, caption);
+    vh_page_add(p, " <span>");
+    vh_page_say(p, soft);
+    vh_page_add(p, "</span></figcaption>");
+}
+
+void vh_page_figure_end(struct vh_page *p)
+{
+    vh_page_add(p, "</figure>");
+}
+
+const char *vh_page_colour(int planting)
+{
+    static const char *const colour[] = {"pa", "pb", "pc", "pd"};
+
+    return colour[planting % 4];
+}
+
+void vh_page_drawing(struct vh_page *p, struct vh_svg *svg, double height, int planting,
+                     const char *title, const char *description)
+{
+    vh_svg_open(svg, p->out, VH_SVG_PANEL, height, ++p->drawings, vh_page_colour(planting), title,
+                description);
+}
+
+static void say_cell(struct vh_page *p, const struct vh_table *t, size_t row, int at, int decimals)
+{
+    const struct vh_column *c = vh_table_column(t, (size_t)at);
+    char said[VH_SAY_ROOM] = "";
+
+    if (c->kind == VH_CELL_TEXT) {
+        vh_page_say(p, vh_table_text(t, row, (size_t)at));
+        return;
+    }
+    const double value = vh_table_number(t, row, (size_t)at);
+    if (c->kind == VH_CELL_DATE)
+        vh_say_date(value, said);
+    else if (isfinite(value))
+        snprintf(said, sizeof said, "%.*f", decimals, value + 0.0);
+    vh_page_say(p, said);
+}
+
+static void open_numbers(struct vh_page *p, const char *caption)
+{
+    vh_page_add(p, "<details><summary>The numbers</summary><div class=\"scroll\" tabindex=\"0\" "
+                   "role=\"region\" aria-label=\"");
+    vh_page_say(p, caption);
+    vh_page_add(p, "\"><table><caption>");
+    vh_page_say(p, caption);
+    vh_page_add(p, "</caption><thead><tr>");
+}
+
+void vh_page_numbers(struct vh_page *p, const char *caption, const struct vh_table *table,
+                     const struct vh_page_column *column, int columns)
+{
+    open_numbers(p, caption);
+    for (int c = 0; c < columns; c++) {
+        if (vh_table_find(table, column[c].column) < 0)
+            continue;
+        vh_page_add(p, "<th scope=\"col\">");
+        vh_page_say(p, column[c].heading);
+        vh_page_add(p, "</th>");
+    }
+    vh_page_add(p, "</tr></thead><tbody>");
+    for (size_t row = 0; row < vh_table_rows(table); row++) {
+        bool first = true;
+        vh_page_add(p, "<tr>");
+        for (int c = 0; c < columns; c++) {
+            const int at = vh_table_find(table, column[c].column);
+            if (at < 0)
+                continue;
+            vh_page_add(p, first ? "<th scope=\"row\">" : "<td>");
+            say_cell(p, table, row, at, column[c].decimals);
+            vh_page_add(p, first ? "</th>" : "</td>");
+            first = false;
+        }
+        vh_page_add(p, "</tr>");
+    }
+    vh_page_add(p, "</tbody></table></div></details>");
+}
+
+const struct vh_table *vh_page_table(const struct vh_page *p, const char *name)
+{
+    const struct vh_table *t = vh_result_table_named(p->result, name);
+
+    return t && vh_table_rows(t) > 0 ? t : NULL;
+}
+
+double vh_page_weight(const struct vh_page *p, double kg)
+{
+    return p->units == VH_SAY_US ? vh_say_lb(kg) : kg;
+}
+
+const char *vh_page_weight_unit(const struct vh_page *p)
+{
+    return p->units == VH_SAY_US ? "lb" : "kg";
+}
+
+bool vh_page_by_piece(const struct vh_page *p, const char *planting)
+{
+    const struct vh_table *t = vh_page_table(p, "summary");
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++)
+        if (!strcmp(vh_cell_text(t, i, "planting"), planting))
+            return !strcmp(vh_cell_text(t, i, "unit_word"), "fruits");
+    return false;
+}
+
+void vh_page_season(const struct vh_page *p, int64_t *first, int64_t *last)
+{
+    const struct vh_table *t = vh_page_table(p, "house");
+
+    *first = t ? (int64_t)vh_cell_number(t, 0, "first_day") : p->today;
+    *last = t ? (int64_t)vh_cell_number(t, 0, "last_day") : p->today + 1;
+}
+
+static void find_plantings(struct vh_page *p)
+{
+    const struct vh_table *t = vh_page_table(p, "summary");
+
+    for (size_t i = 0; t && i < vh_table_rows(t) && p->plantings < VH_PAGE_PLANTINGS_MOST; i++)
+        p->planting[p->plantings++] = vh_cell_text(t, i, "planting");
+}
+
+static void add_head(struct vh_page *p)
+{
+    char date[VH_SAY_ROOM];
+
+    vh_say_date_with_year((double)p->today, date);
+    vh_page_add(p, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+                   "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+                   "style-src 'unsafe-inline'\">"
+                   "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">"
+                   "<meta name=\"color-scheme\" content=\"light dark\"><title>");
+    vh_page_say(p, p->name);
+    vh_page_say(p, ", ");
+    vh_page_say(p, date);
+    vh_page_add(p, "</title>");
+    vh_page_report_style(p->out);
+    vh_page_add(p, "</head>\n<body><div class=\"page\"><header class=\"mast\"><h1>");
+    vh_page_say(p, p->name);
+    vh_page_add(p, "</h1><p>");
+    vh_page_say(p, date);
+    vh_page_add(p, "</p></header>\n<main>");
+}
+
+void vh_report_page(struct vh_draft *out, const struct vh_result *result, const char *name,
+                    int64_t today, int members, enum vh_say_units units)
+{
+    struct vh_page p = {.out = out,
+                        .result = result,
+                        .name = name,
+                        .today = today,
+                        .members = members,
+                        .units = units};
+
+    find_plantings(&p);
+    add_head(&p);
+    vh_report_picks(&p);
+    vh_page_add(&p, "</main></div></body></html>\n");
+}

@@ -1,0 +1,189 @@
+/* Weekly picks: bars of what was picked, a line with its bands for what is to come. */
+#include "vh_page.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { WEEKS_MOST = 160 };
+static const double panel_height = 214.0, left = 34.0, right = 326.0, top = 38.0, bottom = 190.0;
+static const double days_per_week = 7.0, bar_width = 0.66, headroom = 2.0;
+
+struct weeks {
+    int n;
+    bool pieces, ranges;
+    double monday[WEEKS_MOST], likely[WEEKS_MOST], low[WEEKS_MOST], high[WEEKS_MOST];
+    double picked_so_far, most;
+    int peak; /* best week from today on; -1: none */
+};
+
+static double amount_of(const struct vh_page *p, bool pieces, const struct vh_table *t, size_t row,
+                        const char *suffix)
+{
+    char column[40];
+
+    snprintf(column, sizeof column, "%s%s", pieces ? "fruits" : "kg", suffix);
+    const double value = vh_cell_number(t, row, column);
+    return pieces ? value : vh_page_weight(p, value);
+}
+
+static void read_weeks(const struct vh_page *p, const char *planting, struct weeks *w)
+{
+    const struct vh_table *t = vh_page_table(p, "weeks");
+
+    *w = (struct weeks){.pieces = vh_page_by_piece(p, planting), .peak = -1};
+    for (size_t i = 0; t && i < vh_table_rows(t) && w->n < WEEKS_MOST; i++) {
+        if (strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
+            continue;
+        const int n = w->n++;
+        w->monday[n] = vh_cell_number(t, i, "monday");
+        w->likely[n] = amount_of(p, w->pieces, t, i, "");
+        w->low[n] = amount_of(p, w->pieces, t, i, "_p10");
+        w->high[n] = amount_of(p, w->pieces, t, i, "_p90");
+        w->ranges = w->ranges || isfinite(w->low[n]);
+        const bool past = w->monday[n] + days_per_week <= (double)p->today;
+        if (past)
+            w->picked_so_far += isfinite(w->likely[n]) ? w->likely[n] : 0.0;
+        else if (w->peak < 0 || w->likely[n] > w->likely[w->peak])
+            w->peak = n;
+        w->most = fmax(w->most, isfinite(w->high[n]) ? fmin(w->high[n], headroom * w->likely[n])
+                                                     : w->likely[n]);
+    }
+}
+
+static void say_peak(const struct weeks *w, char *said, size_t room)
+{
+    char date[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
+
+    said[0] = 0;
+    if (w->peak < 0)
+        return;
+    vh_say_date(w->monday[w->peak], date);
+    if (isfinite(w->low[w->peak])) {
+        vh_say_amount(w->low[w->peak], low);
+        vh_say_amount(w->high[w->peak], high);
+        snprintf(said, room, "%s: %s\xE2\x80\x93%s", date, low, high);
+    } else {
+        vh_say_amount(w->likely[w->peak], low);
+        snprintf(said, room, "%s: %s", date, low);
+    }
+}
+
+static void draw_bars(struct vh_svg *svg, const struct weeks *w, const struct vh_svg_scale *x,
+                      const struct vh_svg_scale *y, double today)
+{
+    const double width = bar_width * days_per_week * (x->to - x->from) / (x->high - x->low);
+
+    for (int i = 0; i < w->n; i++) {
+        const double at = vh_svg_at(x, w->monday[i] + days_per_week / 2.0);
+        const double height = y->from - vh_svg_at(y, w->likely[i]);
+        if (w->monday[i] + days_per_week <= today)
+            vh_svg_rect(svg, at - width / 2.0, y->from - height, width, height, "known");
+    }
+}
+
+static void draw_foreseen(struct vh_svg *svg, const struct weeks *w, const struct vh_svg_scale *x,
+                          const struct vh_svg_scale *y, double today)
+{
+    double at[WEEKS_MOST], likely[WEEKS_MOST], low[WEEKS_MOST], high[WEEKS_MOST];
+    size_t n = 0;
+
+    for (int i = 0; i < w->n; i++) {
+        if (w->monday[i] + days_per_week <= today)
+            continue;
+        at[n] = vh_svg_at(x, w->monday[i] + days_per_week / 2.0);
+        likely[n] = vh_svg_at(y, w->likely[i]);
+        low[n] = vh_svg_at(y, w->low[i]);
+        high[n] = vh_svg_at(y, fmin(w->high[i], y->high));
+        n++;
+    }
+    vh_svg_band(svg, at, low, high, n, "band8");
+    vh_svg_path(svg, at, likely, n, "case");
+    vh_svg_path(svg, at, likely, n, "mid");
+}
+
+static void draw_panel(struct vh_page *p, int planting, const struct weeks *w)
+{
+    const double today = (double)p->today;
+    int64_t first, last;
+    double step;
+    char title[200], text[200], amount[VH_SAY_ROOM], unit[40];
+    struct vh_svg svg;
+
+    vh_page_season(p, &first, &last);
+    const struct vh_svg_scale x = {(double)first, (double)last + 1.0, left, right};
+    const struct vh_svg_scale y = vh_svg_amounts(0.0, w->most, bottom, top, &step);
+    snprintf(title, sizeof title, "%.100s: weekly picks", p->planting[planting]);
+    vh_say_amount(w->picked_so_far, amount);
+    say_peak(w, text, sizeof text);
+    snprintf(text + strlen(text), sizeof text - strlen(text), "; until now %s", amount);
+    vh_page_drawing(p, &svg, panel_height, planting, title, text);
+    snprintf(unit, sizeof unit, "%s a week", w->pieces ? "pieces" : vh_page_weight_unit(p));
+    vh_svg_amount_axis(&svg, &y, step, left, right, unit);
+    draw_foreseen(&svg, w, &x, &y, today);
+    draw_bars(&svg, w, &x, &y, today);
+    vh_svg_month_axis(&svg, &x, bottom);
+    if (today > x.low && today < x.high)
+        vh_svg_today(&svg, vh_svg_at(&x, today), top - 6.0, bottom);
+    if (w->peak >= 0) {
+        say_peak(w, text, sizeof text);
+        vh_svg_label(&svg, vh_svg_at(&x, w->monday[w->peak]),
+                     vh_svg_at(&y, isfinite(w->high[w->peak]) ? fmin(w->high[w->peak], y.high)
+                                                              : w->likely[w->peak]),
+                     "n", text);
+    }
+    vh_svg_close(&svg);
+}
+
+/* "slicers 20 July: 37-56 kg; plums ..." */
+static void say_finding(struct vh_page *p, char *said, size_t room)
+{
+    size_t n = 0;
+
+    said[0] = 0;
+    for (int i = 0; i < p->plantings && i < 3; i++) {
+        struct weeks w;
+        char peak[200];
+        read_weeks(p, p->planting[i], &w);
+        if (w.peak < 0)
+            continue;
+        say_peak(&w, peak, sizeof peak);
+        const int wrote = snprintf(said + n, room - n, "%s%.60s %s %.100s %s",
+                                   n ? "; " : "Best week to come: ", p->planting[i], "the week of",
+                                   peak, w.pieces ? "" : vh_page_weight_unit(p));
+        if (wrote < 0 || (size_t)wrote >= room - n)
+            return;
+        n += (size_t)wrote;
+    }
+}
+
+void vh_report_picks(struct vh_page *p)
+{
+    static const struct vh_page_column column[] = {
+        {"monday", "Week of", 0},    {"planting", "Planting", 0}, {"kg", "kg", 1},
+        {"kg_p10", "kg, low", 1},    {"kg_p90", "kg, high", 1},   {"fruits", "Fruits", 0},
+        {"fruit_g", "g a fruit", 0},
+    };
+    const struct vh_table *t = vh_page_table(p, "weeks");
+    char finding[600];
+
+    if (!t) {
+        vh_page_empty(p, "picks", "Weekly picks", "Nothing is picked in this season.");
+        return;
+    }
+    say_finding(p, finding, sizeof finding);
+    vh_page_part(p, "picks", "Weekly picks", finding);
+    vh_page_add(p, "<div class=\"three\">");
+    for (int i = 0; i < p->plantings; i++) {
+        struct weeks w;
+        read_weeks(p, p->planting[i], &w);
+        vh_page_figure(p, p->planting[i], w.pieces ? "pieces" : vh_page_weight_unit(p));
+        draw_panel(p, i, &w);
+        vh_page_figure_end(p);
+    }
+    vh_page_add(p, "<p class=\"key\"><i class=\"sw k\"></i>until today. <i class=\"sw ln\"></i>"
+                   "likely from today on. <i class=\"sw p8\"></i>four weeks in five end in here. "
+                   "The further ahead, the wider.</p></div>");
+    vh_page_numbers(p, "Picks by week", t, column, (int)(sizeof column / sizeof column[0]));
+    vh_page_part_end(p);
+}

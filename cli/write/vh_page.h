@@ -1,0 +1,76 @@
+/* vh_page.h - report.html: one page that opens from disk, needs no script and asks for nothing.
+ *
+ * Every part is a function of its own in a file report_*.c that draws from the result's tables
+ * alone; page.c holds what they share. The rules behind the looks stand in page_style.c.
+ */
+#ifndef VH_PAGE_H
+#define VH_PAGE_H
+
+#include "vh_cells.h"
+#include "vh_draft.h"
+#include "vh_say_numbers.h"
+#include "vh_svg.h"
+#include "vinehand.h"
+
+#define VH_PAGE_PLANTINGS_MOST 64
+
+struct vh_page {
+    struct vh_draft *out;
+    const struct vh_result *result;
+    const char *name; /* of the house */
+    int64_t today;
+    enum vh_say_units units;
+    int members;
+    int drawings;                                 /* so far; numbers their ids */
+    const char *planting[VH_PAGE_PLANTINGS_MOST]; /* in the order of the scenario */
+    int plantings;
+};
+
+/* The whole report. out->failed: memory ran out. */
+void vh_report_page(struct vh_draft *out, const struct vh_result *result, const char *name,
+                    int64_t today, int members, enum vh_say_units units);
+
+void vh_page_report_style(struct vh_draft *out);
+void vh_page_sheet_style(struct vh_draft *out);
+
+/* ---- for the parts ---- */
+
+void vh_page_add(struct vh_page *p, const char *markup); /* markup of ours, as it is */
+void vh_page_say(struct vh_page *p, const char *text);   /* text, escaped */
+/* Opens a part: id, the small line that names it, and the finding; close it with
+ * vh_page_part_end. */
+void vh_page_part(struct vh_page *p, const char *id, const char *kicker, const char *finding);
+void vh_page_part_end(struct vh_page *p);
+/* A figure with its caption; the drawing follows, then vh_page_figure_end. */
+void vh_page_figure(struct vh_page *p, const char *caption, const char *soft);
+void vh_page_figure_end(struct vh_page *p);
+/* Colour class of planting i: "pa", "pb" ... */
+const char *vh_page_colour(int planting);
+/* A drawing of a panel. */
+void vh_page_drawing(struct vh_page *p, struct vh_svg *svg, double height, int planting,
+                     const char *title, const char *description);
+/* "The numbers": chosen columns of a table, all rows for which `keep` is true (NULL: all), a click
+ * away. heading[i] names column[i] for people. */
+struct vh_page_column {
+    const char *column, *heading;
+    int decimals; /* of a number */
+};
+void vh_page_numbers(struct vh_page *p, const char *caption, const struct vh_table *table,
+                     const struct vh_page_column *column, int columns);
+/* A table of the result; NULL when this run has none or it is empty. */
+const struct vh_table *vh_page_table(const struct vh_page *p, const char *name);
+/* An empty part: its name and one sentence on what is missing and how to get it. */
+void vh_page_empty(struct vh_page *p, const char *id, const char *kicker, const char *sentence);
+/* kg as the reader's unit; "kg" or "lb". */
+double vh_page_weight(const struct vh_page *p, double kg);
+const char *vh_page_weight_unit(const struct vh_page *p);
+/* Is this planting counted by the piece? */
+bool vh_page_by_piece(const struct vh_page *p, const char *planting);
+/* First and last day of the season of all plantings. */
+void vh_page_season(const struct vh_page *p, int64_t *first, int64_t *last);
+
+/* ---- the parts ---- */
+
+void vh_report_picks(struct vh_page *p);
+
+#endif

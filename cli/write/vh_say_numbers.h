@@ -1,0 +1,34 @@
+/* vh_say_numbers.h - numbers and dates as people say them, on the screen and on the pages alike. */
+#ifndef VH_SAY_NUMBERS_H
+#define VH_SAY_NUMBERS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+enum vh_say_units { VH_SAY_METRIC, VH_SAY_US };
+
+enum { VH_SAY_ROOM = 64 }; /* bytes of one said number or date */
+
+/* All of these write into said[VH_SAY_ROOM], and "" where the value is not known (NaN). */
+
+/* Whole; one decimal under 10; to tens from 1000, with a blank in the thousands. */
+void vh_say_amount(double value, char *said);
+/* The same, but tens already from 100: sums foreseen over a season. */
+void vh_say_season_amount(double value, char *said);
+/* Pieces: whole, to tens from 1000. */
+void vh_say_pieces(double value, char *said);
+/* "412 cm", "162 in" */
+void vh_say_length(double cm, enum vh_say_units units, char *said);
+/* "180 g", "6.5 oz" */
+void vh_say_fruit_mass(double g, enum vh_say_units units, char *said);
+/* "14 July" */
+void vh_say_date(double day, char *said);
+/* "14 July 2026" */
+void vh_say_date_with_year(double day, char *said);
+
+/* Exact by definition of the pound, the inch (NIST SP 811, 2008, appendix B.8). */
+double vh_say_lb(double kg);
+double vh_say_ft2(double m2);
+
+#endif
