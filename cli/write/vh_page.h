@@ -69,8 +69,30 @@ bool vh_page_by_piece(const struct vh_page *p, const char *planting);
 /* First and last day of the season of all plantings. */
 void vh_page_season(const struct vh_page *p, int64_t *first, int64_t *last);
 
+/* Places in a panel with an amount axis left and months below. */
+#define VH_PANEL_LEFT 34.0
+#define VH_PANEL_RIGHT 326.0
+#define VH_PANEL_TOP 38.0
+
+/* Opens the drawing of a panel over the whole season: amount axis from low to beyond most, months,
+ * today. The marks follow, then vh_svg_close. */
+struct vh_panel {
+    struct vh_svg svg;
+    struct vh_svg_scale x, y;
+};
+void vh_panel_open(struct vh_page *p, struct vh_panel *panel, int planting, double bottom,
+                   double low, double most, const char *unit, const char *title,
+                   const char *description);
+/* Two lines in one: ink up to today, then css. n points of day and value, in date order. */
+void vh_panel_line(const struct vh_page *p, struct vh_panel *panel, const double *day,
+                   const double *value, size_t n, const char *known, const char *foreseen);
+
 /* ---- the parts ---- */
 
 void vh_report_picks(struct vh_page *p);
+void vh_report_trusses(struct vh_page *p);
+void vh_report_mass(struct vh_page *p);
+void vh_report_load(struct vh_page *p);
+void vh_report_climate(struct vh_page *p);
 
 #endif
