@@ -202,6 +202,7 @@ void vh_report_page(struct vh_draft *out, const struct vh_result *result, const 
 
     find_plantings(&p);
     add_head(&p);
+    vh_report_work(&p);
     vh_report_picks(&p);
     vh_report_trusses(&p);
     vh_report_mass(&p);

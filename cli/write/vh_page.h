@@ -89,6 +89,7 @@ void vh_panel_line(const struct vh_page *p, struct vh_panel *panel, const double
 
 /* ---- the parts ---- */
 
+void vh_report_work(struct vh_page *p);
 void vh_report_picks(struct vh_page *p);
 void vh_report_trusses(struct vh_page *p);
 void vh_report_mass(struct vh_page *p);

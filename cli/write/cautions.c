@@ -1,0 +1,36 @@
+#include "vh_cautions.h"
+
+/* Common practice of the trade, no source; each defers to local rules by the line at the end. */
+static const struct vh_caution caution[] = {
+    {"Blades cut.", "Break by hand where you can. Alcohol is flammable and does not stop the tomato"
+                    " viruses."},
+    {"Clean hands and gloves", "between plantings; youngest and healthiest plants first."},
+    {"Hooks hang above your shoulders.",
+     "Use the low trolley or a sound ladder on dry, level floor;"
+     " lock it, never lean out. Two turns, then rest your arms."},
+    {"Baskets are heavy.", "Make two trips, or take the cart. Bend your knees."},
+    {"The crop pulls on the frame.", "A wire that sags or a post that leans: get out from under it"
+                                     " and have the frame looked at."},
+    {"Wet floor is slippery; water and current do not mix.",
+     "Dry hands for plugs, pumps and lamps; a"
+     " breaker that trips."},
+    {"A heater or burner without a flue makes carbon monoxide, which has no smell.",
+     "Off, and doors open, before you go in. Fit an alarm."},
+    {"The house gets hot.", "Work at dawn, drink, rest in the shade. Dizzy, sick or confused: stop,"
+                            " get cool, call for help."},
+    {"Fruit that touched the floor is not for sale.",
+     "Clean hands and baskets. Do not pick while ill"
+     " or with an open cut."},
+    {"Sprays only as their label says.", "Keep out until its time is over."},
+};
+
+const struct vh_caution *vh_cautions(size_t *count)
+{
+    *count = sizeof caution / sizeof caution[0];
+    return caution;
+}
+
+const char *vh_cautions_end(void)
+{
+    return "Local rules, the label and licensed advice come before this page.";
+}
