@@ -143,7 +143,8 @@ double vh_table_number(const struct vh_table *t, size_t row, size_t column);
 const char *vh_table_text(const struct vh_table *t, size_t row, size_t column);
 
 /* What `check` shows: tables "defaults" (key, value, unit, basis, source) and "plantings" (one row
- * each), "log" (counts of the log's rows and what was wrong with them). Owned by the scenario. */
+ * each), "log" and "records" (counts of their rows and what was wrong with them), where there are
+ * such files. Owned by the scenario. */
 size_t vh_scenario_table_count(const struct vh_scenario *s);
 const struct vh_table *vh_scenario_table(const struct vh_scenario *s, size_t i);
 
@@ -162,6 +163,36 @@ size_t vh_result_table_count(const struct vh_result *r);
 const struct vh_table *vh_result_table(const struct vh_result *r, size_t i);
 /* By name; NULL if this run has no such table. */
 const struct vh_table *vh_result_table_named(const struct vh_result *r, const char *name);
+
+/* ---- one more record ---- */
+
+/* A line for the records file, as a person says it. */
+struct vh_record_entry {
+    const char *planting, *item, *value; /* "slicers", "picked_kg", "14.2" */
+    int64_t day;
+    int truss, of; /* 0: not given */
+};
+
+/* The records file as it would be with that line; nothing is written here. */
+struct vh_record_change {
+    char *path, *shown; /* of the file; as the scenario names it */
+    char *bytes;        /* all of the file as it should be */
+    size_t n;
+    char *old_bytes; /* as it was read; NULL: there is no such file yet */
+    size_t old_n;
+    int64_t line; /* where the entry stands in it */
+    char *text;   /* that line */
+    bool filled;  /* a cell of an older line was filled; false: a line was added */
+};
+
+/* Adds the entry to the file that the scenario names, in the file's own form, separator, decimal
+ * sign and line ends; every other byte stays. The scenario may have been read with or without its
+ * records. VH_BAD_INPUT with the messages that the reader of the records has for such a line, or
+ * where the cell is taken or the scenario names no records. Warnings are of this line alone. The
+ * caller frees *out. */
+enum vh_status vh_records_note(const struct vh_scenario *s, const struct vh_record_entry *entry,
+                               struct vh_record_change **out, struct vh_messages *m);
+void vh_record_change_free(struct vh_record_change *c);
 
 /* ---- what a name means ---- */
 

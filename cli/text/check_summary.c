@@ -9,6 +9,7 @@ static const struct {
 } parts[] = {
     {"plantings", "PLANTINGS"},
     {"log", "CLIMATE FILES"},
+    {"records", "RECORDS"},
     {"defaults", "DEFAULTS IN USE (yours may differ: give the key in the scenario)"},
 };
 
@@ -66,7 +67,8 @@ static void print_finding(FILE *to, const struct vh_table *t, size_t row)
 
 static void print_part(FILE *to, const struct vh_table *t, const char *name)
 {
-    const bool findings = strcmp(name, "log") == 0, defaults = strcmp(name, "defaults") == 0;
+    const bool findings = strcmp(name, "log") == 0 || strcmp(name, "records") == 0,
+               defaults = strcmp(name, "defaults") == 0;
 
     if ((!findings && !defaults) || vh_table_rows(t) == 0) {
         vh_summary_table(to, t);

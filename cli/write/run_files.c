@@ -156,7 +156,7 @@ static void make_run(struct vh_draft *out, const struct vh_run_facts *facts,
     vh_json_whole(&j, "members", facts->options.members);
     vh_json_whole(&j, "hours_logged", house_number(result, "hours_logged"));
     vh_json_whole(&j, "hours_outlook", house_number(result, "hours_outlook"));
-    vh_json_whole(&j, "records_used", 0);
+    vh_json_whole(&j, "records_used", house_number(result, "records_used"));
     vh_json_open(&j, "files", '[');
     for (size_t i = 0; i < list->count; i++) {
         vh_json_open(&j, NULL, '{');

@@ -1,4 +1,4 @@
-/* csv_separator.h - which sign stands between the cells of a CSV file? For csv_read.c only. */
+/* csv_separator.h - which sign stands between the cells of a CSV file? For csv_read.c, and for who adds a row to such a file. */
 #ifndef VH_CSV_SEPARATOR_H
 #define VH_CSV_SEPARATOR_H
 

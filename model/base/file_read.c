@@ -136,3 +136,8 @@ enum vh_status vh_file_read(const char *path, const char *shown_name, size_t mos
     *n = length;
     return VH_OK;
 }
+
+bool vh_file_is_there(const char *path)
+{
+    return access(path, F_OK) == 0;
+}

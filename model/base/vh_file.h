@@ -13,6 +13,9 @@ struct vh_digest;
 enum vh_status vh_file_open(const char *path, const char *shown_name, int *descriptor,
                             struct vh_messages *m);
 
+/* Is there anything of that name? */
+bool vh_file_is_there(const char *path);
+
 /* Up to `room` bytes into buffer; *got is 0 at the end of the file only. VH_NO_FILE: the system
  * failed. */
 enum vh_status vh_file_read_some(int descriptor, const char *shown_name, char *buffer, size_t room,

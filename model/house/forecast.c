@@ -7,10 +7,10 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_season *
                                    const struct vh_scenario *s)
 {
     struct vh_table **t = r->table;
-    enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], season);
+    enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], season, &s->house);
 
     if (status == VH_OK)
-        status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season);
+        status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season, &s->house);
     if (status == VH_OK)
         status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today);
     if (status == VH_OK)

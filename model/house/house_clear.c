@@ -43,7 +43,9 @@ void vh_house_clear(struct vh_house *h)
         free(h->planting[i].standing.fruits);
         free(h->planting[i].policy.fruits);
         free(h->planting[i].policy.heads);
+        vh_record_done_clear(&h->planting[i].done);
     }
     free(h->planting);
+    vh_records_clear(&h->records);
     *h = (struct vh_house){0};
 }

@@ -10,6 +10,7 @@
 static const struct vh_column picks[] = {
     D("date", "day of the pick"), T("planting", "which planting"), N("fruits", "1", "fruits picked in the planting"),
     N("kg", "kg", "mass picked in the planting"), N("fruit_g", "g", "mean mass of a fruit picked"),
+    N("picked_kg", "kg", "mass that the records say was picked; empty: no entry"),
 };
 static const struct vh_column weeks[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("planting", "which planting"),
@@ -19,6 +20,7 @@ static const struct vh_column weeks[] = {
     N("cumulative_kg", "kg", "mass picked since set-out"),
     N("load", "1", "what the plants ask over what the light feeds"),
     N("supply_share", "1", "share of what the plants ask that they get, at most 1"),
+    N("picked_kg", "kg", "mass that the records say was picked, by the days of the entries; empty: no entry"),
 };
 static const struct vh_column trusses[] = {
     T("planting", "which planting"), I("truss", "number of the truss or node, from the ground up"),
@@ -102,7 +104,8 @@ static const struct vh_column house[] = {
     T("name", "house"), D("today", "day of the run"), D("first_day", "first day simulated"), D("last_day", "last day simulated"),
     D("last_logged", "last day of the log"), N("hours_logged", "h", "hours known from logs"),
     N("hours_outlook", "h", "hours from the outlook"), N("light_factor", "1", "light in the plant over the light above"),
-    T("roughest", "the weakest assumption"),
+    T("roughest", "the weakest assumption"), I("records_used", "values of the records in use"),
+    D("records_until", "day of the last of them"),
 };
 
 static const struct { const char *name, *row; bool is_file; const struct vh_column *column; size_t columns; }

@@ -193,6 +193,9 @@ enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario 
     set_date(t, "last_logged", c->last_logged_day);
     set(t, "hours_logged", logged);
     set(t, "hours_outlook", (double)(c->days - first) * VH_HOURS_PER_DAY - logged);
+    set(t, "records_used", (double)s->house.records.rows);
+    if (s->house.records.rows > 0)
+        set_date(t, "records_until", s->house.records.last_day);
     set(t, "light_factor", vh_scenario_light_factor(s));
     return VH_OK;
 }

@@ -32,7 +32,9 @@ static void fill(struct vh_reading *r)
     const enum vh_status climate_status = r->status;
     vh_scenario_fill_plantings(r);
     vh_scenario_check_rows(r);
+    const enum vh_status before_files = r->status;
     read_climate(r, climate_status);
+    vh_scenario_fill_records(r, before_files);
     if (r->status >= 0) {
         const bool from_log = r->scenario->house.climate.light_from_log;
         if (!r->scenario->house.light_factor_given)
@@ -145,12 +147,20 @@ const char *vh_scenario_name(const struct vh_scenario *s)
 
 size_t vh_scenario_table_count(const struct vh_scenario *s)
 {
-    return s->house.climate.log_report ? 3 : 2;
+    const size_t logs = s->house.climate.log_report ? 1 : 0,
+                 records = s->house.records.report ? 1 : 0;
+
+    return 2 + logs + records;
 }
 
 const struct vh_table *vh_scenario_table(const struct vh_scenario *s, size_t i)
 {
-    const struct vh_table *const table[] = {s->defaults, s->plantings, s->house.climate.log_report};
+    const struct vh_table *const table[] = {s->defaults, s->plantings, s->house.climate.log_report,
+                                            s->house.records.report};
 
-    return i < vh_scenario_table_count(s) ? table[i] : NULL;
+    for (size_t k = 0; k < sizeof table / sizeof table[0]; k++) {
+        if (table[k] && i-- == 0)
+            return table[k];
+    }
+    return NULL;
 }

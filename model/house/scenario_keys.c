@@ -162,7 +162,7 @@ static const struct vh_key root[] = {
       "hours you have and what they cost" },
     { "stock", VH_KEY_TABLE, LATER, 0, 0, NULL, &vh_stock_keys, VH_NO_FIELD,
       "clips, string and hooks at hand, and what they cost" },
-    { "records", VH_KEY_TABLE, LATER, 0, 0, NULL, &vh_records_keys, VH_NO_FIELD,
+    { "records", VH_KEY_TABLE, 0, 0, 0, NULL, &vh_records_keys, AT(records),
       "what you weighed, counted and did" },
     { "compare", VH_KEY_TABLE, LATER, 0, 0, NULL, &vh_compare_keys, VH_NO_FIELD,
       "choices to run against the scenario as it stands" },

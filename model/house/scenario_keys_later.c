@@ -131,13 +131,15 @@ static const struct vh_key stock[] = {
 };
 const struct vh_key_table vh_stock_keys = { "stock", stock, COUNT(stock), false };
 
+#define AT(f) offsetof(struct vh_raw_records, f)
 static const struct vh_key records[] = {
-    { "file", VH_KEY_FILE, LATER, 0, 0, "file = \"records.csv\"", NULL, NONE,
+    { "file", VH_KEY_FILE, NEEDED, 0, 0, "file = \"records.csv\"", NULL, AT(file),
       "file of your records: picks, counts, work done" },
-    { "columns", VH_KEY_TEXT_MAP, LATER, 0, 0, "picked_kg = \"Harvest\"", NULL, NONE,
+    { "columns", VH_KEY_TEXT_MAP, 0, 0, 0, "picked_kg = \"Harvest\"", NULL, AT(columns),
       "which header of the records stands for which item of ours" },
 };
 const struct vh_key_table vh_records_keys = { "records", records, COUNT(records), false };
+#undef AT
 
 static const struct vh_key compare[] = {
     { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE,

@@ -187,6 +187,11 @@ struct vh_raw_parameter_row {
     struct vh_given crop, name, value;
 };
 
+struct vh_raw_records {
+    const struct vh_toml_value *table;
+    struct vh_given file, columns;
+};
+
 struct vh_raw_root {
     const struct vh_toml_value *table;
     struct vh_raw_house house;
@@ -194,6 +199,7 @@ struct vh_raw_root {
     struct vh_raw_outside outside;
     struct vh_given planting;
     struct vh_raw_parameters parameters;
+    struct vh_raw_records records;
 };
 
 /* ---- one reading ---- */
@@ -314,6 +320,16 @@ void vh_default_row_used(struct vh_reading *r, const char *key, const struct vh_
 void vh_default_word_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
                           const char *word, const char *basis);
 void vh_scenario_list_plantings(struct vh_reading *r);
+
+/* A file the scenario names: its path, and an error at the key that names it where it cannot be
+ * opened. must_be: false, nothing is opened. */
+void vh_scenario_fill_file(struct vh_reading *r, const struct vh_toml_value *v, bool must_be,
+                           struct vh_file_name *out);
+void vh_scenario_fill_columns(struct vh_reading *r, const struct vh_given *columns,
+                              struct vh_column_map **map, size_t *maps);
+/* [records]: what file, by which names; then the file itself, if the plantings
+ * are good: without them no row can be judged. */
+void vh_scenario_fill_records(struct vh_reading *r, enum vh_status plantings);
 
 /* What is seen of a crop that stands already. */
 void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standing *raw,

@@ -12,7 +12,8 @@
 enum { SKY_MIXED = 1 };
 
 /* A file that cannot be opened is told at the key that names it: there the person mends it. */
-static void fill_file(struct vh_reading *r, const struct vh_toml_value *v, struct vh_file_name *out)
+void vh_scenario_fill_file(struct vh_reading *r, const struct vh_toml_value *v, bool must_be,
+                           struct vh_file_name *out)
 {
     struct vh_messages *why = vh_messages_create();
     int descriptor;
@@ -24,10 +25,11 @@ static void fill_file(struct vh_reading *r, const struct vh_toml_value *v, struc
         vh_messages_free(why);
         return;
     }
-    const enum vh_status status = vh_file_open(out->path, out->shown, &descriptor, why);
-    if (status == VH_OK) {
+    const enum vh_status status =
+        must_be ? vh_file_open(out->path, out->shown, &descriptor, why) : VH_OK;
+    if (status == VH_OK && must_be) {
         close(descriptor);
-    } else {
+    } else if (status != VH_OK) {
         char shown[VH_SHOWN_MOST + 4];
         const struct vh_message *told = vh_messages_at(why, 0);
         vh_spoil(r, vh_fail(r->messages, status, vh_at_value(r, v), "\"%s\": %s",
@@ -45,12 +47,12 @@ static void fill_logs(struct vh_reading *r, const struct vh_given *log)
     c->log = vh_reading_room(r, files, sizeof *c->log);
     for (size_t i = 0; c->log && i < files; i++) {
         c->logs = i + 1;
-        fill_file(r, v->kind == VH_TOML_LIST ? v->item[i] : v, &c->log[i]);
+        vh_scenario_fill_file(r, v->kind == VH_TOML_LIST ? v->item[i] : v, true, &c->log[i]);
     }
 }
 
-static void fill_columns(struct vh_reading *r, const struct vh_given *columns,
-                         struct vh_column_map **map, size_t *maps)
+void vh_scenario_fill_columns(struct vh_reading *r, const struct vh_given *columns,
+                              struct vh_column_map **map, size_t *maps)
 {
     size_t n = 0;
 
@@ -170,11 +172,11 @@ void vh_scenario_fill_sources(struct vh_reading *r)
     check_sources(r);
     fill_logs(r, &raw->log);
     if (raw->outside.good)
-        fill_file(r, raw->outside.at->value, &c->outside);
+        vh_scenario_fill_file(r, raw->outside.at->value, true, &c->outside);
     if (raw->normals.good)
-        fill_file(r, raw->normals.at->value, &c->normals);
-    fill_columns(r, &raw->columns, &c->log_column, &c->log_columns);
-    fill_columns(r, &r->root.outside.columns, &c->outside_column, &c->outside_columns);
+        vh_scenario_fill_file(r, raw->normals.at->value, true, &c->normals);
+    vh_scenario_fill_columns(r, &raw->columns, &c->log_column, &c->log_columns);
+    vh_scenario_fill_columns(r, &r->root.outside.columns, &c->outside_column, &c->outside_columns);
     fill_roughly(r, &raw->roughly);
     fill_spells(r, &raw->spell);
 }

@@ -6,6 +6,7 @@
 #include "vh_climate.h"
 #include "vh_crop.h"
 #include "vh_policy.h"
+#include "vh_record.h"
 
 /* A crop as it stands on a day. NaN, 0 fruits: not given. */
 struct vh_standing {
@@ -32,6 +33,7 @@ struct vh_planting {
     double usual_fruit_g;
     double feed_ec_ms_cm;
     struct vh_policy policy;
+    struct vh_done done;   /* policy.done, where records were read */
     struct vh_place place; /* of its [[planting]] header */
 };
 
@@ -45,6 +47,7 @@ struct vh_house {
     struct vh_climate climate;
     struct vh_planting *planting;
     size_t plantings;
+    struct vh_records records;
     int64_t first_day, last_day; /* of the whole season */
 };
 

@@ -5,6 +5,7 @@
 #include "vh_climate.h"
 #include "vh_crop.h"
 #include "vh_param.h"
+#include "vh_record.h"
 
 struct vh_crop_file {
     char *name;
@@ -18,6 +19,8 @@ struct vh_parameters {
     struct vh_param_set house_rows;
     struct vh_colours colours;
     struct vh_param_set colour_rows;
+    struct vh_record_params record;
+    struct vh_param_set record_rows;
     struct vh_crop_file *crop;
     size_t crops; /* by name, sorted */
     char digest[65];

@@ -32,8 +32,10 @@ struct vh_result {
 struct vh_table *vh_result_table_new(enum vh_result_table_id id);
 
 /* Each adds one planting's rows. VH_NO_MEMORY otherwise. */
-enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_season *s);
-enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s);
+enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_season *s,
+                                   const struct vh_house *house);
+enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s,
+                                   const struct vh_house *house);
 enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today);
 enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s);
 enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_season *s);

@@ -1,0 +1,166 @@
+/* Records as others use them: work done by planting, picks by the time between entries. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "record_parts.h"
+#include "vh_math.h"
+
+#define DAYS_PER_WEEK 7
+
+static bool is_work_done(const struct vh_record *a)
+{
+    /* nothing let out is lowering left undone */
+    return a->item == VH_RECORD_DONE || (a->item == VH_RECORD_LOWERED_CM && a->value <= 0.0);
+}
+
+void vh_record_done_clear(struct vh_done *done)
+{
+    free(done->task);
+    free(done->fruits);
+    free(done->lowered);
+    free(done->minutes);
+    *done = (struct vh_done){0};
+}
+
+/* Room for every list: records of a planting are few, so none is counted first. */
+static bool make_room(struct vh_done *done, size_t n)
+{
+    done->task = calloc(n, sizeof *done->task);
+    done->fruits = calloc(n, sizeof *done->fruits);
+    done->lowered = calloc(n, sizeof *done->lowered);
+    done->minutes = calloc(n, sizeof *done->minutes);
+    return done->task && done->fruits && done->lowered && done->minutes;
+}
+
+static void take(struct vh_done *done, const struct vh_record *a)
+{
+    done->any = true;
+    done->last_day = a->day; /* they come in date order */
+    if (is_work_done(a))
+        done->task[done->tasks++] =
+            (struct vh_done_task){a->day, a->item == VH_RECORD_DONE ? a->task : VH_TASK_LOWER,
+                                  a->item == VH_RECORD_DONE ? a->value : 0.0};
+    else if (a->item == VH_RECORD_FRUITS_LEFT)
+        done->fruits[done->fruits_rows++] = (struct vh_done_fruits){a->day, a->truss, a->value};
+    else if (a->item == VH_RECORD_LOWERED_CM)
+        done->lowered[done->lowered_rows++] = (struct vh_done_lowered){a->day, a->value};
+    else if (a->item == VH_RECORD_MINUTES)
+        done->minutes[done->minutes_rows++] = (struct vh_done_minutes){a->day, a->task, a->value};
+}
+
+enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting,
+                                   struct vh_done *done)
+{
+    size_t n = 0;
+
+    vh_record_done_clear(done);
+    for (size_t i = 0; i < r->rows; i++)
+        n += r->row[i].planting == planting;
+    if (n == 0)
+        return VH_OK;
+    if (!make_room(done, n)) {
+        vh_record_done_clear(done);
+        return VH_NO_MEMORY;
+    }
+    for (size_t i = 0; i < r->rows; i++) {
+        /* a doubtful length or count is no work done; minutes are only told */
+        if (r->row[i].planting == planting &&
+            (!r->row[i].doubt || r->row[i].item == VH_RECORD_MINUTES))
+            take(done, &r->row[i]);
+    }
+    return VH_OK;
+}
+
+/* ---- picks ---- */
+
+static bool is_pick(const struct vh_record *a, size_t planting)
+{
+    return a->planting == planting &&
+           (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS);
+}
+
+double vh_record_picked_kg(const struct vh_records *r, size_t planting, int64_t from, int64_t until)
+{
+    double kg = VH_UNKNOWN;
+
+    for (size_t i = 0; i < r->rows && r->row[i].day <= until; i++) {
+        const struct vh_record *a = &r->row[i];
+        if (a->day >= from && a->planting == planting && a->item == VH_RECORD_PICKED_KG)
+            kg = (isnan(kg) ? 0.0 : kg) + a->value;
+    }
+    return kg;
+}
+
+static void add_to(double *sum, double value)
+{
+    *sum = (isnan(*sum) ? 0.0 : *sum) + value;
+}
+
+/* One interval a day with an entry; `from` is not known yet. */
+static size_t gather(const struct vh_records *r, size_t planting, struct vh_record_picks *out)
+{
+    size_t n = 0;
+
+    for (size_t i = 0; i < r->rows; i++) {
+        const struct vh_record *a = &r->row[i];
+        if (!is_pick(a, planting))
+            continue;
+        if (n == 0 || out[n - 1].until != a->day)
+            out[n++] = (struct vh_record_picks){a->day, a->day, VH_UNKNOWN, VH_UNKNOWN, false};
+        add_to(a->item == VH_RECORD_PICKED_KG ? &out[n - 1].kg : &out[n - 1].fruits, a->value);
+        out[n - 1].doubt = out[n - 1].doubt || a->doubt;
+    }
+    return n;
+}
+
+static int by_days(const void *a, const void *b)
+{
+    const int64_t x = *(const int64_t *)a, y = *(const int64_t *)b;
+
+    return x < y ? -1 : x > y;
+}
+
+/* Days usually between two entries: the median; a week where it cannot be told. */
+static int64_t usual_days(const struct vh_record_picks *p, size_t n, int64_t *room)
+{
+    if (n < 2)
+        return DAYS_PER_WEEK;
+    for (size_t i = 1; i < n; i++)
+        room[i - 1] = p[i].until - p[i - 1].until;
+    qsort(room, n - 1, sizeof *room, by_days);
+    return room[(n - 1) / 2];
+}
+
+enum vh_status vh_record_picks_of(const struct vh_records *r, size_t planting, int64_t set_out,
+                                  struct vh_record_picks **out, size_t *count)
+{
+    size_t entries = 0;
+
+    *out = NULL;
+    *count = 0;
+    for (size_t i = 0; i < r->rows; i++)
+        entries += is_pick(&r->row[i], planting);
+    if (entries == 0)
+        return VH_OK;
+    struct vh_record_picks *p = calloc(entries, sizeof *p);
+    int64_t *gap = calloc(entries, sizeof *gap);
+    if (!p || !gap) {
+        free(p);
+        free(gap);
+        return VH_NO_MEMORY;
+    }
+    const size_t n = gather(r, planting, p);
+    const int64_t usual = usual_days(p, n, gap);
+    for (size_t i = 0; i < n; i++) {
+        p[i].from = i > 0 ? p[i - 1].until + 1 : p[i].until - usual + 1;
+        if (p[i].from < set_out)
+            p[i].from = set_out;
+        /* an entry may be missing in it: what was picked then is not in the sum */
+        if (p[i].until - p[i].from + 1 > 2 * usual)
+            p[i].doubt = true;
+    }
+    free(gap);
+    *out = p;
+    *count = n;
+    return VH_OK;
+}

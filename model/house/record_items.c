@@ -1,0 +1,220 @@
+#include <math.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "record_parts.h"
+#include "scenario_parts.h"
+#include "vh_math.h"
+
+#define MINUTES "minutes_"
+#define DONE "done_"
+
+/* most: of a whole planting per plant and entry. Rates: cucumbers, the fastest, make a node a day
+ * and 10 cm of stem (common practice, no source); the bounds leave room. */
+// clang-format off
+static const struct vh_item_kind kind[VH_RECORD_ITEMS] = {
+    /*                               name            planting truss rises sum    most  a day */
+    [VH_RECORD_PICKED_KG]        = { "picked_kg",        true,  false, false, true,  15,    0 },
+    [VH_RECORD_PICKED_FRUITS]    = { "picked_fruits",    true,  false, false, true,  1000,  0 },
+    [VH_RECORD_UNMARKETABLE_KG]  = { "unmarketable_kg",  true,  false, false, true,  15,    0 },
+    [VH_RECORD_ROT_KG]           = { "rot_kg",           true,  false, false, true,  15,    0 },
+    [VH_RECORD_FRUIT_G]          = { "fruit_g",          false, false, false, false, 3000,  0 },
+    [VH_RECORD_FLOWERING_TRUSS]  = { "flowering_truss",  false, false, true,  false, 400,   2 },
+    [VH_RECORD_PICKING_TRUSS]    = { "picking_truss",    false, false, true,  false, 400,   3 },
+    [VH_RECORD_FRUITS_SET]       = { "fruits_set",       false, true,  false, true,  100,   0 },
+    [VH_RECORD_FRUITS_LEFT]      = { "fruits_left",      false, true,  false, true,  100,   0 },
+    [VH_RECORD_BREAKER_FRUITS]   = { "breaker_fruits",   false, false, false, true,  200,   0 },
+    [VH_RECORD_TURNING_FRUITS]   = { "turning_fruits",   false, false, false, true,  200,   0 },
+    [VH_RECORD_FRUIT_MM]         = { "fruit_mm",         false, true,  false, false, 500,   0 },
+    [VH_RECORD_LEAVES_ON_STEM]   = { "leaves_on_stem",   false, false, false, false, 150,   0 },
+    [VH_RECORD_LEAVES_MADE]      = { "leaves_made",      false, false, true,  false, 500,   2 },
+    [VH_RECORD_STEM_CM]          = { "stem_cm",          false, false, true,  false, 3000,  15 },
+    [VH_RECORD_STEM_GROWTH_CM]   = { "stem_growth_cm",   false, false, false, true,  1000,  0 },
+    [VH_RECORD_STEM_MM]          = { "stem_mm",          false, false, false, false, 40,    0 },
+    [VH_RECORD_FLOWER_TO_PICK_D] = { "flower_to_pick_d", false, false, false, false, 150,   0 },
+    [VH_RECORD_LOWERED_CM]       = { "lowered_cm",       false, false, false, true,  400,   0 },
+    [VH_RECORD_PULLED_SUCKER_CM] = { "pulled_sucker_cm", false, false, false, true,  300,   0 },
+    [VH_RECORD_STRING_LEFT_M]    = { "string_left_m",    false, false, false, true,  100,   0 },
+    [VH_RECORD_PLANTS_LOST]      = { "plants_lost",      true,  false, false, true,  1,     0 },
+    [VH_RECORD_SOLD_KG]          = { "sold_kg",          true,  false, false, true,  100,   0 },
+    [VH_RECORD_LEFT_KG]          = { "left_kg",          true,  false, false, true,  100,   0 },
+    [VH_RECORD_MINUTES]          = { MINUTES,            true,  false, false, true,  0,     0 },
+    [VH_RECORD_DONE]             = { DONE,               true,  false, false, true,  0,     0 },
+};
+
+#define E(item, part, row, unit)                                                                   \
+    { row, unit, VH_PARAM_NUMBER, offsetof(struct vh_record_params, error[item].part), NULL,       \
+      part##_words }
+#define share_words "error of the reading as a share of the value"
+#define own_words "error of the reading itself, whatever the value"
+#define stems_share_words "scatter from stem to stem, as a share of the value"
+#define stems_words "scatter from stem to stem"
+static const struct vh_param_field fields[] = {
+    E(VH_RECORD_PICKED_KG, share, "record.picked_kg.share", "1"),
+    E(VH_RECORD_PICKED_KG, own, "record.picked_kg.own", "kg"),
+    E(VH_RECORD_PICKED_FRUITS, share, "record.picked_fruits.share", "1"),
+    E(VH_RECORD_PICKED_FRUITS, own, "record.picked_fruits.own", "1"),
+    E(VH_RECORD_UNMARKETABLE_KG, share, "record.unmarketable_kg.share", "1"),
+    E(VH_RECORD_UNMARKETABLE_KG, own, "record.unmarketable_kg.own", "kg"),
+    E(VH_RECORD_ROT_KG, share, "record.rot_kg.share", "1"),
+    E(VH_RECORD_ROT_KG, own, "record.rot_kg.own", "kg"),
+    E(VH_RECORD_FRUIT_G, own, "record.fruit_g.own", "g"),
+    E(VH_RECORD_FRUIT_G, stems_share, "record.fruit_g.stems_share", "1"),
+    E(VH_RECORD_FLOWERING_TRUSS, own, "record.flowering_truss.own", "1"),
+    E(VH_RECORD_FLOWERING_TRUSS, stems, "record.flowering_truss.stems", "1"),
+    E(VH_RECORD_PICKING_TRUSS, own, "record.picking_truss.own", "1"),
+    E(VH_RECORD_PICKING_TRUSS, stems, "record.picking_truss.stems", "1"),
+    E(VH_RECORD_FRUITS_SET, own, "record.fruits_set.own", "1"),
+    E(VH_RECORD_FRUITS_SET, stems, "record.fruits_set.stems", "1"),
+    E(VH_RECORD_FRUITS_LEFT, own, "record.fruits_left.own", "1"),
+    E(VH_RECORD_FRUITS_LEFT, stems, "record.fruits_left.stems", "1"),
+    E(VH_RECORD_BREAKER_FRUITS, own, "record.breaker_fruits.own", "1"),
+    E(VH_RECORD_BREAKER_FRUITS, stems, "record.breaker_fruits.stems", "1"),
+    E(VH_RECORD_TURNING_FRUITS, own, "record.turning_fruits.own", "1"),
+    E(VH_RECORD_TURNING_FRUITS, stems, "record.turning_fruits.stems", "1"),
+    E(VH_RECORD_FRUIT_MM, own, "record.fruit_mm.own", "mm"),
+    E(VH_RECORD_FRUIT_MM, stems_share, "record.fruit_mm.stems_share", "1"),
+    E(VH_RECORD_LEAVES_ON_STEM, own, "record.leaves_on_stem.own", "1"),
+    E(VH_RECORD_LEAVES_ON_STEM, stems, "record.leaves_on_stem.stems", "1"),
+    E(VH_RECORD_LEAVES_MADE, own, "record.leaves_made.own", "1"),
+    E(VH_RECORD_LEAVES_MADE, stems, "record.leaves_made.stems", "1"),
+    E(VH_RECORD_STEM_CM, share, "record.stem_cm.share", "1"),
+    E(VH_RECORD_STEM_CM, own, "record.stem_cm.own", "cm"),
+    E(VH_RECORD_STEM_CM, stems_share, "record.stem_cm.stems_share", "1"),
+    E(VH_RECORD_STEM_GROWTH_CM, own, "record.stem_growth_cm.own", "cm"),
+    E(VH_RECORD_STEM_GROWTH_CM, stems_share, "record.stem_growth_cm.stems_share", "1"),
+    E(VH_RECORD_STEM_MM, own, "record.stem_mm.own", "mm"),
+    E(VH_RECORD_STEM_MM, stems_share, "record.stem_mm.stems_share", "1"),
+    E(VH_RECORD_FLOWER_TO_PICK_D, own, "record.flower_to_pick_d.own", "d"),
+    E(VH_RECORD_FLOWER_TO_PICK_D, stems, "record.flower_to_pick_d.stems", "d"),
+    E(VH_RECORD_LOWERED_CM, share, "record.lowered_cm.share", "1"),
+    E(VH_RECORD_LOWERED_CM, own, "record.lowered_cm.own", "cm"),
+    E(VH_RECORD_PULLED_SUCKER_CM, own, "record.pulled_sucker_cm.own", "cm"),
+    E(VH_RECORD_PULLED_SUCKER_CM, stems_share, "record.pulled_sucker_cm.stems_share", "1"),
+    E(VH_RECORD_STRING_LEFT_M, own, "record.string_left_m.own", "m"),
+    E(VH_RECORD_STRING_LEFT_M, stems_share, "record.string_left_m.stems_share", "1"),
+    E(VH_RECORD_PLANTS_LOST, own, "record.plants_lost.own", "1"),
+    E(VH_RECORD_SOLD_KG, share, "record.sold_kg.share", "1"),
+    E(VH_RECORD_SOLD_KG, own, "record.sold_kg.own", "kg"),
+    E(VH_RECORD_LEFT_KG, share, "record.left_kg.share", "1"),
+    E(VH_RECORD_LEFT_KG, own, "record.left_kg.own", "kg"),
+    E(VH_RECORD_MINUTES, share, "record.minutes.share", "1"),
+    E(VH_RECORD_MINUTES, own, "record.minutes.own", "min"),
+    { "record.doubt_ratio", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_ratio),
+      NULL, "an entry this many times its neighbours is doubtful" },
+    { "record.doubt_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_widens),
+      NULL, "error of a doubtful entry over that of a good one" },
+    { "record.stems_silent", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, stems_silent),
+      NULL, "stems looked at where the record does not say" },
+};
+// clang-format on
+
+const struct vh_param_field *vh_record_param_fields(size_t *count)
+{
+    *count = sizeof fields / sizeof fields[0];
+    return fields;
+}
+
+const struct vh_item_kind *vh_item_kind(enum vh_record_item item)
+{
+    return &kind[item];
+}
+
+const char *vh_record_item_name(enum vh_record_item item)
+{
+    return kind[item].name;
+}
+
+bool vh_record_is_of_planting(enum vh_record_item item)
+{
+    return kind[item].of_planting;
+}
+
+double vh_record_sd(const struct vh_record_params *p, const struct vh_record *r)
+{
+    if (r->item == VH_RECORD_DONE)
+        return VH_UNKNOWN;
+    const struct vh_record_error *e = &p->error[r->item];
+    const double n = r->of > 0 ? (double)r->of : p->stems_silent;
+    const double share = e->share * r->value, stems_share = e->stems_share * r->value;
+    const double reading = share * share + e->own * e->own;
+    const double stems = (stems_share * stems_share + e->stems * e->stems) / n;
+
+    return sqrt(reading + stems) * (r->doubt ? p->doubt_widens : 1.0);
+}
+
+/* ---- words ---- */
+
+/* A word that a task's name follows. */
+static bool of_task(const char *word, enum vh_record_item item, struct vh_item_word *w)
+{
+    const size_t n = strlen(kind[item].name);
+
+    if (strncmp(word, kind[item].name, n) != 0)
+        return false;
+    const int task = vh_task_of_name(word + n);
+    if (task < 0)
+        return false;
+    *w = (struct vh_item_word){item, (enum vh_task)task, {1.0, 0.0}};
+    return true;
+}
+
+enum vh_item_found vh_item_of_word(const char *word, struct vh_item_word *w,
+                                   enum vh_record_item *other)
+{
+    size_t found = 0;
+
+    if (of_task(word, VH_RECORD_DONE, w) || of_task(word, VH_RECORD_MINUTES, w))
+        return VH_ITEM_FOUND;
+    for (int i = 0; i < VH_RECORD_MINUTES; i++) {
+        struct vh_unit_pair unit;
+        if (!vh_units_match(kind[i].name, word, false, &unit))
+            continue;
+        if (found++ == 0)
+            *w = (struct vh_item_word){(enum vh_record_item)i, VH_TASK_POLLINATE, unit};
+        else if (other)
+            *other = (enum vh_record_item)i;
+    }
+    return found == 0 ? VH_ITEM_NONE : found == 1 ? VH_ITEM_FOUND : VH_ITEM_TWO;
+}
+
+struct nearest {
+    const char *word;
+    size_t least;
+    char *near;
+    size_t room;
+};
+
+static void try_name(struct nearest *n, const char *before, const char *name)
+{
+    char whole[64];
+
+    snprintf(whole, sizeof whole, "%s%s", before, name);
+    const size_t d = vh_key_distance(whole, n->word, n->least);
+    if (d >= n->least)
+        return;
+    n->least = d;
+    snprintf(n->near, n->room, "%s", whole);
+}
+
+bool vh_item_near(const char *word, char *near, size_t room)
+{
+    struct nearest n = {word, vh_near_enough(word) + 1, near, room};
+    const size_t start = n.least;
+
+    for (int i = 0; i < VH_RECORD_MINUTES; i++)
+        try_name(&n, "", kind[i].name);
+    for (int t = 0; t < VH_TASKS; t++) {
+        try_name(&n, DONE, vh_task_name((enum vh_task)t));
+        try_name(&n, MINUTES, vh_task_name((enum vh_task)t));
+    }
+    return n.least < start;
+}
+
+void vh_item_say(const struct vh_record *r, char *text, size_t room)
+{
+    const bool has_task = r->item >= VH_RECORD_MINUTES;
+
+    snprintf(text, room, "%s%s", kind[r->item].name, has_task ? vh_task_name(r->task) : "");
+}

@@ -1,0 +1,131 @@
+/* vh_record.h - what the grower weighed, counted and did, as her records file tells it.
+ *
+ * One row of the file gives one record (long form) or several (wide form, one line a visit). Picks
+ * are sums since the last entry: a week without an entry is unknown, an entry of 0 is zero.
+ */
+#ifndef VH_RECORD_H
+#define VH_RECORD_H
+
+#include "vh_climate.h"
+#include "vh_done.h"
+#include "vh_error.h"
+#include "vh_param.h"
+#include "vh_table.h"
+
+/* In the order of interface.md section 3. */
+enum vh_record_item {
+    VH_RECORD_PICKED_KG,
+    VH_RECORD_PICKED_FRUITS,
+    VH_RECORD_UNMARKETABLE_KG,
+    VH_RECORD_ROT_KG,
+    VH_RECORD_FRUIT_G,
+    VH_RECORD_FLOWERING_TRUSS,
+    VH_RECORD_PICKING_TRUSS,
+    VH_RECORD_FRUITS_SET,
+    VH_RECORD_FRUITS_LEFT,
+    VH_RECORD_BREAKER_FRUITS,
+    VH_RECORD_TURNING_FRUITS,
+    VH_RECORD_FRUIT_MM,
+    VH_RECORD_LEAVES_ON_STEM,
+    VH_RECORD_LEAVES_MADE,
+    VH_RECORD_STEM_CM,
+    VH_RECORD_STEM_GROWTH_CM,
+    VH_RECORD_STEM_MM,
+    VH_RECORD_FLOWER_TO_PICK_D,
+    VH_RECORD_LOWERED_CM,
+    VH_RECORD_PULLED_SUCKER_CM,
+    VH_RECORD_STRING_LEFT_M,
+    VH_RECORD_PLANTS_LOST,
+    VH_RECORD_SOLD_KG,
+    VH_RECORD_LEFT_KG,
+    VH_RECORD_MINUTES, /* minutes_<task> */
+    VH_RECORD_DONE,    /* done_<task>: 1, 0 or a share */
+    VH_RECORD_ITEMS
+};
+#define VH_RECORD_MEASURED VH_RECORD_DONE /* items before it have an observation error */
+
+/* How far an entry may be off, one standard deviation:
+ *     sd2 = (share v)2 + own2 + ((stems_share v)2 + stems2) / n
+ * v the value, n the stems (or fruits) looked at: what differs from stem to stem narrows with n,
+ * what lies in the reading does not. Zero where the item has no such part. */
+struct vh_record_error {
+    double share, own;         /* 1; the item's unit */
+    double stems_share, stems; /* 1; the item's unit */
+};
+
+/* Rows of params/records.csv. */
+struct vh_record_params {
+    struct vh_record_error error[VH_RECORD_MEASURED];
+    double doubt_ratio;  /* times its neighbours */
+    double doubt_widens; /* sd of a doubtful entry over that of a good one */
+    double stems_silent; /* stems looked at where `of` is absent */
+};
+const struct vh_param_field *vh_record_param_fields(size_t *count);
+
+struct vh_record {
+    int64_t day;
+    size_t planting; /* index in the house */
+    enum vh_record_item item;
+    enum vh_task task; /* of VH_RECORD_DONE and VH_RECORD_MINUTES */
+    double value;      /* in the item's unit */
+    int truss;         /* 0: not given */
+    int of;            /* stems looked at; 0: not given */
+    bool doubt;        /* ten times its neighbours, or a step that cannot be */
+    int64_t line;      /* of the file */
+};
+
+struct vh_records {
+    bool given;                /* the scenario names a file */
+    bool read;                 /* and it was read */
+    struct vh_file_name file;  /* path NULL: none */
+    struct vh_place place;     /* of the key that names it */
+    struct vh_column_map *map; /* [records.columns] */
+    size_t maps;
+    struct vh_record *row; /* those in use, in date order, then as in the file */
+    size_t rows;
+    int64_t cells;           /* values found, used or not */
+    int64_t lines;           /* rows of the file below its header */
+    int64_t doubtful;        /* of row */
+    int64_t last_day;        /* of row; INT64_MIN: none */
+    struct vh_table *report; /* "records": what `check` shows; NULL: not read */
+};
+
+/* "picked_kg"; "done_" and "minutes_" for the two that a task's name follows. */
+const char *vh_record_item_name(enum vh_record_item item);
+/* Is it of the whole planting? false: the mean of the stems looked at. */
+bool vh_record_is_of_planting(enum vh_record_item item);
+/* Standard deviation of the entry's error, in the item's unit; NaN for done_<task>. */
+double vh_record_sd(const struct vh_record_params *p, const struct vh_record *r);
+
+/* Picks between two entries: all that was taken off from `from` to `until`, both inclusive. The
+ * first entry of a planting counts for as long as there usually is between two (a week where there
+ * is but one), at most since set-out. */
+struct vh_record_picks {
+    int64_t from, until;
+    double kg, fruits; /* NaN: not noted */
+    bool doubt;        /* an entry in it is doubtful, or the time is more than twice the usual */
+};
+
+/* The intervals of one planting, in date order; the caller frees *out. VH_NO_MEMORY otherwise. */
+enum vh_status vh_record_picks_of(const struct vh_records *r, size_t planting, int64_t set_out,
+                                  struct vh_record_picks **out, size_t *count);
+/* kg weighed from `from` to `until`, by the days of the entries; NaN: no entry. */
+double vh_record_picked_kg(const struct vh_records *r, size_t planting, int64_t from,
+                           int64_t until);
+
+struct vh_house;
+
+/* Reads r->file (n bytes of text where text is not NULL) by r->map against the plantings of the
+ * house into r, and fills planting.done of each. digest: NULL, or takes all bytes. VH_BAD_INPUT
+ * with messages. On a failure r->row is empty. */
+enum vh_status vh_records_read(struct vh_house *house, const struct vh_record_params *p,
+                               struct vh_digest *digest, struct vh_messages *m);
+enum vh_status vh_records_read_memory(struct vh_house *house, const struct vh_record_params *p,
+                                      const char *text, size_t n, struct vh_messages *m);
+void vh_records_clear(struct vh_records *r);
+/* The lists of one planting out of the records; the caller clears it. */
+enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting,
+                                   struct vh_done *done);
+void vh_record_done_clear(struct vh_done *done);
+
+#endif
