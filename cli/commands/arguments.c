@@ -15,6 +15,9 @@ enum option {
     THREADS,
     UNITS,
     PARAMS,
+    DATE,
+    TRUSS,
+    OF,
     NO_RECORDS,
     QUIET,
     HELP,
@@ -22,18 +25,18 @@ enum option {
     OPTIONS
 };
 
-static const char *const option_names[] = {"--out",     "--today", "--members", "--draw",
-                                           "--threads", "--units", "--params",  "--no-records",
-                                           "--quiet",   "--help",  "--version", NULL};
+static const char *const option_names[] = {
+    "--out",   "--today", "--members",    "--draw",  "--threads", "--units",   "--params", "--date",
+    "--truss", "--of",    "--no-records", "--quiet", "--help",    "--version", NULL};
 
 /* An example of each option's value; NULL where it takes none. */
-static const char *const option_example[OPTIONS] = {"out", "2026-07-14", "1",     "1",
-                                                    "2",   "us",         "params"};
+static const char *const option_example[OPTIONS] = {"out", "2026-07-14", "1",          "1",  "2",
+                                                    "us",  "params",     "2026-07-14", "12", "5"};
 
-static const char *const commands[] = {"check", "forecast", "explain", NULL};
+static const char *const commands[] = {"check", "forecast", "explain", "note", NULL};
 static const enum vh_command_name command_names[] = {VH_COMMAND_CHECK, VH_COMMAND_FORECAST,
-                                                     VH_COMMAND_EXPLAIN};
-static const char *const to_come[] = {"start", "week", "note", "compare", "learn", "houses", NULL};
+                                                     VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE};
+static const char *const to_come[] = {"start", "week", "compare", "learn", "houses", NULL};
 static const char *const all_commands[] = {"check",  "forecast", "start", "week",
                                            "note",   "compare",  "learn", "explain",
                                            "houses", "--help",   NULL};
@@ -77,7 +80,7 @@ static bool read_whole(const char *text, uint64_t low, uint64_t high, uint64_t *
     return v >= low && v <= high;
 }
 
-enum { MOST_MEMBERS = 100000, MOST_THREADS = 1024 };
+enum { MOST_MEMBERS = 100000, MOST_THREADS = 1024, MOST_TRUSS = 1000, MOST_STEMS = 10000 };
 
 static enum vh_exit read_number(enum option option, const char *text, struct vh_arguments *a)
 {
@@ -91,6 +94,12 @@ static enum vh_exit read_number(enum option option, const char *text, struct vh_
         if (!read_whole(text, 0, MOST_THREADS, &v))
             return wrong("--threads %s is no whole number from 0 (all) to %d", text, MOST_THREADS);
         a->threads = (int)v;
+    } else if (option == TRUSS || option == OF) {
+        const uint64_t most = option == TRUSS ? MOST_TRUSS : MOST_STEMS;
+        if (!read_whole(text, 1, most, &v))
+            return wrong("%s %s is no whole number from 1 to %d", option_names[option], text,
+                         (int)most);
+        *(option == TRUSS ? &a->note.truss : &a->note.of) = (int)v;
     } else if (!read_whole(text, 0, INT64_MAX, &a->draw)) {
         return wrong("--draw %s is no whole number; write digits, as in --draw 1", text);
     }
@@ -108,6 +117,11 @@ static enum vh_exit read_value(enum option option, const char *text, struct vh_a
             return wrong("--today %s is no date; write year-month-day, as in --today 2026-07-14",
                          text);
         a->has_today = true;
+    } else if (option == DATE) {
+        if (vh_date_parse(text, &a->note.date) != VH_OK)
+            return wrong("--date %s is no date; write year-month-day, as in --date 2026-07-14",
+                         text);
+        a->note.has_date = true;
     } else if (option == UNITS) {
         if (strcmp(text, "metric") != 0 && strcmp(text, "us") != 0)
             return wrong("--units %s is not known; it is metric or us", text);
@@ -177,7 +191,7 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
         return VH_EXIT_DONE;
     }
     if (place_of(word, strlen(word), to_come) >= 0)
-        return wrong("%s is not built yet in this version; check, forecast and explain work "
+        return wrong("%s is not built yet in this version; check, forecast, note and explain work "
                      "(vinehand --help)",
                      word);
     if (strcmp(word, "-") == 0 || stat(word, &sb) == 0)
@@ -185,7 +199,7 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
     nearest = vh_nearest_word(word, all_commands);
     if (nearest)
         return wrong("there is no command %s; did you mean %s?", word, nearest);
-    return wrong("there is no command %s; check, forecast and explain work (vinehand --help)",
+    return wrong("there is no command %s; check, forecast, note and explain work (vinehand --help)",
                  word);
 }
 
@@ -227,9 +241,53 @@ static bool asks_only(int count, char **words, struct vh_arguments *a)
     return false;
 }
 
+enum { NOTE_WORDS = 4 }; /* [SCENARIO] PLANTING ITEM VALUE */
+
+/* The words of a note: the scenario may be left out. */
+static enum vh_exit take_note(const char *const word[NOTE_WORDS], int words, struct vh_arguments *a)
+{
+    const bool has_scenario = words == NOTE_WORDS;
+    const char *const *rest = has_scenario ? word + 1 : word;
+
+    if (words < NOTE_WORDS - 1 || words > NOTE_WORDS)
+        return wrong("note wants a planting, an item and a value, as in vinehand note slicers "
+                     "picked_kg 14.2");
+    a->scenario = has_scenario ? word[0] : NULL;
+    if (has_scenario && (!*word[0] || strcmp(word[0], "-") == 0))
+        return wrong("note writes beside a scenario that lies on the disk; name its file or "
+                     "folder");
+    a->note.planting = rest[0];
+    a->note.item = rest[1];
+    a->note.value = rest[2];
+    for (int i = 0; i < NOTE_WORDS - 1; i++) {
+        if (!*rest[i])
+            return wrong("the planting, the item or the value is empty; write all three, as in "
+                         "vinehand note slicers picked_kg 14.2");
+    }
+    return VH_EXIT_DONE;
+}
+
+/* What only shows when all words are read. */
+static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words,
+                                   const bool seen[OPTIONS], struct vh_arguments *a)
+{
+    if (a->command == VH_COMMAND_EXPLAIN && !a->name)
+        return wrong("explain wants a name, as in vinehand explain leaf.potential_area_m2");
+    if (a->command == VH_COMMAND_NOTE)
+        return take_note(word, words, a);
+    for (int option = DATE; option <= OF; option++) {
+        if (seen[option])
+            return wrong("%s belongs to note, as in vinehand note slicers picked_kg 14.2",
+                         option_names[option]);
+    }
+    return VH_EXIT_DONE;
+}
+
 enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
 {
     bool seen[OPTIONS] = {false}, options_ended = false, has_command = false;
+    const char *note_word[NOTE_WORDS] = {NULL};
+    int note_words = 0;
 
     *a = (struct vh_arguments){.command = VH_COMMAND_BARE, .members = 1, .draw = 1};
     if (asks_only(count, words, a))
@@ -245,13 +303,15 @@ enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
         else if (!has_command) {
             has_command = true;
             result = read_command(word, a);
+        } else if (a->command == VH_COMMAND_NOTE) {
+            if (note_words < NOTE_WORDS)
+                note_word[note_words] = word;
+            note_words++;
         } else {
             result = read_name(word, a);
         }
         if (result != VH_EXIT_DONE)
             return result;
     }
-    if (a->command == VH_COMMAND_EXPLAIN && !a->name)
-        return wrong("explain wants a name, as in vinehand explain leaf.potential_area_m2");
-    return VH_EXIT_DONE;
+    return check_together(note_word, note_words, seen, a);
 }

@@ -15,16 +15,26 @@ enum vh_command_name {
     VH_COMMAND_CHECK,
     VH_COMMAND_FORECAST,
     VH_COMMAND_EXPLAIN,
+    VH_COMMAND_NOTE,
     VH_COMMAND_HELP,
     VH_COMMAND_VERSION
+};
+
+/* note PLANTING ITEM VALUE */
+struct vh_note_arguments {
+    const char *planting, *item, *value;
+    bool has_date;
+    int64_t date;  /* day number */
+    int truss, of; /* 0: not given */
 };
 
 struct vh_arguments {
     enum vh_command_name command;
     const char *scenario; /* NULL: the current folder */
     const char *name;     /* explain: what is to be explained */
-    const char *out;      /* NULL: folder `out` beside the scenario */
-    const char *params;   /* NULL: the program's own */
+    struct vh_note_arguments note;
+    const char *out;    /* NULL: folder `out` beside the scenario */
+    const char *params; /* NULL: the program's own */
     bool has_today;
     int64_t today; /* day number */
     int members, threads;

@@ -163,7 +163,7 @@ static enum vh_status take_column(struct vh_record_sheet *s, size_t i, const cha
     for (size_t k = 0; k < i; k++) {
         if (says_the_same(&s->column[k], c))
             return vh_fail(m, VH_BAD_INPUT, *at,
-                           "`%s` is given by two columns, %s and %s; keep one of them", word,
+                           "columns `%s` and `%s` hold the same; keep one of them",
                            s->column[k].name, c->name);
     }
     return VH_OK;

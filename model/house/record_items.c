@@ -191,7 +191,10 @@ static void try_name(struct nearest *n, const char *before, const char *name)
     char whole[64];
 
     snprintf(whole, sizeof whole, "%s%s", before, name);
-    const size_t d = vh_key_distance(whole, n->word, n->least);
+    const size_t length = strlen(n->word);
+    /* "picked" leaves out the unit: that is as near as one slip */
+    const bool is_begun = strncmp(whole, n->word, length) == 0 && whole[length] == '_';
+    const size_t d = is_begun ? 1 : vh_key_distance(whole, n->word, n->least);
     if (d >= n->least)
         return;
     n->least = d;

@@ -60,10 +60,17 @@ static void keep(struct vh_record_reading *r, const struct vh_record *record)
 }
 
 static void not_a_number(struct vh_record_reading *r, const struct vh_csv_row *row,
-                         const char *name, const char *text)
+                         const char *name, enum vh_record_item item, const char *text)
 {
     double any;
 
+    if (item == VH_RECORD_DONE) {
+        vh_record_wrong(r, row,
+                        "`%s` is \"%.40s\"; write 1 for done, 0 for left undone, or a share such as"
+                        " 0.5",
+                        name, text);
+        return;
+    }
     if (r->decimal && vh_csv_number((struct vh_csv_cell){text, strlen(text)}, ',', &any)) {
         char mended[WORD_ROOM];
         snprintf(mended, sizeof mended, "%s", text);
@@ -110,7 +117,7 @@ static void take_value(struct vh_record_reading *r, const struct vh_csv_row *row
                                .line = row->line};
 
     if (!vh_record_number(r, text, &record.value)) {
-        not_a_number(r, row, name, text);
+        not_a_number(r, row, name, w->item, text);
         return;
     }
     if (!check_value(r, row, name, w->item, record.value) || !line->good)

@@ -25,7 +25,7 @@ run forecast --nonsense --help; exits 0; says "Options"
 run --version --nonsense; exits 0
 run forecast -- --help; exits 2
 
-for word in start week note compare learn houses; do
+for word in start week compare learn houses; do
     refused "not built yet" $word
 done
 refused "did you mean forecast?" forcast

@@ -1,0 +1,163 @@
+#define _XOPEN_SOURCE 700 /* realpath */
+
+#include "vh_safe_file.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "vh_folder_tree.h"
+
+#define HIDDEN ".vh-note-XXXXXX"
+
+static enum vh_status could_not(const char *path, int e, char why[VH_WHY])
+{
+    snprintf(why, VH_WHY, "%.400s cannot be written: %.200s; it is as it was", path, strerror(e));
+    return VH_NO_FILE;
+}
+
+/* The hidden file's name in the folder of `path`. NULL: no memory. */
+static char *hidden_beside(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    const size_t folder = slash ? (size_t)(slash - path) + 1 : 0;
+    char *name = malloc(folder + sizeof HIDDEN);
+
+    if (name) {
+        memcpy(name, path, folder);
+        memcpy(name + folder, HIDDEN, sizeof HIDDEN);
+    }
+    return name;
+}
+
+/* Without it a crash right after could bring the old name back; no reason to fail. */
+static void sync_folder_of(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
+    const int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY) : -1;
+
+    if (fd >= 0) {
+        (void)fsync(fd);
+        close(fd);
+    }
+    free(folder);
+}
+
+/* Does the open file still hold just these bytes, and does the name still stand for it? */
+static bool is_unchanged(int fd, const char *path, const void *old, size_t old_n)
+{
+    struct stat opened, named;
+    char *now = malloc(old_n + 1);
+    size_t got = 0;
+    ssize_t one = 1;
+
+    while (now && one != 0 && got <= old_n) {
+        one = read(fd, now + got, old_n + 1 - got);
+        if (one < 0 && errno != EINTR)
+            break;
+        got += one > 0 ? (size_t)one : 0;
+    }
+    const bool same = now && one == 0 && got == old_n && memcmp(now, old, old_n) == 0 &&
+                      fstat(fd, &opened) == 0 && stat(path, &named) == 0 &&
+                      opened.st_ino == named.st_ino && opened.st_dev == named.st_dev;
+    free(now);
+    return same;
+}
+
+/* Waits for its turn among programs like this one. */
+static int lock(int fd)
+{
+    struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+    int result;
+
+    do
+        result = fcntl(fd, F_SETLKW, &whole);
+    while (result != 0 && errno == EINTR);
+    return result == 0 || errno == ENOLCK || errno == EINVAL ? 0 : errno;
+}
+
+/* mode: of the new file. is_new: no file of that name may be there. */
+static int put_in_place(const char *path, bool is_new, mode_t mode, const void *bytes, size_t n)
+{
+    char *hidden = hidden_beside(path);
+    const int fd = hidden ? mkstemp(hidden) : -1;
+    int e = 0;
+
+    if (fd < 0) {
+        e = hidden ? errno : ENOMEM;
+        free(hidden);
+        return e;
+    }
+    if (fchmod(fd, mode) != 0)
+        e = errno;
+    if (e == 0)
+        e = vh_folder_write_file(fd, bytes, n);
+    else
+        close(fd);
+    if (e == 0 && is_new && link(hidden, path) == 0)
+        unlink(hidden);
+    else if (e == 0 && (is_new && errno == EEXIST))
+        e = EEXIST;
+    else if (e == 0 && rename(hidden, path) != 0)
+        e = errno;
+    if (e != 0)
+        unlink(hidden);
+    else
+        sync_folder_of(path);
+    free(hidden);
+    return e;
+}
+
+static enum vh_status create(const char *path, const void *bytes, size_t n, char why[VH_WHY])
+{
+    const mode_t mask = umask(0);
+
+    umask(mask);
+    const int e = put_in_place(path, true, 0666 & ~mask, bytes, n);
+    return e == 0 ? VH_OK : could_not(path, e, why);
+}
+
+static enum vh_status replace(const char *path, const void *old, size_t old_n, const void *bytes,
+                              size_t n, char why[VH_WHY])
+{
+    struct stat sb;
+    const int fd = open(path, O_RDWR | O_NONBLOCK | O_CLOEXEC);
+    int e = fd < 0 || fstat(fd, &sb) != 0 ? errno : 0;
+    enum vh_status status = VH_OK;
+
+    if (e == 0 && !S_ISREG(sb.st_mode)) {
+        snprintf(why, VH_WHY, "%.400s is no plain file; it is left alone", path);
+        status = VH_BAD_INPUT;
+    }
+    if (e == 0 && status == VH_OK)
+        e = lock(fd);
+    if (e == 0 && status == VH_OK && !is_unchanged(fd, path, old, old_n)) {
+        snprintf(why, VH_WHY,
+                 "%.400s was changed by another program just now; nothing was written, try again",
+                 path);
+        status = VH_BAD_INPUT;
+    }
+    if (e == 0 && status == VH_OK)
+        e = put_in_place(path, false, sb.st_mode & 07777, bytes, n);
+    if (fd >= 0)
+        close(fd);
+    return e != 0 ? could_not(path, e, why) : status;
+}
+
+enum vh_status vh_safe_file_replace(const char *path, const void *old, size_t old_n,
+                                    const void *bytes, size_t n, char why[VH_WHY])
+{
+    if (!old)
+        return create(path, bytes, n, why);
+    char *real = realpath(path, NULL); /* what a symbolic link points to is what is changed */
+    if (!real)
+        return could_not(path, errno, why);
+    const enum vh_status status = replace(real, old, old_n, bytes, n, why);
+    free(real);
+    return status;
+}

@@ -1,0 +1,164 @@
+#!/bin/sh
+# note: one checked line more in the records file; every other byte stays as it is.
+. "$(dirname -- "$0")/lib.sh"
+PARAMS=$VINEHAND_SOURCE/params
+
+scenario() {
+    small_scenario
+    printf '[records]\nfile = "records.csv"\n'
+}
+note() { run note "$@" --today 2026-07-14 --params "$PARAMS"; }
+
+# becomes BEFORE AFTER ARG...: the file (printf texts) turns into just these bytes
+becomes() {
+    before=$1 after=$2
+    shift 2
+    printf "$before" >records.csv
+    printf "$after" >"$work/after"
+    note "$@"
+    exits 0
+    cp "$work/out" "$work/noted"
+    cmp records.csv "$work/after" >"$work/differs" 2>&1 || tell "not as it should be: $(cat "$work/differs"; cat records.csv)"
+    run check --today 2026-07-14 --params "$PARAMS"
+    exits 0
+}
+# refused BEFORE TEXT ARG...: exit 2, TEXT on standard error, not a byte changed, nothing left beside
+refused() {
+    before=$1 text=$2
+    shift 2
+    printf "$before" >records.csv
+    cp records.csv "$work/kept"
+    note "$@"
+    exits 2
+    quiet_out
+    complains "$text"
+    good "the file is as it was" cmp -s records.csv "$work/kept"
+    good "nothing lies beside it" [ "$(ls -A | wc -l)" -eq 2 ]
+}
+
+# ---- no file, no [records] ----
+
+small_scenario >scenario.toml
+note slicers picked_kg 14.2
+exits 2; quiet_out
+complains 'add the two lines [records] and file = "records.csv"'
+good "nothing was made" [ "$(ls -A)" = scenario.toml ]
+
+scenario >scenario.toml
+note slicers picked_kg 14.2
+exits 0; quiet_err
+says "records.csv, line 2, a new file: 2026-07-14,slicers,picked_kg,14.2,,,"
+good "our header" [ "$(head -1 records.csv)" = date,planting,item,value,truss,of,note ]
+good "two lines" [ "$(wc -l <records.csv)" -eq 2 ]
+run check --today 2026-07-14 --params "$PARAMS"
+exits 0; says "1 values: used, the last of 2026-07-14"
+
+# ---- long form ----
+
+H='date,planting,item,value,truss,of,note\n'
+R='2026-07-10,slicers,picked_kg,13.1,,,"hot, dry"\n'
+becomes "$H$R" "$H${R}2026-07-14,slicers,picked_kg,14.2,,,\n" slicers picked_kg 14.2
+good "it says what it wrote" grep -qxF "records.csv, line 3: 2026-07-14,slicers,picked_kg,14.2,,," "$work/noted"
+becomes "$H$R" "$H${R}2026-07-12,slicers,fruits_left,4,12,6,\n" \
+    slicers fruits_left 4 --date 2026-07-12 --truss 12 --of 6
+becomes "$H$R" "$H${R}2026-07-14,slicers,picked_lb,31,,,\n" slicers picked_lb 31
+becomes "$H$R" "$H${R}2026-07-14,slicers,picked_kg,14.2,,,\n" slicers picked_kg 14,2
+becomes "$H$R" "$H${R}2026-07-14,slicers,done_lower,0.5,,,\n" . slicers done_lower 0.5
+# a last line without an end stays without one
+becomes 'date,planting,item,value\n2026-07-10,slicers,picked_kg,13.1' \
+    'date,planting,item,value\n2026-07-10,slicers,picked_kg,13.1\n2026-07-14,slicers,picked_kg,9' slicers picked_kg 9
+# a header alone, without a line end
+becomes 'date,planting,item,value' 'date,planting,item,value\n2026-07-14,slicers,picked_kg,9' slicers picked_kg 9
+# other order, semicolons, decimal commas, Windows line ends, a byte order mark
+B='\357\273\277planting;value;date;item\r\nslicers;13,1;2026-07-10;picked_kg\r\n'
+becomes "$B" "${B}slicers;14,2;2026-07-14;picked_kg\r\n" slicers picked_kg 14.2
+becomes 'date;planting;item;value\r\n2026-07-10;slicers;picked_kg;13,1' \
+    'date;planting;item;value\r\n2026-07-10;slicers;picked_kg;13,1\r\n2026-07-14;slicers;picked_kg;9,5' slicers picked_kg 9.5
+becomes 'date\tplanting\titem\tvalue\n2026-07-10\tslicers\tpicked_kg\t13.1\n' \
+    'date\tplanting\titem\tvalue\n2026-07-10\tslicers\tpicked_kg\t13.1\n2026-07-14\tslicers\tpicked_kg\t9.5\n' slicers picked_kg 9.5
+# columns of hers stay, and stay empty
+becomes 'date,who,planting,item,value\n2026-07-10,me,slicers,picked_kg,13\n' \
+    'date,who,planting,item,value\n2026-07-10,me,slicers,picked_kg,13\n2026-07-14,,slicers,picked_kg,9\n' slicers picked_kg 9
+
+# ---- wide form: one line a visit ----
+
+W='date,planting,picked_kg,flowering_truss,note\n'
+becomes "${W}2026-07-14,slicers,14.2,,\n2026-07-10,slicers,13,,\n" \
+    "${W}2026-07-14,slicers,14.2,16.5,\n2026-07-10,slicers,13,,\n" slicers flowering_truss 16.5
+good "it says so" grep -qF "line 2, filled" "$work/noted"
+becomes "${W}2026-07-10,slicers,13.1,,\n" "${W}2026-07-10,slicers,13.1,,\n2026-07-14,slicers,14.2,,\n" slicers picked_kg 14.2
+becomes "${W}2026-07-14,slicers,,16,\"a, \"\"b\"\"\"\r\n" "${W}2026-07-14,slicers,14.2,16,\"a, \"\"b\"\"\"\r\n" slicers picked_kg 14.2
+# her pounds, and a kilogram typed
+becomes 'date;planting;picked_lb\n2026-07-10;slicers;28,5\n' \
+    'date;planting;picked_lb\n2026-07-10;slicers;28,5\n2026-07-14;slicers;22,0462\n' slicers picked_kg 10
+# another truss is another line; what is weighed of the planting is not
+T='date,planting,truss,picked_kg,fruits_set\n2026-07-14,slicers,11,,4\n'
+becomes "$T" "${T}2026-07-14,slicers,12,,5\n" slicers fruits_set 5 --truss 12
+becomes "$T" 'date,planting,truss,picked_kg,fruits_set\n2026-07-14,slicers,11,9.5,4\n' slicers picked_kg 9.5
+refused "${W}2026-07-14,slicers,13.1,,\n" 'records.csv:2: picked_kg of slicers has 13.1 on 2026-07-14 already' slicers picked_kg 14.2
+refused "${W}2026-07-14,slicers,13.1,,\n" 'there is no column for stem_cm' slicers stem_cm 400
+refused "${W}2026-07-14,slicers,13.1,,\n" 'there is no column truss' slicers flowering_truss 16 --truss 3
+refused "${W}2026-07-14,slicers,13.1,,\n" 'no item is called `picked_kgs`; did you mean picked_kg?' slicers picked_kgs 14.2
+
+# ---- refused as check would refuse it ----
+
+for case in 'slicer picked_kg 14' 'slicers picked_kgs 14' 'slicers picked_kg many' 'slicers picked_kg 1e9' \
+    'slicers done_lower 2' 'slicers stem_in 90'; do
+    printf "$H$R" >records.csv
+    # shellcheck disable=SC2086
+    note $case
+    exits 2
+    cp "$work/err" "$work/said"
+    good "the file is as it was: $case" [ "$(wc -l <records.csv)" -eq 2 ]
+    # shellcheck disable=SC2086
+    set -- $case
+    printf '2026-07-14,%s,%s,%s,,,\n' "$1" "$2" "$3" >>records.csv
+    run check --today 2026-07-14 --params "$PARAMS"
+    exits 2
+    good "the same words: $case" cmp -s "$work/err" "$work/said"
+done
+refused "$H$R" 'is before slicers was set out (2026-02-20)' slicers picked_kg 3 --date 2026-01-10
+refused "$H${R}2026-07-12,slicers,picked_kg,much,,,\n" 'records.csv:3: `picked_kg` is "much", no number' slicers picked_kg 3
+refused '' 'wants a planting, an item and a value' slicers picked_kg
+refused '' '--date 14/7/2026 is no date' slicers picked_kg 3 --date 14/7/2026
+refused '' '--truss 0 is no whole number' slicers picked_kg 3 --truss 0
+
+# ---- doubts of this line alone, and days to come ----
+
+printf "${H}2026-07-01,slicers,picked_kg,12,,,\n2026-07-03,slicers,picked_kg,11,,,\n2026-07-06,slicers,picked_kg,130,,,\n2026-07-10,slicers,picked_kg,12,,,\n" >records.csv
+note slicers picked_kg 12
+exits 0; quiet_err
+note slicers picked_kg 120 --date 2026-07-13
+exits 0; complains "records.csv:7: warning: picked_kg of slicers is 120"
+good "one doubt" [ "$(wc -l <"$work/err")" -eq 1 ]
+note slicers picked_kg 12 --date 2026-07-20
+exits 0; complains "the day is after today"
+note slicers fruits_left 3
+exits 0; complains "is of one truss"
+run check --today 2026-07-14 --params "$PARAMS"
+says "rows after today: not used"
+
+# ---- written safely ----
+
+printf "$H$R" >kept.csv
+chmod 640 kept.csv
+rm -f records.csv
+ln -s kept.csv records.csv
+note slicers picked_kg 14.2
+exits 0
+good "still a link" [ -h records.csv ]
+good "what it points to has the line" [ "$(wc -l <kept.csv)" -eq 3 ]
+good "permissions are kept" [ "$(stat -c %a kept.csv)" = 640 ]
+rm records.csv
+printf "$H$R" >records.csv
+printf 'mine' >"$work/out-of-it"
+note slicers picked_kg 14.2 --quiet
+exits 0; quiet_out; quiet_err
+if [ "$(id -u)" -ne 0 ]; then
+    chmod 444 records.csv
+    note slicers picked_kg 15.2
+    exits 1
+    complains "cannot be written"
+fi
+good "no hidden file is left" [ "$(ls -A | grep -c '^\.vh')" -eq 0 ]
+finish

@@ -1,0 +1,294 @@
+/* What the records reader takes, doubts and leaves out, on files whose right answer is plain. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_house.h"
+#include "vh_parameters.h"
+
+static struct vh_parameters *params;
+static struct vh_messages *messages;
+static struct vh_house house;
+
+static int64_t day(const char *text)
+{
+    int64_t d;
+
+    cr_assert(eq(int, vh_date_parse(text, &d), VH_OK));
+    return d;
+}
+
+static void begin(void)
+{
+    messages = vh_messages_create();
+    cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &params, messages), VH_OK));
+    house = (struct vh_house){.today = day("2026-07-14"), .plantings = 2};
+    house.planting = calloc(2, sizeof *house.planting);
+    house.records.file.shown = strdup("records.csv");
+    const char *name[] = {"slicers", "cucumbers"};
+    for (size_t i = 0; i < 2; i++) {
+        house.planting[i].name = strdup(name[i]);
+        house.planting[i].plants = 48;
+        house.planting[i].set_out = day("2026-02-20");
+        house.planting[i].pull_out = day("2026-11-10");
+    }
+}
+
+static void end(void)
+{
+    vh_house_clear(&house);
+    vh_parameters_free(params);
+    vh_messages_free(messages);
+}
+
+TestSuite(record, .init = begin, .fini = end);
+
+static enum vh_status read_text(const char *text)
+{
+    return vh_records_read_memory(&house, &params->record, text, strlen(text), messages);
+}
+
+static void map(const char *ours, const char *theirs)
+{
+    struct vh_records *r = &house.records;
+
+    r->map = realloc(r->map, (r->maps + 1) * sizeof *r->map);
+    r->map[r->maps++] = (struct vh_column_map){.ours = strdup(ours), .theirs = strdup(theirs)};
+}
+
+static bool is_told(enum vh_severity severity, int64_t line, const char *part)
+{
+    for (size_t i = 0; i < vh_messages_count(messages); i++) {
+        const struct vh_message *m = vh_messages_at(messages, i);
+        if (m->severity == severity && (line == 0 || m->line == line) && strstr(m->text, part))
+            return true;
+    }
+    return false;
+}
+
+static const struct vh_record *at(size_t i)
+{
+    cr_assert(lt(sz, i, house.records.rows));
+    return &house.records.row[i];
+}
+
+#define HEADER "date,planting,item,value,truss,of,note\n"
+
+Test(record, long_rows_are_read_in_date_order)
+{
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-07-12,cucumbers,fruits_left,3,12,6,\n"
+                                  "2026-07-01,slicers,picked_kg,12.5,,,\n"),
+                 VH_OK));
+    cr_assert(eq(sz, house.records.rows, 2));
+    cr_assert(eq(dbl, at(0)->value, 12.5));
+    cr_assert(eq(int, at(0)->item, VH_RECORD_PICKED_KG));
+    cr_assert(eq(sz, at(1)->planting, 1));
+    cr_assert(eq(int, at(1)->truss, 12));
+    cr_assert(eq(int, at(1)->of, 6));
+    cr_assert(eq(i64, at(1)->line, 2));
+    cr_assert(eq(i64, house.records.last_day, day("2026-07-12")));
+}
+
+Test(record, a_wide_line_gives_one_record_for_each_filled_cell)
+{
+    cr_assert(eq(int,
+                 read_text("\xEF\xBB\xBF"
+                           "Date;Planting;picked_lb;done_lower;note\r\n"
+                           "2026-07-01;slicers;10;;\r\n2026-07-02;slicers;;0,5;windy"),
+                 VH_OK));
+    cr_assert(eq(sz, house.records.rows, 2));
+    cr_assert(ieee_ulp_eq(dbl, at(0)->value, 4.5359237, 2)); /* the pound, exact by definition */
+    cr_assert(eq(int, at(1)->item, VH_RECORD_DONE));
+    cr_assert(eq(int, at(1)->task, VH_TASK_LOWER));
+    cr_assert(eq(dbl, at(1)->value, 0.5));
+}
+
+Test(record, headers_and_items_of_hers_are_mapped)
+{
+    map("planting", "Bed");
+    map("picked_kg", "Harvest");
+    cr_assert(eq(int, read_text("date,Bed,item,value\n2026-07-01,slicers,Harvest,3\n"), VH_OK));
+    cr_assert(eq(int, at(0)->item, VH_RECORD_PICKED_KG));
+    house.records.map[1].used = false;
+    cr_assert(eq(int, read_text("date,Bed,Harvest\n2026-07-01,slicers,3\n"), VH_OK));
+    cr_assert(eq(int, read_text("date,Bed,picked_kg\n2026-07-01,slicers,3\n"), VH_BAD_INPUT));
+    cr_assert(is_told(VH_ERROR, 0, "no header `Harvest`"));
+    cr_assert(eq(sz, house.records.rows, 0));
+}
+
+Test(record, every_wrong_row_is_told_by_its_line)
+{
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-07-01,slicer,picked_kg,3,,,\n"
+                                  "2026-07-01,slicers,picked,3,,,\n"
+                                  "2026-02-01,slicers,picked_kg,3,,,\n"
+                                  "2026-07-01,slicers,picked_kg,-3,,,\n"
+                                  "2026-07-01,slicers,picked_kg,lots,,,\n"
+                                  "14/7/2026,slicers,picked_kg,3,,,\n"
+                                  "7/8/2026,slicers,picked_kg,3,,,\n"
+                                  "2026-07-01,slicers,done_lower,1.5,,,\n"
+                                  "2026-07-01,slicers,fruits_left,3,0,,\n"
+                                  "2026-07-01,slicers,stem_in,90,,,\n"
+                                  "2026-07-01,slicers,picked_kg,\"3,5\",,,\n"),
+                 VH_BAD_INPUT));
+    cr_assert(is_told(VH_ERROR, 2, "did you mean slicers?"));
+    cr_assert(is_told(VH_ERROR, 3, "did you mean picked_kg?"));
+    cr_assert(is_told(VH_ERROR, 4, "before slicers was set out (2026-02-20)"));
+    cr_assert(is_told(VH_ERROR, 5, "never below 0"));
+    cr_assert(is_told(VH_ERROR, 6, "no number"));
+    cr_assert(is_told(VH_ERROR, 7, "write 2026-07-14"));
+    cr_assert(is_told(VH_ERROR, 8, "write 2026-08-07 or 2026-07-08"));
+    cr_assert(is_told(VH_ERROR, 9, "a share such as 0.5"));
+    cr_assert(is_told(VH_ERROR, 10, "`truss` is 0"));
+    cr_assert(is_told(VH_ERROR, 11, "stem_cm or stem_mm"));
+    cr_assert(is_told(VH_ERROR, 12, "write 3.5"));
+    cr_assert(eq(sz, vh_messages_count_of(messages, VH_ERROR), 11));
+}
+
+Test(record, ten_times_its_neighbours_is_doubted_and_kept)
+{
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-07-01,slicers,picked_kg,12,,,\n"
+                                  "2026-07-03,slicers,picked_kg,0,,,\n"
+                                  "2026-07-05,slicers,picked_kg,125,,,\n"
+                                  "2026-07-07,slicers,picked_kg,11,,,\n"
+                                  "2026-07-09,slicers,picked_kg,1.0,,,\n"),
+                 VH_OK));
+    cr_assert(eq(sz, house.records.rows, 5));
+    for (size_t i = 0; i < 5; i++)
+        cr_assert(eq(int, at(i)->doubt, i == 2));
+    cr_assert(is_told(VH_WARNING, 4, "picked_kg of slicers is 125"));
+    struct vh_record sure = *at(2);
+    sure.doubt = false;
+    cr_assert(gt(dbl, vh_record_sd(&params->record, at(2)), vh_record_sd(&params->record, &sure)));
+}
+
+Test(record, a_season_that_begins_small_is_not_doubted)
+{
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-05-01,slicers,picked_kg,0.3,,,\n"
+                                  "2026-05-04,slicers,picked_kg,1.5,,,\n"
+                                  "2026-05-08,slicers,picked_kg,6,,,\n"
+                                  "2026-05-12,slicers,picked_kg,14,,,\n"),
+                 VH_OK));
+    cr_assert(eq(i64, house.records.doubtful, 0));
+}
+
+Test(record, a_stem_that_shrinks_or_shoots_up_is_doubted_alone)
+{
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-06-01,slicers,stem_cm,200,,5,\n"
+                                  "2026-06-08,slicers,stem_cm,225,,5,\n"
+                                  "2026-06-15,slicers,stem_cm,25,,5,\n"
+                                  "2026-06-22,slicers,stem_cm,270,,5,\n"
+                                  "2026-06-29,slicers,stem_cm,2900,,5,\n"
+                                  "2026-07-06,slicers,stem_cm,315,,5,\n"),
+                 VH_OK));
+    for (size_t i = 0; i < 6; i++)
+        cr_assert(eq(int, at(i)->doubt, i == 2 || i == 4), "row %zu", i);
+}
+
+Test(record, rows_after_today_and_rows_twice_are_counted_and_not_used)
+{
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-07-20,slicers,picked_kg,12,,,\n"
+                                  "2026-07-10,slicers,picked_kg,12,,,\n"
+                                  "2026-07-10,slicers,picked_kg,12,,,\n"
+                                  "2026-07-10,slicers,fruits_left,3,,,\n"),
+                 VH_OK));
+    cr_assert(eq(sz, house.records.rows, 1));
+    cr_assert(is_told(VH_WARNING, 2, "rows after today: 1"));
+    cr_assert(is_told(VH_WARNING, 4, "rows that say what an earlier row says: 1"));
+    cr_assert(is_told(VH_WARNING, 5, "rows of one truss that do not say which: 1"));
+}
+
+Test(record, picks_are_sums_since_the_last_entry)
+{
+    struct vh_record_picks *p;
+    size_t n;
+
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-05-05,slicers,picked_kg,5,,,\n"
+                                  "2026-05-08,slicers,picked_kg,6,,,\n"
+                                  "2026-05-08,slicers,picked_kg,2,,,plums' crate\n"
+                                  "2026-05-08,slicers,picked_fruits,40,,,\n"
+                                  "2026-05-12,slicers,picked_kg,0,,,\n"
+                                  "2026-06-02,slicers,picked_kg,30,,,\n"),
+                 VH_OK));
+    cr_assert(eq(int, vh_record_picks_of(&house.records, 0, day("2026-02-20"), &p, &n), VH_OK));
+    cr_assert(eq(sz, n, 4));
+    cr_assert(eq(i64, p[0].from, day("2026-05-02"))); /* usually 4 days lie between two entries */
+    cr_assert(eq(i64, p[1].from, day("2026-05-06")));
+    cr_assert(eq(dbl, p[1].kg, 8));
+    cr_assert(eq(dbl, p[1].fruits, 40));
+    cr_assert(eq(dbl, p[2].kg, 0)); /* nothing ripe: zero, not unknown */
+    cr_assert(isnan(p[2].fruits));
+    cr_assert(eq(i64, p[3].from, day("2026-05-13")));
+    cr_assert(eq(int, p[3].doubt, 1));
+    cr_assert(eq(int, p[1].doubt, 0));
+    cr_assert(
+        eq(dbl, vh_record_picked_kg(&house.records, 0, day("2026-05-04"), day("2026-05-10")), 13));
+    cr_assert(isnan(vh_record_picked_kg(&house.records, 0, day("2026-05-18"), day("2026-05-24"))));
+    free(p);
+    cr_assert(eq(int, vh_record_picks_of(&house.records, 1, day("2026-02-20"), &p, &n), VH_OK));
+    cr_assert(eq(sz, n, 0));
+}
+
+Test(record, a_first_pick_never_reaches_before_set_out)
+{
+    struct vh_record_picks *p;
+    size_t n;
+
+    cr_assert(eq(int, read_text(HEADER "2026-02-22,slicers,picked_kg,5,,,\n"), VH_OK));
+    cr_assert(eq(int, vh_record_picks_of(&house.records, 0, day("2026-02-20"), &p, &n), VH_OK));
+    cr_assert(eq(i64, p[0].from, day("2026-02-20")));
+    free(p);
+}
+
+Test(record, work_done_takes_the_place_of_the_plan)
+{
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-07-03,slicers,done_sucker,1,,,\n"
+                                  "2026-07-10,slicers,done_sucker,0,,,\n"
+                                  "2026-07-10,slicers,done_sucker,0.5,,,\n"
+                                  "2026-07-04,slicers,lowered_cm,40,,,\n"
+                                  "2026-07-11,slicers,lowered_cm,0,,,\n"
+                                  "2026-07-05,slicers,fruits_left,3,12,,\n"
+                                  "2026-07-05,slicers,minutes_leaf,30,,,\n"),
+                 VH_OK));
+    const struct vh_done *done = house.planting[0].policy.done;
+    cr_assert(done != NULL);
+    cr_assert(eq(dbl, vh_done_share(done, VH_TASK_SUCKER, day("2026-07-03"), 0), 1));
+    cr_assert(eq(dbl, vh_done_share(done, VH_TASK_SUCKER, day("2026-07-10"), 1), 0.5));
+    cr_assert(eq(dbl, vh_done_share(done, VH_TASK_LOWER, day("2026-07-11"), 1), 0));
+    cr_assert(eq(dbl, vh_done_share(done, VH_TASK_LOWER, day("2026-07-04"), 1), 1));
+    cr_assert(eq(sz, done->lowered_rows, 1));
+    cr_assert(eq(dbl, done->lowered[0].cm, 40));
+    cr_assert(eq(int, done->fruits[0].truss, 12));
+    cr_assert(eq(dbl, done->minutes[0].minutes, 30));
+    cr_assert(eq(i64, done->last_day, day("2026-07-11")));
+    cr_assert(eq(int, house.planting[1].policy.done->any, 0));
+}
+
+Test(record, more_stems_looked_at_narrow_what_differs_between_stems_alone)
+{
+    const struct vh_record_params *p = &params->record;
+    struct vh_record a = {.item = VH_RECORD_FLOWERING_TRUSS, .value = 14, .of = 1}, b = a;
+
+    b.of = 100;
+    cr_assert(gt(dbl, vh_record_sd(p, &a), 2 * vh_record_sd(p, &b)));
+    cr_assert(gt(dbl, vh_record_sd(p, &b), p->error[VH_RECORD_FLOWERING_TRUSS].own));
+    a.of = 0; /* silent: as many as the parameter says */
+    b.of = (int)p->stems_silent;
+    cr_assert(ieee_ulp_eq(dbl, vh_record_sd(p, &a), vh_record_sd(p, &b), 2));
+    a.item = VH_RECORD_PICKED_KG;
+    b = a;
+    b.of = 100;
+    cr_assert(eq(dbl, vh_record_sd(p, &a), vh_record_sd(p, &b)));
+    a.item = VH_RECORD_DONE;
+    cr_assert(isnan(vh_record_sd(p, &a)));
+}
