@@ -27,6 +27,7 @@ static const struct group crop_groups[] = {
     {"stem", "model/plant/vh_stem.h", "how fast the stem grows"},
     {"habit", "model/plant/vh_crop.h",
      "what growers of the crop usually do: defaults of a scenario"},
+    {"hang", "model/plant/vh_hang.h", "how stems are hung, leaned and lowered: defaults"},
 };
 static const struct group house_groups[] = {
     {"house", "model/climate/vh_climate.h", "defaults of a house"},

@@ -3,6 +3,32 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "vh_work_series_of.h"
+
+/* What is done to the planting, from the season that it has. */
+static enum vh_status add_work(struct vh_result *r, const struct vh_season *season,
+                               const struct vh_scenario *s)
+{
+    struct vh_table **t = r->table;
+    struct vh_work_series series;
+    struct vh_lower_plan lowering = {0};
+    enum vh_status status =
+        vh_work_series_of(&s->house, season, vh_scenario_light_factor(s), &series);
+
+    if (status != VH_OK)
+        return status;
+    status = vh_lower_plan(&series, &lowering);
+    if (status == VH_OK)
+        status = vh_result_add_stem(t[VH_TABLE_STEM], season, &lowering);
+    if (status == VH_OK)
+        status = vh_result_add_lowering(t[VH_TABLE_LOWERING], &series, &lowering);
+    if (status == VH_OK)
+        status = vh_result_add_lowering_warnings(t[VH_TABLE_WARNINGS], &series, &lowering);
+    vh_lower_plan_clear(&lowering);
+    vh_work_series_clear(&series);
+    return status;
+}
+
 static enum vh_status add_planting(struct vh_result *r, const struct vh_season *season,
                                    const struct vh_scenario *s)
 {
@@ -14,7 +40,7 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_season *
     if (status == VH_OK)
         status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today);
     if (status == VH_OK)
-        status = vh_result_add_stem(t[VH_TABLE_STEM], season);
+        status = add_work(r, season, s);
     if (status == VH_OK)
         status = vh_result_add_plant_days(t[VH_TABLE_PLANT_DAYS], season);
     if (status == VH_OK)

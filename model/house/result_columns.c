@@ -37,6 +37,8 @@ static const struct vh_column trusses[] = {
 static const struct vh_column stem[] = {
     D("date", "day"), T("planting", "which planting"), N("stem_cm", "cm", "length of the stem made since sowing"),
     N("leaves", "1", "leaves on a stem"), N("lai_m2_m2", "m2 m-2", "leaf area over floor area"),
+    N("head_height_cm", "cm", "growing tip above the floor"), N("lean_deg", "degree", "hanging stem, from the floor"),
+    N("laid_cm", "cm", "stem laid along the floor"), N("lowest_fruit_cm", "cm", "lowest fruit above the floor"),
     N("flowering_truss", "1", "number of the truss in flower; 8.5 is half way from 8 to 9"),
     N("picking_truss", "1", "lowest truss that still has fruit to pick; 5.5 is half picked"),
 };

@@ -176,13 +176,24 @@ static enum vh_status start_day(struct vh_table *t, const struct vh_season *s, s
     return vh_table_set_text(t, 1, s->planting->name);
 }
 
-enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s)
+enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s,
+                                  const struct vh_lower_plan *plan)
 {
     for (size_t d = 0; d < s->days; d++) {
         const struct vh_plant_day *p = &s->day[d].plant;
+        const struct vh_lower_policy *lower = &s->planting->policy.lower;
+        const bool hung = plan->state != NULL;
         if (start_day(t, s, d) != VH_OK)
             return VH_NO_MEMORY;
-        const double number_of[] = {p->stem_cm, p->leaves, p->lai, p->flowering_truss,
+        const double number_of[] = {p->stem_cm,
+                                    p->leaves,
+                                    p->lai,
+                                    hung ? vh_lower_head_cm(lower, plan->state[d], p->stem_cm)
+                                         : VH_UNKNOWN,
+                                    hung ? vh_lower_lean_deg(plan->state[d]) : VH_UNKNOWN,
+                                    hung ? plan->state[d].laid_cm : VH_UNKNOWN,
+                                    hung ? plan->lowest_fruit_cm[d] : VH_UNKNOWN,
+                                    p->flowering_truss,
                                     p->picking_truss};
         for (size_t k = 0; k < sizeof number_of / sizeof number_of[0]; k++)
             vh_table_set_number(t, 2 + k, number_of[k]);

@@ -5,8 +5,9 @@
 
 #include "vh_math.h"
 
-static enum vh_status warn(struct vh_table *t, int64_t date, const char *planting, const char *what,
-                           const char *why, const char *what_to_do, int64_t act_by)
+enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *planting,
+                              const char *what, const char *why, const char *what_to_do,
+                              int64_t act_by)
 {
     if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, planting) != VH_OK ||
         vh_table_set_text(t, 2, what) != VH_OK || vh_table_set_text(t, 3, why) != VH_OK ||
@@ -42,10 +43,10 @@ static enum vh_status warn_set(struct vh_table *t, const struct vh_season *s, in
         snprintf(why, sizeof why,
                  "heat, cold or hunger in the two weeks before: about %.0f of %.0f flowers set",
                  s->truss[k].set, s->truss[k].flowers);
-        if (date >= today && warn(t, date, s->planting->name, what, why,
-                                  "shade and air early; pollinate before the heat; "
-                                  "leave all that set",
-                                  date) != VH_OK)
+        if (date >= today && vh_result_warn(t, date, s->planting->name, what, why,
+                                            "shade and air early; pollinate before the heat; "
+                                            "leave all that set",
+                                            date) != VH_OK)
             return VH_NO_MEMORY;
         k = last;
     }
@@ -64,9 +65,9 @@ static enum vh_status warn_hunger(struct vh_table *t, const struct vh_season *s)
         if (run != patience_d)
             continue;
         const int64_t date = s->first_day + (int64_t)d;
-        if (warn(t, date, s->planting->name, "too dark for the plants to keep themselves",
-                 "their upkeep was not met on three days running",
-                 "cooler nights, fewer fruits, clean the cover", date) != VH_OK)
+        if (vh_result_warn(t, date, s->planting->name, "too dark for the plants to keep themselves",
+                           "their upkeep was not met on three days running",
+                           "cooler nights, fewer fruits, clean the cover", date) != VH_OK)
             return VH_NO_MEMORY;
     }
     return VH_OK;
@@ -94,8 +95,8 @@ static enum vh_status warn_light_use(struct vh_table *t, const struct vh_season 
         why, sizeof why,
         "%.1f g of dry matter per MJ of light taken; crops reach 2.5 to 5.0, 6.2 with much CO2",
         g_mj);
-    return warn(t, s->first_day, s->planting->name, "growth and light do not fit", why,
-                "check the units of light, co2_ppm and light_factor", s->first_day);
+    return vh_result_warn(t, s->first_day, s->planting->name, "growth and light do not fit", why,
+                          "check the units of light, co2_ppm and light_factor", s->first_day);
 }
 
 enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,

@@ -109,6 +109,7 @@ void vh_scenario_fill_house(struct vh_reading *r)
     h->floor_area_m2 = given_or(&raw->floor_area_m2, NAN);
     h->wire_height_m = given_or(&raw->wire_height_m, NAN);
     h->row_length_m = given_or(&raw->row_length_m, NAN);
+    h->row_gap_cm = given_or(&raw->row_gap_cm, NAN);
     h->light_factor = given_or(&raw->light_factor, NAN);
     h->light_factor_given = raw->light_factor.good;
     h->climate_request.heat_loss_w_k = given_or(&raw->heat_loss_w_k, NAN);

@@ -91,7 +91,7 @@ struct vh_given {
 struct vh_raw_house {
     const struct vh_toml_value *table;
     struct vh_given name, latitude_deg, longitude_deg, utc_offset_h, log_daylight_saving;
-    struct vh_given floor_area_m2, wire_height_m, row_length_m, cover, cover_transmission;
+    struct vh_given floor_area_m2, wire_height_m, row_length_m, row_gap_cm, cover, cover_transmission;
     struct vh_given light_factor, heat_loss_w_k;
 };
 
@@ -154,6 +154,13 @@ struct vh_raw_rhythm {                  /* of the works whose rhythm is checked,
     struct vh_given every_d, days;
 };
 
+struct vh_raw_lower {
+    const struct vh_toml_value *table;
+    struct vh_given every_d, days, when, least_cm, most_cm, head_clearance_cm, hook_ahead_cm;
+    struct vh_given lean_deg, laid_height_cm, fruit_floor_cm, string_m, turn_cm, path;
+    struct vh_given container_cm, truss_hang_cm, bend_least_cm, shoulder_cm;
+};
+
 struct vh_raw_top {
     const struct vh_toml_value *table;
     struct vh_given on;
@@ -170,7 +177,8 @@ struct vh_raw_planting {
     struct vh_given heads_per_plant, set_out, sow, first_flower, seedling_leaves, pull_out;
     struct vh_given usual_fruit_g, feed_ec_ms_cm, extra_head, fruits_kept;
     struct vh_raw_standing standing;
-    struct vh_raw_rhythm suckers, lower;
+    struct vh_raw_rhythm suckers;
+    struct vh_raw_lower lower;
     struct vh_raw_leaves leaves;
     struct vh_raw_pollination pollination;
     struct vh_raw_top top;
@@ -281,6 +289,8 @@ void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting 
                              const struct vh_crop_file *crop, struct vh_planting *p);
 void vh_scenario_fill_fruits(struct vh_reading *r, const struct vh_raw_planting *raw,
                              struct vh_planting *p);
+void vh_scenario_fill_lower(struct vh_reading *r, const struct vh_raw_lower *raw,
+                            const struct vh_param_set *rows, struct vh_planting *p);
 void vh_scenario_fill_heads(struct vh_reading *r, const struct vh_raw_planting *raw,
                             struct vh_planting *p);
 /* What only shows when all plantings are known: names, season, floor, bees. */

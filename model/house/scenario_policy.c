@@ -198,5 +198,5 @@ void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting 
     fill_top(r, raw, p);
     fill_pick(r, &raw->pick, rows, p);
     vh_rhythm_check(r, "planting.suckers", &raw->suckers.every_d, &raw->suckers.days);
-    vh_rhythm_check(r, "planting.lower", &raw->lower.every_d, &raw->lower.days);
+    vh_scenario_fill_lower(r, &raw->lower, rows, p);
 }

@@ -109,6 +109,17 @@ static void warm_up(const struct vh_house *house, const struct vh_planting *p,
     vh_plant_correct(plant, 0, &seen);
 }
 
+/* What a stem weighs with its leaves and fruits, fresh. */
+static double hanging_kg(const struct vh_planting *p, const struct vh_plant *plant)
+{
+    const double g_per_kg = 1000.0;
+    const double green = vh_plant_leaf_dm(plant, 0) + vh_plant_stem_dm(plant, 0);
+
+    return (vh_plant_fruit_dm(plant, 0) / p->crop->fruit.dm_content_20 +
+            green / p->crop->hang.green_dm_content) /
+           g_per_kg;
+}
+
 static void run_days(const struct vh_house *house, const struct vh_planting *p,
                      const struct vh_fgp *fgp, struct vh_plant *plant, struct vh_season *out)
 {
@@ -128,6 +139,7 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p,
         day->pick_day = vh_rhythm_due(&p->policy.pick, p->set_out, date) || d + 1 == out->days;
         if (day->pick_day)
             day->picked = vh_plant_pick(plant, 0, &climate);
+        day->hanging_kg = hanging_kg(p, plant);
         out->worst_balance = vh_max(out->worst_balance, fabs(day->plant.balance_error));
     }
 }

@@ -39,7 +39,7 @@ struct vh_planting {
 
 struct vh_house {
     char *name;
-    double floor_area_m2, wire_height_m, row_length_m; /* NaN: not given */
+    double floor_area_m2, wire_height_m, row_length_m, row_gap_cm; /* NaN: not given */
     double light_factor;
     bool light_factor_given;
     int64_t today;

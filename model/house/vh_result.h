@@ -2,6 +2,7 @@
 #ifndef VH_RESULT_H
 #define VH_RESULT_H
 
+#include "vh_lower.h"
 #include "vh_scenario.h"
 #include "vh_season.h"
 #include "vh_table.h"
@@ -37,7 +38,19 @@ enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_season *s
 enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s,
                                    const struct vh_house *house);
 enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today);
-enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s);
+/* plan: of the lowering; all its visits 0 where there is no wire. */
+enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s,
+                                  const struct vh_lower_plan *plan);
+enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_series *series,
+                                      const struct vh_lower_plan *plan);
+/* What the wire, the string and the floor will not bear, weeks ahead. */
+enum vh_status vh_result_add_lowering_warnings(struct vh_table *t,
+                                               const struct vh_work_series *series,
+                                               const struct vh_lower_plan *plan);
+/* One row of warnings. */
+enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *planting,
+                              const char *what, const char *why, const char *what_to_do,
+                              int64_t act_by);
 enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_season *s);
 enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,
                                       const struct vh_climate *c, int64_t today);

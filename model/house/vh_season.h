@@ -11,6 +11,7 @@ struct vh_season_day {
     struct vh_picked picked; /* per stem */
     double stems;            /* of the planting, on this day */
     double stems_m2;
+    double hanging_kg; /* fresh mass of a stem with all it carries */
     bool pick_day;
 };
 

@@ -33,6 +33,7 @@ static struct vh_work_day day_of(const struct vh_house *house, const struct vh_s
         .suckers_off = 0.0,
         .sucker_longest_cm = VH_UNKNOWN,
         .sucker_pulled_cm = VH_UNKNOWN,
+        .hanging_kg = day->hanging_kg,
         .picked_kg = day->picked.fresh_g * day->stems / G_PER_KG,
         .picked_fruits = day->picked.fruits * day->stems,
         .pick_day = day->pick_day,

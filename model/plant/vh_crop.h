@@ -6,6 +6,7 @@
 #include "vh_clock.h"
 #include "vh_flower.h"
 #include "vh_fruit.h"
+#include "vh_hang.h"
 #include "vh_leaf.h"
 #include "vh_light.h"
 #include "vh_param.h"
@@ -49,6 +50,7 @@ struct vh_crop {
     struct vh_leaf_params leaf;
     struct vh_stem_params stem;
     struct vh_habit_params habit;
+    struct vh_hang_params hang;
 };
 
 /* The one list that ties rows to fields. */

@@ -62,6 +62,10 @@ struct vh_lower_policy {
     enum vh_lower_path path;
     double container_cm, bend_least_cm, shoulder_cm;
     double row_length_cm, row_gap_cm; /* NaN: not given */
+    double knots_cm;                  /* of string, in knots and on the hook */
+    double flower_below_head_cm;      /* along the stem, from the tip to the truss in flower */
+    double abreast_most;              /* laid stems side by side that turn at a row's end */
+    double container_clearance_cm;    /* between the container and the stems led around it */
 };
 
 struct vh_clip_policy {

@@ -16,6 +16,7 @@ struct vh_work_day {
     double suckers_off;                         /* pulled today */
     double sucker_longest_cm, sucker_pulled_cm; /* longest on the stem this morning; mean of those
                                                    pulled; NaN: none */
+    double hanging_kg;                          /* fruit, leaves and stem, fresh */
     double picked_kg, picked_fruits;            /* of the planting */
     bool pick_day;
     double dli_mol_m2_d; /* at the leaves */

@@ -178,8 +178,7 @@ Test(explain, a_key_tells_what_it_may_hold)
     STREQ(cell(t, 0, "note"), "required");
     t = explained("house.wire_height_m");
     STREQ(cell(t, 0, "unit"), "m");
-    STREQ(cell(t, 0, "note"),
-          "read and checked, but not used yet; or wire_height_ft, wire_height_in");
+    STREQ(cell(t, 0, "note"), "or wire_height_ft, wire_height_in");
 }
 
 Test(explain, a_key_answers_in_its_other_unit_and_by_its_other_word)

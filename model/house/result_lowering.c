@@ -1,0 +1,220 @@
+/* Rows of lowering, the hung part of stem, and the warnings that come from them. */
+#include "vh_result.h"
+
+#include <stdio.h>
+
+#include "vh_math.h"
+
+#define CM_PER_M 100.0
+/* A warning should come while string, posts or a topped head can still help. */
+#define AHEAD_D 21
+
+static const char *breach_text(unsigned breach)
+{
+    if (breach & VH_LOWER_STRING_SHORT)
+        return "the string is used up";
+    if (breach & VH_LOWER_HEAD_HIGH)
+        return "the head passes the wire before the next visit";
+    if (breach & VH_LOWER_FRUIT_LOW)
+        return "fruit hangs too near the floor";
+    if (breach & VH_LOWER_MORE_THAN_MOST)
+        return "more than usual at once: let it down in two passes";
+    return "";
+}
+
+enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_series *s,
+                                      const struct vh_lower_plan *plan)
+{
+    for (size_t i = 0; i < plan->visits; i++) {
+        const struct vh_lower_visit *v = &plan->visit[i];
+        if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, s->planting) != VH_OK ||
+            vh_table_set_text(t, 12, breach_text(v->breach)) != VH_OK)
+            return VH_NO_MEMORY;
+        const double number_of[] = {v->let_out_cm,      v->let_out_cm / s->policy->lower.turn_cm,
+                                    v->hook_cm,         v->hook_moves_cm,
+                                    v->stem_cm,         v->state.laid_cm,
+                                    v->string_cm,       v->string_left_cm / CM_PER_M,
+                                    v->lowest_fruit_cm, v->leaves_first};
+        vh_table_set_number(t, 0, (double)(s->first_day + (int64_t)v->day));
+        for (size_t k = 0; k < sizeof number_of / sizeof number_of[0]; k++)
+            vh_table_set_number(t, 2 + k, number_of[k]);
+    }
+    return VH_OK;
+}
+
+static int64_t date_of(const struct vh_work_series *s, size_t day)
+{
+    return s->first_day + (int64_t)day;
+}
+
+static const struct vh_lower_visit *first_with(const struct vh_work_series *s,
+                                               const struct vh_lower_plan *plan, unsigned breach)
+{
+    for (size_t i = 0; i < plan->visits; i++)
+        if ((plan->visit[i].breach & breach) && date_of(s, plan->visit[i].day) >= s->today)
+            return &plan->visit[i];
+    return NULL;
+}
+
+/* The first visit that breaks a limit, told with what would help while there is time. */
+static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_series *s,
+                                    const struct vh_lower_plan *plan)
+{
+    static const struct {
+        unsigned breach;
+        const char *what, *what_to_do;
+    } told[] = {
+        {VH_LOWER_STRING_SHORT, "the string on the hooks is used up",
+         "tie on more string, or top the heads before that day"},
+        {VH_LOWER_FRUIT_LOW, "the lowest fruit comes too near the floor",
+         "pick or take off the lowest truss first; fruit that touched the floor is not for sale"},
+        {VH_LOWER_HEAD_HIGH, "heads pass the wire",
+         "visit more often, let out more at a visit, or lean the stems flatter"},
+        {VH_LOWER_MORE_THAN_MOST, "more string than usual is to be let out at one visit",
+         "let it down in two passes, slowly, so that no stem kinks; visit more often"},
+    };
+
+    for (size_t k = 0; k < sizeof told / sizeof told[0]; k++) {
+        const struct vh_lower_visit *v = first_with(s, plan, told[k].breach);
+        char why[160];
+        if (!v)
+            continue;
+        snprintf(why, sizeof why,
+                 "stem %.0f cm, %.0f cm of it laid; string left %.1f m; lowest fruit %.0f cm",
+                 v->stem_cm, v->state.laid_cm, v->string_left_cm / CM_PER_M,
+                 isnan(v->lowest_fruit_cm) ? 0.0 : v->lowest_fruit_cm);
+        const int64_t date = date_of(s, v->day);
+        const int64_t ahead = date - AHEAD_D;
+        if (vh_result_warn(t, date, s->planting, told[k].what, why, told[k].what_to_do,
+                           ahead < s->today ? s->today : ahead) != VH_OK)
+            return VH_NO_MEMORY;
+    }
+    return VH_OK;
+}
+
+/* The first evening from today on at which the laid stem is longer than `most_cm`. */
+static int64_t laid_beyond(const struct vh_work_series *s, const struct vh_lower_plan *plan,
+                           double most_cm)
+{
+    for (size_t d = 0; d < s->days; d++)
+        if (plan->state[d].laid_cm > most_cm && date_of(s, d) >= s->today)
+            return date_of(s, d);
+    return INT64_MAX;
+}
+
+static enum vh_status warn_bends(struct vh_table *t, const struct vh_work_series *s,
+                                 const struct vh_lower_plan *plan)
+{
+    const struct vh_lower_policy *p = &s->policy->lower;
+    const double radius = p->container_cm / 2.0 + p->container_clearance_cm;
+    const int64_t laid = laid_beyond(s, plan, 0.0);
+    char why[120];
+
+    if (p->path != VH_LOWER_AROUND_CONTAINERS || laid == INT64_MAX || radius >= p->bend_least_cm)
+        return VH_OK;
+    snprintf(why, sizeof why,
+             "around a container of %.0f cm the bend is %.0f cm; a stem takes %.0f",
+             p->container_cm, radius, p->bend_least_cm);
+    return vh_result_warn(t, laid, s->planting, "stems are bent too tightly", why,
+                          "lead them in a wider loop, or along the row", laid);
+}
+
+static enum vh_status warn_row_end(struct vh_table *t, const struct vh_work_series *s,
+                                   const struct vh_lower_plan *plan)
+{
+    const struct vh_lower_policy *p = &s->policy->lower;
+    const double apart = s->plants_apart_cm;
+    char why[160];
+
+    if (p->path == VH_LOWER_ROW_END && !isnan(apart)) {
+        const int64_t date = laid_beyond(s, plan, p->abreast_most * apart);
+        snprintf(why, sizeof why, "%.0f laid stems lie side by side where they turn",
+                 p->abreast_most);
+        if (date != INT64_MAX)
+            return vh_result_warn(t, date, s->planting,
+                                  "the bundle at the row's end grows too thick", why,
+                                  "spread it over two supports, or top the heads earlier", date);
+    }
+    if (p->path != VH_LOWER_STRAIGHT || isnan(p->row_length_cm))
+        return VH_OK;
+    const int64_t date = laid_beyond(s, plan, p->row_length_cm);
+    if (date == INT64_MAX)
+        return VH_OK;
+    snprintf(why, sizeof why, "more stem is laid than the row of %.1f m is long",
+             p->row_length_cm / CM_PER_M);
+    return vh_result_warn(t, date, s->planting, "laid stems reach past the end of the row", why,
+                          "turn them at the row's end: path = \"row-end\"", date);
+}
+
+/* Said once, with the first visit to come. */
+static enum vh_status warn_wire(struct vh_table *t, const struct vh_work_series *s,
+                                const struct vh_lower_plan *plan)
+{
+    const struct vh_lower_policy *p = &s->policy->lower;
+    const double low_wire_cm = CM_PER_M * s->crop->hang.low_wire_m;
+    int64_t first = INT64_MAX;
+    char why[160];
+
+    for (size_t i = 0; i < plan->visits && first == INT64_MAX; i++)
+        if (date_of(s, plan->visit[i].day) >= s->today)
+            first = date_of(s, plan->visit[i].day);
+    if (first == INT64_MAX)
+        return VH_OK;
+    if (p->wire_cm < low_wire_cm) {
+        snprintf(why, sizeof why, "the wire is at %.0f cm; under %.0f cm lowering cost fruit",
+                 p->wire_cm, low_wire_cm);
+        if (vh_result_warn(t, first, s->planting, "the wire is low for lowering this crop", why,
+                           "train it over the wire instead, or raise the wire", first) != VH_OK)
+            return VH_NO_MEMORY;
+    }
+    if (p->wire_cm <= p->shoulder_cm)
+        return VH_OK;
+    snprintf(why, sizeof why, "hooks at %.0f cm, your shoulder at %.0f cm", p->wire_cm,
+             p->shoulder_cm);
+    return vh_result_warn(t, first, s->planting, "hooks hang above your shoulders", why,
+                          "low trolley on dry, level floor; rest the arms after two turns", first);
+}
+
+/* The heaviest day to come, per metre of wire. */
+static enum vh_status warn_load(struct vh_table *t, const struct vh_work_series *s)
+{
+    size_t heaviest = s->days;
+    double most = 0.0;
+    char what[80];
+
+    if (isnan(s->plants_apart_cm))
+        return VH_OK;
+    for (size_t d = 0; d < s->days; d++) {
+        const double kg_m =
+            s->day[d].hanging_kg * s->day[d].stems / (s->plants * s->plants_apart_cm / CM_PER_M);
+        if (date_of(s, d) < s->today || kg_m <= most)
+            continue;
+        most = kg_m;
+        heaviest = d;
+    }
+    if (heaviest == s->days)
+        return VH_OK;
+    snprintf(what, sizeof what, "about %.0f kg hang on each metre of wire", most);
+    return vh_result_warn(
+        t, date_of(s, heaviest), s->planting, what,
+        "fruit, leaves and stems on their heaviest day to come",
+        "have wire, posts and frame looked at before",
+        date_of(s, heaviest) - AHEAD_D < s->today ? s->today : date_of(s, heaviest) - AHEAD_D);
+}
+
+enum vh_status vh_result_add_lowering_warnings(struct vh_table *t, const struct vh_work_series *s,
+                                               const struct vh_lower_plan *plan)
+{
+    if (!s->policy->lower.given)
+        return VH_OK;
+    enum vh_status status = warn_breaches(t, s, plan);
+    if (status == VH_OK)
+        status = warn_bends(t, s, plan);
+    if (status == VH_OK)
+        status = warn_row_end(t, s, plan);
+    if (status == VH_OK)
+        status = warn_wire(t, s, plan);
+    if (status == VH_OK)
+        status = warn_load(t, s);
+    return status;
+}
