@@ -22,21 +22,47 @@ enum option {
     QUIET,
     HELP,
     VERSION,
+    LATITUDE, /* from here on in the order of enum vh_start_option */
+    HEAT,
+    COVER,
+    WIRE_HEIGHT,
+    CROP,
+    PLANTS,
+    SET_OUT,
+    MARKET_DAY,
     OPTIONS
 };
 
 static const char *const option_names[] = {
-    "--out",   "--today", "--members",    "--draw",  "--threads", "--units",   "--params", "--date",
-    "--truss", "--of",    "--no-records", "--quiet", "--help",    "--version", NULL};
+    "--out",        "--today", "--members", "--draw",        "--threads", "--units",  "--params",
+    "--date",       "--truss", "--of",      "--no-records",  "--quiet",   "--help",   "--version",
+    "--latitude",   "--heat",  "--cover",   "--wire-height", "--crop",    "--plants", "--set-out",
+    "--market-day", NULL};
 
 /* An example of each option's value; NULL where it takes none. */
-static const char *const option_example[OPTIONS] = {"out", "2026-07-14", "1",          "1",  "2",
-                                                    "us",  "params",     "2026-07-14", "12", "5"};
+static const char *const option_example[OPTIONS] = {[OUT] = "out",
+                                                    [TODAY] = "2026-07-14",
+                                                    [MEMBERS] = "1",
+                                                    [DRAW] = "1",
+                                                    [THREADS] = "2",
+                                                    [UNITS] = "us",
+                                                    [PARAMS] = "params",
+                                                    [DATE] = "2026-07-14",
+                                                    [TRUSS] = "12",
+                                                    [OF] = "5",
+                                                    [LATITUDE] = "44.5",
+                                                    [HEAT] = "13C",
+                                                    [COVER] = "film-single",
+                                                    [WIRE_HEIGHT] = "2.2m",
+                                                    [CROP] = "tomato-large",
+                                                    [PLANTS] = "48",
+                                                    [SET_OUT] = "2026-05-15",
+                                                    [MARKET_DAY] = "sat"};
 
-static const char *const commands[] = {"check", "forecast", "explain", "note", NULL};
-static const enum vh_command_name command_names[] = {VH_COMMAND_CHECK, VH_COMMAND_FORECAST,
-                                                     VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE};
-static const char *const to_come[] = {"start", "week", "compare", "learn", "houses", NULL};
+static const char *const commands[] = {"check", "forecast", "explain", "note", "start", NULL};
+static const enum vh_command_name command_names[] = {
+    VH_COMMAND_CHECK, VH_COMMAND_FORECAST, VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE, VH_COMMAND_START};
+static const char *const to_come[] = {"week", "compare", "learn", "houses", NULL};
 static const char *const all_commands[] = {"check",  "forecast", "start", "week",
                                            "note",   "compare",  "learn", "explain",
                                            "houses", "--help",   NULL};
@@ -125,7 +151,10 @@ static enum vh_exit read_value(enum option option, const char *text, struct vh_a
     } else if (option == UNITS) {
         if (strcmp(text, "metric") != 0 && strcmp(text, "us") != 0)
             return wrong("--units %s is not known; it is metric or us", text);
+        a->has_units = true;
         a->units = strcmp(text, "us") == 0 ? VH_SAY_US : VH_SAY_METRIC;
+    } else if (option >= LATITUDE) {
+        a->start[option - LATITUDE] = text;
     } else {
         return read_number(option, text, a);
     }
@@ -191,7 +220,8 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
         return VH_EXIT_DONE;
     }
     if (place_of(word, strlen(word), to_come) >= 0)
-        return wrong("%s is not built yet in this version; check, forecast, note and explain work "
+        return wrong("%s is not built yet in this version; check, forecast, start, note and "
+                     "explain work "
                      "(vinehand --help)",
                      word);
     if (strcmp(word, "-") == 0 || stat(word, &sb) == 0)
@@ -199,7 +229,8 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
     nearest = vh_nearest_word(word, all_commands);
     if (nearest)
         return wrong("there is no command %s; did you mean %s?", word, nearest);
-    return wrong("there is no command %s; check, forecast, note and explain work (vinehand --help)",
+    return wrong("there is no command %s; check, forecast, start, note and explain work "
+                 "(vinehand --help)",
                  word);
 }
 
@@ -214,6 +245,14 @@ static enum vh_exit read_name(const char *word, struct vh_arguments *a)
         if (a->name || vh_date_parse(word, &day) == VH_OK)
             return wrong("how a truss or a market day came about is not built yet; "
                          "vinehand explain NAME tells what one name means");
+        a->name = word;
+        return VH_EXIT_DONE;
+    }
+    if (a->command == VH_COMMAND_START) {
+        if (!*word)
+            return wrong("the name of the folder is empty; as in vinehand start my-house");
+        if (a->name)
+            return wrong("%s is one name too many; one folder at a time", word);
         a->name = word;
         return VH_EXIT_DONE;
     }
@@ -273,6 +312,12 @@ static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words
 {
     if (a->command == VH_COMMAND_EXPLAIN && !a->name)
         return wrong("explain wants a name, as in vinehand explain leaf.potential_area_m2");
+    if (a->command == VH_COMMAND_START && !a->name)
+        return wrong("start wants a folder, as in vinehand start my-house");
+    for (int i = 0; i < VH_START_OPTIONS && a->command != VH_COMMAND_START; i++)
+        if (a->start[i])
+            return wrong("%s belongs to vinehand start; elsewhere the scenario says it",
+                         option_names[LATITUDE + i]);
     if (a->command == VH_COMMAND_NOTE)
         return take_note(word, words, a);
     for (int option = DATE; option <= OF; option++) {

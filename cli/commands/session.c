@@ -64,12 +64,8 @@ static char *joined(const char *folder, size_t n, const char *name)
     return path;
 }
 
-enum vh_exit vh_session_locate(struct vh_session *s, const struct vh_arguments *a)
+enum vh_exit vh_session_begin(struct vh_session *s, const struct vh_arguments *a)
 {
-    const char *given = a->scenario ? a->scenario : "", *slash;
-    const bool standard_input = strcmp(given, "-") == 0;
-    struct stat sb;
-
     *s = (struct vh_session){0};
     s->options = (struct vh_run_options){.today = a->today,
                                          .members = a->members,
@@ -80,9 +76,21 @@ enum vh_exit vh_session_locate(struct vh_session *s, const struct vh_arguments *
         vh_complain("the system's date cannot be read; give --today, as in --today 2026-07-14");
         return VH_EXIT_COULD_NOT;
     }
+    return VH_EXIT_DONE;
+}
+
+enum vh_exit vh_session_locate(struct vh_session *s, const struct vh_arguments *a)
+{
+    const char *given = a->scenario ? a->scenario : "", *slash;
+    const bool standard_input = strcmp(given, "-") == 0;
+    const enum vh_exit begun = vh_session_begin(s, a);
+    struct stat sb;
+
+    if (begun != VH_EXIT_DONE)
+        return begun;
     if (!a->scenario && access("scenario.toml", F_OK) != 0) {
         vh_complain("there is no scenario.toml in this folder; name one, as in vinehand forecast "
-                    "scenarios/two-bays (vinehand --help)");
+                    "scenarios/two-bays, or begin one: vinehand start my-house");
         return VH_EXIT_WRONG;
     }
     if (!standard_input) {

@@ -16,6 +16,7 @@ enum vh_command_name {
     VH_COMMAND_FORECAST,
     VH_COMMAND_EXPLAIN,
     VH_COMMAND_NOTE,
+    VH_COMMAND_START,
     VH_COMMAND_HELP,
     VH_COMMAND_VERSION
 };
@@ -28,10 +29,23 @@ struct vh_note_arguments {
     int truss, of; /* 0: not given */
 };
 
+/* Answers of `start` as options. */
+enum vh_start_option {
+    VH_START_OPTION_LATITUDE,
+    VH_START_OPTION_HEAT,
+    VH_START_OPTION_COVER,
+    VH_START_OPTION_WIRE,
+    VH_START_OPTION_CROP,
+    VH_START_OPTION_PLANTS,
+    VH_START_OPTION_SET_OUT,
+    VH_START_OPTION_MARKET,
+    VH_START_OPTIONS
+};
+
 struct vh_arguments {
     enum vh_command_name command;
     const char *scenario; /* NULL: the current folder */
-    const char *name;     /* explain: what is to be explained */
+    const char *name;     /* explain: what is to be explained; start: the new folder */
     struct vh_note_arguments note;
     const char *out;    /* NULL: folder `out` beside the scenario */
     const char *params; /* NULL: the program's own */
@@ -40,6 +54,8 @@ struct vh_arguments {
     int members, threads;
     uint64_t draw;
     enum vh_say_units units;
+    bool has_units;                      /* given, not the default */
+    const char *start[VH_START_OPTIONS]; /* as typed; NULL: not given */
     bool no_records, quiet;
 };
 

@@ -14,6 +14,8 @@ struct vh_session {
     struct vh_scenario *scenario;
 };
 
+/* Empty but for the options of the run. The caller clears *s, also after a failure. */
+enum vh_exit vh_session_begin(struct vh_session *s, const struct vh_arguments *a);
 /* Where the scenario lies and where results go. The caller clears *s, also after a failure. */
 enum vh_exit vh_session_locate(struct vh_session *s, const struct vh_arguments *a);
 /* Reads everything; whatever is wrong has been said on standard error. */

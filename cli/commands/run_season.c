@@ -1,0 +1,108 @@
+#include "vh_run_season.h"
+
+#include "vh_complain.h"
+#include "vh_interrupt.h"
+#include "vh_run_files.h"
+#include "vh_safe_folder.h"
+#include "vh_session.h"
+
+static bool go_on(void *context, double share_done)
+{
+    vh_progress_line_show(context, share_done);
+    return vh_interrupt_came() == 0;
+}
+
+static enum vh_exit stopped(void)
+{
+    vh_complain("stopped; earlier results stay as they were");
+    return VH_EXIT_COULD_NOT; /* the signal's own exit is main's */
+}
+
+/* Complains of a folder that will not do. */
+static enum vh_exit no_folder(enum vh_status status, const char *why)
+{
+    vh_complain(why);
+    return vh_session_exit(status);
+}
+
+enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_arguments *a,
+                                   struct vh_result **season)
+{
+    struct vh_messages *messages = vh_messages_create();
+    struct vh_progress_line progress;
+    enum vh_status status = VH_NO_MEMORY;
+
+    vh_progress_line_start(&progress, a->quiet);
+    if (messages)
+        status = vh_forecast(s->scenario, go_on, &progress, season, messages);
+    vh_progress_line_end(&progress);
+    if (messages)
+        vh_complain_messages(messages, a->quiet);
+    const bool said = messages && vh_messages_count_of(messages, VH_ERROR) > 0;
+    vh_messages_free(messages);
+    if (vh_interrupt_came())
+        return stopped();
+    if (status < 0 && !said)
+        vh_complain(vh_status_text(status));
+    return vh_session_exit(status);
+}
+
+/* Fills the hidden folder and lets it take the place of the old one. */
+static enum vh_exit write_set(const struct vh_session *s, const struct vh_arguments *a,
+                              const char *command, const struct vh_result *result,
+                              struct vh_safe_folder *folder, size_t *files)
+{
+    const struct vh_run_facts facts = {.command = command,
+                                       .scenario = s->scenario,
+                                       .parameters = s->parameters,
+                                       .options = s->options,
+                                       .units = a->units};
+    char why[VH_WHY];
+    enum vh_status status = vh_run_files_write(folder, &facts, result, files, why);
+
+    if (vh_interrupt_came())
+        return stopped();
+    if (status == VH_OK)
+        status = vh_safe_folder_commit(folder, why);
+    return status == VH_OK ? VH_EXIT_DONE : no_folder(status, why);
+}
+
+enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh_say_season say)
+{
+    struct vh_session s;
+    struct vh_safe_folder *folder = NULL;
+    struct vh_result *season = NULL;
+    char why[VH_WHY];
+    size_t files = 0;
+    enum vh_exit result = vh_session_locate(&s, a);
+
+    if (result == VH_EXIT_DONE) /* first: a scenario that is not there has no folder beside it */
+        result = vh_session_read(&s, a);
+    if (result == VH_EXIT_DONE) {
+        const enum vh_status status = vh_safe_folder_check(s.out, why);
+        if (status != VH_OK)
+            result = no_folder(status, why);
+    }
+    if (result == VH_EXIT_DONE) {
+        const enum vh_status status = vh_safe_folder_open(s.out, &folder, why);
+        if (status != VH_OK)
+            result = no_folder(status, why);
+    }
+    if (result == VH_EXIT_DONE)
+        result = vh_run_season_compute(&s, a, &season);
+    if (result == VH_EXIT_DONE)
+        result = write_set(&s, a, command, season, folder, &files);
+    vh_safe_folder_free(folder);
+    if (result == VH_EXIT_DONE && !a->quiet) {
+        const struct vh_summary_facts facts = {.name = vh_scenario_name(s.scenario),
+                                               .today = s.options.today,
+                                               .members = s.options.members,
+                                               .units = a->units,
+                                               .out = s.out,
+                                               .files = files};
+        say(stdout, season, &facts);
+    }
+    vh_result_free(season);
+    vh_session_clear(&s);
+    return result;
+}

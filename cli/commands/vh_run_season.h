@@ -1,0 +1,20 @@
+/* vh_run_season.h - what forecast, week and start share: the season computed, its files written. */
+#ifndef VH_RUN_SEASON_H
+#define VH_RUN_SEASON_H
+
+#include "vh_session.h"
+#include "vh_summary.h"
+
+/* Computes the season of a scenario that was read; what is wrong has been said. The caller frees
+ * *season. */
+enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_arguments *a,
+                                   struct vh_result **season);
+
+typedef void (*vh_say_season)(FILE *to, const struct vh_result *season,
+                              const struct vh_summary_facts *facts);
+
+/* Reads the scenario, computes, writes the result folder (`command` stands in run.json), then
+ * prints by `say` unless --quiet. */
+enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh_say_season say);
+
+#endif

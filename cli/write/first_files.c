@@ -1,0 +1,163 @@
+#include "vh_first_files.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "vh_folder_tree.h"
+
+/* WHY is for a person: what could not be done, and the system's reason. */
+static enum vh_status system_says(char why[VH_WHY], const char *path, int e)
+{
+    snprintf(why, VH_WHY, "%.900s: %s", path, strerror(e));
+    return VH_NO_FILE;
+}
+
+static bool is_folder(const char *path)
+{
+    struct stat sb;
+
+    return stat(path, &sb) == 0 && S_ISDIR(sb.st_mode);
+}
+
+/* Bytes of the folder that `path` lies in, its '/' included; 0: the current one. Blind to '/' at
+ * the end. */
+static size_t parent_of(const char *path)
+{
+    size_t n = strlen(path);
+
+    while (n > 1 && path[n - 1] == '/')
+        n--;
+    while (n > 0 && path[n - 1] != '/')
+        n--;
+    return n;
+}
+
+enum vh_status vh_first_files_check(const char *folder, const struct vh_first_file *file,
+                                    size_t files, char why[VH_WHY])
+{
+    char path[PATH_MAX];
+    struct stat sb;
+
+    if (lstat(folder, &sb) != 0) {
+        const size_t n = parent_of(folder);
+
+        if (errno != ENOENT)
+            return system_says(why, folder, errno);
+        snprintf(path, sizeof path, "%.*s", (int)n, folder);
+        if (n > 0 && !is_folder(path)) {
+            snprintf(why, VH_WHY, "there is no folder %.900s; make it first", path);
+            return VH_BAD_INPUT;
+        }
+        return VH_OK;
+    }
+    if (!is_folder(folder)) {
+        snprintf(why, VH_WHY, "%.900s is there already and is no folder; name a new one", folder);
+        return VH_BAD_INPUT;
+    }
+    for (size_t i = 0; i < files; i++) {
+        snprintf(path, sizeof path, "%s/%s", folder, file[i].name);
+        if (lstat(path, &sb) == 0) {
+            snprintf(why, VH_WHY,
+                     "%.800s is there already and is left as it is; name another folder", path);
+            return VH_BAD_INPUT;
+        }
+    }
+    return VH_OK;
+}
+
+static int write_staged(const char *stage, const struct vh_first_file *file)
+{
+    char path[PATH_MAX];
+
+    snprintf(path, sizeof path, "%s/%s", stage, file->name);
+    const int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    return fd < 0 ? errno : vh_folder_write_file(fd, file->bytes, file->n);
+}
+
+enum vh_status vh_first_files_stage(const char *folder, const struct vh_first_file *file,
+                                    size_t files, char **stage, char why[VH_WHY])
+{
+    static const char hidden[] = ".vh-start-XXXXXX";
+    const bool there = is_folder(folder);
+    const size_t n = there ? strlen(folder) : parent_of(folder);
+    char *path = malloc(n + sizeof hidden + 1);
+    int e = 0;
+
+    if (!path) {
+        snprintf(why, VH_WHY, "there is not enough memory");
+        return VH_NO_MEMORY;
+    }
+    memcpy(path, folder, n);
+    strcpy(path + n, there ? "/" : "");
+    strcat(path, hidden);
+    if (!mkdtemp(path)) {
+        e = errno;
+        free(path);
+        return system_says(why, folder, e);
+    }
+    const mode_t mask = umask(0);
+    umask(mask);
+    if (chmod(path, 0777 & ~mask) != 0) /* mkdtemp's folder is closed to all others */
+        e = errno;
+    for (size_t i = 0; i < files && e == 0; i++)
+        e = write_staged(path, &file[i]);
+    if (e != 0) {
+        vh_first_files_drop(path, file, files);
+        free(path);
+        return system_says(why, folder, e);
+    }
+    *stage = path;
+    return VH_OK;
+}
+
+/* Into a folder that is there: each file appears under its name or not at all. */
+static enum vh_status add_to_folder(const char *folder, const char *stage,
+                                    const struct vh_first_file *file, size_t files,
+                                    char why[VH_WHY])
+{
+    const int from = open(stage, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    const int to = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    int e = from < 0 || to < 0 ? errno : 0;
+    size_t added = 0;
+
+    for (; added < files && e == 0; added += e == 0)
+        e = vh_folder_mirror(from, to, file[files - 1 - added].name);
+    if (e == 0 && fsync(to) != 0 && errno != EINVAL)
+        e = errno;
+    for (size_t i = 0; i < added && e != 0; i++)
+        unlinkat(to, file[files - 1 - i].name, 0);
+    if (from >= 0)
+        close(from);
+    if (to >= 0)
+        close(to);
+    return e == 0 ? VH_OK : system_says(why, folder, e);
+}
+
+enum vh_status vh_first_files_commit(const char *folder, const char *stage,
+                                     const struct vh_first_file *file, size_t files,
+                                     char why[VH_WHY])
+{
+    if (is_folder(folder))
+        return add_to_folder(folder, stage, file, files, why);
+    /* Whatever took the name in the meantime makes this fail, unless it is an empty folder. */
+    if (rename(stage, folder) != 0)
+        return system_says(why, folder, errno);
+    return VH_OK;
+}
+
+void vh_first_files_drop(const char *stage, const struct vh_first_file *file, size_t files)
+{
+    char path[PATH_MAX];
+
+    for (size_t i = 0; i < files; i++) {
+        snprintf(path, sizeof path, "%s/%s", stage, file[i].name);
+        unlink(path);
+    }
+    rmdir(stage);
+}

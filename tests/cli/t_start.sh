@@ -1,0 +1,128 @@
+#!/bin/sh
+# start: from eight answers, or none at all, a scenario that runs; asked on a terminal, told by options; never over a file.
+. "$(dirname -- "$0")/lib.sh"
+
+# clean WHAT FOLDER: `check` of what was written finds no error, and the program runs it
+clean() {
+    run check "$2" --today 2026-07-14; exits 0; says "No error"
+    good "$1: files" [ "$(ls -A "$2" | tr '\n' ' ')" = "inside.csv records.csv scenario.toml " ]
+}
+# has FOLDER LINE: the scenario has a line that begins so
+has() { good "$1/scenario.toml has: $2" grep -q "^$2" "$1/scenario.toml"; }
+# refused TEXT ARG...: exit 2, TEXT in one line, nothing written
+refused() {
+    text=$1
+    shift
+    ls -AR >"$work/before"
+    run "$@"
+    exits 2
+    quiet_out
+    complains "$text"
+    good "one line of complaint" [ "$(wc -l <"$work/err")" -eq 1 ]
+    good "nothing was written" [ "$(ls -AR | cmp - "$work/before")" = "" ]
+}
+
+# Nothing known, no terminal: no question, guesses that are called guesses.
+run start none --today 2026-07-14; exits 0; quiet_err
+bad "it asks without a terminal" grep -q '^> ' "$work/out"
+for word in "FIRST PICK" "PEAK WEEK" "MARKET DAY" "STRING" "GUESSED" "WRITE DOWN" " 1 what you pick" " 2 once a week" " 3 the air"; do
+    says "$word"
+done
+bad "lines beyond 80 columns" grep -qE '^.{81}' "$work/out"
+good "guesses are called so" [ "$(grep -c 'A GUESS' none/scenario.toml)" -ge 7 ]
+good "the ranges of the weather are said" [ "$(grep -c '(from -\?[0-9]* to -\?[0-9]*)' none/scenario.toml)" -eq 4 ]
+clean "nothing known" none
+good "header of records" [ "$(cat none/records.csv)" = "date,planting,item,value,truss,of,note" ]
+run forecast none --today 2026-07-14; exits 0; good "it forecasts" [ -s none/out/weeks.csv ]
+# The log's header is one that the reader takes once a row is in it.
+sed 's/^# log = /log = /' none/scenario.toml >none/logged.toml
+echo "2026-07-01T06:00,14.5,,," >>none/inside.csv
+run check none/logged.toml --today 2026-07-14; exits 0; says "No error"
+
+# Either system of units, words of the trade, wherever the house lies.
+run start us --units us --latitude "44 30 N" --heat 55F --cover glass --wire-height 7ft --crop eggplants --plants 20 \
+    --set-out "15 May" --market-day wed,sat --today 2026-07-14
+exits 0; quiet_err; says " lb each Wednesday and Saturday"; says " ft a stem"; bad "kg in US units" grep -q ' kg' "$work/out"
+has us 'latitude_deg = 44.5 '; has us 'heat_f = 55 '; has us 'cover = "glass"'; has us 'wire_height_ft = 7 '
+has us 'crop = "aubergine-large"'; has us 'plants = 20 '; has us 'set_out = 2026-05-15 '; has us 'days = \["wed", "sat"\]'
+has us 'warmest_high_f'; bad "a guess where all was told" grep -q 'A GUESS' us/scenario.toml
+clean "all told, US" us
+run start south --latitude -33.5 --heat none --wire-height 220cm --crop cucumber-long --today 2026-07-14; exits 0
+has south 'latitude_deg = -33.5'; has south 'wire_height_m = 2.2 '; has south 'set_out = 2026-11-15'
+says "picked_fruits"; clean "south" south
+run start ft --wire-height "7 ft 6 in" --heat 13C --units us --today 2026-07-14; exits 0
+has ft 'wire_height_ft = 7.5 '; has ft 'heat_c = 13 '; clean "inches" ft
+for crop in tomato-large tomato-plum tomato-cherry tomato-cluster tomato-cocktail cucumber-long cucumber-mini pepper-large \
+    pepper-small aubergine-large; do
+    run start "crop-$crop" --crop $crop --today 2026-07-14; exits 0; has "crop-$crop" "crop = \"$crop\""; clean $crop "crop-$crop"
+done
+good "every crop of params can be begun" [ "$(ls "$VINEHAND_SOURCE/params/crops" | wc -l)" -eq "$(ls -d crop-* | wc -l)" ]
+for place in 0 15 -15 25 45 -45 60 66 -66; do
+    run start "at$place" --latitude "$place" --today 2026-01-31; exits 0; clean "latitude $place" "at$place"
+done
+
+# Options that are none of the answers.
+refused "--latitude 95 is not understood; write the latitude" start x --latitude 95
+refused "--latitude 44 70" start x --latitude "44 70 N"
+refused "--latitude -44 S" start x --latitude "-44 S"
+refused "--heat 120" start x --heat 120
+refused "--heat 13K" start x --heat 13K
+refused "--cover straw" start x --cover straw
+refused "--wire-height 30" start x --wire-height 30
+refused "--wire-height 7 ft 13 in" start x --wire-height "7 ft 13 in"
+refused "--crop vines is not understood; write a number of plants and a crop" start x --crop vines
+refused "--plants 0" start x --plants 0
+refused "--plants 4.5" start x --plants 4.5
+refused "--set-out 5/6" start x --set-out 5/6
+refused "--set-out 2026-02-30" start x --set-out 2026-02-30
+refused "--set-out 2019-05-15" start x --set-out 2019-05-15 --today 2026-07-14
+refused "--market-day someday" start x --market-day someday
+refused "start wants a folder" start
+refused "one name too many" start x y
+refused "--heat belongs to vinehand start" forecast --heat 13C
+
+# Never over anything.
+refused "none/scenario.toml is there already" start none
+cp none/scenario.toml "$work/kept"; run start none --crop peppers; good "it stays" cmp -s none/scenario.toml "$work/kept"
+mkdir mine && echo "mine" >mine/records.csv
+refused "mine/records.csv is there already" start mine
+good "her file stays" [ "$(cat mine/records.csv)" = mine ]
+echo x >file; refused "is no folder" start file
+ln -s nowhere dangling; refused "is no folder" start dangling
+refused "there is no folder no/" start no/such
+mkdir half && echo "notes" >half/notes.txt
+run start half --today 2026-07-14; exits 0; good "beside her own files" [ "$(ls -A half | wc -l)" -eq 4 ]
+mkdir here && ( cd here && "$VINEHAND" start . --today 2026-07-14 >"$work/out" 2>"$work/err" </dev/null ); rc=$?
+last="start ."; exits 0; good "in the current folder" [ -f here/scenario.toml ]
+run start slash/ --today 2026-07-14; exits 0; good "with a stroke behind" [ -f slash/scenario.toml ]
+run start 'Say "hi"' --today 2026-07-14; exits 0; has 'Say "hi"' 'name = "My house"'
+good "no hidden folder is left" [ -z "$(find . -name '.vh-*')" ]
+run start quiet --quiet --today 2026-07-14; exits 0; quiet_out; good "written" [ -f quiet/scenario.toml ]
+
+# On a terminal: eight questions, a bad answer asked again with what would be right, Enter where she does not know.
+ask() {
+    last="start (asked)"
+    python3 "$VINEHAND_SOURCE/tests/cli/ask.py" "$VINEHAND" "$@" <"$work/typed" >"$work/out" 2>"$work/err"
+    rc=$?
+    look_for_faults
+}
+printf '%s\n' us north "44 30 N" 55 "double film" 7 "48 tomatos" "48 plum tomatoes" "15 May" sat >"$work/typed"
+ask start asked --today 2026-07-14
+exits 0; says "8  On which days"; says "not understood; write the latitude from 66 S"; says "not understood; write a number of plants"
+good "ten times" [ "$(grep -c '^> ' "$work/out")" -eq 10 ]
+says "FIRST PICK plums"; says " lb each Saturday"
+has asked 'latitude_deg = 44.5 '; has asked 'heat_f = 55 '; has asked 'cover = "film-double"'; has asked 'wire_height_ft = 7 '
+has asked 'plants = 48 '; has asked 'crop = "tomato-plum"'; has asked 'set_out = 2026-05-15 '; clean asked asked
+printf '%s\n' "" "?" "don't know" "" "" "" "" "" >"$work/typed"
+ask start unknown --today 2026-07-14
+exits 0; says "GUESSED"; sed 's/"unknown"/"none"/' unknown/scenario.toml >"$work/unknown"
+good "knowing nothing is the same, asked or not" cmp -s "$work/unknown" "$work/kept"
+printf '%s\n' metric 44.5 "^D" >"$work/typed"
+ask start gone --today 2026-07-14; exits 1; says "nothing was written"
+printf '%s\n' metric "^C" >"$work/typed"
+ask start gone --today 2026-07-14; exits 130
+good "nothing after Ctrl-C" [ ! -e gone ]
+printf '%s\n' 44.5 >"$work/typed"
+ask start told --latitude 44.5 --today 2026-07-14; exits 0; bad "asks beside options" grep -q '^> ' "$work/out"
+
+finish
