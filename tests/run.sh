@@ -8,7 +8,7 @@ root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd -P) || exit 1
 . "$root/cli/packages.sh"
 
 need_packages cmake make ninja-build pkg-config gcc libc6-dev git libgsl-dev libcsv-dev \
-    libcriterion-dev clang libclang-rt-14-dev python3 python3-jsonschema || exit 1
+    libcriterion-dev clang libclang-rt-14-dev python3 python3-jsonschema python3-icalendar || exit 1
 if [ -n "${VINEHAND_DATA:-}" ]; then
     VINEHAND_DATA=$(CDPATH='' cd -- "$VINEHAND_DATA" && pwd -P) || exit 1
     export VINEHAND_DATA
