@@ -37,11 +37,13 @@ static enum vh_exit run(const struct vh_arguments *a)
         return vh_command_help();
     case VH_COMMAND_VERSION:
         return vh_command_version();
-    case VH_COMMAND_BARE:
     case VH_COMMAND_FORECAST:
+        return vh_command_forecast(a);
+    case VH_COMMAND_BARE:
+    case VH_COMMAND_WEEK:
         break;
     }
-    return vh_command_forecast(a);
+    return vh_command_week(a);
 }
 
 /* fflush, ferror, fclose in this order: fclose alone can call a lost line good. */

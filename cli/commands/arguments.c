@@ -59,10 +59,12 @@ static const char *const option_example[OPTIONS] = {[OUT] = "out",
                                                     [SET_OUT] = "2026-05-15",
                                                     [MARKET_DAY] = "sat"};
 
-static const char *const commands[] = {"check", "forecast", "explain", "note", "start", NULL};
-static const enum vh_command_name command_names[] = {
-    VH_COMMAND_CHECK, VH_COMMAND_FORECAST, VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE, VH_COMMAND_START};
-static const char *const to_come[] = {"week", "compare", "learn", "houses", NULL};
+static const char *const commands[] = {"check", "forecast", "explain", "note",
+                                       "start", "week",     NULL};
+static const enum vh_command_name command_names[] = {VH_COMMAND_CHECK,   VH_COMMAND_FORECAST,
+                                                     VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE,
+                                                     VH_COMMAND_START,   VH_COMMAND_WEEK};
+static const char *const to_come[] = {"compare", "learn", "houses", NULL};
 static const char *const all_commands[] = {"check",  "forecast", "start", "week",
                                            "note",   "compare",  "learn", "explain",
                                            "houses", "--help",   NULL};
@@ -220,7 +222,7 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
         return VH_EXIT_DONE;
     }
     if (place_of(word, strlen(word), to_come) >= 0)
-        return wrong("%s is not built yet in this version; check, forecast, start, note and "
+        return wrong("%s is not built yet in this version; check, forecast, week, start, note and "
                      "explain work "
                      "(vinehand --help)",
                      word);
@@ -229,7 +231,7 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
     nearest = vh_nearest_word(word, all_commands);
     if (nearest)
         return wrong("there is no command %s; did you mean %s?", word, nearest);
-    return wrong("there is no command %s; check, forecast, start, note and explain work "
+    return wrong("there is no command %s; check, forecast, week, start, note and explain work "
                  "(vinehand --help)",
                  word);
 }

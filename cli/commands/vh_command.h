@@ -10,6 +10,7 @@ enum vh_exit vh_command_forecast(const struct vh_arguments *a);
 enum vh_exit vh_command_help(void);
 enum vh_exit vh_command_note(const struct vh_arguments *a);
 enum vh_exit vh_command_start(const struct vh_arguments *a);
+enum vh_exit vh_command_week(const struct vh_arguments *a);
 enum vh_exit vh_command_version(void);
 
 #endif

@@ -4,9 +4,9 @@
 
 #include <stddef.h>
 
-/* Hazard in a few words, then what to do. */
+/* Hazard in a few words, then what to do; and both in one short sentence, where room is scarce. */
 struct vh_caution {
-    const char *hazard, *what_to_do;
+    const char *hazard, *what_to_do, *brief;
 };
 
 const struct vh_caution *vh_cautions(size_t *count);

@@ -26,7 +26,7 @@ run forecast --nonsense --help; exits 0; says "Options"
 run --version --nonsense; exits 0
 run forecast -- --help; exits 2
 
-for word in week compare learn houses; do
+for word in compare learn houses; do
     refused "not built yet" $word
 done
 refused "did you mean forecast?" forcast
@@ -78,7 +78,7 @@ run check --quiet --today 2026-07-14 house; exits 0; quiet_out; quiet_err
 "$VINEHAND" check - --today 2026-07-14 <house/scenario.toml >"$work/out" 2>"$work/err"; rc=$?
 last="check -"; look_for_faults; exits 0; says "One bay"
 ( cd house && "$VINEHAND" --today 2026-07-14 >"$work/out" 2>"$work/err" ); rc=$?
-last="(bare)"; look_for_faults; exits 0; says "One bay"
+last="(bare)"; look_for_faults; exits 0; says "DO FIRST"
 good "bare writes out/ beside the scenario" [ -f house/out/run.json ]
 run forecast house --today 2026-07-14 --units us --out us; exits 0; says " lb"; bad "kg in US units" grep -q ' kg' "$work/out"
 bad "lines beyond 80 columns" grep -qE '^.{81}' "$work/out"

@@ -6,7 +6,7 @@ $python -c 'import icalendar' 2>/dev/null || python=/usr/bin/python3 # Debian's,
 $python -c 'import icalendar' 2>/dev/null || { echo "python3-icalendar is not there"; exit 77; }
 
 two="$VINEHAND_SOURCE/scenarios/two-bays"
-calendar() { $python "$VINEHAND_SOURCE/tests/cli/calendar.py" "$@" >"$work/out" 2>"$work/err"; }
+calendar() { $python "$VINEHAND_SOURCE/tests/cli/read_calendar.py" "$@" >"$work/out" 2>"$work/err"; }
 run forecast "$two" --today 2026-07-14 --out one; exits 0
 good "run.json lists it" grep -q '"work.ics"' one/run.json
 bad "the data package lists it" grep -q 'work.ics' one/datapackage.json

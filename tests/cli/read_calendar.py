@@ -1,4 +1,4 @@
-"""calendar.py FOLDER TODAY: reads work.ics with an independent parser, checks the rules of RFC 5545 that it passes over
+"""read_calendar.py FOLDER TODAY: reads work.ics with an independent parser, checks the rules of RFC 5545 that it passes over
 (line ends, octets of a line, what must be there), and holds it against tasks.csv line by line."""
 import csv, datetime, sys
 from icalendar import Calendar

@@ -1,0 +1,230 @@
+#include "vh_week_list.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "vh_week_work.h"
+
+enum { TEXT_COLUMNS = 48, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TASK_ROOM = 400 };
+static const double min_per_h = 60.0, quarters_per_h = 4.0;
+
+void vh_week_hours(double minutes, char said[VH_SAY_ROOM])
+{
+    const double quarters = round(minutes / min_per_h * quarters_per_h);
+
+    said[0] = 0;
+    if (isfinite(minutes) && minutes > 0.0)
+        snprintf(said, VH_SAY_ROOM, "%.2f", fmax(quarters, 1.0) / quarters_per_h);
+}
+
+void vh_week_turns(double turns, char said[VH_SAY_ROOM])
+{
+    const double halves = round(2.0 * turns), whole = floor(halves / 2.0);
+    const bool half = halves > 2.0 * whole;
+
+    said[0] = 0;
+    if (!isfinite(turns) || halves < 1.0)
+        return;
+    if (whole < 1.0)
+        snprintf(said, VH_SAY_ROOM, "1/2 turn");
+    else
+        snprintf(said, VH_SAY_ROOM, "%.0f%s turn%s", whole, half ? " 1/2" : "",
+                 halves > 2.0 ? "s" : "");
+}
+
+/* What she says for it. */
+static const char *words_of(const char *task)
+{
+    static const struct {
+        const char *task, *words;
+    } list[] = {
+        {"pollinate", "pollinate"},
+        {"sucker", "suckers,"},
+        {"clip", "clip"},
+        {"thin", "thin"},
+        {"support", "truss supports,"},
+        {"leaf", "leaves off,"},
+        {"lower", "lower"},
+        {"pick", "pick"},
+        {"top", "take the heads off,"},
+        {"string", "hang strings,"},
+        {"plant", "set out"},
+        {"pull_out", "take out"},
+        {"clean", "clean the blades"},
+    };
+
+    for (size_t i = 0; i < sizeof list / sizeof list[0]; i++)
+        if (strcmp(task, list[i].task) == 0)
+            return list[i].words;
+    return task;
+}
+
+/* " 27 cm, 1 1/2 turns" of the first lowering visit in the week. */
+static void say_lowering(const struct vh_result *r, const struct vh_summary_facts *f,
+                         const char *planting, char said[TASK_ROOM])
+{
+    const struct vh_table *t = vh_result_table_named(r, "lowering");
+    char cm[VH_SAY_ROOM], turns[VH_SAY_ROOM];
+
+    said[0] = 0;
+    for (size_t i = 0; t && i < vh_table_rows(t) && !said[0]; i++) {
+        const double day = vh_cell_number(t, i, "date") - (double)f->today;
+
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS) ||
+            strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
+            continue;
+        vh_say_length(vh_cell_number(t, i, "lower_cm"), f->units, cm);
+        vh_week_turns(vh_cell_number(t, i, "turns"), turns);
+        if (cm[0])
+            snprintf(said, TASK_ROOM, " %s%s%s", cm, turns[0] ? ", " : "", turns);
+    }
+}
+
+static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,
+                     const struct vh_week_task *task, char said[TASK_ROOM])
+{
+    char lowering[TASK_ROOM] = "", count[VH_SAY_ROOM] = "";
+
+    if (strcmp(task->task, "lower") == 0)
+        say_lowering(r, f, task->planting, lowering);
+    if (!lowering[0])
+        vh_say_pieces(task->total, count);
+    snprintf(said, TASK_ROOM, "%s%s%s%s", words_of(task->task), task->planting[0] ? " " : "",
+             task->planting, lowering);
+    const size_t n = strlen(said);
+    if (task->note[0] && !lowering[0])
+        snprintf(said + n, TASK_ROOM - n, ": %s", task->note);
+    else if (count[0] && task->unit[0] && task->total > 0.0)
+        snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, task->unit);
+}
+
+/* "Tue Fri", "Tu Th Sa", "4 days", "daily" */
+static void say_days(const struct vh_week_task *task, int64_t today, char said[VH_SAY_ROOM])
+{
+    static const char *const day[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+    int count = 0;
+
+    for (int d = 0; d < VH_WEEK_DAYS; d++)
+        count += task->on[d];
+    said[0] = 0;
+    if (count == VH_WEEK_DAYS)
+        snprintf(said, VH_SAY_ROOM, "daily");
+    else if (count > 3)
+        snprintf(said, VH_SAY_ROOM, "%d days", count);
+    for (int d = 0; d < VH_WEEK_DAYS && count <= 3; d++)
+        if (task->on[d])
+            snprintf(said + strlen(said), VH_SAY_ROOM - strlen(said), "%s%.*s", said[0] ? " " : "",
+                     count > 2 ? 2 : 3, day[vh_date_weekday(today + d)]);
+}
+
+static void say_wait(const struct vh_week_task *task, char said[VH_SAY_ROOM])
+{
+    const double days = floor(task->may_wait_d);
+
+    said[0] = 0;
+    if (days < 1.0)
+        snprintf(said, VH_SAY_ROOM, "cannot");
+    else if (isfinite(days))
+        snprintf(said, VH_SAY_ROOM, "%.0f day%s", days, days < 2.0 ? "" : "s");
+}
+
+/* Bytes of `text` that fit into TEXT_COLUMNS, cut at a blank. */
+static size_t fitting(const char *text)
+{
+    size_t columns = 0, n = 0, blank = 0;
+
+    for (; text[n] && columns <= TEXT_COLUMNS; n++) {
+        if (text[n] == ' ')
+            blank = n;
+        columns += ((unsigned char)text[n] & 0xC0) != 0x80;
+    }
+    if (!text[n] && columns <= TEXT_COLUMNS)
+        return n;
+    return blank > 0 ? blank : n - 1;
+}
+
+/* One task; what does not fit beside its day and hours stands on the next line, once. */
+static void put_task(FILE *to, const char *number, const char *text, const char *days,
+                     const char *wait, const char *hours)
+{
+    char line[TASK_ROOM];
+    const size_t n = fitting(text);
+
+    snprintf(line, sizeof line, "%.*s", (int)n, text);
+    fprintf(to, "%3s  ", number);
+    vh_say_safely(to, line);
+    fprintf(to, "%*s%-*s%-*s%6s\n",
+            (int)(TEXT_COLUMNS + 1 -
+                  (vh_say_width(line) < TEXT_COLUMNS ? vh_say_width(line) : TEXT_COLUMNS)),
+            "", DAYS_COLUMNS, days, WAIT_COLUMNS, wait, hours);
+    if (!text[n])
+        return;
+    const char *rest = text + n + (text[n] == ' ');
+    snprintf(line, sizeof line, "%.*s", (int)fitting(rest), rest);
+    fputs("     ", to);
+    vh_say_safely(to, line);
+    fputs(rest[fitting(rest)] ? " ...\n" : "\n", to);
+}
+
+/* Hours of the week with walking and other work, against hers where she said them. */
+static void say_sum(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f, int more)
+{
+    const struct vh_table *t = vh_result_table_named(r, "tasks");
+    char text[200] = "", hours[VH_SAY_ROOM];
+    double minutes = 0.0;
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double day = vh_cell_number(t, i, "date") - (double)f->today;
+        const double own = vh_cell_number(t, i, "minutes");
+
+        if (day >= 0.0 && day < VH_WEEK_DAYS && isfinite(own))
+            minutes += own;
+    }
+    vh_week_hours(minutes, hours);
+    if (more > 0)
+        snprintf(text, sizeof text, "%d more in tasks.csv; ", more);
+    if (hours[0])
+        snprintf(text + strlen(text), sizeof text - strlen(text), "%s hours in all, walking too",
+                 hours);
+    if (text[0])
+        vh_say_block(to, "", 5, text);
+}
+
+void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
+                  int most)
+{
+    struct vh_week_task task[VH_WEEK_TASKS_MOST];
+    const int n = vh_week_tasks(result, facts->today, task);
+    char text[TASK_ROOM], days[VH_SAY_ROOM], wait[VH_SAY_ROOM], hours[VH_SAY_ROOM], number[12];
+    int shown = 0, more = 0;
+
+    if (n == 0) {
+        vh_say_block(to, "DO FIRST", 11, "no work is planned in the coming seven days");
+        return;
+    }
+    fprintf(to, "%-54s%-*s%-*s%6s\n", "DO FIRST", DAYS_COLUMNS, "day", WAIT_COLUMNS, "can wait",
+            "hours");
+    for (int i = 0; i < n; i++) {
+        if (strcmp(task[i].task, "pick") == 0)
+            continue;
+        if (shown >= most) {
+            more++;
+            continue;
+        }
+        say_task(result, facts, &task[i], text);
+        say_days(&task[i], facts->today, days);
+        say_wait(&task[i], wait);
+        vh_week_hours(task[i].minutes, hours);
+        snprintf(number, sizeof number, "%d", ++shown);
+        put_task(to, number, text, days, wait, hours);
+    }
+    for (int i = 0; i < n; i++) {
+        if (strcmp(task[i].task, "pick") != 0)
+            continue;
+        snprintf(text, sizeof text, "pick %s", task[i].planting);
+        say_days(&task[i], facts->today, days);
+        vh_week_hours(task[i].minutes, hours);
+        put_task(to, "", text, days, "", hours);
+    }
+    say_sum(to, result, facts, more);
+}

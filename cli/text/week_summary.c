@@ -1,0 +1,289 @@
+/* What `week` prints: the coming seven days on one screen, the most urgent first. */
+#include "vh_week_summary.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_cautions.h"
+#include "vh_week_list.h"
+#include "vh_week_work.h"
+
+enum { INDENT = 11, LINES_MOST = 40, TEXT_ROOM = 1000, ORDER_AHEAD_D = 60 };
+
+static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+
+static bool is_us(const struct vh_summary_facts *f)
+{
+    return f->units == VH_SAY_US;
+}
+
+__attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
+{
+    const size_t n = strlen(text);
+    va_list arguments;
+
+    va_start(arguments, format);
+    vsnprintf(text + n, TEXT_ROOM - n, format, arguments);
+    va_end(arguments);
+}
+
+/* "12 kg", "26 lb", "85" pieces; "" where unknown. */
+static void say_much(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
+                     char *said)
+{
+    if (pieces) {
+        vh_say_pieces(fruits, said);
+        return;
+    }
+    vh_say_amount(is_us(f) ? vh_say_lb(kg) : kg, said);
+    if (said[0])
+        strcat(said, is_us(f) ? " lb" : " kg");
+}
+
+static bool by_pieces(const struct vh_table *summary, const char *planting)
+{
+    for (size_t i = 0; summary && i < vh_table_rows(summary); i++)
+        if (strcmp(vh_cell_text(summary, i, "planting"), planting) == 0)
+            return strcmp(vh_cell_text(summary, i, "unit_word"), "fruits") == 0;
+    return false;
+}
+
+static void say_head(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
+{
+    static const char *const day_name[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                           "Friday", "Saturday", "Sunday"};
+    const struct vh_table *house = vh_result_table_named(r, "house");
+    char date[VH_SAY_ROOM], last[VH_SAY_ROOM] = "";
+
+    vh_say_date((double)f->today, date);
+    if (house && vh_table_rows(house) > 0)
+        vh_say_date(vh_cell_number(house, 0, "last_logged"), last);
+    fprintf(to, "%s \xC2\xB7 %s %s \xC2\xB7 ", f->name, day_name[vh_date_weekday(f->today)], date);
+    fprintf(to, last[0] ? "thermometer to %s\n\n" : "no thermometer%s\n\n", last);
+}
+
+static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+{
+    char text[TEXT_ROOM] = "", much[VH_SAY_ROOM + 8];
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const bool pieces = strcmp(vh_cell_text(t, i, "unit_word"), "fruits") == 0;
+
+        say_much(f, vh_cell_number(t, i, "next_week_kg"), vh_cell_number(t, i, "next_week_fruits"),
+                 pieces, much);
+        if (much[0])
+            add(text, "%s%s %s", text[0] ? ", " : "", vh_cell_text(t, i, "planting"), much);
+    }
+    if (text[0]) {
+        add(text, " likely");
+        vh_say_block(to, "7 DAYS", INDENT, text);
+    }
+}
+
+/* Each day of picking on a line of its own. */
+static void say_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
+{
+    const struct vh_table *t = vh_result_table_named(r, "picks");
+    const struct vh_table *summary = vh_result_table_named(r, "summary");
+    const char *head = "PICK";
+
+    for (int64_t day = f->today; day < f->today + VH_WEEK_DAYS; day++) {
+        char text[TEXT_ROOM] = "", much[VH_SAY_ROOM + 8];
+
+        for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+            const char *planting = vh_cell_text(t, i, "planting");
+
+            if (vh_cell_number(t, i, "date") != (double)day)
+                continue;
+            say_much(f, vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "fruits"),
+                     by_pieces(summary, planting), much);
+            if (much[0])
+                add(text, "%s %s %s", text[0] ? "," : weekday[vh_date_weekday(day)], much,
+                    planting);
+        }
+        if (text[0]) {
+            vh_say_block(to, head, INDENT, text);
+            head = "";
+        }
+    }
+}
+
+static void say_order(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
+{
+    const struct vh_table *t = vh_result_table_named(r, "supplies");
+    char text[TEXT_ROOM] = "", by[VH_SAY_ROOM], gone[VH_SAY_ROOM], left[VH_SAY_ROOM];
+    const char *said[4] = {"", "", "", ""};
+    int count = 0;
+
+    for (size_t i = 0; t && i < vh_table_rows(t) && count < 4; i++) {
+        const char *item = vh_cell_text(t, i, "item");
+        const double order_by = vh_cell_number(t, i, "order_by");
+        bool known = vh_cell_number(t, i, "monday") < (double)f->today - 6.0;
+
+        for (int k = 0; k < count; k++)
+            known = known || strcmp(said[k], item) == 0;
+        if (known || !(order_by <= (double)f->today + ORDER_AHEAD_D))
+            continue;
+        said[count++] = item;
+        vh_say_date(fmax(order_by, (double)f->today), by);
+        vh_say_date(vh_cell_number(t, i, "runs_out"), gone);
+        vh_say_amount(floor(fmax(0.0, vh_cell_number(t, i, "stock_left"))), left);
+        add(text, "%s%s by %s", text[0] ? "; " : "", item, by);
+        if (left[0] && gone[0])
+            add(text, " (%s left after this week, gone %s)", left, gone);
+    }
+    if (text[0])
+        vh_say_block(to, "ORDER", INDENT, text);
+}
+
+/* "Wed Thu 33 C: begin at dawn, out by 9, drink, shade" */
+static void say_heat(FILE *to, const char **head, const struct vh_result *r,
+                     const struct vh_summary_facts *f)
+{
+    const struct vh_table *t = vh_result_table_named(r, "climate_days");
+    char text[TEXT_ROOM] = "";
+    double most = -HUGE_VAL;
+    int days = 0;
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double day = vh_cell_number(t, i, "date") - (double)f->today;
+
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS) ||
+            !(vh_cell_number(t, i, "hours_above_30_c") > 0.0))
+            continue;
+        add(text, "%s%s", text[0] ? " " : "", weekday[vh_date_weekday(f->today + (int64_t)day)]);
+        days++;
+        most = fmax(most, vh_cell_number(t, i, "tmax_c"));
+    }
+    if (!text[0])
+        return;
+    if (days == VH_WEEK_DAYS)
+        snprintf(text, sizeof text, "every day");
+    if (isfinite(most))
+        add(text, " to %.0f %s", is_us(f) ? most * 1.8 + 32.0 : most, is_us(f) ? "F" : "C");
+    add(text, " in the house: begin at dawn, out by 9, drink, shade");
+    vh_say_block(to, *head, INDENT, text);
+    *head = "";
+}
+
+static void say_care(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                     int warnings_most)
+{
+    const struct vh_table *t = vh_result_table_named(r, "warnings");
+    const char *head = "CARE";
+    char text[TEXT_ROOM], date[VH_SAY_ROOM];
+    int shown = 0, left = 0;
+    size_t cautions;
+    const struct vh_caution *caution = vh_cautions(&cautions);
+
+    say_heat(to, &head, r, f);
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double on = vh_cell_number(t, i, "date"), by = vh_cell_number(t, i, "act_by");
+        const double until = isfinite(by) ? by : on;
+
+        if (!(fmax(on, until) >= (double)f->today))
+            continue;
+        if (shown >= warnings_most) {
+            left++;
+            continue;
+        }
+        vh_say_date(on, date);
+        snprintf(text, sizeof text, "%s %s: %s", date, vh_cell_text(t, i, "planting"),
+                 vh_cell_text(t, i, "what"));
+        if (vh_cell_text(t, i, "what_to_do")[0])
+            add(text, "; %s", vh_cell_text(t, i, "what_to_do"));
+        vh_say_block(to, head, INDENT, text);
+        head = "";
+        shown++;
+    }
+    if (left > 0) {
+        snprintf(text, sizeof text, "%d more in warnings.csv", left);
+        vh_say_block(to, head, INDENT, text);
+        head = "";
+    }
+    text[0] = 0;
+    for (size_t i = 0; i < cautions; i++)
+        add(text, "%s. ", caution[i].brief);
+    add(text, "%s", vh_cautions_end());
+    vh_say_block(to, head, INDENT, text);
+}
+
+static void say_look(FILE *to, const struct vh_table *t)
+{
+    char text[TEXT_ROOM] = "";
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double truss = vh_cell_number(t, i, "flowering_truss");
+
+        if (isfinite(truss))
+            add(text, "%s%s %s %.1f", text[0] ? ", " : "which is in flower, on 5 plants (expect ",
+                vh_cell_text(t, i, "planting"), vh_cell_text(t, i, "truss_word"), truss);
+    }
+    if (text[0])
+        add(text, ")");
+    if (text[0])
+        vh_say_block(to, "LOOK", INDENT, text);
+}
+
+static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                    int tasks_most, int warnings_most)
+{
+    const struct vh_table *summary = vh_result_table_named(r, "summary");
+
+    say_head(to, r, f);
+    say_likely(to, summary, f);
+    fputc('\n', to);
+    vh_week_list(to, r, f, tasks_most);
+    say_picks(to, r, f);
+    say_order(to, r, f);
+    say_care(to, r, f, warnings_most);
+    say_look(to, summary);
+    fprintf(to, "\nThe whole list: tasks.csv, work.ics in %s\n", f->out);
+}
+
+/* Where the locale is not UTF-8 the dot of the head becomes -, every other letter beyond ASCII ?.
+ */
+static void put_out(FILE *to, const char *text)
+{
+    const bool utf8 = vh_say_is_utf8();
+
+    for (const unsigned char *p = (const unsigned char *)text; *p; p++) {
+        if (utf8 || *p < 0x80)
+            fputc(*p, to);
+        else if ((*p & 0xC0) == 0xC0)
+            fputc(p[0] == 0xC2 && p[1] == 0xB7 ? '-' : '?', to);
+    }
+}
+
+static int lines_of(const char *text)
+{
+    int lines = 0;
+
+    for (; *text; text++)
+        lines += *text == '\n';
+    return lines;
+}
+
+void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts)
+{
+    int tasks = 12, warnings = 4;
+    bool fits = false;
+
+    while (!fits) {
+        char *text = NULL;
+        size_t n = 0;
+        FILE *draft = open_memstream(&text, &n);
+
+        if (!draft)
+            return;
+        say_all(draft, result, facts, tasks, warnings);
+        fits = fclose(draft) != 0 || lines_of(text) <= LINES_MOST || tasks <= 3;
+        if (fits && text)
+            put_out(to, text);
+        free(text);
+        tasks--;
+        warnings = warnings > 1 ? warnings - 1 : 1;
+    }
+}

@@ -1,0 +1,46 @@
+#!/bin/sh
+# week: one screen of at most 40 lines and 80 columns, the blocks in the order of urgency, true to tasks.csv.
+. "$(dirname -- "$0")/lib.sh"
+two="$VINEHAND_SOURCE/scenarios/two-bays"
+
+# screen WHAT: what stands in $work/out is a screen
+screen() {
+    good "$1: at most 40 lines" [ "$(wc -l <"$work/out")" -le 40 ]
+    bad "$1: a line beyond 80 columns" grep -qE '^.{81}' "$work/out"
+    good "$1: blocks in their order" [ "$(grep -oE '^(7 DAYS|DO FIRST|PICK|ORDER|CARE|LOOK)' "$work/out" | grep -v ORDER |
+        tr '\n' ';')" = "7 DAYS;DO FIRST;PICK;CARE;LOOK;" ]
+}
+for day in 2026-04-20 2026-06-01 2026-07-14 2026-09-01; do
+    run week "$two" --today $day --out out; exits 0; screen $day
+    bad "$day: letters beyond ASCII" grep -q '[^ -~]' "$work/out"
+    says "Blades cut"; says "licensed"
+    # DO FIRST has a line for each planting and task of the seven days, as far as there is room
+    python3 - out/tasks.csv $day "$work/out" >"$work/list" <<'PY' || tell "the list is not that of tasks.csv: $(cat "$work/list")"
+import csv, datetime, re, sys
+today = datetime.date.fromisoformat(sys.argv[2])
+tasks = {}
+for row in csv.DictReader(open(sys.argv[1], newline="")):
+    d = (datetime.date.fromisoformat(row["date"]) - today).days
+    if 0 <= d < 7 and row["task"] not in ("walk", "pick"):
+        waits = float(row["may_wait_d"]) if row["may_wait_d"] else 1e9
+        key = (row["planting"], row["task"])
+        tasks[key] = min(tasks.get(key, 1e9), waits)
+text = open(sys.argv[3]).read()
+shown = [line for line in text.splitlines() if re.match(r" {1,2}\d+  ", line)]
+more = re.search(r"(\d+) more in tasks.csv", text)
+if len(shown) + (int(more.group(1)) if more else 0) != len(tasks):
+    sys.exit(f"{len(shown)} lines, {more and more.group(1)} more, {len(tasks)} tasks")
+wait = [0 if " cannot " in line else int(m.group(1)) if (m := re.search(r" (\d+) days? +[\d.]*$", line)) else 1e9 for line in shown]
+if wait != sorted(wait) or wait != [w if w > 1e8 else int(w) for w in sorted(tasks.values())[:len(wait)]]:
+    sys.exit(f"waits {wait}")
+PY
+done
+LC_ALL=C.UTF-8 "$VINEHAND" week "$two" --today 2026-07-14 --out out >"$work/out" 2>"$work/err"
+good "a dot where the locale is UTF-8" grep -q '·' "$work/out"
+good "the run is week's" grep -q '"command": "week"' out/run.json
+good "the same tables as forecast" [ -s out/weeks.csv ] && [ -s out/work.ics ]
+run week "$two" --today 2026-07-14 --units us --out out; exits 0; screen us
+says " lb"; bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
+run week "$two" --today 2026-07-14 --out out --quiet; exits 0; quiet_out
+run week no-such; exits 2; quiet_out
+finish
