@@ -96,10 +96,11 @@ static enum vh_status read_crops(struct vh_parameters *p, const char *folder,
 static enum vh_status read_all(struct vh_parameters *p, const char *folder, struct vh_messages *m)
 {
     struct vh_digest digest;
-    size_t house_fields, colour_fields, record_fields;
+    size_t house_fields, colour_fields, record_fields, futures_fields;
     const struct vh_param_field *house = vh_house_param_fields(&house_fields);
     const struct vh_param_field *colour = vh_colour_fields(&colour_fields);
     const struct vh_param_field *record = vh_record_param_fields(&record_fields);
+    const struct vh_param_field *futures = vh_futures_param_fields(&futures_fields);
 
     vh_digest_init(&digest);
     enum vh_status status = read_sources(p, folder, &digest, m);
@@ -113,6 +114,8 @@ static enum vh_status read_all(struct vh_parameters *p, const char *folder, stru
                       &p->colours, &p->colour_rows, m),
         vh_param_read(folder, "records", record, record_fields, p->sources, &digest, &p->record,
                       &p->record_rows, m),
+        vh_param_read(folder, "futures", futures, futures_fields, p->sources, &digest, &p->futures,
+                      &p->futures_rows, m),
         read_crops(p, folder, &digest, m),
     };
     for (size_t i = 0; i < sizeof part / sizeof part[0]; i++)
@@ -144,6 +147,7 @@ void vh_parameters_free(struct vh_parameters *p)
     vh_param_set_clear(&p->house_rows);
     vh_param_set_clear(&p->colour_rows);
     vh_param_set_clear(&p->record_rows);
+    vh_param_set_clear(&p->futures_rows);
     for (size_t i = 0; i < p->crops; i++) {
         free(p->crop[i].name);
         vh_param_set_clear(&p->crop[i].rows);

@@ -5,6 +5,7 @@
 
 #include "vh_climate.h"
 #include "vh_crop.h"
+#include "vh_futures.h"
 #include "vh_policy.h"
 #include "vh_record.h"
 
@@ -48,6 +49,7 @@ struct vh_house {
     struct vh_planting *planting;
     size_t plantings;
     struct vh_records records;
+    struct vh_futures futures;
     int64_t first_day, last_day; /* of the whole season */
 };
 

@@ -4,6 +4,7 @@
 
 #include "vh_climate.h"
 #include "vh_crop.h"
+#include "vh_futures.h"
 #include "vh_param.h"
 #include "vh_record.h"
 
@@ -21,6 +22,8 @@ struct vh_parameters {
     struct vh_param_set colour_rows;
     struct vh_record_params record;
     struct vh_param_set record_rows;
+    struct vh_futures_params futures;
+    struct vh_param_set futures_rows;
     struct vh_crop_file *crop;
     size_t crops; /* by name, sorted */
     char digest[65];

@@ -1,0 +1,29 @@
+/* vh_member.h - one future of a house: factors on the mechanisms of its plants, a weather of its
+ * own, visits that come late.
+ *
+ * Members are numbered from 0. Whatever is drawn for a member depends only on (draw, member, day,
+ * purpose, planting): the same for any number of threads, any order and any number of members.
+ */
+#ifndef VH_MEMBER_H
+#define VH_MEMBER_H
+
+#include "vh_plant.h"
+#include "vh_scenario.h"
+
+/* What a member multiplies in one planting; all 1 in the mean run. */
+struct vh_member {
+    struct vh_factors plant;
+    double marketable; /* share of the picked mass that can be sold */
+    double overlooked; /* share of suckers missed at a visit */
+};
+
+/* All 1. */
+struct vh_member vh_member_mean(void);
+/* The prior: log-normal with mean 1 and the CVs of params/futures.csv. Light is one for the house,
+ * the rest one for each planting. */
+struct vh_member vh_member_draw(const struct vh_scenario *s, uint64_t draw, size_t member,
+                                size_t planting);
+/* exp(sigma z - sigma^2 / 2), sigma^2 = log(1 + cv^2): mean 1, coefficient of variation cv. */
+double vh_lognormal(double cv, double z);
+
+#endif

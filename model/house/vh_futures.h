@@ -1,0 +1,33 @@
+/* vh_futures.h - how far the futures of a house scatter: what params/futures.csv and [futures] say.
+ */
+#ifndef VH_FUTURES_H
+#define VH_FUTURES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "vh_param.h"
+
+/* Rows of params/futures.csv. The coefficients of variation are those of log-normal factors with
+ * mean 1, one a member, before anything is learnt from records (model.md section 11). */
+struct vh_futures_params {
+    double members; /* where neither the command line nor the scenario says */
+    double temperature_sd_c, persistence, clearness_sd, visit_delay_d;
+    double fit_days;                 /* of measured weather before its own scatter is used */
+    double light_cv, light_given_cv; /* given: the scenario has a light_factor */
+    double truss_pace_cv, fruit_pace_cv, fruit_mass_cv, set_cv, stem_pace_cv, sucker_pace_cv,
+        marketable_cv, overlooked_cv;
+};
+const struct vh_param_field *vh_futures_param_fields(size_t *count);
+
+/* Of one scenario, defaults filled in. */
+struct vh_futures {
+    int members; /* the scenario's; 0: it does not say */
+    uint64_t draw;
+    bool has_draw;
+    double temperature_sd_c, persistence, clearness_sd; /* of the weather (vh_weather.h) */
+    bool weather_given; /* any of the three: nothing is fitted then */
+    double visit_delay_d;
+};
+
+#endif
