@@ -57,32 +57,55 @@ static enum vh_status missing_hours(const struct vh_climate_work *w, const struc
 
 /* ---- sums ---- */
 
-static void sum_day(const struct vh_climate_work *w, struct vh_climate *c, size_t day, size_t at)
+/* K the heater adds in an hour: above what sun and outside air give, while they stay below its set
+ * point. Where the temperature is recorded, as far as it was reached. */
+static double heating_k(const struct vh_climate *c, size_t hour)
 {
-    const struct vh_thresholds base = {w->params->degree_day_base_c, INFINITY,
+    const struct vh_outlook *o = &c->outlook;
+    const double unheated = c->t_out_c[hour] + o->gain_k_m2_w * o->sun_w_m2[hour];
+
+    if (isnan(unheated) || isnan(c->t_c[hour]))
+        return NAN;
+    return unheated < o->heat_c[hour] ? vh_max(c->t_c[hour] - unheated, 0.0) : 0.0;
+}
+
+void vh_climate_sum_day(struct vh_climate *c, size_t day)
+{
+    const struct vh_thresholds base = {c->outlook.degree_day_base_c, INFINITY,
                                        VH_CUTOFF_HORIZONTAL};
     const size_t first = day * VH_HOURS_PER_DAY;
-    double t = 0.0, co2 = 0.0, light = 0.0, heating = 0.0, low = INFINITY, high = -INFINITY;
-    int hot = 0, logged = 0;
+    double t = 0.0, light = 0.0, heating = 0.0, low = INFINITY, high = -INFINITY;
+    int hot = 0;
 
     for (size_t h = first; h < first + VH_HOURS_PER_DAY; h++) {
         t += c->t_c[h];
-        co2 += c->co2_ppm[h];
         light += c->par_umol_m2_s[h] * VH_SECONDS_PER_HOUR * VH_PER_MILLION;
-        heating += w->heating_k[at + h - first];
+        heating += heating_k(c, h);
         low = vh_min(low, c->t_c[h]);
         high = vh_max(high, c->t_c[h]);
-        hot += c->t_c[h] > w->params->hot_c;
-        logged += c->logged[h];
+        hot += c->t_c[h] > c->outlook.hot_c;
     }
     c->tmean_c[day] = t / VH_HOURS_PER_DAY;
     c->tmin_c[day] = low;
     c->tmax_c[day] = high;
     c->dli_mol_m2_d[day] = light;
-    c->co2_day_ppm[day] = co2 / VH_HOURS_PER_DAY;
     c->degree_days_c_d[day] = vh_degree_days_hourly(&c->t_c[first], VH_HOURS_PER_DAY, base);
     c->hours_above_hot[day] = hot;
-    c->heating_kwh[day] = w->request->heat_loss_w_k * heating / WATT_PER_KILOWATT;
+    c->heating_kwh[day] = c->outlook.heat_loss_w_k * heating / WATT_PER_KILOWATT;
+}
+
+/* What no other weather changes. */
+static void sum_known(struct vh_climate *c, size_t day)
+{
+    const size_t first = day * VH_HOURS_PER_DAY;
+    double co2 = 0.0;
+    int logged = 0;
+
+    for (size_t h = first; h < first + VH_HOURS_PER_DAY; h++) {
+        co2 += c->co2_ppm[h];
+        logged += c->logged[h];
+    }
+    c->co2_day_ppm[day] = co2 / VH_HOURS_PER_DAY;
     c->hours_logged[day] = logged;
     if (logged > 0)
         c->last_logged_day = c->first_day + (int64_t)day;
@@ -141,8 +164,11 @@ enum vh_status vh_climate_days(const struct vh_climate_work *w, struct vh_climat
     if (status != VH_OK)
         return status;
     out->last_logged_day = INT64_MIN;
-    for (size_t day = 0; day < out->days; day++)
-        sum_day(w, out, day, day * VH_HOURS_PER_DAY + skipped);
+    vh_inside_outlook(w, skipped / VH_HOURS_PER_DAY, out);
+    for (size_t day = 0; day < out->days; day++) {
+        vh_climate_sum_day(out, day);
+        sum_known(out, day);
+    }
     out->light_from_log = is_light_from_log(w, out, skipped);
     tell_end_of_log(w, out, m);
     return VH_OK;

@@ -97,16 +97,15 @@ static void fill_light(struct vh_climate_work *w, size_t day)
 
 /* ---- temperature ---- */
 
-/* What the house would have without heating or venting; NaN where the outside is unknown. */
-static double unheated_c(const struct vh_climate_work *w, size_t hour)
+/* Outside radiation; a light sensor inside tells the sun where nothing outside does. */
+static double sun_w_m2(const struct vh_climate_work *w, size_t hour)
 {
     const double per_w = let_in(w, hour / VH_HOURS_PER_DAY);
-    double radiation = w->r_out_w_m2[hour];
+    const double radiation = w->r_out_w_m2[hour];
 
-    /* a light sensor inside tells the sun where nothing outside does */
     if (isnan(radiation) && w->light_logged[hour] && per_w > 0.0)
-        radiation = w->par_umol_m2_s[hour] / per_w;
-    return w->t_out_c[hour] + w->params->gain_k_m2_w * radiation;
+        return w->par_umol_m2_s[hour] / per_w;
+    return radiation;
 }
 
 static double heat_set_point_c(const struct vh_climate_work *w, size_t hour)
@@ -115,16 +114,34 @@ static double heat_set_point_c(const struct vh_climate_work *w, size_t hour)
                     w->params->heat_c);
 }
 
-/* T = max(T_heat, min(T_out + gain R_out, max(T_vent, T_out + lift))) */
-static double outlook_inside_c(const struct vh_climate_work *w, size_t hour)
+static struct vh_outlook rule_of(const struct vh_climate_work *w)
 {
-    const double unheated = unheated_c(w, hour);
-    const double vent = given_or(w->request->vent_c, w->params->vent_c);
+    return (struct vh_outlook){
+        .gain_k_m2_w = w->params->gain_k_m2_w,
+        .lift_k = w->params->lift_k,
+        .vent_c = given_or(w->request->vent_c, w->params->vent_c),
+        .heat_loss_w_k = w->request->heat_loss_w_k,
+        .degree_day_base_c = w->params->degree_day_base_c,
+        .hot_c = w->params->hot_c,
+    };
+}
+
+double vh_outlook_inside_c(const struct vh_outlook *o, double t_out_c, double sun_w_m2,
+                           double heat_c)
+{
+    const double unheated = t_out_c + o->gain_k_m2_w * sun_w_m2;
 
     if (isnan(unheated))
         return NAN;
-    return vh_max(heat_set_point_c(w, hour),
-                  vh_min(unheated, vh_max(vent, w->t_out_c[hour] + w->params->lift_k)));
+    return vh_max(heat_c, vh_min(unheated, vh_max(o->vent_c, t_out_c + o->lift_k)));
+}
+
+static double outlook_inside_c(const struct vh_climate_work *w, size_t hour)
+{
+    const struct vh_outlook rule = rule_of(w);
+
+    return vh_outlook_inside_c(&rule, w->t_out_c[hour], sun_w_m2(w, hour),
+                               heat_set_point_c(w, hour));
 }
 
 /* A daily row of the log: the sine between its ends, or the outlook's course, moved to its mean. */
@@ -155,17 +172,6 @@ static bool log_day_course(const struct vh_climate_work *w, size_t day, double *
     return true;
 }
 
-/* K the heater adds in an hour: above what sun and outside air give, while they stay below its set
- * point. Where the temperature is recorded, as far as it was reached. */
-static double heating_k(const struct vh_climate_work *w, size_t hour)
-{
-    const double unheated = unheated_c(w, hour);
-
-    if (isnan(unheated) || isnan(w->t_c[hour]))
-        return NAN;
-    return unheated < heat_set_point_c(w, hour) ? vh_max(w->t_c[hour] - unheated, 0.0) : 0.0;
-}
-
 static void fill_temperature(struct vh_climate_work *w, size_t day)
 {
     double course[VH_HOURS_PER_DAY];
@@ -178,7 +184,6 @@ static void fill_temperature(struct vh_climate_work *w, size_t day)
             logged = course[h];
         w->t_logged[hour] = (unsigned char)!isnan(logged);
         w->t_c[hour] = isnan(logged) ? outlook_inside_c(w, hour) : logged;
-        w->heating_k[hour] = heating_k(w, hour);
     }
 }
 
@@ -188,4 +193,67 @@ void vh_inside_fill(struct vh_climate_work *w)
         fill_light(w, day);
         fill_temperature(w, day);
     }
+}
+
+/* ---- what it was reckoned from ---- */
+
+/* Light of a clear day over the day's own; a day without a sun or a latitude sets no bound. */
+static double clearer_most(const struct vh_climate_work *w, size_t day)
+{
+    const double *r = &w->r_out_w_m2[day * VH_HOURS_PER_DAY];
+    double mj = 0.0;
+
+    for (size_t h = 0; h < VH_HOURS_PER_DAY; h++)
+        mj += r[h] * VH_SECONDS_PER_HOUR * VH_PER_MILLION;
+    const double clear = (w->params->angstrom_a + w->params->angstrom_b) * w->ra_mj[day];
+    return clear > 0.0 && mj > 0.0 ? vh_max(clear / mj, 1.0) : VH_ENDLESS;
+}
+
+/* Was the quantity read on most hours of the day, by the log or outside? */
+static bool is_measured(const struct vh_climate_work *w, enum vh_hourly q, size_t day)
+{
+    int hours = 0;
+
+    for (size_t h = day * VH_HOURS_PER_DAY; h < (day + 1) * VH_HOURS_PER_DAY; h++)
+        hours += !isnan(vh_hour_sums_hour(&w->log, q, h)) ||
+                 !isnan(vh_hour_sums_hour(&w->outside, q, h));
+    return 2 * hours > VH_HOURS_PER_DAY;
+}
+
+static void day_outlook(const struct vh_climate_work *w, size_t day, size_t to,
+                        struct vh_outlook *o)
+{
+    const bool past = w->window.first_day + (int64_t)day <= w->request->today;
+    bool logged = false;
+
+    for (size_t h = 0; h < VH_HOURS_PER_DAY; h++) {
+        const size_t from = day * VH_HOURS_PER_DAY + h, at = to * VH_HOURS_PER_DAY + h;
+        o->sun_w_m2[at] = sun_w_m2(w, from);
+        o->heat_c[at] = heat_set_point_c(w, from);
+        o->lamps_umol_m2_s[at] = lamp_light(w, from);
+        o->light_logged[at] = w->light_logged[from];
+        logged = logged || w->t_logged[from] || w->light_logged[from];
+    }
+    o->par_per_w[to] = let_in(w, day);
+    o->clearer_most[to] = clearer_most(w, day);
+    o->t_out_measured[to] = past && (w->outside_known[day] || is_measured(w, VH_HOURLY_T_OUT, day));
+    o->sun_measured[to] = past && (!isnan(vh_hour_sums_day(&w->outside, VH_DAILY_RADIATION, day)) ||
+                                   !isnan(vh_hour_sums_day(&w->log, VH_DAILY_RADIATION, day)) ||
+                                   is_measured(w, VH_HOURLY_RADIATION_OUT, day));
+    o->known[to] = past && (logged || w->outside_known[day]);
+}
+
+void vh_inside_outlook(const struct vh_climate_work *w, size_t skipped, struct vh_climate *out)
+{
+    struct vh_outlook *o = &out->outlook;
+    const struct vh_outlook rule = rule_of(w);
+
+    o->gain_k_m2_w = rule.gain_k_m2_w;
+    o->lift_k = rule.lift_k;
+    o->vent_c = rule.vent_c;
+    o->heat_loss_w_k = rule.heat_loss_w_k;
+    o->degree_day_base_c = rule.degree_day_base_c;
+    o->hot_c = rule.hot_c;
+    for (size_t day = 0; day < out->days; day++)
+        day_outlook(w, day + skipped, day, o);
 }

@@ -217,6 +217,7 @@ static void fill_day(struct vh_climate_work *w, size_t day)
     const int64_t date = date_of(w, day);
     struct range range = range_of_outside(w, day);
 
+    w->outside_known[day] = range_is_known(range);
     if (!range_is_known(range))
         range = range_of_normals(&w->normals, date);
     if (!range_is_known(range))

@@ -229,12 +229,12 @@ struct vh_climate_work {
     double *tmin_c, *tmax_c;
     double *radiation_mj;
     bool *spell_temperature, *spell_sky;
+    bool *outside_known; /* the file of outside weather has the day's temperatures */
     /* per hour */
     double *ra_hour_mj;
     double *lamps_share; /* of the hour inside the lamp hours; NaN: none given */
     double *t_out_c, *r_out_w_m2;
     double *t_c, *par_umol_m2_s; /* inside */
-    double *heating_k;           /* warming by the heater, K; NaN where unknown */
     unsigned char *t_logged, *light_logged;
 };
 
@@ -250,6 +250,14 @@ double vh_day_sine(double t_max_h, double hour, double tmin_c, double tmax_c, do
                    double tmin_after_c);
 /* Fills the inside of every hour: t_c to light_logged. */
 void vh_inside_fill(struct vh_climate_work *w);
+/* What that was reckoned from, for the season's hours; `skipped` days of the window lie before. */
+void vh_inside_outlook(const struct vh_climate_work *w, size_t skipped, struct vh_climate *out);
+/* T = max(T_heat, min(T_out + gain R_out, max(T_vent, T_out + lift))); NaN where the outside is
+ * unknown. */
+double vh_outlook_inside_c(const struct vh_outlook *o, double t_out_c, double sun_w_m2,
+                           double heat_c);
+/* The sums of one day from its hours. */
+void vh_climate_sum_day(struct vh_climate *c, size_t day);
 /* Is the sun up in this hour? Without a latitude: from 6 to 18 h. */
 bool vh_sun_is_up(const struct vh_climate_work *w, size_t hour);
 /* Solar minus clock time on a window day; 0 without a longitude. */

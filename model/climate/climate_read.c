@@ -25,8 +25,8 @@ enum vh_status vh_climate_work_init(struct vh_climate_work *w,
 
     const size_t n = w->window.days, hours = n * VH_HOURS_PER_DAY;
     double **per_day[] = {&w->ra_mj, &w->tmin_c, &w->tmax_c, &w->radiation_mj};
-    double **per_hour[] = {&w->ra_hour_mj, &w->lamps_share,   &w->t_out_c,  &w->r_out_w_m2,
-                           &w->t_c,        &w->par_umol_m2_s, &w->heating_k};
+    double **per_hour[] = {&w->ra_hour_mj, &w->lamps_share, &w->t_out_c,
+                           &w->r_out_w_m2, &w->t_c,         &w->par_umol_m2_s};
     enum vh_status status = VH_OK;
     for (size_t i = 0; status == VH_OK && i < sizeof per_day / sizeof per_day[0]; i++)
         status = vh_fill_nan(per_day[i], n);
@@ -34,9 +34,11 @@ enum vh_status vh_climate_work_init(struct vh_climate_work *w,
         status = vh_fill_nan(per_hour[i], hours);
     w->spell_temperature = calloc(n, sizeof *w->spell_temperature);
     w->spell_sky = calloc(n, sizeof *w->spell_sky);
+    w->outside_known = calloc(n, sizeof *w->outside_known);
     w->t_logged = calloc(hours, 1);
     w->light_logged = calloc(hours, 1);
-    if (!w->spell_temperature || !w->spell_sky || !w->t_logged || !w->light_logged)
+    if (!w->spell_temperature || !w->spell_sky || !w->outside_known || !w->t_logged ||
+        !w->light_logged)
         status = VH_NO_MEMORY;
     return status;
 }
@@ -51,13 +53,13 @@ void vh_climate_work_clear(struct vh_climate_work *w)
     free(w->radiation_mj);
     free(w->spell_temperature);
     free(w->spell_sky);
+    free(w->outside_known);
     free(w->ra_hour_mj);
     free(w->lamps_share);
     free(w->t_out_c);
     free(w->r_out_w_m2);
     free(w->t_c);
     free(w->par_umol_m2_s);
-    free(w->heating_k);
     free(w->t_logged);
     free(w->light_logged);
     *w = (struct vh_climate_work){0};
@@ -69,18 +71,28 @@ static enum vh_status out_init(struct vh_climate *out, const struct vh_climate_r
     out->days = (size_t)(request->last_day - request->first_day + 1);
 
     const size_t n = out->days, hours = n * VH_HOURS_PER_DAY;
-    double **per_hour[] = {&out->t_c, &out->par_umol_m2_s, &out->co2_ppm, &out->t_out_c};
+    struct vh_outlook *o = &out->outlook;
+    double **per_hour[] = {&out->t_c,    &out->par_umol_m2_s, &out->co2_ppm,      &out->t_out_c,
+                           &o->sun_w_m2, &o->heat_c,          &o->lamps_umol_m2_s};
     double **per_day[] = {&out->tmean_c,         &out->tmin_c,      &out->tmax_c,
                           &out->dli_mol_m2_d,    &out->co2_day_ppm, &out->degree_days_c_d,
-                          &out->hours_above_hot, &out->heating_kwh, &out->hours_logged};
+                          &out->hours_above_hot, &out->heating_kwh, &out->hours_logged,
+                          &o->par_per_w,         &o->clearer_most};
     enum vh_status status = VH_OK;
     for (size_t i = 0; status == VH_OK && i < sizeof per_hour / sizeof per_hour[0]; i++)
         status = vh_fill_nan(per_hour[i], hours);
     for (size_t i = 0; status == VH_OK && i < sizeof per_day / sizeof per_day[0]; i++)
         status = vh_fill_nan(per_day[i], n);
     out->logged = calloc(hours, sizeof *out->logged);
+    o->light_logged = calloc(hours, sizeof *o->light_logged);
+    o->known = calloc(n, sizeof *o->known);
+    o->t_out_measured = calloc(n, sizeof *o->t_out_measured);
+    o->sun_measured = calloc(n, sizeof *o->sun_measured);
     out->log_report = vh_log_report_create();
-    return status == VH_OK && out->logged && out->log_report ? VH_OK : VH_NO_MEMORY;
+    return status == VH_OK && out->logged && o->light_logged && o->known && o->t_out_measured &&
+                   o->sun_measured && out->log_report
+               ? VH_OK
+               : VH_NO_MEMORY;
 }
 
 void vh_climate_clear(struct vh_climate *c)
@@ -99,6 +111,15 @@ void vh_climate_clear(struct vh_climate *c)
     free(c->hours_above_hot);
     free(c->heating_kwh);
     free(c->hours_logged);
+    free(c->outlook.sun_w_m2);
+    free(c->outlook.heat_c);
+    free(c->outlook.lamps_umol_m2_s);
+    free(c->outlook.light_logged);
+    free(c->outlook.par_per_w);
+    free(c->outlook.clearer_most);
+    free(c->outlook.known);
+    free(c->outlook.t_out_measured);
+    free(c->outlook.sun_measured);
     vh_table_free(c->log_report);
     *c = (struct vh_climate){.last_logged_day = INT64_MIN};
 }

@@ -87,6 +87,22 @@ struct vh_climate_request {
     char separator, decimal; /* 0: not given */
 };
 
+/* What the air inside is reckoned from where no log tells it, kept so that another weather can be
+ * laid over it (vh_weather.h). */
+struct vh_outlook {
+    /* [hours] */
+    double *sun_w_m2;        /* outside radiation; NaN where unknown */
+    double *heat_c;          /* heating set point */
+    double *lamps_umol_m2_s; /* light of the lamps */
+    unsigned char *light_logged;
+    /* [days] */
+    double *par_per_w;                   /* inside PAR, umol m-2 s-1, per W m-2 of sun outside */
+    double *clearer_most;                /* light of a clear day over the day's own, at least 1 */
+    bool *known;                         /* measured, inside or out, and not after today */
+    bool *t_out_measured, *sun_measured; /* the same of the outside alone */
+    double gain_k_m2_w, lift_k, vent_c, heat_loss_w_k, degree_day_base_c, hot_c;
+};
+
 struct vh_climate {
     int64_t first_day;
     size_t days;
@@ -102,8 +118,9 @@ struct vh_climate {
     double *tmean_c, *tmin_c, *tmax_c, *dli_mol_m2_d, *co2_day_ppm, *degree_days_c_d,
         *hours_above_hot, *heating_kwh;
     double *hours_logged;
-    int64_t last_logged_day;     /* INT64_MIN: no log */
-    bool light_from_log;         /* most of the season's past light is recorded */
+    int64_t last_logged_day; /* INT64_MIN: no log */
+    bool light_from_log;     /* most of the season's past light is recorded */
+    struct vh_outlook outlook;
     struct vh_table *log_report; /* "log": file, what, count, first_line, last_line, why */
 };
 

@@ -1,0 +1,105 @@
+#include "vh_weather.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "climate_parts.h"
+#include "vh_math.h"
+#include "vh_random.h"
+
+/* What a random number is for; never renumbered. */
+enum purpose { TEMPERATURE = 100, CLEARNESS = 101 };
+
+void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread *spread,
+                     uint64_t draw, uint32_t member, double *warmer_k, double *clearer)
+{
+    const double phi = spread->persistence, fresh = sqrt(1.0 - phi * phi);
+    const double sd_t = spread->temperature_sd_c, sd_c = spread->clearness_sd;
+    double warm = 0.0, clear = 0.0;
+
+    for (size_t d = 0; d < c->days; d++) {
+        const uint32_t date = (uint32_t)(c->first_day + (int64_t)d);
+        if (c->outlook.known[d]) {
+            warm = clear = warmer_k[d] = 0.0;
+            clearer[d] = 1.0;
+            continue;
+        }
+        warm = phi * warm + sd_t * fresh * vh_normal(draw, member, date, TEMPERATURE, 0);
+        clear = phi * clear + sd_c * fresh * vh_normal(draw, member, date, CLEARNESS, 0);
+        warmer_k[d] = warm;
+        clearer[d] =
+            vh_min(vh_exp(clear - sd_c * sd_c / 2.0), vh_max(1.0, c->outlook.clearer_most[d]));
+    }
+}
+
+enum { OWN_HOURLY = 4, OWN_DAILY = 7 };
+
+enum vh_status vh_weather_init(const struct vh_climate *from, struct vh_climate *out)
+{
+    const size_t hours = from->days * VH_HOURS_PER_DAY;
+    double *block = calloc(OWN_HOURLY * hours + OWN_DAILY * from->days, sizeof *block);
+
+    *out = *from;
+    out->log_report = NULL;
+    out->t_c = block; /* the first: freed by it */
+    if (!block)
+        return VH_NO_MEMORY;
+    out->par_umol_m2_s = block + hours;
+    out->t_out_c = block + 2 * hours;
+    out->outlook.sun_w_m2 = block + 3 * hours;
+    double **const daily[OWN_DAILY] = {
+        &out->tmean_c,         &out->tmin_c,          &out->tmax_c,     &out->dli_mol_m2_d,
+        &out->degree_days_c_d, &out->hours_above_hot, &out->heating_kwh};
+    for (size_t i = 0; i < OWN_DAILY; i++)
+        *daily[i] = block + OWN_HOURLY * hours + i * from->days;
+    return VH_OK;
+}
+
+void vh_weather_clear(struct vh_climate *out)
+{
+    free(out->t_c);
+    *out = (struct vh_climate){0};
+}
+
+static void same_day(const struct vh_climate *from, size_t d, struct vh_climate *out)
+{
+    const size_t at = d * VH_HOURS_PER_DAY, bytes = VH_HOURS_PER_DAY * sizeof *out->t_c;
+
+    memcpy(out->t_c + at, from->t_c + at, bytes);
+    memcpy(out->par_umol_m2_s + at, from->par_umol_m2_s + at, bytes);
+    memcpy(out->t_out_c + at, from->t_out_c + at, bytes);
+    memcpy(out->outlook.sun_w_m2 + at, from->outlook.sun_w_m2 + at, bytes);
+    out->tmean_c[d] = from->tmean_c[d];
+    out->tmin_c[d] = from->tmin_c[d];
+    out->tmax_c[d] = from->tmax_c[d];
+    out->dli_mol_m2_d[d] = from->dli_mol_m2_d[d];
+    out->degree_days_c_d[d] = from->degree_days_c_d[d];
+    out->hours_above_hot[d] = from->hours_above_hot[d];
+    out->heating_kwh[d] = from->heating_kwh[d];
+}
+
+void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, const double *clearer,
+                     struct vh_climate *out)
+{
+    const struct vh_outlook *o = &from->outlook;
+
+    for (size_t d = 0; d < from->days; d++) {
+        if (warmer_k[d] == 0.0 && clearer[d] == 1.0) {
+            same_day(from, d, out);
+            continue;
+        }
+        for (size_t h = d * VH_HOURS_PER_DAY; h < (d + 1) * VH_HOURS_PER_DAY; h++) {
+            const double t_out = from->t_out_c[h] + warmer_k[d];
+            const double sun = o->light_logged[h] ? o->sun_w_m2[h] : o->sun_w_m2[h] * clearer[d];
+            out->t_out_c[h] = t_out;
+            out->outlook.sun_w_m2[h] = sun;
+            out->par_umol_m2_s[h] = o->light_logged[h]
+                                        ? from->par_umol_m2_s[h]
+                                        : sun * o->par_per_w[d] + o->lamps_umol_m2_s[h];
+            out->t_c[h] =
+                from->logged[h] ? from->t_c[h] : vh_outlook_inside_c(o, t_out, sun, o->heat_c[h]);
+        }
+        vh_climate_sum_day(out, d);
+    }
+}
