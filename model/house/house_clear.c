@@ -43,9 +43,13 @@ void vh_house_clear(struct vh_house *h)
         free(h->planting[i].standing.fruits);
         free(h->planting[i].policy.fruits);
         free(h->planting[i].policy.heads);
+        free(h->planting[i].policy.spray);
         vh_record_done_clear(&h->planting[i].done);
     }
     free(h->planting);
+    for (size_t i = 0; i < h->labour.others; i++)
+        free(h->labour.other[i].what);
+    free(h->labour.other);
     vh_records_clear(&h->records);
     *h = (struct vh_house){0};
 }

@@ -96,8 +96,9 @@ static enum vh_status read_crops(struct vh_parameters *p, const char *folder,
 static enum vh_status read_all(struct vh_parameters *p, const char *folder, struct vh_messages *m)
 {
     struct vh_digest digest;
-    size_t house_fields, colour_fields, record_fields, futures_fields;
+    size_t house_fields, work_fields, colour_fields, record_fields, futures_fields;
     const struct vh_param_field *house = vh_house_param_fields(&house_fields);
+    const struct vh_param_field *work = vh_work_param_fields(&work_fields);
     const struct vh_param_field *colour = vh_colour_fields(&colour_fields);
     const struct vh_param_field *record = vh_record_param_fields(&record_fields);
     const struct vh_param_field *futures = vh_futures_param_fields(&futures_fields);
@@ -110,6 +111,8 @@ static enum vh_status read_all(struct vh_parameters *p, const char *folder, stru
     const enum vh_status part[] = {
         vh_param_read(folder, "defaults", house, house_fields, p->sources, &digest, &p->house,
                       &p->house_rows, m),
+        vh_param_read(folder, "work", work, work_fields, p->sources, &digest, &p->work,
+                      &p->work_rows, m),
         vh_param_read(folder, "colour-stages", colour, colour_fields, p->sources, &digest,
                       &p->colours, &p->colour_rows, m),
         vh_param_read(folder, "records", record, record_fields, p->sources, &digest, &p->record,
@@ -145,6 +148,7 @@ void vh_parameters_free(struct vh_parameters *p)
         return;
     vh_sources_free(p->sources);
     vh_param_set_clear(&p->house_rows);
+    vh_param_set_clear(&p->work_rows);
     vh_param_set_clear(&p->colour_rows);
     vh_param_set_clear(&p->record_rows);
     vh_param_set_clear(&p->futures_rows);

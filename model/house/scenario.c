@@ -29,6 +29,7 @@ static void fill(struct vh_reading *r)
     vh_scenario_fill_parameters(r);
     vh_scenario_fill_house(r);
     vh_scenario_fill_climate(r);
+    vh_scenario_fill_work(r);
     const enum vh_status climate_status = r->status;
     vh_scenario_fill_plantings(r);
     vh_scenario_check_rows(r);

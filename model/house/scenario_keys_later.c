@@ -80,57 +80,6 @@ static const struct vh_key market[] = {
 };
 const struct vh_key_table vh_market_keys = { "market", market, COUNT(market), false };
 
-static const struct vh_key other_work[] = {
-    { "what", VH_KEY_NAME, LATER | NEEDED, 0, 0, "what = \"lettuce\"", NULL, NONE,
-      "other work of your week" },
-    { "hours_per_week", VH_KEY_NUMBER, LATER, 0, 1000, NULL, NULL, NONE,
-      "hours a week that it takes; counted, never forecast" },
-};
-static const struct vh_key_table other_work_keys = {
-    "labour.other_work", other_work, COUNT(other_work), true };
-
-static const struct vh_key labour[] = {
-    { "per_h", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE,
-      "what an hour of work costs" },
-    { "hours_per_week", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
-      "hours of work you have in a week" },
-    { "seconds", VH_KEY_NUMBER_MAP, LATER, 0, 3600, "lower = 14", NULL, NONE,
-      "seconds a task takes you, by your stopwatch" },
-    { "other_work", VH_KEY_TABLES, LATER, 0, 0, NULL, &other_work_keys, NONE,
-      "the rest of your week, counted but never forecast" },
-};
-const struct vh_key_table vh_labour_keys = { "labour", labour, COUNT(labour), false };
-
-static const struct vh_key cost[] = {
-    { "clip", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
-      "price of a clip" },
-    { "hook", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
-      "price of a hook" },
-    { "truss_support", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
-      "price of a truss support" },
-    { "string_per_m", VH_KEY_NUMBER, UNITS | LATER, 0, 10000, NULL, NULL, NONE,
-      "price of a metre of string" },
-    { "plant", VH_KEY_NUMBER, LATER, 0, 10000, NULL, NULL, NONE,
-      "price of a young plant" },
-};
-static const struct vh_key_table cost_keys = { "stock.cost", cost, COUNT(cost), false };
-
-static const struct vh_key stock[] = {
-    { "clips", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE,
-      "clips at hand" },
-    { "string_m", VH_KEY_NUMBER, UNITS | LATER, 0, 1e8, NULL, NULL, NONE,
-      "string at hand" },
-    { "hooks", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE,
-      "hooks at hand" },
-    { "truss_supports", VH_KEY_NUMBER, LATER, 0, 1e8, NULL, NULL, NONE,
-      "truss supports at hand" },
-    { "delivery_d", VH_KEY_NUMBER, LATER, 0, 365, NULL, NULL, NONE,
-      "days from an order to its delivery" },
-    { "cost", VH_KEY_TABLE, LATER, 0, 0, NULL, &cost_keys, NONE,
-      "what each of them costs" },
-};
-const struct vh_key_table vh_stock_keys = { "stock", stock, COUNT(stock), false };
-
 #define AT(f) offsetof(struct vh_raw_records, f)
 static const struct vh_key records[] = {
     { "file", VH_KEY_FILE, NEEDED, 0, 0, "file = \"records.csv\"", NULL, AT(file),

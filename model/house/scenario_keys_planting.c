@@ -62,13 +62,13 @@ const struct vh_key_table vh_fruits_kept_keys = {
     "planting.fruits_kept", fruits_kept, COUNT(fruits_kept), true };
 #undef AT
 
-#define AT(f) offsetof(struct vh_raw_rhythm, f)
+#define AT(f) offsetof(struct vh_raw_suckers, f)
 static const struct vh_key suckers[] = {
-    { "every_d", VH_KEY_WHOLE, LATER, 1, EVERY_D_MOST, NULL, NULL, AT(every_d),
+    { "every_d", VH_KEY_WHOLE, 0, 1, EVERY_D_MOST, NULL, NULL, AT(every_d),
       "days between two visits for suckers (side shoots)" },
-    { "days", VH_KEY_WORDS, LATER, 0, 0, WEEKDAYS, NULL, AT(days),
+    { "days", VH_KEY_WORDS, 0, 0, 0, WEEKDAYS, NULL, AT(days),
       "weekdays of the visits for suckers, instead of every_d" },
-    { "overlooked", VH_KEY_NUMBER, LATER, 0, 1, NULL, NULL, VH_NO_FIELD,
+    { "overlooked", VH_KEY_NUMBER, 0, 0, 1, NULL, NULL, AT(overlooked),
       "share of the shoots missed at a visit" },
 };
 static const struct vh_key_table suckers_keys = {
@@ -115,13 +115,15 @@ static const struct vh_key lower[] = {
 static const struct vh_key_table lower_keys = { "planting.lower", lower, COUNT(lower), false };
 #undef AT
 
+#define AT(f) offsetof(struct vh_raw_clips, f)
 static const struct vh_key clips[] = {
-    { "every_cm", VH_KEY_NUMBER, UNITS | LATER, 3, 300, NULL, NULL, VH_NO_FIELD,
+    { "every_cm", VH_KEY_NUMBER, UNITS, 3, 300, NULL, NULL, AT(every_cm),
       "stem between two clips" },
-    { "reuse", VH_KEY_TRUTH, LATER, 0, 0, NULL, NULL, VH_NO_FIELD,
+    { "reuse", VH_KEY_TRUTH, 0, 0, 0, NULL, NULL, AT(reuse),
       "whether clips are used again" },
 };
 static const struct vh_key_table clips_keys = { "planting.clips", clips, COUNT(clips), false };
+#undef AT
 
 #define AT(f) offsetof(struct vh_raw_leaves, f)
 static const struct vh_key leaves[] = {
@@ -180,15 +182,17 @@ static const struct vh_key pick[] = {
 static const struct vh_key_table pick_keys = { "planting.pick", pick, COUNT(pick), false };
 #undef AT
 
+#define AT(f) offsetof(struct vh_raw_spray, f)
 static const struct vh_key spray[] = {
-    { "on", VH_KEY_DATE, NEEDED | LATER, 0, 0, NULL, NULL, VH_NO_FIELD,
+    { "on", VH_KEY_DATE, NEEDED, 0, 0, NULL, NULL, AT(on),
       "day of a spray" },
-    { "no_entry_h", VH_KEY_NUMBER, LATER, 0, 1000, NULL, NULL, VH_NO_FIELD,
+    { "no_entry_h", VH_KEY_NUMBER, 0, 0, 1000, NULL, NULL, AT(no_entry_h),
       "hours nobody may go in, from your label" },
-    { "no_pick_d", VH_KEY_NUMBER, LATER, 0, 100, NULL, NULL, VH_NO_FIELD,
+    { "no_pick_d", VH_KEY_NUMBER, 0, 0, 100, NULL, NULL, AT(no_pick_d),
       "days nothing may be picked, from your label" },
 };
-static const struct vh_key_table spray_keys = { "planting.spray", spray, COUNT(spray), true };
+const struct vh_key_table vh_spray_keys = { "planting.spray", spray, COUNT(spray), true };
+#undef AT
 
 #define AT(f) offsetof(struct vh_raw_planting, f)
 static const struct vh_key planting[] = {
@@ -227,11 +231,11 @@ static const struct vh_key planting[] = {
       "more stems from side shoots, or fewer, from a day on" },
     { "fruits_kept", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_fruits_kept_keys, AT(fruits_kept),
       "how many fruits a truss (node) keeps; the last rule that fits holds" },
-    { "suckers", VH_KEY_TABLE, LATER, 0, 0, NULL, &suckers_keys, AT(suckers),
+    { "suckers", VH_KEY_TABLE, 0, 0, 0, NULL, &suckers_keys, AT(suckers),
       "when side shoots are taken off" },
     { "lower", VH_KEY_TABLE, 0, 0, 0, NULL, &lower_keys, AT(lower),
       "how vines are lowered" },
-    { "clips", VH_KEY_TABLE, LATER, 0, 0, NULL, &clips_keys, VH_NO_FIELD,
+    { "clips", VH_KEY_TABLE, 0, 0, 0, NULL, &clips_keys, AT(clips),
       "how stems are held to the string" },
     { "leaves", VH_KEY_TABLE, 0, 0, 0, NULL, &leaves_keys, AT(leaves),
       "how many leaves stay, and when old ones are taken off" },
@@ -241,7 +245,7 @@ static const struct vh_key planting[] = {
       "when the heads are taken off" },
     { "pick", VH_KEY_TABLE, 0, 0, 0, NULL, &pick_keys, AT(pick),
       "when fruit is picked, and how ripe or large" },
-    { "spray", VH_KEY_TABLES, LATER, 0, 0, NULL, &spray_keys, VH_NO_FIELD,
+    { "spray", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_spray_keys, AT(spray),
       "a spray by your label, so that work and picks keep out of its way" },
 };
 const struct vh_key_table vh_planting_keys = { "planting", planting, COUNT(planting), true };

@@ -70,6 +70,7 @@ struct vh_key_table {
 extern const struct vh_key_table vh_root_keys;          /* all of it hangs below this one */
 extern const struct vh_key_table vh_house_keys, vh_climate_keys, vh_spell_keys, vh_outside_keys;
 extern const struct vh_key_table vh_planting_keys, vh_extra_head_keys, vh_fruits_kept_keys;
+extern const struct vh_key_table vh_spray_keys, vh_other_work_keys;
 extern const struct vh_key_table vh_market_keys, vh_labour_keys, vh_stock_keys, vh_records_keys;
 extern const struct vh_key_table vh_compare_keys, vh_futures_keys, vh_parameters_keys;
 extern const struct vh_key_table vh_parameter_row_keys;
@@ -149,9 +150,9 @@ struct vh_raw_pollination {
     struct vh_given by, every_d, days;
 };
 
-struct vh_raw_rhythm {                  /* of the works whose rhythm is checked, but not used yet */
+struct vh_raw_suckers {
     const struct vh_toml_value *table;
-    struct vh_given every_d, days;
+    struct vh_given every_d, days, overlooked;
 };
 
 struct vh_raw_lower {
@@ -171,13 +172,25 @@ struct vh_raw_pick {
     struct vh_given days, every_d, whole_truss, stage, from_g, largest_g;
 };
 
+struct vh_raw_clips {
+    const struct vh_toml_value *table;
+    struct vh_given every_cm, reuse;
+};
+
+struct vh_raw_spray {
+    const struct vh_toml_value *table;
+    struct vh_given on, no_entry_h, no_pick_d;
+};
+
 struct vh_raw_planting {
     const struct vh_toml_value *table;
     struct vh_given name, crop, plants, plants_per_m2, rows_apart_cm, plants_apart_cm;
     struct vh_given heads_per_plant, set_out, sow, first_flower, seedling_leaves, pull_out;
     struct vh_given usual_fruit_g, feed_ec_ms_cm, extra_head, fruits_kept;
     struct vh_raw_standing standing;
-    struct vh_raw_rhythm suckers;
+    struct vh_raw_suckers suckers;
+    struct vh_raw_clips clips;
+    struct vh_given spray;
     struct vh_raw_lower lower;
     struct vh_raw_leaves leaves;
     struct vh_raw_pollination pollination;
@@ -200,6 +213,27 @@ struct vh_raw_records {
     struct vh_given file, columns;
 };
 
+struct vh_raw_other_work {
+    const struct vh_toml_value *table;
+    struct vh_given what, hours_per_week;
+};
+
+struct vh_raw_labour {
+    const struct vh_toml_value *table;
+    struct vh_given per_h, hours_per_week, seconds, other_work;
+};
+
+struct vh_raw_cost {
+    const struct vh_toml_value *table;
+    struct vh_given clip, hook, truss_support, string_per_m, plant;
+};
+
+struct vh_raw_stock {
+    const struct vh_toml_value *table;
+    struct vh_given clips, string_m, hooks, truss_supports, delivery_d;
+    struct vh_raw_cost cost;
+};
+
 struct vh_raw_root {
     const struct vh_toml_value *table;
     struct vh_raw_house house;
@@ -208,6 +242,8 @@ struct vh_raw_root {
     struct vh_given planting;
     struct vh_raw_parameters parameters;
     struct vh_raw_records records;
+    struct vh_raw_labour labour;
+    struct vh_raw_stock stock;
 };
 
 /* ---- one reading ---- */
@@ -289,6 +325,10 @@ void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting 
                              const struct vh_crop_file *crop, struct vh_planting *p);
 void vh_scenario_fill_fruits(struct vh_reading *r, const struct vh_raw_planting *raw,
                              struct vh_planting *p);
+void vh_scenario_fill_visits(struct vh_reading *r, const struct vh_raw_planting *raw,
+                             const struct vh_param_set *rows, struct vh_planting *p);
+/* [labour] and [stock]. */
+void vh_scenario_fill_work(struct vh_reading *r);
 void vh_scenario_fill_lower(struct vh_reading *r, const struct vh_raw_lower *raw,
                             const struct vh_param_set *rows, struct vh_planting *p);
 void vh_scenario_fill_heads(struct vh_reading *r, const struct vh_raw_planting *raw,

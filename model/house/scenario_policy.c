@@ -197,6 +197,6 @@ void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting 
     fill_pollination(r, &raw->pollination, rows, p);
     fill_top(r, raw, p);
     fill_pick(r, &raw->pick, rows, p);
-    vh_rhythm_check(r, "planting.suckers", &raw->suckers.every_d, &raw->suckers.days);
+    vh_scenario_fill_visits(r, raw, rows, p);
     vh_scenario_fill_lower(r, &raw->lower, rows, p);
 }

@@ -6,6 +6,7 @@
 #include "vh_climate.h"
 #include "vh_crop.h"
 #include "vh_futures.h"
+#include "vh_minutes.h"
 #include "vh_policy.h"
 #include "vh_record.h"
 
@@ -51,6 +52,8 @@ struct vh_house {
     struct vh_records records;
     struct vh_futures futures;
     int64_t first_day, last_day; /* of the whole season */
+    struct vh_labour labour;
+    struct vh_stock stock;
 };
 
 void vh_house_clear(struct vh_house *h);

@@ -5,6 +5,7 @@
 #include "vh_climate.h"
 #include "vh_crop.h"
 #include "vh_futures.h"
+#include "vh_minutes.h"
 #include "vh_param.h"
 #include "vh_record.h"
 
@@ -18,6 +19,8 @@ struct vh_parameters {
     struct vh_sources *sources;
     struct vh_house_params house;
     struct vh_param_set house_rows;
+    struct vh_work_params work;
+    struct vh_param_set work_rows;
     struct vh_colours colours;
     struct vh_param_set colour_rows;
     struct vh_record_params record;

@@ -5,6 +5,7 @@
 #include "vh_lower.h"
 #include "vh_scenario.h"
 #include "vh_season.h"
+#include "vh_supply.h"
 #include "vh_table.h"
 
 enum vh_result_table_id {
@@ -47,6 +48,28 @@ enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_s
 enum vh_status vh_result_add_lowering_warnings(struct vh_table *t,
                                                const struct vh_work_series *series,
                                                const struct vh_lower_plan *plan);
+/* ---- work ---- */
+
+enum vh_status vh_result_add_tasks(struct vh_table *t, const struct vh_task_plan *plan,
+                                   const char *planting);
+/* Minutes of all plantings by ISO week and task. */
+struct vh_work_hours {
+    int64_t first_monday;
+    size_t weeks;
+    double *minutes; /* [week][task] */
+};
+enum vh_status vh_work_hours_init(struct vh_work_hours *h, int64_t first_day, int64_t last_day);
+void vh_work_hours_add(struct vh_work_hours *h, const struct vh_task_plan *plan);
+void vh_work_hours_clear(struct vh_work_hours *h);
+enum vh_status vh_result_add_hours(struct vh_table *t, const struct vh_work_hours *h,
+                                   const struct vh_labour *labour);
+enum vh_status vh_result_add_supplies(struct vh_table *t, const struct vh_supply_plan *plan);
+enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_work_hours *h,
+                                    const struct vh_labour *labour, int64_t today);
+enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan);
+/* has_records: the scenario names a records file, so that silence says something. */
+enum vh_status vh_result_warn_silence(struct vh_table *t, const struct vh_work_series *s,
+                                      const struct vh_work_params *book, bool has_records);
 /* One row of warnings. */
 enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *planting,
                               const char *what, const char *why, const char *what_to_do,

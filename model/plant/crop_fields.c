@@ -200,6 +200,8 @@ static const struct vh_param_field fields[] = {
     N(habit, leaves_kept, "leaf", "leaves kept on a stem"),
     N(habit, leaf_visit_d, "d", "days between two visits for leaves"),
     N(habit, leaves_most, "leaf", "leaves taken off a stem at one visit, at most"),
+    N(habit, sucker_visit_d, "d", "days between two visits for suckers"),
+    N(habit, suckers_overlooked, "1", "share of the suckers missed at a visit"),
     N(habit, pick_every_d, "d", "days between picks"),
     C(habit, pick_colour, "breaker|turning|pink|light-red|red", "colour at the pick"),
     N(habit, pick_from_g, "g", "mass at the pick"),

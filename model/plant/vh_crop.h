@@ -27,6 +27,7 @@ struct vh_habit_params {
     double nursery_d;      /* sowing to set-out */
     double seedling_leaves;
     double leaves_kept, leaf_visit_d, leaves_most;
+    double sucker_visit_d, suckers_overlooked; /* share of the shoots missed at a visit */
     double pick_every_d;
     int pick_colour;               /* 0 breaker 1 turning 2 pink 3 light-red 4 red; stage crops */
     double pick_from_g, largest_g; /* size crops */
