@@ -206,7 +206,9 @@ void vh_report_page(struct vh_draft *out, const struct vh_result *result, const 
     vh_report_picks(&p);
     vh_report_trusses(&p);
     vh_report_mass(&p);
+    vh_report_vine(&p);
     vh_report_load(&p);
+    vh_report_hours(&p);
     vh_report_climate(&p);
     vh_page_add(&p, "</main></div></body></html>\n");
 }

@@ -121,7 +121,7 @@ static const char *const report[] = {
     "nav a{display:inline-block;padding:12px 12px 12px 0}\n",
     ".wide{display:none}\n",
     "dl{margin:0;font-size:14px;line-height:20px}\n",
-    "dl.nums{display:grid;grid-template-columns:max-content 1fr;gap:4px 16px}\n",
+    "dl.nums{display:grid;align-content:start;grid-template-columns:max-content 1fr;gap:4px 16px}\n",
     "dt{color:var(--soft)}dd{margin:0}\n",
     "@media (min-width:800px),print{\n",
     ".page{padding:0 32px 64px}\n",

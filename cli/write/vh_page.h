@@ -94,6 +94,8 @@ void vh_report_picks(struct vh_page *p);
 void vh_report_trusses(struct vh_page *p);
 void vh_report_mass(struct vh_page *p);
 void vh_report_load(struct vh_page *p);
+void vh_report_vine(struct vh_page *p);
+void vh_report_hours(struct vh_page *p);
 void vh_report_climate(struct vh_page *p);
 
 #endif

@@ -101,6 +101,9 @@ static const struct vh_column summary[] = {
     N("flowering_truss", "1", "on the day of the run"), N("next_week_kg", "kg", "the seven days from the day of the run on"),
     N("next_week_fruits", "1", "the seven days from the day of the run on"),
     N("leaves_made", "1", "leaves a stem made in the season"), N("trusses_made", "1", "trusses a stem opened in the season"),
+    N("wire_cm", "cm", "height of the wire"), N("laid_height_cm", "cm", "height of the laid stems"),
+    N("fruit_floor_cm", "cm", "least height of the lowest fruit"), N("truss_hang_cm", "cm", "a truss below its joint"),
+    N("plants_apart_cm", "cm", "plants in the row"),
 };
 static const struct vh_column house[] = {
     T("name", "house"), D("today", "day of the run"), D("first_day", "first day simulated"), D("last_day", "last day simulated"),

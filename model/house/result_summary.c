@@ -161,6 +161,14 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
         set(t, "flowering_truss", now->flowering_truss);
     set(t, "leaves_made", leaves);
     set(t, "trusses_made", (double)s->trusses);
+    set(t, "plants_apart_cm", s->planting->plants_apart_cm);
+    if (s->planting->policy.lower.given) {
+        const struct vh_lower_policy *lower = &s->planting->policy.lower;
+        set(t, "wire_cm", lower->wire_cm);
+        set(t, "laid_height_cm", lower->laid_height_cm);
+        set(t, "fruit_floor_cm", lower->fruit_floor_cm);
+        set(t, "truss_hang_cm", lower->truss_hang_cm);
+    }
     return VH_OK;
 }
 

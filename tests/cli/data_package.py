@@ -83,7 +83,7 @@ def main(folder, schema):
     there = sorted(n for n in os.listdir(folder) if n.endswith(".csv"))
     if sorted(r["path"] for r in package["resources"]) != there:
         say("datapackage.json does not list just the CSV files that are there: %s" % there)
-    if sorted(f["path"] for f in run["files"]) != sorted(there + ["datapackage.json"]):
+    if sorted(f["path"] for f in run["files"]) != sorted(there + ["datapackage.json"] + [n for n in ("report.html", "sheet.html", "work.ics") if os.path.exists(os.path.join(folder, n))]):
         say("run.json does not list just the files that are there")
     for f in run["files"]:
         with open(os.path.join(folder, f["path"]), "rb") as file:
