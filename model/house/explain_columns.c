@@ -27,6 +27,7 @@ static const struct {
     {"kept", "model/work/vh_policy.h"},
     {"take_off", "model/work/vh_policy.h"},
     {"take_off_on", "model/work/vh_policy.h"},
+    {"support_on", "model/work/vh_task_plan.h"},
     {"load", "model/plant/vh_share.h"},
     {"supply_share", "model/plant/vh_share.h"},
     {"demand_g_m2", "model/plant/vh_share.h"},
@@ -46,6 +47,9 @@ static const struct {
     const char *used_in;
 } makers[] = {
     {VH_TABLE_CLIMATE_DAYS, "model/climate/vh_climate.h"},
+    {VH_TABLE_TASKS, "model/work/vh_task_plan.h"},
+    {VH_TABLE_HOURS, "model/work/vh_hours.h"},
+    {VH_TABLE_SUPPLIES, "model/work/vh_supply.h"},
     {VH_TABLE_WARNINGS, "model/house/result_warnings.c"},
 };
 

@@ -5,70 +5,24 @@
 
 #include "vh_work_series_of.h"
 
-/* What the work of all plantings comes to. */
-struct house_work {
-    struct vh_work_hours hours;
-    struct vh_supply_plan supplies;
-};
-
-static enum vh_status house_work_init(struct house_work *w, const struct vh_house *house)
-{
-    enum vh_status status = vh_work_hours_init(&w->hours, house->first_day, house->last_day);
-
-    return status == VH_OK ? vh_supply_plan_init(&w->supplies, house->first_day, house->last_day)
-                           : status;
-}
-
-static void house_work_clear(struct house_work *w)
-{
-    vh_work_hours_clear(&w->hours);
-    vh_supply_plan_clear(&w->supplies);
-}
-
-static enum vh_status add_house_work(struct vh_result *r, const struct vh_scenario *s,
-                                     struct house_work *w)
-{
-    const struct vh_house *h = &s->house;
-    struct vh_table **t = r->table;
-    enum vh_status status = vh_result_add_hours(t[VH_TABLE_HOURS], &w->hours, &h->labour);
-
-    vh_supply_plan_finish(&w->supplies, &h->stock, h->stock.delivery_d, h->today);
-    if (status == VH_OK)
-        status = vh_result_add_supplies(t[VH_TABLE_SUPPLIES], &w->supplies);
-    if (status == VH_OK)
-        status = vh_result_warn_hours(t[VH_TABLE_WARNINGS], &w->hours, &h->labour, h->today);
-    return status == VH_OK ? vh_result_warn_supplies(t[VH_TABLE_WARNINGS], &w->supplies) : status;
-}
-
-static enum vh_status add_tasks(struct vh_result *r, const struct vh_scenario *s,
+static enum vh_status add_tasks(struct vh_table **t, const struct vh_scenario *s,
                                 const struct vh_work_series *series,
-                                const struct vh_lower_plan *lowering, struct house_work *work)
+                                const struct vh_lower_plan *lowering, struct vh_task_plan *plan)
 {
-    const struct vh_task_request request = {
-        .series = series,
-        .lowering = lowering,
-        .book = &s->parameters->work,
-        .labour = &s->house.labour,
-    };
-    struct vh_task_plan plan;
-    enum vh_status status = vh_task_plan(&request, &plan);
+    const struct vh_task_request request = {series, lowering, &s->parameters->work,
+                                            &s->house.labour};
+    enum vh_status status = vh_task_plan(&request, plan);
 
-    if (status != VH_OK)
-        return status;
-    status = vh_result_add_tasks(r->table[VH_TABLE_TASKS], &plan, series->planting);
-    vh_work_hours_add(&work->hours, &plan);
-    vh_supply_plan_add(&work->supplies, &plan, &series->policy->lower, series->policy->clips.reuse,
-                       s->house.today);
-    vh_task_plan_clear(&plan);
     if (status == VH_OK)
-        status = vh_result_warn_silence(r->table[VH_TABLE_WARNINGS], series, &s->parameters->work,
-                                        s->house.records.given);
+        status = vh_result_add_tasks(t[VH_TABLE_TASKS], plan, series->planting);
+    if (status == VH_OK)
+        status = vh_result_warn_work(t[VH_TABLE_WARNINGS], &request, s->house.records.read);
     return status;
 }
 
 /* What is done to the planting, from the season that it has. */
 static enum vh_status add_work(struct vh_result *r, const struct vh_season *season,
-                               const struct vh_scenario *s, struct house_work *work)
+                               const struct vh_scenario *s, struct vh_task_plan *plan)
 {
     struct vh_table **t = r->table;
     struct vh_work_series series;
@@ -80,20 +34,23 @@ static enum vh_status add_work(struct vh_result *r, const struct vh_season *seas
         return status;
     status = vh_lower_plan(&series, &lowering);
     if (status == VH_OK)
+        status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today, &series,
+                                       &s->parameters->work);
+    if (status == VH_OK)
+        status = add_tasks(t, s, &series, &lowering, plan);
+    if (status == VH_OK)
         status = vh_result_add_stem(t[VH_TABLE_STEM], season, &lowering);
     if (status == VH_OK)
         status = vh_result_add_lowering(t[VH_TABLE_LOWERING], &series, &lowering);
     if (status == VH_OK)
         status = vh_result_add_lowering_warnings(t[VH_TABLE_WARNINGS], &series, &lowering);
-    if (status == VH_OK)
-        status = add_tasks(r, s, &series, &lowering, work);
     vh_lower_plan_clear(&lowering);
     vh_work_series_clear(&series);
     return status;
 }
 
 static enum vh_status add_planting(struct vh_result *r, const struct vh_season *season,
-                                   const struct vh_scenario *s, struct house_work *work)
+                                   const struct vh_scenario *s, struct vh_task_plan *plan)
 {
     struct vh_table **t = r->table;
     enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], season, &s->house);
@@ -101,9 +58,7 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_season *
     if (status == VH_OK)
         status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season, &s->house);
     if (status == VH_OK)
-        status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today);
-    if (status == VH_OK)
-        status = add_work(r, season, s, work);
+        status = add_work(r, season, s, plan);
     if (status == VH_OK)
         status = vh_result_add_plant_days(t[VH_TABLE_PLANT_DAYS], season);
     if (status == VH_OK)
@@ -131,7 +86,8 @@ static enum vh_status in_date_order(struct vh_result *r)
 }
 
 static enum vh_status run_all(const struct vh_scenario *s, vh_progress progress, void *context,
-                              struct vh_result *r, struct house_work *work, struct vh_messages *m)
+                              struct vh_result *r, struct vh_house_work *work,
+                              struct vh_messages *m)
 {
     const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     const struct vh_house *house = &s->house;
@@ -149,7 +105,7 @@ static enum vh_status run_all(const struct vh_scenario *s, vh_progress progress,
                            house->planting[k].name, house->planting[k].crop_name);
         if (status != VH_OK)
             return status;
-        status = add_planting(r, &season, s, work);
+        status = add_planting(r, &season, s, &work->plan[k]);
         vh_season_clear(&season);
         if (status != VH_OK)
             return status;
@@ -161,8 +117,8 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
                            struct vh_result **out, struct vh_messages *m)
 {
     struct vh_result *r = calloc(1, sizeof *r);
-    struct house_work work = {0};
-    enum vh_status status = r ? house_work_init(&work, &s->house) : VH_NO_MEMORY;
+    struct vh_house_work work = {0};
+    enum vh_status status = r ? vh_house_work_init(&work, s->house.plantings) : VH_NO_MEMORY;
 
     for (int id = 0; r && id < VH_RESULT_TABLES; id++) {
         r->table[id] = vh_result_table_new((enum vh_result_table_id)id);
@@ -177,8 +133,8 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
     if (status == VH_OK)
         status = run_all(s, progress, context, r, &work, m);
     if (status == VH_OK)
-        status = add_house_work(r, s, &work);
-    house_work_clear(&work);
+        status = vh_result_add_house_work(r->table, s, &work);
+    vh_house_work_clear(&work);
     if (status == VH_OK)
         status = in_date_order(r);
     if (status != VH_OK) {

@@ -33,6 +33,7 @@ static const struct vh_column trusses[] = {
     N("fruit_g", "g", "mean mass of the fruits picked"), N("diameter_mm", "mm", "diameter of a fruit of that mass"),
     N("dry_matter_pct", "%", "dry matter of the fruits picked"),
     N("fruit_cv", "1", "scatter of fruit mass on the truss: standard deviation over mean"),
+    D("support_on", "day to put a support on its stalk; empty: it needs none"),
 };
 static const struct vh_column stem[] = {
     D("date", "day"), T("planting", "which planting"), N("stem_cm", "cm", "length of the stem made since sowing"),
@@ -57,8 +58,8 @@ static const struct vh_column tasks[] = {
     N("may_wait_d", "d", "days it may wait"), T("note", "how, how many, where"),
 };
 static const struct vh_column hours[] = {
-    T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("task", "what is done; other: the rest of your week"),
-    N("hours", "h", "hours it takes"), N("hours_left", "h", "hours of the week left after all tasks; below 0 too few"),
+    T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("task", "what is done; other work of your week by its own name"),
+    N("hours", "h", "hours it takes"), N("hours_left", "h", "hours of the week left after all tasks, other work not counted; below 0 too few"),
 };
 static const struct vh_column supplies[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("item", "clips, string, hooks or truss supports"),

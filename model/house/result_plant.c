@@ -134,7 +134,9 @@ static void set_day(struct vh_table *t, size_t column, const struct vh_season *s
         vh_table_set_number(t, column, (double)(s->first_day + (int64_t)floor(at_d)));
 }
 
-enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today)
+enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today,
+                                     const struct vh_work_series *series,
+                                     const struct vh_work_params *book)
 {
     for (size_t k = 0; k < s->trusses; k++) {
         const struct vh_truss_view *v = &s->truss[k];
@@ -164,6 +166,9 @@ enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season 
                             v->picked_g > 0.0 ? 100.0 * v->picked_dm_g / v->picked_g : VH_UNKNOWN);
         if (fruit_g > 0.0)
             vh_table_set_number(t, 17, vh_fruit_mass_cv(&s->planting->crop->fruit, v->kept));
+        const int64_t support = vh_support_on(series, book, k);
+        if (support != INT64_MAX)
+            vh_table_set_number(t, 18, (double)support);
     }
     return VH_OK;
 }

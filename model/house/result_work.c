@@ -1,16 +1,14 @@
-/* Rows of tasks, hours and supplies, and the warnings of work. */
+/* Rows of tasks, hours and supplies, for the plantings together. */
 #include "vh_result.h"
 
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "vh_date.h"
 #include "vh_math.h"
 
-#define MIN_PER_H 60.0
-#define DAYS_PER_WEEK 7
-#define HAS_OTHER VH_TASKS /* the rest of her week stands behind the tasks */
+#define CM_PER_M 100.0
+#define WEEK_TEXT 16
 
 enum vh_status vh_result_add_tasks(struct vh_table *t, const struct vh_task_plan *plan,
                                    const char *planting)
@@ -29,99 +27,58 @@ enum vh_status vh_result_add_tasks(struct vh_table *t, const struct vh_task_plan
     return VH_OK;
 }
 
-enum vh_status vh_work_hours_init(struct vh_work_hours *h, int64_t first_day, int64_t last_day)
+/* "2026-W29" */
+static void say_week(int64_t monday, char text[WEEK_TEXT])
 {
-    const int64_t first = first_day - vh_date_weekday(first_day);
+    int year, week;
 
-    *h = (struct vh_work_hours){.first_monday = first,
-                                .weeks = (size_t)((last_day - first) / DAYS_PER_WEEK) + 1};
-    h->minutes = calloc(h->weeks * VH_TASKS, sizeof *h->minutes);
-    return h->minutes ? VH_OK : VH_NO_MEMORY;
+    vh_date_iso_week(monday, &year, &week);
+    snprintf(text, WEEK_TEXT, "%04d-W%02d", year, week);
 }
 
-void vh_work_hours_clear(struct vh_work_hours *h)
+static enum vh_status add_hours_row(struct vh_table *t, const struct vh_hours_week *week,
+                                    const char *task, double hours)
 {
-    free(h->minutes);
-    *h = (struct vh_work_hours){0};
-}
+    char text[WEEK_TEXT];
 
-void vh_work_hours_add(struct vh_work_hours *h, const struct vh_task_plan *plan)
-{
-    for (size_t i = 0; i < plan->tasks; i++) {
-        const int64_t week = (plan->task[i].date - h->first_monday) / DAYS_PER_WEEK;
-        if (week >= 0 && (size_t)week < h->weeks)
-            h->minutes[(size_t)week * VH_TASKS + plan->task[i].task] += plan->task[i].minutes;
-    }
-}
-
-static enum vh_status add_hours_row(struct vh_table *t, int64_t monday, const char *task,
-                                    double hours, double left)
-{
-    char text[16];
-    int year, number;
-
-    vh_date_iso_week(monday, &year, &number);
-    snprintf(text, sizeof text, "%d-W%02d", year, number);
+    if (!(hours > 0.0))
+        return VH_OK;
+    say_week(week->monday, text);
     if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, text) != VH_OK ||
         vh_table_set_text(t, 2, task) != VH_OK)
         return VH_NO_MEMORY;
-    vh_table_set_number(t, 1, (double)monday);
+    vh_table_set_number(t, 1, (double)week->monday);
     vh_table_set_number(t, 3, hours);
-    vh_table_set_number(t, 4, left);
+    vh_table_set_number(t, 4, week->left_h);
     return VH_OK;
 }
 
-static double week_hours(const struct vh_work_hours *h, size_t week)
-{
-    double sum = 0.0;
-
-    for (int k = 0; k < VH_TASKS; k++)
-        sum += h->minutes[week * VH_TASKS + (size_t)k];
-    return sum / MIN_PER_H;
-}
-
-static double other_hours(const struct vh_labour *labour)
-{
-    double sum = 0.0;
-
-    for (size_t i = 0; i < labour->others; i++)
-        sum += labour->other[i].hours_per_week;
-    return sum;
-}
-
-/* Her hours are for the vines; the rest of her week is listed apart (interface.md section 2). */
-enum vh_status vh_result_add_hours(struct vh_table *t, const struct vh_work_hours *h,
-                                   const struct vh_labour *labour)
+static enum vh_status add_hours(struct vh_table *t, const struct vh_hours *h,
+                                const struct vh_labour *labour)
 {
     enum vh_status status = VH_OK;
 
     for (size_t w = 0; w < h->weeks; w++) {
-        const int64_t monday = h->first_monday + DAYS_PER_WEEK * (int64_t)w;
-        const double left = labour->hours_per_week - week_hours(h, w);
-        for (int k = 0; k < VH_TASKS && status == VH_OK; k++) {
-            const double minutes = h->minutes[w * VH_TASKS + (size_t)k];
-            if (minutes > 0.0)
-                status = add_hours_row(t, monday, vh_task_name((enum vh_task)k),
-                                       minutes / MIN_PER_H, left);
-        }
+        for (int k = 0; k < VH_TASKS && status == VH_OK; k++)
+            status =
+                add_hours_row(t, &h->week[w], vh_task_name((enum vh_task)k), h->week[w].hours[k]);
         for (size_t i = 0; i < labour->others && status == VH_OK; i++)
-            status = add_hours_row(t, monday, labour->other[i].what,
-                                   labour->other[i].hours_per_week, left);
+            status = add_hours_row(t, &h->week[w], labour->other[i].what,
+                                   labour->other[i].hours_per_week);
     }
     return status;
 }
 
-enum vh_status vh_result_add_supplies(struct vh_table *t, const struct vh_supply_plan *plan)
+static enum vh_status add_supplies(struct vh_table *t, const struct vh_supply_plan *plan)
 {
-    for (size_t w = 0; w < plan->weeks; w++)
+    char text[WEEK_TEXT];
+
+    for (size_t w = 0; w < plan->weeks; w++) {
+        const struct vh_supply_week *week = &plan->week[w];
+        say_week(week->monday, text);
         for (int item = 0; item < VH_SUPPLIES; item++) {
-            const struct vh_supply_week *week = &plan->week[w];
-            char text[16];
-            int year, number;
-            if (week->needed[item] <= 0.0 && isnan(week->stock_left[item]))
+            if (!(week->needed[item] > 0.0) && isnan(week->stock_left[item]))
                 continue;
-            vh_date_iso_week(week->monday, &year, &number);
-            snprintf(text, sizeof text, "%d-W%02d", year, number);
             if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, text) != VH_OK ||
                 vh_table_set_text(t, 2, vh_supply_name((enum vh_supply)item)) != VH_OK)
                 return VH_NO_MEMORY;
@@ -133,72 +90,96 @@ enum vh_status vh_result_add_supplies(struct vh_table *t, const struct vh_supply
             vh_table_set_number(t, 5, (double)plan->runs_out[item]);
             vh_table_set_number(t, 6, (double)plan->order_by[item]);
         }
-    return VH_OK;
-}
-
-/* ---- warnings ---- */
-
-/* Weeks to come with more work than hours: said for the first of a run. */
-enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_work_hours *h,
-                                    const struct vh_labour *labour, int64_t today)
-{
-    bool short_before = false;
-
-    for (size_t w = 0; w < h->weeks; w++) {
-        const int64_t monday = h->first_monday + DAYS_PER_WEEK * (int64_t)w;
-        const double hours = week_hours(h, w), over = hours - labour->hours_per_week;
-        char what[96], why[128];
-        const bool is_short = over > 0.0 && monday + DAYS_PER_WEEK > today;
-        if (is_short && !short_before) {
-            snprintf(what, sizeof what, "the vines ask %.1f h a week, you have %.1f", hours,
-                     labour->hours_per_week);
-            snprintf(why, sizeof why,
-                     "all tasks with their walking; the rest of your week (%.1f h) is not counted",
-                     other_hours(labour));
-            if (vh_result_warn(t, monday, "", what, why,
-                               "do first what cannot wait; the list is in that order",
-                               monday < today ? today : monday) != VH_OK)
-                return VH_NO_MEMORY;
-        }
-        short_before = is_short;
     }
     return VH_OK;
 }
 
-enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan)
+/* ---- all plantings together ---- */
+
+enum vh_status vh_house_work_init(struct vh_house_work *w, size_t plantings)
 {
-    for (int item = 0; item < VH_SUPPLIES; item++) {
-        char what[64], why[64], on[11];
-        if (plan->runs_out[item] == INT64_MAX)
-            continue;
-        vh_date_format(plan->runs_out[item], on);
-        snprintf(what, sizeof what, "the %s run out", vh_supply_name((enum vh_supply)item));
-        snprintf(why, sizeof why, "the stock is used up on %s", on);
-        if (vh_result_warn(t, plan->runs_out[item], "", what, why,
-                           "order before; a crop without them topples in a week",
-                           plan->order_by[item]) != VH_OK)
-            return VH_NO_MEMORY;
-    }
-    return VH_OK;
+    *w = (struct vh_house_work){.plan = calloc(plantings + 1, sizeof *w->plan), .plans = plantings};
+    return w->plan ? VH_OK : VH_NO_MEMORY;
 }
 
-/* Nothing written down for long: what is assumed. */
-enum vh_status vh_result_warn_silence(struct vh_table *t, const struct vh_work_series *s,
-                                      const struct vh_work_params *book, bool has_records)
+void vh_house_work_clear(struct vh_house_work *w)
 {
-    char why[96], last[11];
-    const bool any = s->done && s->done->any;
-    const int64_t from = any ? s->done->last_day : s->first_day;
+    for (size_t i = 0; w->plan && i <= w->plans; i++)
+        vh_task_plan_clear(&w->plan[i]);
+    free(w->plan);
+    *w = (struct vh_house_work){0};
+}
 
-    if (!has_records || s->today < s->first_day || s->today >= s->first_day + (int64_t)s->days ||
-        (double)(s->today - from) <= book->silent_d)
-        return VH_OK;
-    vh_date_format(from, last);
-    if (any)
-        snprintf(why, sizeof why, "the last entry is of %s", last);
-    else
-        snprintf(why, sizeof why, "there is no entry for it yet");
-    return vh_result_warn(t, s->today, s->planting, "nothing was written down for a while", why,
-                          "all work is taken as done as planned; note what was not: done_<task> 0",
-                          s->today);
+static enum vh_status plan_rounds(const struct vh_scenario *s, struct vh_house_work *w)
+{
+    const struct vh_house *h = &s->house;
+    struct vh_round_planting *round = calloc(w->plans + 1, sizeof *round);
+
+    if (!round)
+        return VH_NO_MEMORY;
+    for (size_t i = 0; i < w->plans; i++)
+        round[i] = (struct vh_round_planting){&w->plan[i], h->planting[i].plants,
+                                              h->planting[i].plants_apart_cm};
+    const enum vh_status status = vh_task_rounds(
+        round, w->plans, h->row_length_m, &s->parameters->work, &h->labour, &w->plan[w->plans]);
+    free(round);
+    return status;
+}
+
+static enum vh_status house_hours(struct vh_table **table, const struct vh_scenario *s,
+                                  const struct vh_house_work *w)
+{
+    struct vh_hours hours;
+    enum vh_status status = vh_hours_init(&hours, s->house.first_day, s->house.last_day);
+
+    if (status != VH_OK)
+        return status;
+    for (size_t i = 0; i <= w->plans; i++)
+        vh_hours_add(&hours, &w->plan[i]);
+    vh_hours_finish(&hours, &s->house.labour);
+    status = add_hours(table[VH_TABLE_HOURS], &hours, &s->house.labour);
+    if (status == VH_OK)
+        status = vh_result_warn_hours(table[VH_TABLE_WARNINGS], &hours, &s->house.labour,
+                                      &s->parameters->work, s->house.today);
+    vh_hours_clear(&hours);
+    return status;
+}
+
+/* String wound on a hook: by the lowering, or the crop's usual where there is no wire. */
+static double string_cm(const struct vh_planting *p)
+{
+    return p->policy.lower.given ? p->policy.lower.string_cm : p->crop->hang.string_m * CM_PER_M;
+}
+
+static enum vh_status house_supplies(struct vh_table **table, const struct vh_scenario *s,
+                                     const struct vh_house_work *w)
+{
+    const struct vh_house *h = &s->house;
+    struct vh_supply_plan plan;
+    enum vh_status status = vh_supply_plan_init(&plan, h->first_day, h->last_day);
+
+    if (status != VH_OK)
+        return status;
+    for (size_t i = 0; i < w->plans; i++)
+        vh_supply_plan_add(&plan, &w->plan[i], string_cm(&h->planting[i]));
+    vh_supply_plan_finish(&plan, &h->stock, h->today);
+    status = add_supplies(table[VH_TABLE_SUPPLIES], &plan);
+    if (status == VH_OK)
+        status = vh_result_warn_supplies(table[VH_TABLE_WARNINGS], &plan, h->today);
+    vh_supply_plan_clear(&plan);
+    return status;
+}
+
+enum vh_status vh_result_add_house_work(struct vh_table **table, const struct vh_scenario *s,
+                                        struct vh_house_work *w)
+{
+    enum vh_status status = plan_rounds(s, w);
+
+    if (status == VH_OK)
+        status = vh_result_add_tasks(table[VH_TABLE_TASKS], &w->plan[w->plans], "");
+    if (status == VH_OK)
+        status = house_hours(table, s, w);
+    if (status == VH_OK)
+        status = house_supplies(table, s, w);
+    return status;
 }

@@ -46,6 +46,9 @@ void vh_scenario_fill_visits(struct vh_reading *r, const struct vh_raw_planting 
     if (!raw->clips.every_cm.at)
         vh_default_used(r, "planting.clips.every_cm", p, &r->parameters->work_rows,
                         "work.clip_every_cm");
+    policy->free_by_h = r->parameters->work.free_by_h;
+    policy->missed_d = r->parameters->work.missed_d;
+    policy->recover_leaves_most = r->parameters->work.recover_leaves_most;
     fill_sprays(r, raw, p);
 }
 

@@ -4,6 +4,7 @@
 
 #include "vh_due.h"
 #include "vh_math.h"
+#include "vh_visits.h"
 
 static void day_of_climate(const struct vh_climate *c, const struct vh_crop *crop,
                            const struct vh_fgp *fgp, int64_t day, struct vh_day *out)
@@ -136,7 +137,8 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p,
         heads *= acts.heads_factor;
         day->stems = p->plants * heads;
         day->stems_m2 = p->plants_per_m2 * heads;
-        day->pick_day = vh_rhythm_due(&p->policy.pick, p->set_out, date) || d + 1 == out->days;
+        day->pick_day = vh_pick_planned(&p->policy, p->set_out, date) ||
+                        (d + 1 == out->days && !vh_pick_locked(&p->policy, date));
         if (day->pick_day)
             day->picked = vh_plant_pick(plant, 0, &climate);
         day->hanging_kg = hanging_kg(p, plant);

@@ -6,7 +6,7 @@
 #include "vh_climate.h"
 #include "vh_crop.h"
 #include "vh_futures.h"
-#include "vh_minutes.h"
+#include "vh_labour.h"
 #include "vh_policy.h"
 #include "vh_record.h"
 

@@ -2,6 +2,7 @@
 #ifndef VH_RESULT_H
 #define VH_RESULT_H
 
+#include "vh_hours.h"
 #include "vh_lower.h"
 #include "vh_scenario.h"
 #include "vh_season.h"
@@ -38,7 +39,9 @@ enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_season *s
                                    const struct vh_house *house);
 enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s,
                                    const struct vh_house *house);
-enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today);
+enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today,
+                                     const struct vh_work_series *series,
+                                     const struct vh_work_params *book);
 /* plan: of the lowering; all its visits 0 where there is no wire. */
 enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s,
                                   const struct vh_lower_plan *plan);
@@ -48,28 +51,29 @@ enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_s
 enum vh_status vh_result_add_lowering_warnings(struct vh_table *t,
                                                const struct vh_work_series *series,
                                                const struct vh_lower_plan *plan);
-/* ---- work ---- */
-
+/* The tasks of one planting; planting "": of the house. */
 enum vh_status vh_result_add_tasks(struct vh_table *t, const struct vh_task_plan *plan,
                                    const char *planting);
-/* Minutes of all plantings by ISO week and task. */
-struct vh_work_hours {
-    int64_t first_monday;
-    size_t weeks;
-    double *minutes; /* [week][task] */
+/* What label locks move, what topping would win, what is assumed where nothing was written down. */
+enum vh_status vh_result_warn_work(struct vh_table *t, const struct vh_task_request *request,
+                                   bool has_records);
+
+/* The work of all plantings together. */
+struct vh_house_work {
+    struct vh_task_plan *plan; /* [plantings], then the rounds of the house */
+    size_t plans;
 };
-enum vh_status vh_work_hours_init(struct vh_work_hours *h, int64_t first_day, int64_t last_day);
-void vh_work_hours_add(struct vh_work_hours *h, const struct vh_task_plan *plan);
-void vh_work_hours_clear(struct vh_work_hours *h);
-enum vh_status vh_result_add_hours(struct vh_table *t, const struct vh_work_hours *h,
-                                   const struct vh_labour *labour);
-enum vh_status vh_result_add_supplies(struct vh_table *t, const struct vh_supply_plan *plan);
-enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_work_hours *h,
-                                    const struct vh_labour *labour, int64_t today);
-enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan);
-/* has_records: the scenario names a records file, so that silence says something. */
-enum vh_status vh_result_warn_silence(struct vh_table *t, const struct vh_work_series *s,
-                                      const struct vh_work_params *book, bool has_records);
+enum vh_status vh_house_work_init(struct vh_house_work *w, size_t plantings);
+/* Rounds, hours, supplies and their warnings, once every planting has its plan. */
+enum vh_status vh_result_add_house_work(struct vh_table **table, const struct vh_scenario *s,
+                                        struct vh_house_work *w);
+void vh_house_work_clear(struct vh_house_work *w);
+/* Weeks to come with too few hours; stock that runs out. */
+enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_hours *h,
+                                    const struct vh_labour *labour,
+                                    const struct vh_work_params *book, int64_t today);
+enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan,
+                                       int64_t today);
 /* One row of warnings. */
 enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *planting,
                               const char *what, const char *why, const char *what_to_do,

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "vh_math.h"
+#include "vh_visits.h"
 
 /* Less than a millimetre is no lowering: such a visit would only be noise of the arithmetic. */
 #define NOTHING_CM 0.1
@@ -171,8 +172,8 @@ static size_t next_visit(const struct vh_work_series *s, size_t day)
 {
     size_t d = day + 1;
 
-    while (d < s->days &&
-           !vh_rhythm_due(&s->policy->lower.visit, s->first_day, s->first_day + (int64_t)d))
+    while (d < s->days && !vh_visit_planned(s->policy, &s->policy->lower.visit, s->first_day,
+                                            s->first_day + (int64_t)d))
         d++;
     return d < s->days ? d : s->days - 1;
 }
@@ -186,9 +187,10 @@ static bool is_due(const struct planning *g, size_t day, double *next_cm)
 
     if (!p->when_head_at_wire) {
         *next_cm = s->day[next_visit(s, day)].stem_cm;
-        return vh_rhythm_due(&p->visit, s->first_day, s->first_day + (int64_t)day);
+        return vh_visit_planned(s->policy, &p->visit, s->first_day, s->first_day + (int64_t)day);
     }
-    if (vh_lower_head_cm(p, g->now, s->day[tomorrow].stem_cm) <= p->wire_cm)
+    if (vh_lower_head_cm(p, g->now, s->day[tomorrow].stem_cm) <= p->wire_cm ||
+        vh_entry_locked(s->policy, s->first_day + (int64_t)day))
         return false;
     const double out = vh_lower_string_cm(p, g->now) + p->most_cm;
     const struct vh_lower_state then = vh_lower_state_for_string(p, out);

@@ -1,6 +1,7 @@
 #include "vh_due.h"
 
 #include "vh_math.h"
+#include "vh_visits.h"
 
 double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t day,
                              enum vh_thin_stage *at)
@@ -38,12 +39,24 @@ static double thin_stage(const struct vh_crop *crop, enum vh_thin_stage at)
     return 0.0;
 }
 
-static double leaves_off(const struct vh_policy *policy, const struct vh_plant *plant, size_t lane)
+/* Leaves that come off a stem today, by the records or the plan. After a missed fortnight not all
+ * at once. */
+static double leaves_off(const struct vh_policy *policy, const struct vh_plant *plant, size_t lane,
+                         int64_t first_day, int64_t day)
 {
+    const struct vh_rhythm *visit = &policy->leaf_visit;
+    const double share = vh_visit_share(policy, VH_TASK_LEAF, visit, first_day, day);
+    double most = policy->leaves_most_per_visit;
+
+    if (share <= 0.0)
+        return 0.0;
+    if (policy->done && policy->missed_d > 0.0 &&
+        (double)vh_visit_gap_d(policy, VH_TASK_LEAF, visit, first_day, day) >= policy->missed_d)
+        most = vh_min(most, policy->recover_leaves_most);
     const double over = policy->leaves_down_to_picking
                             ? vh_plant_leaves_below_picking(plant, lane)
                             : vh_plant_leaves_on_stem(plant, lane) - policy->leaves_keep;
-    return vh_clamp(over, 0.0, policy->leaves_most_per_visit);
+    return share * vh_clamp(over, 0.0, most);
 }
 
 /* Share of today's flowers that a visit reaches. */
@@ -72,8 +85,7 @@ struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_cr
         acts.kept[k] = vh_policy_fruits_kept(policy, acts.kept_first + k, day, &at);
         acts.thin_stage[k] = thin_stage(crop, at);
     }
-    if (vh_rhythm_due(&policy->leaf_visit, first_day, day))
-        acts.leaves_off = leaves_off(policy, plant, lane);
+    acts.leaves_off = leaves_off(policy, plant, lane, first_day, day);
     for (size_t k = 0; k < policy->head_changes; k++) {
         if (policy->heads[k].from != day)
             continue;

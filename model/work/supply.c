@@ -5,10 +5,10 @@
 
 #include "vh_date.h"
 #include "vh_math.h"
-#include "vinehand.h"
 
 #define CM_PER_M 100.0
 #define DAYS_PER_WEEK 7
+#define NOTHING 1e-9 /* of a piece: rounding */
 
 static int64_t monday_of(int64_t day)
 {
@@ -20,30 +20,41 @@ enum vh_status vh_supply_plan_init(struct vh_supply_plan *plan, int64_t first_da
     const int64_t first = monday_of(first_day);
     const size_t weeks = (size_t)((monday_of(last_day) - first) / DAYS_PER_WEEK) + 1;
 
-    *plan = (struct vh_supply_plan){.week = calloc(weeks, sizeof *plan->week), .weeks = weeks};
-    if (!plan->week)
+    *plan = (struct vh_supply_plan){
+        .week = calloc(weeks, sizeof *plan->week),
+        .weeks = weeks,
+        .day = calloc(weeks * DAYS_PER_WEEK * VH_SUPPLIES, sizeof *plan->day),
+        .days = weeks * DAYS_PER_WEEK};
+    if (!plan->week || !plan->day) {
+        vh_supply_plan_clear(plan);
         return VH_NO_MEMORY;
+    }
     for (size_t w = 0; w < weeks; w++)
         plan->week[w].monday = first + DAYS_PER_WEEK * (int64_t)w;
     return VH_OK;
 }
 
+static void use(struct vh_supply_plan *plan, size_t day, enum vh_supply item, double amount)
+{
+    plan->day[day * VH_SUPPLIES + (size_t)item] += amount;
+    plan->week[day / DAYS_PER_WEEK].needed[item] += amount;
+}
+
 void vh_supply_plan_add(struct vh_supply_plan *plan, const struct vh_task_plan *tasks,
-                        const struct vh_lower_policy *lower, bool reuse_clips, int64_t from)
+                        double string_cm)
 {
     for (size_t i = 0; i < tasks->tasks; i++) {
         const struct vh_planned *t = &tasks->task[i];
-        const int64_t week = (t->date - plan->week[0].monday) / DAYS_PER_WEEK;
-        if (t->date < from || week < 0 || (size_t)week >= plan->weeks)
+        const int64_t day = t->date - plan->week[0].monday;
+        if (day < 0 || (size_t)day >= plan->days || t->blocked)
             continue;
-        double *needed = plan->week[week].needed;
-        if (t->task == VH_TASK_CLIP && !reuse_clips)
-            needed[VH_SUPPLY_CLIPS] += t->count;
+        if (t->task == VH_TASK_CLIP)
+            use(plan, (size_t)day, VH_SUPPLY_CLIPS, t->used);
         if (t->task == VH_TASK_SUPPORT)
-            needed[VH_SUPPLY_SUPPORTS] += t->count;
-        if (t->task == VH_TASK_STRING && lower->given) {
-            needed[VH_SUPPLY_HOOKS] += t->count;
-            needed[VH_SUPPLY_STRING] += t->count * lower->string_cm / CM_PER_M;
+            use(plan, (size_t)day, VH_SUPPLY_SUPPORTS, t->used);
+        if (t->task == VH_TASK_STRING) {
+            use(plan, (size_t)day, VH_SUPPLY_HOOKS, t->used);
+            use(plan, (size_t)day, VH_SUPPLY_STRING, t->used * string_cm / CM_PER_M);
         }
     }
 }
@@ -54,34 +65,30 @@ static void draw_down(struct vh_supply_plan *plan, int item, double have, double
     double left = have;
 
     plan->runs_out[item] = plan->order_by[item] = INT64_MAX;
-    for (size_t w = 0; w < plan->weeks; w++) {
-        struct vh_supply_week *week = &plan->week[w];
-        const double needed = week->needed[item];
-        week->stock_left[item] = VH_UNKNOWN;
-        if (isnan(have) || week->monday + DAYS_PER_WEEK <= today)
-            continue;
-        if (needed > left && plan->runs_out[item] == INT64_MAX) {
-            const double share = needed > 0.0 ? vh_max(0.0, left) / needed : 0.0;
-            const int64_t day = week->monday + (int64_t)(DAYS_PER_WEEK * share);
-            plan->runs_out[item] = day < today ? today : day;
-            plan->order_by[item] = plan->runs_out[item] - (int64_t)ceil(delivery_d);
-            if (plan->order_by[item] < today)
-                plan->order_by[item] = today;
+    for (size_t d = 0; d < plan->days; d++) {
+        const int64_t date = plan->week[0].monday + (int64_t)d;
+        if (date >= today)
+            left -= plan->day[d * VH_SUPPLIES + (size_t)item];
+        if (left < -NOTHING && plan->runs_out[item] == INT64_MAX) {
+            plan->runs_out[item] = date;
+            plan->order_by[item] = date - (int64_t)ceil(delivery_d);
         }
-        left = vh_max(0.0, left - needed);
-        week->stock_left[item] = left;
+        if (d % DAYS_PER_WEEK == DAYS_PER_WEEK - 1)
+            plan->week[d / DAYS_PER_WEEK].stock_left[item] =
+                date >= today ? vh_max(0.0, left) : VH_UNKNOWN;
     }
+    plan->left[item] = left;
 }
 
-void vh_supply_plan_finish(struct vh_supply_plan *plan, const struct vh_stock *stock,
-                           double delivery_d, int64_t today)
+void vh_supply_plan_finish(struct vh_supply_plan *plan, const struct vh_stock *stock, int64_t today)
 {
     for (int item = 0; item < VH_SUPPLIES; item++)
-        draw_down(plan, item, stock->have[item], delivery_d, today);
+        draw_down(plan, item, stock->have[item], stock->delivery_d, today);
 }
 
 void vh_supply_plan_clear(struct vh_supply_plan *plan)
 {
     free(plan->week);
+    free(plan->day);
     *plan = (struct vh_supply_plan){0};
 }

@@ -102,6 +102,9 @@ struct vh_policy {
     struct vh_clip_policy clips;
     struct vh_spray *spray;
     size_t sprays;
+    double free_by_h; /* see vh_visits.h */
+    double missed_d;  /* so many days without a visit: leaves come off in steps; 0: never */
+    double recover_leaves_most; /* of them at a visit then */
     const struct vh_done *done; /* what the records say was done; NULL: nothing */
 };
 

@@ -1,4 +1,8 @@
 /* vh_task_plan.h - the dated tasks of a planting: what, how much, how long, how long it may wait.
+ *
+ * A task is there only if the crop and the habits need it: no pollination where bees or the crop
+ * itself see to it, no lowering without a wire. On past days the records replace the plan. What
+ * falls on a day that a label bars stands on the first free day, or is blocked where there is none.
  */
 #ifndef VH_TASK_PLAN_H
 #define VH_TASK_PLAN_H
@@ -6,21 +10,27 @@
 #include "vh_lower.h"
 #include "vh_minutes.h"
 
-#define VH_TASK_NOTE 120
+#define VH_TASK_NOTE 160
 
 struct vh_planned {
     int64_t date;
     enum vh_task task;
     double count;
-    const char *unit; /* "stems", "clips", "fruits", "leaves", "kg", "fruit", "trusses", "plants" */
+    const char *unit; /* "stems", "clips", "leaves", "kg", "fruits", "trusses", "plants" … */
+    double pieces;    /* what the seconds are of: for picks fruits or trusses, else the count */
     double minutes;
     double may_wait_d;       /* NaN: it has no urgency of its own (walking, cleaning) */
-    bool done;               /* by the records */
+    double used;             /* of the supply that goes with it: clips, supports, strings */
+    int truss;               /* 0: none */
+    bool done;               /* the records say so */
+    bool moved;              /* from a day that a label bars */
+    bool blocked;            /* no free day is left */
+    bool proposed;           /* not in the plan: nobody has decided it */
     char note[VH_TASK_NOTE]; /* how, in plain words */
 };
 
 struct vh_task_plan {
-    struct vh_planned *task; /* [tasks], by date, then in the order of enum vh_task */
+    struct vh_planned *task; /* [tasks], by date, then by what may wait least */
     size_t tasks, room;
 };
 
@@ -31,17 +41,27 @@ struct vh_task_request {
     const struct vh_labour *labour; /* may be NULL */
 };
 
-/* A task is there only if the crop and the habits need it: no pollination where bees or the crop
- * itself see to it, no lowering without a wire. On past days the records replace the plan.
- * VH_NO_MEMORY. Clear with vh_task_plan_clear. */
+/* VH_NO_MEMORY. Clear with vh_task_plan_clear. */
 enum vh_status vh_task_plan(const struct vh_task_request *request, struct vh_task_plan *out);
 void vh_task_plan_clear(struct vh_task_plan *plan);
 
-/* The day by which the growing tips should be taken out so that the last truss is still picked, and
- * that truss (from 1); INT64_MAX: topping would win nothing in this season. */
-int64_t vh_topping_proposed(const struct vh_task_request *request, int *last_truss);
+/* What belongs to no single planting: on each day with work one walk along every row that is gone
+ * to, and clean blades and hands before each planting that is cut into. */
+struct vh_round_planting {
+    const struct vh_task_plan *plan;
+    double plants, plants_apart_cm; /* NaN: not given */
+};
+/* row_length_m: NaN: not given. VH_NO_MEMORY. */
+enum vh_status vh_task_rounds(const struct vh_round_planting *planting, size_t plantings,
+                              double row_length_m, const struct vh_work_params *book,
+                              const struct vh_labour *labour, struct vh_task_plan *out);
 
-/* Does truss i (from 0) flower in light so low that it gets a support? Its date; INT64_MAX: no. */
-int64_t vh_support_on(const struct vh_task_request *request, size_t truss);
+/* The day by which the growing tips should be taken out so that the last truss is still picked, and
+ * that truss (from 1); INT64_MAX: topping would win nothing in this season, or its day is set. */
+int64_t vh_topping_proposed(const struct vh_task_request *request, int *last_truss);
+/* The day on which truss i (from 0) gets a support: it flowers in a week of so little light that
+ * its stalk grows long and thin. INT64_MAX: none. */
+int64_t vh_support_on(const struct vh_work_series *series, const struct vh_work_params *book,
+                      size_t truss);
 
 #endif

@@ -1,0 +1,60 @@
+#include "vh_hours.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "vh_date.h"
+
+#define DAYS_PER_WEEK 7
+#define MIN_PER_H 60.0
+
+static int64_t monday_of(int64_t day)
+{
+    return day - vh_date_weekday(day);
+}
+
+enum vh_status vh_hours_init(struct vh_hours *h, int64_t first_day, int64_t last_day)
+{
+    const int64_t first = monday_of(first_day);
+    const size_t weeks = (size_t)((monday_of(last_day) - first) / DAYS_PER_WEEK) + 1;
+
+    *h = (struct vh_hours){.week = calloc(weeks, sizeof *h->week), .weeks = weeks};
+    if (!h->week)
+        return VH_NO_MEMORY;
+    for (size_t w = 0; w < weeks; w++)
+        h->week[w].monday = first + DAYS_PER_WEEK * (int64_t)w;
+    return VH_OK;
+}
+
+void vh_hours_add(struct vh_hours *h, const struct vh_task_plan *plan)
+{
+    for (size_t i = 0; i < plan->tasks; i++) {
+        const struct vh_planned *t = &plan->task[i];
+        const int64_t w = (monday_of(t->date) - h->week[0].monday) / DAYS_PER_WEEK;
+        if (w >= 0 && (size_t)w < h->weeks)
+            h->week[w].hours[t->task] += t->minutes / MIN_PER_H;
+    }
+}
+
+double vh_hours_of(const struct vh_hours_week *week)
+{
+    double sum = 0.0;
+
+    for (int task = 0; task < VH_TASKS; task++)
+        sum += week->hours[task];
+    return sum;
+}
+
+void vh_hours_finish(struct vh_hours *h, const struct vh_labour *labour)
+{
+    for (size_t w = 0; w < h->weeks; w++) {
+        struct vh_hours_week *week = &h->week[w];
+        week->left_h = labour->hours_per_week - vh_hours_of(week);
+    }
+}
+
+void vh_hours_clear(struct vh_hours *h)
+{
+    free(h->week);
+    *h = (struct vh_hours){0};
+}

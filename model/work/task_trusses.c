@@ -1,0 +1,237 @@
+/* Tasks that come with a truss or node: thin and support; and those of once a season. */
+#include <stdlib.h>
+
+#include "task_parts.h"
+#include "vh_due.h"
+#include "vh_math.h"
+#include "vh_visits.h"
+
+#define DAYS_PER_WEEK 7
+#define LEAST_OFF 0.05 /* fruits a truss: fewer are no work */
+
+static bool by_truss(const struct vh_work_series *s)
+{
+    return s->crop->truss.clock_by == VH_CLOCK_BY_TRUSS;
+}
+
+/* The day of the season on which something dated from its start happens; days: it does not. */
+static size_t day_in_season(const struct vh_work_series *s, double from_start_d)
+{
+    return from_start_d >= 0.0 && from_start_d < (double)s->days ? (size_t)from_start_d : s->days;
+}
+
+/* What she counted on a truss after taking off; NULL: nothing. */
+static const struct vh_done_fruits *counted(const struct vh_done *done, size_t truss)
+{
+    const struct vh_done_fruits *found = NULL;
+
+    for (size_t i = 0; done && i < done->fruits_rows; i++)
+        if (done->fruits[i].truss == (int)truss + 1)
+            found = &done->fruits[i];
+    return found;
+}
+
+/* ---- thin ---- */
+
+static void thin_truss(struct vh_task_planning *g, size_t truss)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_truss_view *v = &s->truss[truss];
+    const struct vh_done_fruits *done = counted(s->done, truss);
+    const size_t day = day_in_season(s, v->thinned_d);
+    const double off = v->set - v->kept;
+
+    if (day >= s->days || !(off > LEAST_OFF))
+        return;
+    const int64_t date = done ? done->day : vh_task_date(g, day);
+    const double share = vh_done_share(s->done, VH_TASK_THIN, date, 1.0);
+    struct vh_planned *t = vh_task_add(g, date, VH_TASK_THIN, share * s->day[day].stems, "trusses");
+    enum vh_thin_stage at;
+    if (!t)
+        return;
+    const double kept =
+        vh_policy_fruits_kept(s->policy, (int)truss + 1, s->first_day + (int64_t)v->opened_d, &at);
+    t->truss = (int)truss + 1;
+    t->done = t->done || done != NULL;
+    if (done)
+        vh_task_note(t, "truss %d: %.1f left", t->truss, done->fruits);
+    else if (kept <= 0.0)
+        vh_task_note(t, "truss %d: take it off", t->truss);
+    else
+        vh_task_note(t, "truss %d: leave %.3g, take %.2g off (%.0f)", t->truss, kept, off,
+                     off * s->day[day].stems);
+}
+
+/* The first day from `day` on with a visit for suckers; the day itself where there are none. */
+static size_t visit_from(const struct vh_task_planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+
+    for (size_t d = day; d < s->days && d < day + DAYS_PER_WEEK; d++)
+        if (vh_visit_planned(s->policy, &s->policy->suckers.visit, s->first_day,
+                             vh_task_date(g, d)))
+            return d;
+    return day;
+}
+
+/* Young fruit of nodes comes off with the suckers: all nodes since the last visit together. */
+static void thin_nodes(struct vh_task_planning *g)
+{
+    const struct vh_work_series *s = g->series;
+
+    for (size_t k = 0; k < s->trusses;) {
+        size_t last = k;
+        double off = 0.0, handled = 0.0;
+        const size_t due = day_in_season(s, s->truss[k].thinned_d);
+        if (due >= s->days) {
+            k++;
+            continue;
+        }
+        const size_t day = visit_from(g, due);
+        for (; last < s->trusses; last++) {
+            const struct vh_truss_view *v = &s->truss[last];
+            const size_t its = day_in_season(s, v->thinned_d);
+            if (its >= s->days || its > day || visit_from(g, its) != day)
+                break;
+            off += vh_max(0.0, v->set - v->kept);
+            handled += vh_clamp(v->set - v->kept, 0.0, 1.0);
+        }
+        last = last > k ? last : k + 1;
+        struct vh_planned *t = off > LEAST_OFF ? vh_task_add(g, vh_task_date(g, day), VH_TASK_THIN,
+                                                             handled * s->day[day].stems, "nodes")
+                                               : NULL;
+        if (t) {
+            t->truss = (int)k + 1;
+            vh_task_note(t, "nodes %zu to %zu: %.0f young fruits off", k + 1, last,
+                         off * s->day[day].stems);
+        }
+        k = last;
+    }
+}
+
+/* ---- support ---- */
+
+int64_t vh_support_on(const struct vh_work_series *s, const struct vh_work_params *book,
+                      size_t truss)
+{
+    const size_t day = day_in_season(s, s->truss[truss].opened_d);
+    double sum = 0.0;
+    size_t n = 0;
+
+    if (!by_truss(s) || day >= s->days)
+        return INT64_MAX;
+    for (size_t d = day; d < s->days && n < DAYS_PER_WEEK; d++, n++)
+        sum += s->day[d].dli_mol_m2_d;
+    return sum / (double)n < book->support_below_mol ? s->first_day + (int64_t)day : INT64_MAX;
+}
+
+static void support(struct vh_task_planning *g, size_t truss)
+{
+    const struct vh_work_series *s = g->series;
+    const int64_t date = vh_support_on(s, g->request->book, truss);
+
+    if (date == INT64_MAX)
+        return;
+    const double share = vh_done_share(s->done, VH_TASK_SUPPORT, date, 1.0);
+    struct vh_planned *t =
+        vh_task_add(g, date, VH_TASK_SUPPORT, share * s->day[date - s->first_day].stems, "trusses");
+    if (t) {
+        t->truss = (int)truss + 1;
+        vh_task_note(t, "truss %d: while its stalk is supple", t->truss);
+    }
+}
+
+void vh_tasks_of_trusses(struct vh_task_planning *g)
+{
+    if (!by_truss(g->series))
+        thin_nodes(g);
+    for (size_t t = 0; by_truss(g->series) && t < g->series->trusses; t++) {
+        thin_truss(g, t);
+        support(g, t);
+    }
+}
+
+/* ---- once a season ---- */
+
+int64_t vh_topping_proposed(const struct vh_task_request *r, int *last_truss)
+{
+    const struct vh_work_series *s = r->series;
+    size_t last = 0;
+
+    *last_truss = 0;
+    if (s->policy->has_top || !by_truss(s))
+        return INT64_MAX;
+    for (size_t t = 0; t < s->trusses; t++)
+        if (!isnan(s->truss[t].ripe_last_d) && s->truss[t].ripe_last_d < (double)s->days)
+            last = t + 1;
+    if (last == 0 || last >= s->trusses)
+        return INT64_MAX;
+    /* the tip goes when two leaves stand above that truss; some do already when it flowers */
+    const double pace_d = s->truss[last].opened_d - s->truss[last - 1].opened_d;
+    const double leaves = vh_max(0.0, r->book->top_leaves_above - s->crop->truss.leaves_ahead);
+    const double wait_d = pace_d * leaves / vh_max(1.0, s->crop->truss.leaves_per_truss);
+    const double on = s->truss[last - 1].opened_d + wait_d;
+    if (!(on >= 0.0 && on < (double)s->days))
+        return INT64_MAX;
+    *last_truss = (int)last;
+    return s->first_day + (int64_t)on;
+}
+
+static void plan_top(struct vh_task_planning *g)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_policy *p = s->policy;
+    const int64_t end = vh_task_date(g, s->days - 1);
+    int last;
+    int64_t on = vh_topping_proposed(g->request, &last);
+    struct vh_planned *t = NULL;
+
+    if (p->has_top && p->top_on >= s->first_day && p->top_on <= end)
+        t = vh_task_add(g, p->top_on, VH_TASK_TOP, s->day[p->top_on - s->first_day].stems, "stems");
+    if (t)
+        vh_task_note(t, "take the tip, leave two leaves above the last truss; suckers go on");
+    if (on == INT64_MAX)
+        return;
+    on = on < s->today && s->today <= end ? s->today : on;
+    t = vh_task_add(g, on, VH_TASK_TOP, s->day[on - s->first_day].stems, "stems");
+    if (!t)
+        return;
+    t->proposed = true;
+    t->pieces = 0.0;
+    vh_task_note(t,
+                 "only proposed: truss %d is the last that ripens before pull-out; give a date "
+                 "in [planting.top] to plan it",
+                 last);
+}
+
+/* A string and a hook for each new stem. */
+static void plan_strings(struct vh_task_planning *g)
+{
+    const struct vh_work_series *s = g->series;
+    double before = s->standing ? s->day[0].stems : 0.0;
+
+    for (size_t d = 0; d < s->days; d++) {
+        const double now = s->day[d].stems;
+        struct vh_planned *t =
+            vh_task_add(g, vh_task_date(g, d), VH_TASK_STRING, now - before, "stems");
+        if (t)
+            vh_task_note(t, "one string and hook a stem, tied loosely at the foot");
+        before = vh_max(before, now);
+    }
+}
+
+void vh_tasks_of_season(struct vh_task_planning *g)
+{
+    const struct vh_work_series *s = g->series;
+    struct vh_planned *t = NULL;
+
+    plan_strings(g);
+    if (!s->standing)
+        t = vh_task_add(g, s->first_day, VH_TASK_PLANT, s->plants, "plants");
+    if (t)
+        vh_task_note(t, "water well; the first clip before they topple");
+    plan_top(g);
+    t = vh_task_add(g, vh_task_date(g, s->days - 1), VH_TASK_PULL_OUT, s->plants, "plants");
+    if (t)
+        vh_task_note(t, "cut, carry out, take down string, clips and hooks");
+}

@@ -1,0 +1,214 @@
+/* Tasks that come with a visit: pollinate, sucker, clip, leaf, lower, pick. */
+#include "task_parts.h"
+#include "vh_date.h"
+#include "vh_math.h"
+#include "vh_rounding.h"
+#include "vh_visits.h"
+
+#define HALF_TURN 0.5
+
+/* Is the visit made on the first free day after a lock? Then the note says so. */
+static void say_if_moved(const struct vh_task_planning *g, struct vh_planned *t,
+                         const struct vh_rhythm *rhythm)
+{
+    const struct vh_policy *p = g->series->policy;
+
+    if (t->done || vh_rhythm_due(rhythm, g->series->first_day, t->date) ||
+        !(t->task == VH_TASK_PICK ? vh_pick_locked : vh_entry_locked)(p, t->date - 1))
+        return;
+    t->moved = true;
+    vh_task_note(t, "moved, your label barred the days before; ");
+}
+
+static double share_on(const struct vh_task_planning *g, enum vh_task task,
+                       const struct vh_rhythm *rhythm, size_t day)
+{
+    return vh_visit_share(g->series->policy, task, rhythm, g->series->first_day,
+                          vh_task_date(g, day));
+}
+
+/* Was there no visit for a fortnight? */
+static bool is_behind(const struct vh_task_planning *g, enum vh_task task,
+                      const struct vh_rhythm *rhythm, int64_t date)
+{
+    const struct vh_work_series *s = g->series;
+
+    return s->done && (double)vh_visit_gap_d(s->policy, task, rhythm, s->first_day, date) >=
+                          g->request->book->missed_d;
+}
+
+/* Has a flower opened that still waits for a visit? */
+static bool has_open_flowers(const struct vh_task_planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+    const size_t back = (size_t)ceil(s->crop->flower.receptive_d);
+    const double now = s->day[day].flowering_truss;
+
+    if (!(now >= 1.0))
+        return false;
+    return day < back || now > s->day[day - back].flowering_truss;
+}
+
+static void plan_pollination(struct vh_task_planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_policy *p = s->policy;
+    const double window = s->crop->flower.receptive_d;
+
+    if (p->pollination != VH_POLLINATION_HAND || s->crop->flower.unvisited_share >= 1.0 ||
+        !has_open_flowers(g, day))
+        return;
+    const double share = share_on(g, VH_TASK_POLLINATE, &p->pollination_visit, day);
+    struct vh_planned *t =
+        vh_task_add(g, vh_task_date(g, day), VH_TASK_POLLINATE, share * s->day[day].stems, "stems");
+    if (!t)
+        return;
+    say_if_moved(g, t, &p->pollination_visit);
+    vh_task_note(t, "every open truss, %s",
+                 s->day[day].hottest_c > g->request->book->hot_c ? "early, before the heat"
+                                                                 : "late in a dry morning");
+    const int64_t between =
+        vh_rhythm_between_d(&p->pollination_visit, s->first_day, vh_task_date(g, day));
+    if ((double)between > window)
+        vh_task_note(t, "; a flower waits %g days, your visits are %d apart", window, (int)between);
+}
+
+static void plan_suckers(struct vh_task_planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_work_params *b = g->request->book;
+    const struct vh_rhythm *visit = &s->policy->suckers.visit;
+    const double longest = s->day[day].sucker_longest_cm; /* NaN: not reckoned */
+    const int64_t date = vh_task_date(g, day);
+    const double share = share_on(g, VH_TASK_SUCKER, visit, day);
+    struct vh_planned *t = vh_task_add(g, date, VH_TASK_SUCKER, share * s->day[day].stems, "stems");
+
+    if (!t)
+        return;
+    say_if_moved(g, t, visit);
+    const int64_t before = vh_visit_gap_d(s->policy, VH_TASK_SUCKER, visit, s->first_day, date);
+    if (is_behind(g, VH_TASK_SUCKER, visit, date) || longest > b->sucker_pinch_cm)
+        vh_task_note(
+            t, "pinch the tips of those over %g cm now, pull half; the rest at the next visit",
+            b->sucker_pinch_cm);
+    else if (day > (size_t)before && is_behind(g, VH_TASK_SUCKER, visit, date - before))
+        vh_task_note(t, "pull those that were pinched last time, and all new ones");
+    else if (longest > b->sucker_warn_cm)
+        vh_task_note(t, "longest %.0f cm: a clean cut, dry morning", longest);
+    else
+        vh_task_note(t, "break by hand while 2 to 5 cm, dry morning");
+}
+
+static void plan_clips(struct vh_task_planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_clip_policy *clips = &s->policy->clips;
+    const struct vh_rhythm *visit = &s->policy->suckers.visit;
+    const double every = clips->every_cm > 0.0 ? clips->every_cm : g->request->book->clip_every_cm;
+    const struct vh_lower_state *state = g->request->lowering->state;
+    const double stems = s->day[day].stems;
+
+    if (day > 0) {
+        g->clips_owed += vh_max(0.0, s->day[day].stem_cm - s->day[day - 1].stem_cm) / every * stems;
+        if (clips->reuse && state)
+            g->clips_freed +=
+                vh_max(0.0, state[day].laid_cm - state[day - 1].laid_cm) / every * stems;
+    }
+    if (!s->standing && day == 0)
+        g->clips_owed += stems; /* the first, before the plants topple */
+    else if (!(vh_visit_share(s->policy, VH_TASK_SUCKER, visit, s->first_day,
+                              vh_task_date(g, day)) > 0.0))
+        return;
+    const double now = floor(g->clips_owed);
+    struct vh_planned *t = vh_task_add(g, vh_task_date(g, day), VH_TASK_CLIP, now, "clips");
+    if (!t)
+        return;
+    const double old = vh_min(floor(g->clips_freed), now);
+    vh_task_note(t, "under a strong leaf, never under a truss%s",
+                 old > 0.0 ? "; used ones only after disinfection" : "");
+    g->clips_owed -= now;
+    g->clips_freed -= old;
+    t->used = now - old;
+}
+
+static void plan_leaves(struct vh_task_planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_work_day *d = &s->day[day];
+    const struct vh_rhythm *visit = &s->policy->leaf_visit;
+    const int64_t date = vh_task_date(g, day);
+
+    /* how many is in the season already: only that the visit was made is asked here */
+    if (!(share_on(g, VH_TASK_LEAF, visit, day) > 0.0))
+        return;
+    struct vh_planned *t = vh_task_add(g, date, VH_TASK_LEAF, d->leaves_off * d->stems, "leaves");
+    if (!t)
+        return;
+    say_if_moved(g, t, visit);
+    vh_task_note(t, "%.1f off each stem, %s, dry morning", d->leaves_off,
+                 s->policy->leaves_down_to_picking ? "up to the truss being picked" : "from below");
+    if (is_behind(g, VH_TASK_LEAF, visit, date))
+        vh_task_note(t, "; behind: at most %g a visit", g->request->book->recover_leaves_most);
+}
+
+static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visit *v)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_lower_policy *p = &s->policy->lower;
+    const int64_t date = vh_task_date(g, v->day);
+    const double turns = vh_round_on(&g->turns_rest, v->let_out_cm / p->turn_cm, HALF_TURN);
+    const double share = vh_done_share(s->done, VH_TASK_LOWER, date, 1.0);
+    struct vh_planned *t =
+        vh_task_add(g, date, VH_TASK_LOWER, share * s->day[v->day].stems, "stems");
+
+    if (!t)
+        return;
+    t->done = t->done || v->recorded;
+    if (!p->when_head_at_wire)
+        say_if_moved(g, t, &p->visit);
+    vh_task_note(t, "%.0f cm, %g turn%s", v->let_out_cm, turns, turns > 1.0 ? "s" : "");
+    const bool behind = !p->when_head_at_wire && is_behind(g, VH_TASK_LOWER, &p->visit, date);
+    if (behind || (v->breach & VH_LOWER_MORE_THAN_MOST)) {
+        vh_task_note(t, ", in two passes");
+        t->pieces *= 2.0;
+    }
+    if (v->leaves_first >= 1.0)
+        vh_task_note(t, "; first %.0f leaves that would lie down", v->leaves_first);
+    vh_task_note(t, "; slowly, no sharp bend");
+}
+
+static void plan_pick(struct vh_task_planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_work_day *d = &s->day[day];
+    const bool by_kg = s->crop->habit.sold_by == VH_SOLD_BY_KG;
+    struct vh_planned *t =
+        d->pick_day ? vh_task_add(g, vh_task_date(g, day), VH_TASK_PICK,
+                                  by_kg ? d->picked_kg : d->picked_fruits, by_kg ? "kg" : "fruits")
+                    : NULL;
+
+    if (!t)
+        return;
+    say_if_moved(g, t, &s->policy->pick);
+    t->pieces = d->picked_fruits;
+    if (s->policy->whole_truss && d->picking_truss >= 1.0 &&
+        d->picking_truss < (double)s->trusses + 1.0)
+        t->pieces /= vh_max(1.0, s->truss[(size_t)d->picking_truss - 1].kept);
+    if (by_kg)
+        vh_task_note(t, "about %.0f fruits", d->picked_fruits);
+    else
+        vh_task_note(t, "about %.0f kg", d->picked_kg);
+}
+
+void vh_tasks_of_visits(struct vh_task_planning *g)
+{
+    for (size_t d = 0; d < g->series->days; d++) {
+        plan_pollination(g, d);
+        plan_suckers(g, d);
+        plan_clips(g, d);
+        plan_leaves(g, d);
+        plan_pick(g, d);
+    }
+    for (size_t v = 0; v < g->request->lowering->visits; v++)
+        plan_lowering(g, &g->request->lowering->visit[v]);
+}

@@ -1,0 +1,35 @@
+/* vh_visits.h - on which days a visit really falls: the rhythm, the locks of a label, and what the
+ * records say.
+ *
+ * A spray on day `on` bars entry on that day and for no_entry_h hours counted from its end (the
+ * hour of the spray is not known, so none is taken for granted); a day is free again when they are
+ * over by free_by_h of it. no_pick_d days, the day of the spray the first of them, bear no pick. A
+ * visit that falls on a barred day is made on the first free one. These are the grower's own
+ * numbers from her label.
+ */
+#ifndef VH_VISITS_H
+#define VH_VISITS_H
+
+#include "vh_done.h"
+#include "vh_policy.h"
+
+bool vh_entry_locked(const struct vh_policy *policy, int64_t day);
+bool vh_pick_locked(const struct vh_policy *policy, int64_t day);
+/* The first day from `day` on without such a lock. */
+int64_t vh_entry_free(const struct vh_policy *policy, int64_t day);
+int64_t vh_pick_free(const struct vh_policy *policy, int64_t day);
+
+/* Does the plan have a visit of this rhythm on `day`, locks heeded? `start` begins the rhythm. */
+bool vh_visit_planned(const struct vh_policy *policy, const struct vh_rhythm *rhythm, int64_t start,
+                      int64_t day);
+/* The same for picks. */
+bool vh_pick_planned(const struct vh_policy *policy, int64_t start, int64_t day);
+/* Share of the stems that a visit reaches on `day`: by the records, else by the plan; 0: none. */
+double vh_visit_share(const struct vh_policy *policy, enum vh_task task,
+                      const struct vh_rhythm *rhythm, int64_t start, int64_t day);
+/* Days since the last visit before `day` that reached at least half of the stems; since `start`
+ * where there was none. */
+int64_t vh_visit_gap_d(const struct vh_policy *policy, enum vh_task task,
+                       const struct vh_rhythm *rhythm, int64_t start, int64_t day);
+
+#endif

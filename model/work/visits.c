@@ -1,0 +1,88 @@
+#include "vh_visits.h"
+
+#include <math.h>
+
+#define HOURS_PER_DAY 24.0
+
+static int64_t entry_until(const struct vh_policy *policy, const struct vh_spray *s)
+{
+    const double days = ceil((s->no_entry_h - policy->free_by_h) / HOURS_PER_DAY);
+
+    return s->no_entry_h > 0.0 && days > 0.0 ? s->on + (int64_t)days : s->on;
+}
+
+bool vh_entry_locked(const struct vh_policy *policy, int64_t day)
+{
+    for (size_t i = 0; i < policy->sprays; i++)
+        if (day >= policy->spray[i].on && day <= entry_until(policy, &policy->spray[i]))
+            return true;
+    return false;
+}
+
+bool vh_pick_locked(const struct vh_policy *policy, int64_t day)
+{
+    for (size_t i = 0; i < policy->sprays; i++) {
+        const struct vh_spray *s = &policy->spray[i];
+        if (day >= s->on && (double)(day - s->on) < s->no_pick_d)
+            return true;
+    }
+    return vh_entry_locked(policy, day);
+}
+
+int64_t vh_entry_free(const struct vh_policy *policy, int64_t day)
+{
+    while (vh_entry_locked(policy, day))
+        day++;
+    return day;
+}
+
+int64_t vh_pick_free(const struct vh_policy *policy, int64_t day)
+{
+    while (vh_pick_locked(policy, day))
+        day++;
+    return day;
+}
+
+/* Due today, or due on one of the barred days that end with yesterday. */
+static bool is_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm, int64_t start,
+                   int64_t day, bool (*locked)(const struct vh_policy *, int64_t))
+{
+    if (policy->sprays == 0)
+        return vh_rhythm_due(rhythm, start, day);
+    if (locked(policy, day))
+        return false;
+    bool due = vh_rhythm_due(rhythm, start, day);
+    for (int64_t d = day - 1; !due && d >= start && locked(policy, d); d--)
+        due = vh_rhythm_due(rhythm, start, d);
+    return due;
+}
+
+bool vh_visit_planned(const struct vh_policy *policy, const struct vh_rhythm *rhythm, int64_t start,
+                      int64_t day)
+{
+    return is_due(policy, rhythm, start, day, vh_entry_locked);
+}
+
+bool vh_pick_planned(const struct vh_policy *policy, int64_t start, int64_t day)
+{
+    return is_due(policy, &policy->pick, start, day, vh_pick_locked);
+}
+
+double vh_visit_share(const struct vh_policy *policy, enum vh_task task,
+                      const struct vh_rhythm *rhythm, int64_t start, int64_t day)
+{
+    const bool planned = vh_visit_planned(policy, rhythm, start, day);
+
+    return vh_done_share(policy->done, task, day, planned ? 1.0 : 0.0);
+}
+
+int64_t vh_visit_gap_d(const struct vh_policy *policy, enum vh_task task,
+                       const struct vh_rhythm *rhythm, int64_t start, int64_t day)
+{
+    const double most = 0.5; /* of the stems: a visit that reached fewer is a missed one */
+    int64_t d = day - 1;
+
+    while (d > start && vh_visit_share(policy, task, rhythm, start, d) < most)
+        d--;
+    return day - (d > start ? d : start);
+}
