@@ -419,7 +419,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     if (house)
         say_house(to, house);
     vh_say_block(to, "NOT YET", INDENT,
-                 "how far off a number may be, market days, work, supplies. "
+                 "how far off a number may be, market days. "
                  "By now is what the model counts up to today, not what was weighed.");
     snprintf(text, sizeof text, "Wrote %zu files to ", facts->files);
     add(&s, text);
