@@ -160,7 +160,7 @@ void vh_page_season(const struct vh_page *p, int64_t *first, int64_t *last)
     *last = t ? (int64_t)vh_cell_number(t, 0, "last_day") : p->today + 1;
 }
 
-static void find_plantings(struct vh_page *p)
+void vh_page_plantings(struct vh_page *p)
 {
     const struct vh_table *t = vh_page_table(p, "summary");
 
@@ -200,7 +200,7 @@ void vh_report_page(struct vh_draft *out, const struct vh_result *result, const 
                         .members = members,
                         .units = units};
 
-    find_plantings(&p);
+    vh_page_plantings(&p);
     add_head(&p);
     vh_report_work(&p);
     vh_report_picks(&p);

@@ -196,7 +196,7 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
     struct written_list list = {0};
     struct vh_draft text = {0};
 
-    list.file = calloc(vh_result_table_count(result) + 4, sizeof *list.file);
+    list.file = calloc(vh_result_table_count(result) + 5, sizeof *list.file);
     if (!list.file) {
         snprintf(why, VH_WHY, "there is not enough memory");
         return VH_NO_MEMORY;
@@ -206,6 +206,12 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
         vh_report_page(&text, result, vh_scenario_name(facts->scenario), facts->options.today,
                        facts->options.members, facts->units);
         status = add_file(folder, &list, "report.html", NULL, &text, why);
+        vh_draft_clear(&text);
+    }
+    if (status == VH_OK) {
+        vh_sheet_page(&text, result, vh_scenario_name(facts->scenario), facts->options.today,
+                      facts->units);
+        status = add_file(folder, &list, "sheet.html", NULL, &text, why);
         vh_draft_clear(&text);
     }
     if (status == VH_OK) {

@@ -30,6 +30,10 @@ struct vh_page {
 void vh_report_page(struct vh_draft *out, const struct vh_result *result, const char *name,
                     int64_t today, int members, enum vh_say_units units);
 
+/* sheet.html: the week to hang up in the house. */
+void vh_sheet_page(struct vh_draft *out, const struct vh_result *result, const char *name,
+                   int64_t today, enum vh_say_units units);
+
 void vh_page_report_style(struct vh_draft *out);
 void vh_page_sheet_style(struct vh_draft *out);
 
@@ -37,6 +41,8 @@ void vh_page_sheet_style(struct vh_draft *out);
 
 void vh_page_add(struct vh_page *p, const char *markup); /* markup of ours, as it is */
 void vh_page_say(struct vh_page *p, const char *text);   /* text, escaped */
+/* Finds the plantings of the result. */
+void vh_page_plantings(struct vh_page *p);
 /* Opens a part: id, the small line that names it, and the finding; close it with
  * vh_page_part_end. */
 void vh_page_part(struct vh_page *p, const char *id, const char *kicker, const char *finding);
