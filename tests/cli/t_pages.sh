@@ -1,0 +1,18 @@
+#!/bin/sh
+# report.html and sheet.html: whole, without script, asking for nothing, every drawing with its words, and with the
+# numbers of the tables.
+. "$(dirname -- "$0")/lib.sh"
+
+small_scenario | sed 's/^cover.*/&\nwire_height_m = 2.6/' >s.toml
+run forecast s.toml --today 2026-06-02 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+for page in report.html sheet.html; do
+    good "$page is there" [ -s "out/$page" ]
+    good "$page has no script" [ "$(grep -ci '<script\|onload=\|onclick=\|javascript:' "out/$page")" -eq 0 ]
+    good "$page asks for nothing" [ "$(grep -c 'https\?://\|url(\|@import\|<link\|<img' "out/$page")" -eq 0 ]
+    good "$page forbids it too" [ "$(grep -c "default-src 'none'" "out/$page")" -eq 1 ]
+    good "$page ends with its caution" [ "$(grep -c 'Local rules, the label and licensed advice come before this' "out/$page")" -ge 1 ]
+done
+good "the report is under 1 MB" [ "$(wc -c <out/report.html)" -lt 1000000 ]
+python3 "$VINEHAND_SOURCE/tests/cli/read_pages.py" out >said 2>&1
+good "pages are well formed and have the numbers of the tables: $(cat said)" [ ! -s said ]
+finish
