@@ -2,6 +2,7 @@
 #include "vh_result.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "vh_math.h"
 
@@ -13,6 +14,10 @@ static const char *breach_text(unsigned breach)
 {
     if (breach & VH_LOWER_STRING_SHORT)
         return "the string is used up";
+    if (breach & VH_LOWER_ZONE_LONG)
+        return "the lowest fruit is at its floor: the head passes the wire before the next visit";
+    if (breach & VH_LOWER_FIRST_PASS)
+        return "first of two passes after a missed visit: the rest the day after";
     if (breach & VH_LOWER_HEAD_HIGH)
         return "the head passes the wire before the next visit";
     if (breach & VH_LOWER_FRUIT_LOW)
@@ -47,11 +52,14 @@ static int64_t date_of(const struct vh_work_series *s, size_t day)
     return s->first_day + (int64_t)day;
 }
 
+/* The first visit to come that breaks this limit and not that other, which explains it. */
 static const struct vh_lower_visit *first_with(const struct vh_work_series *s,
-                                               const struct vh_lower_plan *plan, unsigned breach)
+                                               const struct vh_lower_plan *plan, unsigned breach,
+                                               unsigned without)
 {
     for (size_t i = 0; i < plan->visits; i++)
-        if ((plan->visit[i].breach & breach) && date_of(s, plan->visit[i].day) >= s->today)
+        if ((plan->visit[i].breach & breach) && !(plan->visit[i].breach & without) &&
+            date_of(s, plan->visit[i].day) >= s->today)
             return &plan->visit[i];
     return NULL;
 }
@@ -60,6 +68,7 @@ static const struct vh_lower_visit *first_with(const struct vh_work_series *s,
 static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_series *s,
                                     const struct vh_lower_plan *plan)
 {
+    const unsigned other = VH_LOWER_ZONE_LONG | VH_LOWER_STRING_SHORT | VH_LOWER_FIRST_PASS;
     static const struct {
         unsigned breach;
         const char *what, *what_to_do;
@@ -75,14 +84,16 @@ static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_ser
     };
 
     for (size_t k = 0; k < sizeof told / sizeof told[0]; k++) {
-        const struct vh_lower_visit *v = first_with(s, plan, told[k].breach);
+        const struct vh_lower_visit *v =
+            first_with(s, plan, told[k].breach, told[k].breach == VH_LOWER_HEAD_HIGH ? other : 0U);
         char why[160];
         if (!v)
             continue;
-        snprintf(why, sizeof why,
-                 "stem %.0f cm, %.0f cm of it laid; string left %.1f m; lowest fruit %.0f cm",
-                 v->stem_cm, v->state.laid_cm, v->string_left_cm / CM_PER_M,
-                 isnan(v->lowest_fruit_cm) ? 0.0 : v->lowest_fruit_cm);
+        char fruit[40] = "";
+        if (!isnan(v->lowest_fruit_cm))
+            snprintf(fruit, sizeof fruit, "; lowest fruit at %.0f cm", v->lowest_fruit_cm);
+        snprintf(why, sizeof why, "stem %.0f cm, %.0f cm of it laid; string left %.1f m%s",
+                 v->stem_cm, v->state.laid_cm, v->string_left_cm / CM_PER_M, fruit);
         const int64_t date = date_of(s, v->day);
         const int64_t ahead = date - AHEAD_D;
         if (vh_result_warn(t, date, s->planting, told[k].what, why, told[k].what_to_do,
@@ -90,6 +101,58 @@ static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_ser
             return VH_NO_MEMORY;
     }
     return VH_OK;
+}
+
+/* The stem from the lowest fruit to the tip has no room between floor and wire: from which day, and
+ * which wire or lean would give it room on the worst day to come. */
+static enum vh_status warn_zone(struct vh_table *t, const struct vh_work_series *s,
+                                const struct vh_lower_plan *plan)
+{
+    const struct vh_lower_policy *p = &s->policy->lower;
+    const struct vh_lower_visit *first = first_with(s, plan, VH_LOWER_ZONE_LONG, 0U);
+    double longest_cm = 0.0;
+    char why[200], help[200], lean[60] = "";
+
+    if (!first)
+        return VH_OK;
+    for (size_t i = 0; i < plan->visits; i++)
+        if ((plan->visit[i].breach & VH_LOWER_ZONE_LONG) &&
+            date_of(s, plan->visit[i].day) >= s->today)
+            longest_cm = vh_max(longest_cm, plan->visit[i].zone_cm);
+    const double wire_m = ceil(vh_lower_wire_needed_cm(p, longest_cm) / 10.0) / 10.0;
+    const double lean_deg = floor(vh_lower_lean_needed_deg(p, longest_cm));
+    if (lean_deg < p->lean_deg) /* false if there is none */
+        snprintf(lean, sizeof lean, "lean the stems to %.0f degrees (lean_deg), or ", lean_deg);
+    snprintf(
+        why, sizeof why,
+        "up to %.0f cm of stem from the lowest fruit to the tip, leaning at %.0f degrees, "
+        "do not fit between floor and wire; the head may pass it by %.0f cm",
+        longest_cm, p->lean_deg,
+        vh_max(0.0, vh_lower_wire_needed_cm(p, longest_cm) - p->head_clearance_cm - p->wire_cm));
+    snprintf(help, sizeof help,
+             "%spick the lowest fruit before lowering; else a wire at %.1f m would give room", lean,
+             wire_m);
+    const int64_t date = date_of(s, first->day), ahead = date - AHEAD_D;
+    return vh_result_warn(t, date, s->planting, "the wire is too low for the fruit that hangs", why,
+                          help, ahead < s->today ? s->today : ahead);
+}
+
+/* Heads that are past the wire already, before any visit to come. */
+static enum vh_status warn_past(struct vh_table *t, const struct vh_work_series *s,
+                                const struct vh_lower_plan *plan)
+{
+    const struct vh_lower_policy *p = &s->policy->lower;
+    char why[120];
+
+    if (s->today < s->first_day || s->today - s->first_day >= (int64_t)s->days)
+        return VH_OK;
+    const size_t d = (size_t)(s->today - s->first_day);
+    const double head_cm = vh_lower_head_cm(p, plan->state[d], s->day[d].stem_cm);
+    if (head_cm < p->wire_cm + 1.0)
+        return VH_OK;
+    snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm", head_cm, p->wire_cm);
+    return vh_result_warn(t, s->today, s->planting, "heads are past the wire already", why,
+                          "lower them in two passes on two days; bend no head by force", s->today);
 }
 
 /* The first evening from today on at which the laid stem is longer than `most_cm`. */
@@ -108,15 +171,37 @@ static enum vh_status warn_bends(struct vh_table *t, const struct vh_work_series
     const struct vh_lower_policy *p = &s->policy->lower;
     const double radius = p->container_cm / 2.0 + p->container_clearance_cm;
     const int64_t laid = laid_beyond(s, plan, 0.0);
-    char why[120];
+    char why[160];
 
     if (p->path != VH_LOWER_AROUND_CONTAINERS || laid == INT64_MAX || radius >= p->bend_least_cm)
         return VH_OK;
     snprintf(why, sizeof why,
-             "around a container of %.0f cm the bend is %.0f cm; a stem takes %.0f",
-             p->container_cm, radius, p->bend_least_cm);
+             "around a container of %.0f cm the bend is %.0f cm; a stem takes %.0f; %.1f loops of "
+             "it by the end",
+             p->container_cm, radius, p->bend_least_cm,
+             plan->state[s->days - 1].laid_cm / (2.0 * VH_PI * radius));
     return vh_result_warn(t, laid, s->planting, "stems are bent too tightly", why,
                           "lead them in a wider loop, or along the row", laid);
+}
+
+/* Stems that turn at the row's end come back to their own root after one circuit. */
+static enum vh_status warn_circuit(struct vh_table *t, const struct vh_work_series *s,
+                                   const struct vh_lower_plan *plan)
+{
+    const struct vh_lower_policy *p = &s->policy->lower;
+    const double circuit_cm = 2.0 * (p->row_length_cm + p->row_gap_cm); /* NaN: not given */
+    char why[120];
+
+    if (p->path != VH_LOWER_ROW_END || isnan(circuit_cm))
+        return VH_OK;
+    const int64_t date = laid_beyond(s, plan, circuit_cm);
+    if (date == INT64_MAX)
+        return VH_OK;
+    snprintf(why, sizeof why, "once round the two rows is %.1f m, and more than that is laid",
+             circuit_cm / CM_PER_M);
+    return vh_result_warn(t, date, s->planting, "laid stems have gone once round", why,
+                          "top the heads before that day, or lay the stems in a second bundle",
+                          date - AHEAD_D < s->today ? s->today : date - AHEAD_D);
 }
 
 static enum vh_status warn_row_end(struct vh_table *t, const struct vh_work_series *s,
@@ -146,12 +231,22 @@ static enum vh_status warn_row_end(struct vh_table *t, const struct vh_work_seri
                           "turn them at the row's end: path = \"row-end\"", date);
 }
 
+/* One wire holds all plantings: has this (column 2) been said of another one? */
+static bool is_said(const struct vh_table *t, const char *what)
+{
+    for (size_t i = 0; i < vh_table_rows(t); i++)
+        if (strcmp(vh_table_text(t, i, 2), what) == 0)
+            return true;
+    return false;
+}
+
 /* Said once, with the first visit to come. */
 static enum vh_status warn_wire(struct vh_table *t, const struct vh_work_series *s,
                                 const struct vh_lower_plan *plan)
 {
     const struct vh_lower_policy *p = &s->policy->lower;
     const double low_wire_cm = CM_PER_M * s->crop->hang.low_wire_m;
+    static const char above[] = "hooks hang above your shoulders";
     int64_t first = INT64_MAX;
     char why[160];
 
@@ -167,11 +262,11 @@ static enum vh_status warn_wire(struct vh_table *t, const struct vh_work_series 
                            "train it over the wire instead, or raise the wire", first) != VH_OK)
             return VH_NO_MEMORY;
     }
-    if (p->wire_cm <= p->shoulder_cm)
+    if (p->wire_cm <= p->shoulder_cm || is_said(t, above))
         return VH_OK;
     snprintf(why, sizeof why, "hooks at %.0f cm, your shoulder at %.0f cm", p->wire_cm,
              p->shoulder_cm);
-    return vh_result_warn(t, first, s->planting, "hooks hang above your shoulders", why,
+    return vh_result_warn(t, first, s->planting, above, why,
                           "low trolley on dry, level floor; rest the arms after two turns", first);
 }
 
@@ -207,14 +302,11 @@ enum vh_status vh_result_add_lowering_warnings(struct vh_table *t, const struct 
 {
     if (!s->policy->lower.given)
         return VH_OK;
-    enum vh_status status = warn_breaches(t, s, plan);
-    if (status == VH_OK)
-        status = warn_bends(t, s, plan);
-    if (status == VH_OK)
-        status = warn_row_end(t, s, plan);
-    if (status == VH_OK)
-        status = warn_wire(t, s, plan);
-    if (status == VH_OK)
-        status = warn_load(t, s);
-    return status;
+    enum vh_status (*const warn[])(struct vh_table *, const struct vh_work_series *,
+                                   const struct vh_lower_plan *) = {
+        warn_past, warn_breaches, warn_zone, warn_bends, warn_row_end, warn_circuit, warn_wire};
+    for (size_t i = 0; i < sizeof warn / sizeof warn[0]; i++)
+        if (warn[i](t, s, plan) != VH_OK)
+            return VH_NO_MEMORY;
+    return warn_load(t, s);
 }

@@ -108,6 +108,9 @@ void vh_scenario_fill_house(struct vh_reading *r)
     h->name = vh_reading_copy(r, raw->name.good ? raw->name.text : "");
     h->floor_area_m2 = given_or(&raw->floor_area_m2, NAN);
     h->wire_height_m = given_or(&raw->wire_height_m, NAN);
+    if (!raw->wire_height_m.at)
+        vh_default_word_used(r, "house.wire_height_m", NULL,
+                             "not given: no lean-and-lower plan is made", "");
     h->row_length_m = given_or(&raw->row_length_m, NAN);
     h->row_gap_cm = given_or(&raw->row_gap_cm, NAN);
     h->light_factor = given_or(&raw->light_factor, NAN);

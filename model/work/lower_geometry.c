@@ -61,3 +61,18 @@ struct vh_lower_state vh_lower_state_for_string(const struct vh_lower_policy *p,
         return (struct vh_lower_state){0.0, vh_min(1.0, rise_cm(p) / string_cm)};
     return (struct vh_lower_state){string_cm - hanging, least_sin(p)};
 }
+
+double vh_lower_wire_needed_cm(const struct vh_lower_policy *p, double zone_cm)
+{
+    return zone_cm * least_sin(p) + p->fruit_floor_cm + p->truss_hang_cm + p->head_clearance_cm;
+}
+
+double vh_lower_lean_needed_deg(const struct vh_lower_policy *p, double zone_cm)
+{
+    const double flattest_deg = 15.0;
+    const double room = p->wire_cm - p->head_clearance_cm - p->fruit_floor_cm - p->truss_hang_cm;
+
+    if (!(zone_cm > 0.0) || room < zone_cm * vh_sin(flattest_deg / DEG_PER_RAD))
+        return VH_UNKNOWN;
+    return 90.0 - vh_acos(vh_min(1.0, room / zone_cm)) * DEG_PER_RAD;
+}

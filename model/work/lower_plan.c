@@ -13,19 +13,45 @@ struct planning {
     const struct vh_lower_policy *policy;
     struct vh_lower_state now;
     double hook_cm;
-    size_t lowest; /* truss from which on fruit may hang */
+    size_t lowest;  /* truss from which on fruit may hang */
+    bool missed;    /* a visit was left undone and not made up for since */
+    size_t next_of; /* day after which the rest of a first pass is let out; series->days: none */
 };
+
+/* Stem grown a day in the first two weeks of the series. */
+static double early_pace_cm_d(const struct vh_work_series *s)
+{
+    const size_t weeks_d = 14, last = s->days > weeks_d ? weeks_d : s->days - 1;
+
+    return last > 0 ? (s->day[last].stem_cm - s->day[0].stem_cm) / (double)last : 0.0;
+}
+
+/* Length of the stem at a moment in days since the first day's morning; before it, too. */
+static double stem_cm_at(const struct vh_work_series *s, double at_d)
+{
+    if (at_d <= 0.0)
+        return s->day[0].stem_cm + (s->standing ? at_d * early_pace_cm_d(s) : 0.0);
+    const size_t day = (size_t)vh_min(at_d, (double)(s->days - 1));
+    const double before = day > 0 ? s->day[day - 1].stem_cm : s->day[0].stem_cm;
+
+    return before + vh_min(1.0, at_d - (double)day) * (s->day[day].stem_cm - before);
+}
 
 double vh_lower_joint_cm(const struct vh_work_series *series, size_t truss)
 {
-    const double opened = vh_clamp(series->truss[truss].opened_d, 0.0, (double)series->days);
-    const size_t day = (size_t)opened;
-    const double part = opened - (double)day;
-    const double before = day > 0 ? series->day[day - 1].stem_cm : series->day[0].stem_cm;
-    const double after = series->day[day < series->days ? day : series->days - 1].stem_cm;
-    const double length = before + part * (after - before);
+    const double opened_d = series->truss[truss].opened_d;
+    const double length = isnan(opened_d) ? 0.0 : stem_cm_at(series, opened_d);
 
     return vh_max(0.0, length - series->policy->lower.flower_below_head_cm);
+}
+
+/* Has the truss opened by the evening of that day? One without a day opened long before a standing
+ * crop was seen. */
+static bool is_open(const struct vh_work_series *s, size_t truss, size_t day)
+{
+    const double opened_d = s->truss[truss].opened_d;
+
+    return isnan(opened_d) || opened_d <= (double)day + 1.0;
 }
 
 /* Does the truss carry fruit on the evening of that day? */
@@ -34,7 +60,7 @@ static bool carries(const struct vh_work_series *s, size_t truss, size_t day)
     const struct vh_truss_view *v = &s->truss[truss];
     const double few = 0.05; /* of a fruit a stem: most stems have none there */
 
-    return v->opened_d <= (double)day + 1.0 && v->kept > few &&
+    return !isnan(v->opened_d) && is_open(s, truss, day) && v->kept > few &&
            (double)(truss + 1) >= vh_max(1.0, s->day[day].picking_truss - 1.0 + few);
 }
 
@@ -43,7 +69,7 @@ static size_t lowest_truss(const struct vh_work_series *s, size_t from, size_t d
 {
     size_t t = from;
 
-    while (t < s->trusses && s->truss[t].opened_d <= (double)day + 1.0 && !carries(s, t, day))
+    while (t < s->trusses && is_open(s, t, day) && !carries(s, t, day))
         t++;
     return t < s->trusses && carries(s, t, day) ? t : s->trusses;
 }
@@ -92,12 +118,36 @@ static double leaves_lying(const struct vh_work_series *s, size_t day, double la
     return laid_cm > 0.0 ? vh_max(0.0, made_there - (made - s->day[day].leaves)) : 0.0;
 }
 
-static void record_visit(struct planning *g, struct vh_lower_plan *out, size_t day,
-                         struct vh_lower_state next, double let_out, unsigned breach, bool recorded)
+static size_t next_visit(const struct vh_work_series *s, size_t day)
+{
+    size_t d = day + 1;
+
+    while (d < s->days && !vh_visit_planned(s->policy, &s->policy->lower.visit, s->first_day,
+                                            s->first_day + (int64_t)d))
+        d++;
+    return d < s->days ? d : s->days - 1;
+}
+
+/* Length of the stem when it can be lowered again. */
+static double next_stem_cm(const struct planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+    const bool tomorrow = g->policy->when_head_at_wire || g->next_of == day;
+
+    return s->day[tomorrow ? (day + 1 < s->days ? day + 1 : day) : next_visit(s, day)].stem_cm;
+}
+
+static void record_visit(struct planning *g, struct vh_lower_plan *out, size_t day, double let_out,
+                         unsigned breach, bool recorded)
 {
     const struct vh_lower_policy *p = g->policy;
     struct vh_lower_visit *v = &out->visit[out->visits++];
-    const double hook = vh_lower_hook_cm(p, next), string = vh_lower_string_cm(p, next);
+    const double string = vh_lower_string_cm(p, g->now) + let_out;
+    const double left = p->string_cm - p->knots_cm - string;
+    const struct vh_lower_state next = vh_lower_state_for_string(p, string);
+    const double hook = vh_lower_hook_cm(p, next);
+    const double next_cm = next_stem_cm(g, day);
+    const size_t lowest = lowest_truss(g->series, g->lowest, day);
 
     *v = (struct vh_lower_visit){
         .day = day,
@@ -107,16 +157,42 @@ static void record_visit(struct planning *g, struct vh_lower_plan *out, size_t d
         .hook_cm = hook,
         .hook_moves_cm = hook - g->hook_cm,
         .string_cm = string,
-        .string_left_cm = p->string_cm - string - p->knots_cm,
+        .string_left_cm = vh_max(0.0, left),
         .lowest_fruit_cm = lowest_fruit_cm(g, next, day),
+        .zone_cm = lowest < g->series->trusses ? next_cm - vh_lower_joint_cm(g->series, lowest)
+                                               : VH_UNKNOWN,
         .leaves_first = leaves_lying(g->series, day, next.laid_cm),
         .breach = breach,
         .recorded = recorded,
     };
+    if (left < -NOTHING_CM) /* more was let out than was wound: more was tied on */
+        v->breach |= VH_LOWER_STRING_SHORT;
     if (v->lowest_fruit_cm < p->fruit_floor_cm - NOTHING_CM)
         v->breach |= VH_LOWER_FRUIT_LOW;
+    if (vh_lower_head_cm(p, next, next_cm) > p->wire_cm + NOTHING_CM)
+        v->breach |= VH_LOWER_HEAD_HIGH;
     g->now = next;
     g->hook_cm = hook;
+}
+
+/* The string after a visit that must reach `needed` for the head's sake and would like `wanted`:
+ * `most` gives way to the head, but after a missed visit the rest waits a day where it can. */
+static double string_for_head_cm(struct planning *g, size_t day, double wanted, double needed,
+                                 unsigned *breach)
+{
+    const double now = vh_lower_string_cm(g->policy, g->now);
+    const double string = vh_min(wanted, now + g->policy->most_cm);
+
+    if (string >= needed)
+        return string;
+    const int64_t tomorrow = g->series->first_day + (int64_t)day + 1;
+    if (g->missed && day + 1 < g->series->days && !vh_entry_locked(g->series->policy, tomorrow)) {
+        g->next_of = day;
+        *breach |= VH_LOWER_FIRST_PASS;
+        return string;
+    }
+    *breach |= VH_LOWER_MORE_THAN_MOST;
+    return needed;
 }
 
 /* What the plan lets out at a visit that looks ahead to a stem of next_cm. */
@@ -130,31 +206,31 @@ static void plan_visit(struct planning *g, struct vh_lower_plan *out, size_t day
     const double needed = vh_lower_string_cm(p, vh_lower_state_for_stem(p, next_cm, 0.0));
     const double wound = p->string_cm - p->knots_cm;
     const double fruit = string_for_fruit_cm(g, day, now);
+    const bool low_now = lowest_fruit_cm(g, g->now, day) < p->fruit_floor_cm - NOTHING_CM;
     unsigned breach = 0;
-    double string = vh_min(wanted, now + p->most_cm);
+    double string = string_for_head_cm(g, day, wanted, needed, &breach);
 
-    if (string < needed) { /* the head goes before `most` */
-        string = needed;
-        breach |= VH_LOWER_MORE_THAN_MOST;
-    }
+    if (fruit < needed - NOTHING_CM)
+        breach |= VH_LOWER_ZONE_LONG;
     string = vh_min(string, fruit);
     if (string > wound) {
         string = wound;
         breach |= VH_LOWER_STRING_SHORT;
     }
     string = vh_max(string, now);
-    if (string - now < p->least_cm && now >= needed && !(breach & VH_LOWER_STRING_SHORT))
+    if ((breach & VH_LOWER_FIRST_PASS) && string - now < p->most_cm) {
+        breach &= ~(unsigned)VH_LOWER_FIRST_PASS; /* it is not `most` that holds the string back */
+        g->next_of = g->series->days;
+    }
+    if (string - now < p->least_cm && now >= needed && !low_now &&
+        !(breach & VH_LOWER_STRING_SHORT))
         return; /* not worth a visit, and the head stays below the wire */
-    if (string < needed - NOTHING_CM)
-        breach |= VH_LOWER_HEAD_HIGH;
-    if (string - now > p->most_cm + NOTHING_CM)
-        breach |= VH_LOWER_MORE_THAN_MOST;
-    else
+    if (string - now <= p->most_cm + NOTHING_CM)
         breach &= ~(unsigned)VH_LOWER_MORE_THAN_MOST;
     string = now + share * (string - now);
-    if (string - now < NOTHING_CM && !breach)
+    if (string - now < NOTHING_CM && !breach && !low_now)
         return;
-    record_visit(g, out, day, vh_lower_state_for_string(p, string), string - now, breach, false);
+    record_visit(g, out, day, string - now, breach, false);
 }
 
 /* The string let out on a day by the records; 0: they say nothing. */
@@ -168,56 +244,58 @@ static double recorded_cm(const struct vh_done *done, int64_t day)
     return sum;
 }
 
-static size_t next_visit(const struct vh_work_series *s, size_t day)
-{
-    size_t d = day + 1;
-
-    while (d < s->days && !vh_visit_planned(s->policy, &s->policy->lower.visit, s->first_day,
-                                            s->first_day + (int64_t)d))
-        d++;
-    return d < s->days ? d : s->days - 1;
-}
-
 /* Is a visit due, and how long will the stem be when the next one comes? */
 static bool is_due(const struct planning *g, size_t day, double *next_cm)
 {
     const struct vh_work_series *s = g->series;
     const struct vh_lower_policy *p = g->policy;
-    const size_t tomorrow = day + 1 < s->days ? day + 1 : day;
+    const bool second_pass = day > 0 && g->next_of == day - 1;
 
-    if (!p->when_head_at_wire) {
-        *next_cm = s->day[next_visit(s, day)].stem_cm;
-        return vh_visit_planned(s->policy, &p->visit, s->first_day, s->first_day + (int64_t)day);
-    }
-    if (vh_lower_head_cm(p, g->now, s->day[tomorrow].stem_cm) <= p->wire_cm ||
-        vh_entry_locked(s->policy, s->first_day + (int64_t)day))
+    *next_cm = next_stem_cm(g, day);
+    if (vh_entry_locked(s->policy, s->first_day + (int64_t)day))
+        return false;
+    if (!p->when_head_at_wire)
+        return second_pass ||
+               vh_visit_planned(s->policy, &p->visit, s->first_day, s->first_day + (int64_t)day);
+    if (!second_pass && vh_lower_head_cm(p, g->now, *next_cm) <= p->wire_cm)
         return false;
     const double out = vh_lower_string_cm(p, g->now) + p->most_cm;
     const struct vh_lower_state then = vh_lower_state_for_string(p, out);
     const double reached =
         then.laid_cm + (p->wire_cm - p->head_clearance_cm - p->laid_height_cm) / then.sin_lean;
-    *next_cm = vh_max(s->day[tomorrow].stem_cm, reached); /* `most` gives way to the wire */
+    *next_cm = vh_max(*next_cm, reached); /* `most` gives way to the wire */
     return true;
 }
 
-static void run_day(struct planning *g, struct vh_lower_plan *out, size_t day)
+/* A visit that the records or the rhythm put on that day. */
+static void visit_day(struct planning *g, struct vh_lower_plan *out, size_t day)
 {
     const struct vh_work_series *s = g->series;
     const int64_t date = s->first_day + (int64_t)day;
     const double recorded = recorded_cm(s->done, date);
     double next_cm = 0.0;
+    const bool due = is_due(g, day, &next_cm);
 
-    while (g->lowest < s->trusses && s->truss[g->lowest].opened_d <= (double)day &&
+    if (recorded > 0.0) {
+        record_visit(g, out, day, recorded, 0, true);
+        return;
+    }
+    if (!due)
+        return;
+    const double share = vh_done_share(s->done, VH_TASK_LOWER, date, 1.0);
+    if (share > 0.0)
+        plan_visit(g, out, day, next_cm, share);
+    g->missed = share < 1.0; /* two passes are all: what is left over goes at the second */
+}
+
+static void run_day(struct planning *g, struct vh_lower_plan *out, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+
+    while (g->lowest < s->trusses && is_open(s, g->lowest, day) &&
            (double)(g->lowest + 1) < s->day[day].picking_truss - 1.0)
         g->lowest++;
-    if (recorded > 0.0) {
-        const double string = vh_lower_string_cm(g->policy, g->now) + recorded;
-        record_visit(g, out, day, vh_lower_state_for_string(g->policy, string), recorded, 0, true);
-    } else if (is_due(g, day, &next_cm)) {
-        const double share = vh_done_share(s->done, VH_TASK_LOWER, date, 1.0);
-        if (share > 0.0)
-            plan_visit(g, out, day, next_cm, share);
-    }
+    visit_day(g, out, day);
     out->state[day] = g->now;
     out->lowest_fruit_cm[day] = lowest_fruit_cm(g, g->now, day);
 }
@@ -225,7 +303,7 @@ static void run_day(struct planning *g, struct vh_lower_plan *out, size_t day)
 enum vh_status vh_lower_plan(const struct vh_work_series *series, struct vh_lower_plan *out)
 {
     const struct vh_lower_policy *p = &series->policy->lower;
-    struct planning g = {.series = series, .policy = p};
+    struct planning g = {.series = series, .policy = p, .next_of = series->days};
 
     *out = (struct vh_lower_plan){0};
     if (!p->given)

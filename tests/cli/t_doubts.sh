@@ -8,6 +8,12 @@ small_scenario >plain.toml
 cp plain.toml s.toml
 check; quiet_err
 
+# Without the wire's height nothing can be lowered, and check says so once.
+says "not given: no lean-and-lower plan is"
+sed 's/^utc_offset_h.*/&\nwire_height_m = 2.9/' plain.toml >s.toml
+check; quiet_err
+good "with a wire there is a plan" [ "$(grep -c lean-and-lower "$work/out")" -eq 0 ]
+
 # The minus of the longitude forgotten: noon would fall in the night. A logger may run on UTC.
 sed 's/^utc_offset_h.*/&\nlongitude_deg = 72.6/' plain.toml >s.toml
 check; complains "s.toml:5:17: warning: the clock of \`utc_offset_h\` on line 4 is 10 h from the sun"

@@ -47,18 +47,34 @@ static void make_policy(int i, struct vh_policy *policy)
     p->flower_below_head_cm = between(i, 12, 5.0, 30.0);
 }
 
+/* Every fourth crop stands already, with trusses older than its first day. */
+static bool stands(int i)
+{
+    return i % 4 == 0;
+}
+
 static void make_season(int i, struct vh_work_day day[DAYS], struct vh_truss_view truss[TRUSSES])
 {
     const double pace = between(i, 20, 1.0, 9.0), hang_d = between(i, 21, 12.0, 60.0);
     const double every_d = DAYS / (double)TRUSSES;
+    const double seen_d = stands(i) ? 120.0 : 0.0; /* since the crop's first day */
 
-    for (int t = 0; t < TRUSSES; t++)
-        truss[t] = (struct vh_truss_view){.opened_d = 10.0 + every_d * t, .kept = 3.0};
+    for (int t = 0; t < TRUSSES; t++) {
+        const double opened_d = 10.0 + every_d * t - seen_d;
+        truss[t] = (struct vh_truss_view){.opened_d = opened_d < -90.0 ? NAN : opened_d,
+                                          .kept = opened_d < -90.0 ? 0.0 : 3.0};
+    }
     for (int d = 0; d < DAYS; d++)
         day[d] = (struct vh_work_day){
             .stem_cm = between(i, 22, 30.0, 400.0) + pace * d,
             .leaves = 16.0,
-            .picking_truss = 1.0 + fmax(0.0, floor((d - 10.0 - hang_d) / every_d) + 1.0)};
+            .picking_truss = 1.0 + fmax(0.0, floor((d + seen_d - 10.0 - hang_d) / every_d) + 1.0)};
+}
+
+/* Criterion takes a bare 2 for false. */
+static bool breaks(unsigned breach, unsigned bit)
+{
+    return (breach & bit) != 0;
 }
 
 static void look(int i, const struct vh_work_series *s, const struct vh_lower_plan *plan)
@@ -79,14 +95,23 @@ static void look(int i, const struct vh_work_series *s, const struct vh_lower_pl
         cr_expect(epsilon_eq(dbl, x->string_cm, start + sum, 1e-6 * (1.0 + x->string_cm)));
         cr_expect(x->let_out_cm <= p->most_cm + judged || (x->breach & VH_LOWER_MORE_THAN_MOST),
                   "house %d: more than most, unsaid", i);
+        /* the order in which limits give way: nobody lays fruit on the floor to save a head, and a
+         * head is let past the wire for string or fruit alone */
+        cr_expect(x->let_out_cm <= judged || !breaks(x->breach, VH_LOWER_FRUIT_LOW),
+                  "house %d: %g cm let out with fruit on the floor", i, x->let_out_cm);
+        cr_expect(breaks(x->breach, VH_LOWER_STRING_SHORT | VH_LOWER_ZONE_LONG) ||
+                      !breaks(x->breach, VH_LOWER_HEAD_HIGH),
+                  "house %d: the head passes the wire without need", i);
         if (x->lowest_fruit_cm < p->fruit_floor_cm - judged)
-            cr_expect(x->breach & VH_LOWER_FRUIT_LOW, "house %d: fruit on the floor, unsaid", i);
+            cr_expect(breaks(x->breach, VH_LOWER_FRUIT_LOW), "house %d: fruit on the floor, unsaid",
+                      i);
     }
     if (plan->visits)
         cr_expect(epsilon_eq(dbl, vh_lower_string_cm(p, plan->state[s->days - 1]), start + sum,
                              1e-6 * (1.0 + start + sum)),
                   "house %d: the sum of amounts is not what hangs in the end", i);
     unsigned said = 0;
+    size_t fruit_seen = 0;
     for (size_t d = 0; d < s->days; d++) {
         while (next < plan->visits && plan->visit[next].day <= d)
             said = plan->visit[next++].breach;
@@ -94,9 +119,16 @@ static void look(int i, const struct vh_work_series *s, const struct vh_lower_pl
         cr_expect(head <= p->wire_cm + judged || (said & VH_LOWER_HEAD_HIGH),
                   "house %d day %zu: head at %g over the wire at %g, unsaid", i, d, head,
                   p->wire_cm);
+        if (!p->when_head_at_wire && vh_rhythm_due(&p->visit, 0, (int64_t)d) &&
+            plan->lowest_fruit_cm[d] < p->fruit_floor_cm - judged)
+            cr_expect(breaks(said, VH_LOWER_FRUIT_LOW),
+                      "house %d day %zu: fruit at %g, unsaid at a visit", i, d,
+                      plan->lowest_fruit_cm[d]);
+        fruit_seen += !isnan(plan->lowest_fruit_cm[d]);
         cr_expect(plan->state[d].sin_lean > 0.0 && plan->state[d].sin_lean <= 1.0);
         cr_expect(plan->state[d].laid_cm >= 0.0);
     }
+    cr_expect(fruit_seen > s->days / 3, "house %d: fruit on %zu days only", i, fruit_seen);
 }
 
 Test(lowering, string_fruit_and_head_keep_their_limits_or_a_visit_says_so)
@@ -109,8 +141,12 @@ Test(lowering, string_fruit_and_head_keep_their_limits_or_a_visit_says_so)
         struct vh_lower_plan plan;
         make_policy(i, &policy);
         make_season(i, day, truss);
-        const struct vh_work_series series = {
-            .policy = &policy, .days = DAYS, .day = day, .truss = truss, .trusses = TRUSSES};
+        const struct vh_work_series series = {.policy = &policy,
+                                              .days = DAYS,
+                                              .day = day,
+                                              .truss = truss,
+                                              .trusses = TRUSSES,
+                                              .standing = stands(i)};
         cr_assert(eq(int, vh_lower_plan(&series, &plan), VH_OK));
         look(i, &series, &plan);
         vh_lower_plan_clear(&plan);

@@ -53,16 +53,17 @@ Test(lower, a_short_stem_stands_upright)
 }
 
 /* The leaning phase through the plan, visit by visit. The stem grows 1 cm a day from 230 on; visits
- * every 7 days from day 0; next visit's stem 237, 244, 251, 258 ... Upright up to 245: nothing to
- * let out on days 0 and 7 (next stems 237 and 244). Day 14, next 258... by hand with S = 265
- * Ln/245: day  7: Ln 244 -> 265              nothing day 14: Ln 251 -> 271.49           6.49 day
- * 21: Ln 258 -> 279.06           7.57 day 28: Ln 265 -> 286.63           7.57 */
+ * every 7 days from day 0. Upright up to a stem of 245, so nothing is let out on days 0 and 7,
+ * whose next stems are 237 and 244. Then the string is 265 Ln/245: day 14: next stem 251, string
+ * 271.4898, let out 6.4898 day 21: next stem 258, string 279.0612, let out 7.5714 day 28: next stem
+ * 265, string 286.6327, let out 7.5714
+ */
 Test(lower, a_plan_through_the_leaning_phase)
 {
     enum { DAYS = 36 };
     static struct vh_work_day day[DAYS];
     struct vh_policy policy = {.lower = house};
-    const double let_out[] = {6.4898, 7.5714, 7.5714}; /* 265 (251 - 245)/245, then 265 7/245 */
+    const double let_out[] = {6.4898, 7.5714, 7.5714}; /* 265 6/245, then 265 7/245 */
     struct vh_lower_plan plan;
 
     policy.lower.visit.every_d = 7;
@@ -85,4 +86,82 @@ Test(lower, a_plan_through_the_leaning_phase)
     cr_expect(epsilon_eq(dbl, plan.visit[2].state.sin_lean, 245.0 / 265.0, 1e-12));
     cr_expect(epsilon_eq(dbl, plan.visit[2].string_left_cm, 863.37, 0.005));
     vh_lower_plan_clear(&plan);
+}
+
+/* A missed visit. Lean 45 degrees, so string = stem + 20 sqrt 2 (28.28) for the clearance, and
+ * stem for the wire itself. The stem grows 8 cm a day from 500 on: string 528.28 at the start.
+ *     day  0: next stem 556, string 584.28, let out 56
+ *     day  7: left undone
+ *     day 14: next stem 668, string 696.28 wanted: 112, twice `most`; 60 reach 644.28, less than
+ *             the 668 that keep the head under the wire: first of two passes, 60. Laid 644.28 -
+ *             374.77 = 269.52; tomorrow's stem 620 has its head at 25 + 350.48/sqrt 2 = 272.83
+ *     day 15: the rest, 52
+ *     day 21: next stem 724, let out 56 as ever
+ */
+Test(lower, a_missed_visit_is_made_up_for_in_two_passes)
+{
+    enum { DAYS = 29 };
+    static struct vh_work_day day[DAYS];
+    struct vh_policy policy = {.lower = house};
+    struct vh_done_task undone = {7, VH_TASK_LOWER, 0.0};
+    const struct vh_done done = {.task = &undone, .tasks = 1, .any = true, .last_day = 7};
+    const size_t on[] = {0, 14, 15, 21};
+    const double let_out[] = {56.0, 60.0, 52.0, 56.0};
+    struct vh_lower_plan plan;
+
+    policy.lower.visit.every_d = 7;
+    policy.lower.least_cm = 5.0;
+    policy.lower.most_cm = 60.0;
+    policy.lower.string_cm = 1200.0;
+    for (int d = 0; d < DAYS; d++)
+        day[d] = (struct vh_work_day){.stem_cm = 500.0 + 8.0 * d, .leaves = 16.0};
+    const struct vh_work_series series = {
+        .policy = &policy, .done = &done, .days = DAYS, .day = day};
+    cr_assert(eq(int, vh_lower_plan(&series, &plan), VH_OK));
+    cr_assert(ge(sz, plan.visits, 4));
+    for (size_t i = 0; i < 4; i++) {
+        cr_expect(eq(sz, plan.visit[i].day, on[i]));
+        cr_expect(epsilon_eq(dbl, plan.visit[i].let_out_cm, let_out[i], 1e-9));
+        cr_expect(eq(uint, plan.visit[i].breach, i == 1 ? (unsigned)VH_LOWER_FIRST_PASS : 0U));
+    }
+    cr_expect(epsilon_eq(dbl, vh_lower_head_cm(&house, plan.state[14], 620.0), 272.83, 0.005));
+    vh_lower_plan_clear(&plan);
+}
+
+/* 300 cm of stem at 45 degrees rise 212.13; with 20 for the floor, 20 for the truss, 20 for the
+ * head: 272.13. Under 290 there are 230 between them: 287.5 cm of stem fit at asin 0.8, and 1000 cm
+ * at no 15 degrees (they would rise 258.8). */
+Test(lower, a_long_fruit_zone_asks_for_a_higher_wire_or_a_flatter_lean)
+{
+    struct vh_lower_policy p = house;
+
+    p.fruit_floor_cm = 20.0;
+    cr_expect(epsilon_eq(dbl, vh_lower_wire_needed_cm(&p, 300.0), 272.13, 0.005));
+    cr_expect(epsilon_eq(dbl, vh_lower_lean_needed_deg(&p, 287.5), 53.130102, 1e-6));
+    cr_expect(isnan(vh_lower_lean_needed_deg(&p, 1000.0)));
+}
+
+/* A stem of 400 cm on the first evening that grows 3 cm a day, the flower 20 cm below the tip. A
+ * truss that opened 30 days before joins at 400 - 90 - 20; one at noon of day 10, when the stem
+ * went from 427 to 430, at 428.5 - 20; one of unknown age at the base. */
+Test(lower, trusses_of_a_standing_crop_lie_as_far_down_as_the_stem_grew_since)
+{
+    enum { DAYS = 30 };
+    static struct vh_work_day day[DAYS];
+    const struct vh_truss_view truss[] = {
+        {.opened_d = NAN}, {.opened_d = -30.0}, {.opened_d = 10.5}};
+    struct vh_policy policy = {.lower = house};
+
+    policy.lower.flower_below_head_cm = 20.0;
+    for (int d = 0; d < DAYS; d++)
+        day[d] = (struct vh_work_day){.stem_cm = 400.0 + 3.0 * d};
+    const struct vh_work_series series = {.policy = &policy,
+                                          .days = DAYS,
+                                          .day = day,
+                                          .truss = truss,
+                                          .trusses = 3,
+                                          .standing = true};
+    cr_expect(epsilon_eq(dbl, vh_lower_joint_cm(&series, 0), 0.0, 0.0));
+    cr_expect(epsilon_eq(dbl, vh_lower_joint_cm(&series, 1), 290.0, 1e-9));
+    cr_expect(epsilon_eq(dbl, vh_lower_joint_cm(&series, 2), 408.5, 1e-9));
 }
