@@ -29,6 +29,11 @@ struct vh_house_params {
     double par_share;                /* PAR of global radiation, J J-1 */
     double par_umol_per_j;           /* photons per J of PAR */
     double cover_glass, cover_film_single, cover_film_double, cover_polycarbonate;
+    double doubt_clock_h;  /* a clock further from the sun is doubted */
+    double doubt_hunger_d; /* days of unpaid upkeep before it is said */
+    double doubt_use_low_g_mj, doubt_use_high_g_mj, doubt_use_rich_g_mj,
+        doubt_rich_ppm; /* growth per light taken outside these is doubted; rich: above so much CO2
+                         */
     double light_factor_log, light_factor_outlook; /* prior of light_factor: recorded light; light
                                                       computed from outside */
     double gap_fill_h;                             /* longest gap that is interpolated */

@@ -36,6 +36,7 @@ static const struct group house_groups[] = {
     {"cover", "model/climate/vh_climate.h", "what a cover lets through"},
     {"log", "model/climate/vh_climate.h", "how a log is read"},
     {"days", "model/climate/vh_climate.h", "what is counted of a day"},
+    {"doubt", "model/climate/vh_climate.h", "from where on a result is doubted"},
 };
 static const struct group record_groups[] = {
     {"record", "model/house/vh_record.h", "how far a record may be off"},

@@ -62,8 +62,8 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_season *
     if (status == VH_OK)
         status = vh_result_add_plant_days(t[VH_TABLE_PLANT_DAYS], season);
     if (status == VH_OK)
-        status =
-            vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &s->house.climate, s->house.today);
+        status = vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &s->house.climate,
+                                        s->house.today, &s->house_params);
     if (status == VH_OK)
         status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, s->house.today);
     return status;
@@ -83,6 +83,19 @@ static enum vh_status in_date_order(struct vh_result *r)
         if (vh_table_sort_by(r->table[dated[k].id], dated[k].column) != VH_OK)
             return VH_NO_MEMORY;
     return VH_OK;
+}
+
+/* No young plant is small enough to flower as late as the scenario says. */
+static void doubt_first_flower(const struct vh_planting *p, int64_t by, struct vh_messages *m)
+{
+    char said[11], soonest[11];
+
+    vh_date_format(p->first_flower, said);
+    vh_date_format(by, soonest);
+    vh_warn(m, p->first_flower_place,
+            "`first_flower` is %s, but even plants set out with one leaf flower by %s in this"
+            " climate; that day is taken, so check both dates",
+            said, soonest);
 }
 
 static enum vh_status run_all(const struct vh_scenario *s, vh_progress progress, void *context,
@@ -105,6 +118,8 @@ static enum vh_status run_all(const struct vh_scenario *s, vh_progress progress,
                            house->planting[k].name, house->planting[k].crop_name);
         if (status != VH_OK)
             return status;
+        if (season.flowers_sooner)
+            doubt_first_flower(&house->planting[k], season.flowers_by, m);
         status = add_planting(r, &season, s, &work->plan[k]);
         vh_season_clear(&season);
         if (status != VH_OK)

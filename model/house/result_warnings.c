@@ -54,11 +54,15 @@ static enum vh_status warn_set(struct vh_table *t, const struct vh_season *s, in
 }
 
 /* Upkeep unpaid for three days running: the light does not carry the plants. */
-static enum vh_status warn_hunger(struct vh_table *t, const struct vh_season *s)
+static enum vh_status warn_hunger(struct vh_table *t, const struct vh_season *s,
+                                  const struct vh_house_params *doubt)
 {
-    const int patience_d = 3;
+    const int patience_d = (int)doubt->doubt_hunger_d;
     const double nothing_g = 1e-9;
     int run = 0;
+    char why[64];
+
+    snprintf(why, sizeof why, "their upkeep was not met on %d days running", patience_d);
 
     for (size_t d = 0; d < s->days; d++) {
         run = s->day[d].plant.maintenance_unpaid_g_m2 > nothing_g ? run + 1 : 0;
@@ -66,8 +70,7 @@ static enum vh_status warn_hunger(struct vh_table *t, const struct vh_season *s)
             continue;
         const int64_t date = s->first_day + (int64_t)d;
         if (vh_result_warn(t, date, s->planting->name, "too dark for the plants to keep themselves",
-                           "their upkeep was not met on three days running",
-                           "cooler nights, fewer fruits, clean the cover", date) != VH_OK)
+                           why, "cooler nights, fewer fruits, clean the cover", date) != VH_OK)
             return VH_NO_MEMORY;
     }
     return VH_OK;
@@ -75,10 +78,10 @@ static enum vh_status warn_hunger(struct vh_table *t, const struct vh_season *s)
 
 /* Dry matter made per MJ of PAR the canopy took, outside what crops are known to reach. */
 static enum vh_status warn_light_use(struct vh_table *t, const struct vh_season *s,
-                                     const struct vh_climate *c)
+                                     const struct vh_climate *c,
+                                     const struct vh_house_params *doubt)
 {
-    const double low = 2.5, high = 5.0, high_co2 = 6.2, rich_ppm = 700.0,
-                 umol_per_j = 4.57; /* model.md section 5 */
+    const double low = doubt->doubt_use_low_g_mj, umol_per_j = doubt->par_umol_per_j;
     double dm = 0.0, mol = 0.0, ppm = 0.0;
     char why[96];
 
@@ -89,24 +92,26 @@ static enum vh_status warn_light_use(struct vh_table *t, const struct vh_season 
         ppm += c->co2_day_ppm[s->first_day - c->first_day + (int64_t)d] / (double)s->days;
     }
     const double g_mj = mol > 0.0 ? dm * umol_per_j / mol : low;
-    if (g_mj >= low && g_mj <= (ppm > rich_ppm ? high_co2 : high))
+    const bool rich = ppm > doubt->doubt_rich_ppm;
+    if (g_mj >= low && g_mj <= (rich ? doubt->doubt_use_rich_g_mj : doubt->doubt_use_high_g_mj))
         return VH_OK;
     snprintf(
         why, sizeof why,
-        "%.1f g of dry matter per MJ of light taken; crops reach 2.5 to 5.0, 6.2 with much CO2",
-        g_mj);
+        "%.1f g of dry matter per MJ of light taken; crops reach %.1f to %.1f, %.1f with much CO2",
+        g_mj, low, doubt->doubt_use_high_g_mj, doubt->doubt_use_rich_g_mj);
     return vh_result_warn(t, s->first_day, s->planting->name, "growth and light do not fit", why,
                           "check the units of light, co2_ppm and light_factor", s->first_day);
 }
 
 enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,
-                                      const struct vh_climate *c, int64_t today)
+                                      const struct vh_climate *c, int64_t today,
+                                      const struct vh_house_params *doubt)
 {
     enum vh_status status = warn_set(t, s, today);
     if (status == VH_OK)
-        status = warn_hunger(t, s);
+        status = warn_hunger(t, s, doubt);
     if (status == VH_OK)
-        status = warn_light_use(t, s, c);
+        status = warn_light_use(t, s, c, doubt);
     return status;
 }
 

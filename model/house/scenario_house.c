@@ -53,12 +53,11 @@ static void fill_cover(struct vh_reading *r, const struct vh_raw_house *raw)
                         row[raw->cover.good ? raw->cover.word : film_double]);
 }
 
-/* No clock of a country is set this far from its sun (the west of China: 3.5 h, from memory); a
- * logger may run on 0. */
+/* No clock of a country is set this far from its sun; a logger may run on 0. */
 static void check_clock(struct vh_reading *r, const struct vh_raw_house *raw, double sun_h,
                         double clock_h)
 {
-    const double most_h = 4.0, day_h = 24.0;
+    const double most_h = r->scenario->house_params.doubt_clock_h, day_h = 24.0;
 
     if (clock_h == 0.0 || fabs(remainder(sun_h - clock_h, day_h)) <= most_h)
         return;

@@ -141,7 +141,8 @@ static void check_season(struct vh_reading *r, const struct vh_raw_planting *raw
         vh_date_in_season(r, &raw->first_flower, p);
 }
 
-/* A crop that stands already begins on the day it is seen; when it was set out no longer matters. */
+/* A crop that stands already begins on the day it is seen; when it was set out no longer matters.
+ */
 static void fill_standing_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
                                 struct vh_planting *p)
 {
@@ -192,6 +193,8 @@ static void fill_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
     p->pull_out = raw->pull_out.good ? raw->pull_out.day : p->set_out + season;
     p->has_first_flower = raw->first_flower.good;
     p->first_flower = raw->first_flower.day;
+    if (raw->first_flower.good)
+        p->first_flower_place = vh_at_value(r, raw->first_flower.at->value);
     if (!raw->set_out.at && rows)
         vh_default_used(r, "planting.set_out after sow", p, rows, "habit.nursery_d");
     if (!raw->pull_out.at)

@@ -22,15 +22,14 @@ static void fill_seen_fruits(struct vh_reading *r, const struct vh_given *given,
     }
 }
 
-/* Trusses (nodes) that a stem can carry from the one being picked to the one in flower: as many as it
- * makes in the longest time a fruit hangs, at its fastest. */
+/* Trusses (nodes) that a stem can carry from the one being picked to the one in flower: as many as
+ * it makes in the longest time a fruit hangs, at its fastest. */
 static double most_trusses(const struct vh_crop *crop)
 {
-    const double bright_mol = 40.0; /* more light than a house lets in: a bound, no estimate */
-    const double per_d =
-        crop->truss.clock_by == VH_CLOCK_BY_NODE
-            ? vh_node_rate_per_d(&crop->node, &crop->truss, crop->truss.fall_c, bright_mol)
-            : vh_truss_rate_per_d(&crop->truss, crop->truss.fall_c, 1.0);
+    const double per_d = crop->truss.clock_by == VH_CLOCK_BY_NODE
+                             ? vh_node_rate_per_d(&crop->node, &crop->truss, crop->truss.fall_c,
+                                                  crop->node.brightest_mol_m2_d)
+                             : vh_truss_rate_per_d(&crop->truss, crop->truss.fall_c, 1.0);
     return ceil(per_d * crop->habit.warm_up_d);
 }
 
@@ -51,23 +50,21 @@ void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standin
     fill_seen_fruits(r, &raw->fruits_on_trusses, s);
     if (raw->picking_truss.good && raw->flowering_truss.good &&
         raw->picking_truss.number > raw->flowering_truss.number)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
-                            vh_at_value(r, raw->picking_truss.at->value),
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->picking_truss.at->value),
                             "picking_truss %g is above flowering_truss %g on line %lld; the truss"
-                            " being picked is the lower one", raw->picking_truss.number,
-                            raw->flowering_truss.number,
+                            " being picked is the lower one",
+                            raw->picking_truss.number, raw->flowering_truss.number,
                             (long long)raw->flowering_truss.at->line));
     else if (p->crop && s->given && raw->picking_truss.good && s->picking_truss > 0.0 &&
              s->flowering_truss - s->picking_truss > most_trusses(p->crop))
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
-                            vh_at_value(r, raw->flowering_truss.at->value),
-                            "%g trusses or nodes between picking_truss %g and flowering_truss %g; a"
-                            " stem of %s carries at most about %g, so count again",
-                            s->flowering_truss - s->picking_truss, s->picking_truss,
-                            s->flowering_truss, p->crop_name, most_trusses(p->crop)));
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->flowering_truss.at->value),
+                         "%g trusses or nodes between picking_truss %g and flowering_truss %g; a"
+                         " stem of %s carries at most about %g, so count again",
+                         s->flowering_truss - s->picking_truss, s->picking_truss,
+                         s->flowering_truss, p->crop_name, most_trusses(p->crop)));
     else if (s->trusses && !raw->picking_truss.at)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
-                            vh_at_key(r, raw->fruits_on_trusses.at),
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, raw->fruits_on_trusses.at),
                             "fruits_on_trusses counts from the truss being picked up; add"
                             " picking_truss"));
     else if (s->trusses &&
@@ -75,7 +72,7 @@ void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standin
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT,
                             vh_at_value(r, raw->fruits_on_trusses.at->value),
                             "%zu numbers of fruits for the %g trusses from %g to %g; give one a"
-                            " truss, from the picking truss up", s->trusses,
-                            floor(s->flowering_truss) - floor(s->picking_truss) + 1.0,
+                            " truss, from the picking truss up",
+                            s->trusses, floor(s->flowering_truss) - floor(s->picking_truss) + 1.0,
                             s->picking_truss, s->flowering_truss));
 }

@@ -16,8 +16,11 @@ static void day_of_climate(const struct vh_climate *c, const struct vh_crop *cro
 /* Leaves at set-out: as given, or as many as let the first truss open on the day that was seen or
  * is expected. */
 static enum vh_status seedling_leaves(const struct vh_house *house, const struct vh_planting *p,
-                                      const struct vh_fgp *fgp, double light_factor, double *leaves)
+                                      const struct vh_fgp *fgp, double light_factor, double *leaves,
+                                      struct vh_season *out)
 {
+    const double smallest = 1.0; /* a plant has one leaf */
+    double wait = vh_plant_leaves_at_truss(p->crop, 1.0) - smallest;
     const int64_t days = p->has_first_flower ? p->first_flower - p->set_out : 0;
     double *rate;
 
@@ -31,6 +34,11 @@ static enum vh_status seedling_leaves(const struct vh_house *house, const struct
         struct vh_day day;
         day_of_climate(&house->climate, p->crop, fgp, p->set_out + d, &day);
         rate[d] = vh_plant_leaf_rate_per_d(p->crop, &day, light_factor, 0.0);
+        wait -= rate[d];
+        if (wait < 0.0 && !out->flowers_sooner) {
+            out->flowers_sooner = true;
+            out->flowers_by = p->set_out + d;
+        }
     }
     *leaves = vh_plant_leaves_for_first_flower(p->crop, rate, (size_t)(days > 0 ? days : 0));
     free(rate);
@@ -170,7 +178,7 @@ enum vh_status vh_season_run(const struct vh_house *house, const struct vh_plant
     own.light *= light_factor;
     if (status == VH_OK)
         status = p->standing.given ? begin_standing(house, p, &fgp, own.light, &begin)
-                                   : seedling_leaves(house, p, &fgp, own.light, &begin.leaves);
+                                   : seedling_leaves(house, p, &fgp, own.light, &begin.leaves, out);
     if (status != VH_OK)
         return status;
 

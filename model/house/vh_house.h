@@ -30,6 +30,7 @@ struct vh_planting {
     int64_t set_out, pull_out; /* inclusive */
     bool has_first_flower;
     int64_t first_flower;
+    struct vh_place first_flower_place;
     struct vh_standing standing; /* then set_out is the day it stands so */
     double seedling_leaves;
     double usual_fruit_g;

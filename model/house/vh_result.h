@@ -80,7 +80,8 @@ enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *plan
                               int64_t act_by);
 enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_season *s);
 enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,
-                                      const struct vh_climate *c, int64_t today);
+                                      const struct vh_climate *c, int64_t today,
+                                      const struct vh_house_params *doubt);
 enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today);
 enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c,
                                      int64_t first_day);

@@ -22,6 +22,9 @@ struct vh_season {
     struct vh_season_day *day;   /* [days] */
     struct vh_truss_view *truss; /* [trusses] */
     size_t trusses;
+    bool flowers_sooner; /* the first flower cannot come as late as the scenario says: on flowers_by
+                          */
+    int64_t flowers_by;
     double worst_balance; /* largest relative error of the daily account */
 };
 

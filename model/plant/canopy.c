@@ -33,6 +33,11 @@ double vh_light_passed(const struct vh_light_params *p, double lai)
     return vh_exp(-p->extinction * lai);
 }
 
+double vh_light_both_sides(const struct vh_light_params *p, double passed)
+{
+    return 1.0 + p->floor_reflected * passed; /* vanthoor2011 eq. 9.19 */
+}
+
 double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed)
 {
     return h->pm_per_k * vh_log((h->alpha_k_i + h->rest) / (h->alpha_k_i * passed + h->rest));
@@ -45,9 +50,12 @@ double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh
         return 0.0;
     const double passed = vh_light_passed(p, lai);
     double sum = 0.0;
-    for (size_t h = 0; h < hours; h++)
-        if (hour[h].alpha_k_i > 0.0)
-            sum += vh_light_canopy_umol_m2_s(&hour[h], passed);
+    for (size_t h = 0; h < hours; h++) {
+        struct vh_leaf_hour lit = hour[h];
+        lit.alpha_k_i *= vh_light_both_sides(p, passed);
+        if (lit.alpha_k_i > 0.0)
+            sum += vh_light_canopy_umol_m2_s(&lit, passed);
+    }
     return sum * p->g_ch2o_per_umol * SECONDS_PER_HOUR;
 }
 

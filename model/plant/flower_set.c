@@ -38,6 +38,13 @@ double vh_flower_temperature_share(const struct vh_flower_params *p, double c)
     return p->f5;
 }
 
+double vh_flower_seeded_share(const struct vh_flower_params *p, double f_t)
+{
+    const double poor =
+        vh_clamp((p->seeded_full - f_t) / (p->seeded_full - p->seeded_from), 0.0, 1.0);
+    return 1.0 - (1.0 - p->seeded_least) * poor;
+}
+
 double vh_flower_day_share(const struct vh_flower_params *p, double mean_c)
 {
     const double hot =

@@ -10,7 +10,7 @@
 void vh_plant_grow_leaves(struct vh_plant *p, size_t l, double leaf_dm)
 {
     const struct vh_leaf_params *leaf = &p->setup.crop->leaf;
-    const double born_at = 0.5, clock = p->plastochron[l];
+    const double born_at = leaf->born_at, clock = p->plastochron[l];
     const int first = p->first_leaf_growing[l];
     double asked = 0.0, area = p->leaf_area_m2[l];
     double want_m2[VH_LEAVES_GROWING];

@@ -4,12 +4,11 @@
 
 #include "vh_math.h"
 
-enum { LANE_ARRAYS = 12, RINGS = 3, TRUSS_ARRAYS = 27, LEAF_ARRAYS = 3 };
+enum { LANE_ARRAYS = 13, RINGS = 3, TRUSS_ARRAYS = 29, LEAF_ARRAYS = 3 };
 
 static double most_leaves_per_d(const struct vh_crop *crop)
 {
-    const double hottest_c = crop->truss.fall_c,
-                 brightest_mol = 80.0; /* above any light under a roof: a bound for memory only */
+    const double hottest_c = crop->truss.fall_c, brightest_mol = crop->node.brightest_mol_m2_d;
     if (crop->truss.clock_by == VH_CLOCK_BY_NODE)
         return vh_node_rate_per_d(&crop->node, &crop->truss, hottest_c, brightest_mol);
     return crop->truss.leaves_per_truss * vh_truss_rate_per_d(&crop->truss, hottest_c, 0.0);
@@ -29,7 +28,8 @@ static void lay_out(struct vh_plant *p)
     double **lane_array[LANE_ARRAYS] = {
         &p->plastochron, &p->leaves_made,  &p->leaves_gone,        &p->flowering_most,
         &p->heads,       &p->leaf_area_m2, &p->leaf_dm_g,          &p->stem_dm_g,
-        &p->stem_cm,     &p->reserve_g_m2, &p->last_unit_demand_g, &p->last_set_share};
+        &p->stem_cm,     &p->reserve_g_m2, &p->last_unit_demand_g, &p->last_set_share,
+        &p->last_seeded};
     double **ring_array[RINGS] = {&p->rgr_ring, &p->mean_ring, &p->ratio_ring};
     double **truss_array[TRUSS_ARRAYS] = {
         &p->opened_d,     &p->flowers,           &p->set,          &p->kept,
@@ -38,7 +38,8 @@ static void lay_out(struct vh_plant *p)
         &p->temp_sum,     &p->weights,           &p->fruits,       &p->dm_g,
         &p->picked_share, &p->picked_mass_share, &p->picked_n,     &p->picked_dm_g,
         &p->picked_g,     &p->aborted,           &p->ripe_first_d, &p->ripe_last_d,
-        &p->demand_g,     &p->kept_of_growth,    &p->dm_content};
+        &p->demand_g,     &p->kept_of_growth,    &p->dm_content,   &p->seeded,
+        &p->young_cd};
 
     for (size_t i = 0; i < LANE_ARRAYS; i++)
         *lane_array[i] = carve(&next, l);
@@ -56,7 +57,7 @@ static void set_out(struct vh_plant *p, size_t lane)
 {
     const struct vh_leaf_params *leaf = &p->setup.crop->leaf;
     const double n = p->setup.seedling_leaves;
-    const double born_at = 0.5; /* the i-th leaf unfolds when the clock passes i - 1/2 */
+    const double born_at = leaf->born_at; /* the i-th leaf unfolds when the clock passes i - that */
     double area = 0.0;
 
     for (int i = 1; (double)i < n + born_at; i++) {

@@ -14,41 +14,11 @@ struct today {
     struct vh_plant_day *out;
     double stems_m2;
     double light_factor;
-    double leaf_rate;                     /* leaf intervals passed today */
-    double made;                          /* leaves made today; 0 after topping */
-    double fruit_demand_g, unit_demand_g; /* DM per stem */
-    double fruit_dm_start_g;
+    double leaf_rate;                         /* leaf intervals passed today */
+    double made;                              /* leaves made today; 0 after topping */
+    double fruit_demand_g, unit_demand_g;     /* DM per stem */
+    double fruit_dm_start_g, body_dm_start_g; /* of fruits; of leaves, stem and root */
 };
-
-static double pollen_mean_c(const struct today *y)
-{
-    const struct vh_plant *p = y->p;
-    const int done = p->days[y->lane];
-    double mean_c[VH_HISTORY];
-    size_t n = 0;
-
-    mean_c[n++] = y->day->mean_c;
-    for (int back = 1; back <= done && n < VH_HISTORY; back++)
-        mean_c[n++] = p->mean_ring[(size_t)((done - back) % VH_HISTORY) * p->lanes + y->lane];
-    return vh_flower_pollen_mean_c(&y->crop->flower, mean_c, n);
-}
-
-/* Share of flowers that set, before anyone thins. */
-static double set_share(const struct today *y)
-{
-    const struct vh_flower_params *f = &y->crop->flower;
-    const int done = y->p->days[y->lane];
-    const double r = vh_ring_mean(y->p, y->p->ratio_ring, y->lane, done, (int)f->supply_from_d,
-                                  (int)f->supply_to_d, 1.0);
-    const double flying = y->acts->by_bees ? y->day->bees_share : 1.0;
-    const double reached =
-        f->unvisited_share + (1.0 - f->unvisited_share) * y->acts->flowers_reached * flying;
-    const double heat = f->heat_by == VH_SET_HEAT_BY_DAY
-                            ? vh_flower_day_share(f, y->day->mean_c)
-                            : vh_flower_temperature_share(f, pollen_mean_c(y));
-    return vh_min(1.0, f->set_max * y->p->factors[y->lane].set * heat * reached *
-                           vh_flower_supply_share(f, r));
-}
 
 /* Trusses over which the end of flowering is spread after topping: one, or less where the clock
  * runs on by less. */
@@ -68,10 +38,11 @@ static double opens_on(const struct vh_plant *p, size_t lane, int number)
     return vh_clamp((p->flowering_most[lane] - number) / width, 0.0, 1.0);
 }
 
-static void open_truss(struct today *y, int number, double fraction, double share)
+static void open_truss(struct today *y, int number, double fraction,
+                       struct vh_flowers_today flowers)
 {
-    /* share belongs to the moment the truss opens: between yesterday's and today's, so that results
-     * move smoothly */
+    /* flowers belong to the moment the truss opens: between yesterday's and today's, so that
+     * results move smoothly */
     struct vh_plant *p = y->p;
     const size_t i = vh_at(p, number, y->lane);
     const int k = number - y->acts->kept_first;
@@ -82,9 +53,10 @@ static void open_truss(struct today *y, int number, double fraction, double shar
     p->opened_d[i] = p->days[y->lane] + fraction;
     p->flowers[i] = on * y->crop->flower.flowers;
     /* a rule of 1/2 on nodes: every second keeps one */
-    p->set[i] = (per_node ? vh_min(rule, p->flowers[i]) : p->flowers[i]) * share;
-    p->kept[i] = vh_min(p->set[i], rule);
     p->thin_stage[i] = k >= 0 && k < VH_OPEN_MOST ? y->acts->thin_stage[k] : 0.0;
+    const double ruled = vh_min(rule, p->flowers[i]);
+    p->set[i] = (per_node && p->thin_stage[i] <= 0.0 ? ruled : p->flowers[i]) * flowers.set;
+    p->kept[i] = vh_min(p->set[i], per_node ? ruled * flowers.set : rule);
     p->thinned_d[i] = NEVER;
     p->fruits[i] = p->set[i];
     if (p->thin_stage[i] <= 0.0 && p->kept[i] < p->set[i]) {
@@ -93,6 +65,7 @@ static void open_truss(struct today *y, int number, double fraction, double shar
     }
     p->weights[i] = vh_fruit_weights_sum(&y->crop->fruit, p->fruits[i]);
     p->stage[i] = 0.0;
+    p->seeded[i] = flowers.seeded;
     p->age_d[i] = -fraction; /* the step below adds the whole day to every truss that is on */
     p->ripe_first_d[i] = NEVER;
     p->ripe_last_d[i] = NEVER;
@@ -111,15 +84,21 @@ static void run_clocks(struct today *y)
     p->plastochron[y->lane] += y->leaf_rate;
     p->leaves_made[y->lane] += y->made;
 
-    const double now = set_share(y), last = p->days[y->lane] ? p->last_set_share[y->lane] : now;
-    p->last_set_share[y->lane] = now;
+    const struct vh_flowers_today now = vh_plant_flowers_today(p, y->lane, y->day, y->acts);
+    const bool first = p->days[y->lane] == 0;
+    const double set = first ? now.set : p->last_set_share[y->lane],
+                 seeded = first ? now.seeded : p->last_seeded[y->lane];
+    p->last_set_share[y->lane] = now.set;
+    p->last_seeded[y->lane] = now.seeded;
     const double after = vh_plant_flowering(p, y->lane);
     const int next = vh_plant_next_truss(p, y->lane);
     if (after < next || after <= before)
         return;
     for (int n = next; n <= after && (size_t)n <= p->trusses_most; n++) {
         const double fraction = vh_clamp((n - before) / (after - before), 0.0, 1.0);
-        open_truss(y, n, fraction, last + fraction * (now - last));
+        open_truss(y, n, fraction,
+                   (struct vh_flowers_today){set + fraction * (now.set - set),
+                                             seeded + fraction * (now.seeded - seeded)});
     }
 }
 
@@ -161,32 +140,37 @@ static double potential_g(const struct today *y)
            p->factors[y->lane].fruit_mass * y->day->fgp_share * y->day->sink_share;
 }
 
-/* What the fruits of a ripe-picked truss ask today, g DM. If thinning falls into the day, the
- * fruits at the end of the truss ask until then, and their share of the truss (kept_of_growth) is
- * lost. */
-static double staged_demand_g(struct today *y, size_t i, double gain, double potential)
+/* Thinning falls into the day, after share `at` of it: what all ask until then and what those that
+ * stay ask after. The fruits at the end of the truss go, and their share of the growth
+ * (kept_of_growth) is lost. */
+static double thin_today(const struct today *y, size_t i, double at, double before,
+                         double after_all)
 {
     struct vh_plant *p = y->p;
-    const struct vh_fruit_params *f = &y->crop->fruit;
+    const double left = vh_fruit_weights_sum(&y->crop->fruit, p->kept[i]) / p->weights[i],
+                 after = after_all * left;
+
+    p->dm_g[i] *= left;
+    p->weights[i] *= left;
+    p->fruits[i] = p->kept[i];
+    p->thinned_d[i] = p->days[y->lane] + at;
+    p->kept_of_growth[i] = before + after > 0.0 ? (before * left + after) / (before + after) : 1.0;
+    return before + after;
+}
+
+/* What the fruits of a ripe-picked truss ask today, g DM. */
+static double staged_demand_g(const struct today *y, size_t i, double gain, double potential)
+{
+    struct vh_plant *p = y->p;
     const double s0 = p->stage[i], s1 = s0 + gain, thin = p->thin_stage[i];
-    const double on = potential * (1.0 - p->picked_share[i]);
+    const double on = potential * (1.0 - p->picked_share[i]) * p->weights[i];
     const double at0 = vh_fruit_curve_at(&p->curve, s0), at1 = vh_fruit_curve_at(&p->curve, s1);
-    const double weights = p->weights[i];
 
     p->kept_of_growth[i] = 1.0;
     if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin)
-        return on * weights * (at1 - at0);
-
-    const double at_thin = vh_fruit_curve_at(&p->curve, thin),
-                 left = vh_fruit_weights_sum(f, p->kept[i]);
-    const double before = on * weights * (at_thin - at0), after = on * left * (at1 - at_thin);
-    p->dm_g[i] *= left / weights;
-    p->fruits[i] = p->kept[i];
-    p->weights[i] = left;
-    p->thinned_d[i] = p->days[y->lane] + (thin - s0) / gain;
-    p->kept_of_growth[i] =
-        before + after > 0.0 ? (before * left / weights + after) / (before + after) : 1.0;
-    return before + after;
+        return on * (at1 - at0);
+    const double at_thin = vh_fruit_curve_at(&p->curve, thin);
+    return thin_today(y, i, (thin - s0) / gain, on * (at_thin - at0), on * (at1 - at_thin));
 }
 
 /* Fresh mass of one fruit still on, g. */
@@ -197,7 +181,7 @@ static double fresh_g(const struct vh_plant *p, size_t i, double content)
 }
 
 /* What the fruits of a size-picked axil ask today, g DM: the exact logistic step of their own mass.
- */
+ * Thinning comes at its share of the oldest age, whatever they weigh: so results move smoothly. */
 static double sized_demand_g(const struct today *y, size_t i, double open)
 {
     struct vh_plant *p = y->p;
@@ -207,9 +191,16 @@ static double sized_demand_g(const struct today *y, size_t i, double open)
     const double w = fresh_g(p, i, content);
 
     p->dm_content[i] = content;
-    const double grown = vh_fruit_logistic_g(f, vh_max(w, f->start_g), y->day->growth_decay) - w;
+    const double to_g = vh_fruit_logistic_g(f, vh_max(w, f->start_g), y->day->growth_decay),
+                 asks = content * on * open * p->factors[y->lane].fruit_mass;
+    const double grown = vh_max(0.0, to_g - w) * asks, age1 = p->age_cd[i],
+                 age0 = age1 - open * y->day->growth_cd, thin = p->thin_stage[i] * f->oldest_cd;
 
-    return vh_max(0.0, grown) * content * on * open * p->factors[y->lane].fruit_mass;
+    p->kept_of_growth[i] = 1.0;
+    if (p->kept[i] >= p->fruits[i] || age0 >= thin || age1 < thin)
+        return grown;
+    const double at = (thin - age0) / (age1 - age0);
+    return thin_today(y, i, at, at * grown, (1.0 - at) * grown);
 }
 
 /* When the first and the last fruit of a truss pass the stage of the pick, as real days. */
@@ -242,12 +233,12 @@ static void age_trusses(struct today *y)
         y->fruit_dm_start_g += p->dm_g[i];
         p->temp_sum[i] += open * y->day->mean_c;
         p->age_d[i] = vh_max(p->age_d[i], 0.0) + open;
-        p->age_cd[i] += open * (by_mass ? y->day->growth_cd : y->day->young_cd);
+        p->age_cd[i] += open * y->day->growth_cd;
+        p->young_cd[i] += open * y->day->young_cd;
         if (by_mass) {
-            p->kept_of_growth[i] = 1.0;
             p->demand_g[i] = sized_demand_g(y, i, open);
         } else {
-            p->demand_g[i] = staged_demand_g(y, i, gain, potential);
+            p->demand_g[i] = staged_demand_g(y, i, gain, potential * p->seeded[i]);
             if (gain > 0.0)
                 mark_ripe(y, i, gain);
             p->stage[i] += gain;
@@ -289,15 +280,16 @@ static double assimilate_g_m2(struct today *y, double lai)
 {
     const struct vh_light_params *light = &y->crop->light;
     const double passed = vh_light_passed(light, lai), seconds_per_hour = 3600.0;
+    const double on_leaves = y->light_factor * vh_light_both_sides(light, passed);
     double sum = 0.0;
 
     y->out->absorbed_mol_m2 =
-        y->day->dli_mol_m2_d * y->light_factor * (1.0 - light->reflected) * (1.0 - passed);
+        y->day->dli_mol_m2_d * on_leaves * (1.0 - light->reflected) * (1.0 - passed);
     if (lai <= 0.0)
         return 0.0;
     for (int h = 0; h < y->day->light_hours; h++) {
         struct vh_leaf_hour hour = y->day->leaf[h];
-        hour.alpha_k_i *= y->light_factor;
+        hour.alpha_k_i *= on_leaves;
         sum += vh_light_canopy_umol_m2_s(&hour, passed);
     }
     return sum * light->g_ch2o_per_umol * seconds_per_hour;
@@ -353,7 +345,7 @@ static void drop_young(struct today *y)
     const double whole_day = vh_flower_not_dropped(f, r5, y->day->young_cd);
     for (int t = p->trusses[y->lane]; t >= p->first_on[y->lane]; t--) {
         const size_t i = vh_at(p, t, y->lane);
-        const double passed = y->day->young_cd * vh_min(p->age_d[i], 1.0), age = p->age_cd[i];
+        const double passed = y->day->young_cd * vh_min(p->age_d[i], 1.0), age = p->young_cd[i];
         const double x = vh_min(passed, f->abort_for_cd - (age - passed));
         if (x <= 0.0) {
             if (age > f->abort_for_cd + passed)
@@ -364,6 +356,8 @@ static void drop_young(struct today *y)
             continue;
         const double stay = x < y->day->young_cd ? vh_flower_not_dropped(f, r5, x) : whole_day;
         p->aborted[i] += p->fruits[i] * (1.0 - stay);
+        if (p->kept[i] < p->fruits[i])
+            p->kept[i] *= stay; /* thinning still to come leaves as much less */
         p->fruits[i] *= stay;
         p->weights[i] *= stay;
         p->dm_g[i] *= stay;
@@ -403,7 +397,8 @@ static void change_heads(struct today *y)
         if (isnan(p->thinned_d[i]))
             p->kept[i] *= left; /* thinning still to come leaves as much less */
     }
-    for (int i = 1; i <= p->plastochron[l] + 0.5 && (size_t)i <= p->leaves_most; i++) {
+    for (int i = 1;
+         i <= p->plastochron[l] + p->setup.crop->leaf.born_at && (size_t)i <= p->leaves_most; i++) {
         const size_t at = vh_at(p, i, l);
         const double left =
             keep + (1.0 - keep) * carried_share(i, p->leaves_made[l], carried_leaves);
@@ -430,7 +425,7 @@ static void remember(struct today *y, double grown_g)
 {
     struct vh_plant *p = y->p;
     const size_t slot = (size_t)(p->days[y->lane] % VH_HISTORY) * p->lanes + y->lane;
-    const double dm = y->fruit_dm_start_g + p->leaf_dm_g[y->lane] + p->stem_dm_g[y->lane];
+    const double dm = y->fruit_dm_start_g + y->body_dm_start_g;
 
     p->rgr_ring[slot] = dm > 0.0 ? grown_g / dm : 0.0;
     p->mean_ring[slot] = y->day->mean_c;
@@ -469,7 +464,8 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
                       .acts = acts,
                       .out = out,
                       .stems_m2 = vh_plant_stems_m2(p, lane),
-                      .light_factor = p->factors[lane].light};
+                      .light_factor = p->factors[lane].light,
+                      .body_dm_start_g = p->leaf_dm_g[lane] + p->stem_dm_g[lane]};
     const double lai = p->leaf_area_m2[lane] * y.stems_m2;
 
     pass_finished(p, lane);
@@ -483,9 +479,10 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
     out->stem_dm_g_m2 = (units - leaf_dm) * y.stems_m2;
     drop_young(&y);
     vh_plant_grow_leaves(p, lane, leaf_dm);
-    p->stem_cm[lane] += y.made * p->factors[lane].stem_pace *
-                        vh_stem_internode_cm(&y.crop->stem, day->dif_k,
-                                             day->dli_mol_m2_d * y.light_factor, out->ratio);
+    p->stem_cm[lane] +=
+        y.made * p->factors[lane].stem_pace *
+        vh_stem_internode_cm(&y.crop->stem, day->dif_k, day->dli_mol_m2_d * y.light_factor,
+                             out->ratio, y.stems_m2);
     if (acts->leaves_off > 0.0)
         vh_plant_take_leaves(p, lane, acts->leaves_off);
     if (acts->heads_factor != 1.0)

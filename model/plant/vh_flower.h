@@ -22,8 +22,10 @@ struct vh_flower_params {
     int heat_by;                         /* enum vh_set_heat_by */
     double t1_c, t2_c, t3_c, t4_c, t5_c; /* corners of f_T */
     double f1, f2, f3, f4, f5;           /* its values there */
-    double window_d;                     /* days before the flower that count */
-    double peak_d;                       /* day before the flower with the greatest weight */
+    double seeded_full, seeded_from,
+        seeded_least; /* potential mass by f_T: see vh_flower_seeded_share */
+    double window_d;  /* days before the flower that count */
+    double peak_d;    /* day before the flower with the greatest weight */
     double before_d,
         after_d; /* the weight falls to 0 over so many days on either side of the peak */
     int set_by;  /* enum vh_set_by: how supply acts on set */
@@ -47,6 +49,10 @@ struct vh_flower_params {
 double vh_flower_pollen_mean_c(const struct vh_flower_params *p, const double *mean_c, size_t n);
 /* f_T of that mean, 0..1. */
 double vh_flower_temperature_share(const struct vh_flower_params *p, double pollen_mean_c);
+/* Potential mass of a fruit whose flower set at share f_t of the best by its pollen: few seeds make
+ * small fruit. 1 from seeded_full on, along a line to seeded_least at f_t = seeded_from, held
+ * below. */
+double vh_flower_seeded_share(const struct vh_flower_params *p, double f_t);
 /* Heat on the flower's day, axil crops, 0..1. */
 double vh_flower_day_share(const struct vh_flower_params *p, double mean_c);
 /* Share of flowers that visits `between_d` days apart reach: min(1, receptive/between); 0 for

@@ -14,7 +14,8 @@ struct vh_leaf_params {
     double seed_first_share, seed_share_step; /* area of the i-th leaf at the base = potential x
                                                  min(1, first + step i) */
     double seed_m2_g;                         /* area per g of leaf DM at set-out */
-    double seed_dm_share;                     /* leaves in the dry matter at set-out */
+    double born_at;       /* the i-th leaf counts as unfolded when the clock passes i - born_at */
+    double seed_dm_share; /* leaves in the dry matter at set-out */
 };
 
 /* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on. */

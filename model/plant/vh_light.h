@@ -4,6 +4,10 @@
  * tau C f(T),  alpha = alpha0 (C - G)/(C + 2 G),  G = max(5, g0 + g1 (T-25) + g2 (T-25)^2)
  *                                                        [farquhar1980; brooks1985]
  *
+ * Light that passes the leaves comes back from the floor in part and is caught once more on its way
+ * up: in all the canopy takes I (1 + floor exp(-K LAI)) (1 - exp(-K LAI)) [vanthoor2011 eq. 9.17,
+ * 9.19]. The light from below is reckoned as if it came with the rest.
+ *
  * I light reaching the leaves, umol m-2 s-1 = (1 - reflected) x PAR above the crop; C CO2, umol
  * mol-1, capped; f(T) trapezoid [vanthoor2011 Table 3.2].
  */
@@ -15,6 +19,7 @@
 struct vh_light_params {
     double extinction;        /* K, per unit of LAI */
     double reflected;         /* share of PAR the canopy sends back */
+    double floor_reflected;   /* share of the PAR that reaches the floor which it sends back up */
     double alpha0;            /* mol CO2 per mol photons without photorespiration */
     double tau_umol_m2_s_ppm; /* light-saturated leaf rate per ppm of CO2 */
     double co2_cap_ppm;
@@ -36,6 +41,8 @@ struct vh_leaf_hour vh_light_leaf_hour(const struct vh_light_params *p, double t
                                        double par_umol_m2_s, double co2_ppm);
 /* exp(-K LAI) */
 double vh_light_passed(const struct vh_light_params *p, double lai);
+/* Light that comes to the leaves from both sides over that from above; passed = exp(-K LAI). */
+double vh_light_both_sides(const struct vh_light_params *p, double passed);
 /* Gross photosynthesis of the canopy in that hour, umol CO2 m-2 s-1; passed = vh_light_passed(p,
  * lai). */
 double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed);

@@ -37,18 +37,21 @@ struct vh_plant {
     double *reserve_g_m2;
     double *last_unit_demand_g; /* vegetative demand of the last day before topping */
     double *last_set_share;     /* of flowers, yesterday */
+    double *last_seeded;        /* potential mass by the pollen of flowers, yesterday */
     double *rgr_ring;           /* [VH_HISTORY][lane] growth over dry matter */
     double *mean_ring;          /* [VH_HISTORY][lane] degC */
     double *ratio_ring;         /* [VH_HISTORY][lane] r */
     /* [leaf][lane] */
     double *leaf_m2, *leaf_expanded; /* area; share of its potential reached this morning */
-    double *leaf_lacking; /* share of the stems that came too late to carry this leaf */
+    double *leaf_lacking;            /* share of the stems that came too late to carry this leaf */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
-    double *stage, *age_d, *age_cd, *rad_sum, *rad_days, *log_rad, *temp_sum;
-    double *weights; /* position weights summed over the fruits */
-    double *fruits;  /* set fruits as if none had been picked; falls by dropping and thinning */
-    double *dm_g;    /* of the fruits still on */
+    double *seeded; /* potential mass by the pollen of its flowers, share */
+    double *stage, *age_d, *rad_sum, *rad_days, *log_rad, *temp_sum;
+    double *age_cd, *young_cd; /* age on the bases of growth and of dropping, degC d */
+    double *weights;           /* position weights summed over the fruits */
+    double *fruits; /* set fruits as if none had been picked; falls by dropping and thinning */
+    double *dm_g;   /* of the fruits still on */
     double *picked_share,
         *picked_mass_share; /* of the fruits, and of their mass, taken by picking */
     double *picked_n, *picked_dm_g, *picked_g;
@@ -68,6 +71,15 @@ static inline size_t vh_at(const struct vh_plant *p, int number,
  * are none. */
 double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done,
                     int from_back, int to_back, double fallback);
+
+/* What flowers of today come to, before anyone thins. */
+struct vh_flowers_today {
+    double set;    /* share that sets */
+    double seeded; /* potential mass of their fruit by their pollen, share */
+};
+struct vh_flowers_today vh_plant_flowers_today(const struct vh_plant *p, size_t lane,
+                                               const struct vh_day *day,
+                                               const struct vh_acts *acts);
 
 /* A day of leaf growth; leaf_dm is the leaf dry matter grown today. */
 void vh_plant_grow_leaves(struct vh_plant *p, size_t lane, double leaf_dm);

@@ -1,10 +1,10 @@
 /* vh_stem.h - how long the stem between two leaves grows.
  *
  *     internode = reference (1 + d clamp(DIF - d0, -half, half)) clamp((DLI/ref)^e, low, high)
- * clamp(r0 + r1 r, low, high)
+ * clamp(r0 + r1 r, low, high) clamp((stems m-2/ref)^s, low, high)
  *
- * assumed around the measured rows M1 and the Ohio season; DIF mean of light hours minus mean of
- * dark hours, K.
+ * assumed around the measured rows M1 and three measured seasons (3.0 to 8 stems m-2: fitted); DIF
+ * mean of light hours minus mean of dark hours, K.
  */
 #ifndef VH_STEM_H
 #define VH_STEM_H
@@ -14,12 +14,13 @@ struct vh_stem_params {
     double dif_per_k, dif_ref_k, dif_half_k;
     double dli_ref_mol_m2_d, dli_exponent, dli_least_mol_m2_d, dli_low, dli_high;
     double supply_0, supply_1, supply_low, supply_high;
+    double stand_ref_m2, stand_exponent, stand_low, stand_high; /* crowded stems stretch */
     double seedling_internode_cm; /* stem per unfolded leaf at set-out */
     double light_hour_umol_m2_s;  /* an hour brighter than this is day for DIF */
 };
 
 /* cm; r = supply over demand, used up to 1; dli at the crop. */
 double vh_stem_internode_cm(const struct vh_stem_params *p, double dif_k, double dli_mol_m2_d,
-                            double r);
+                            double r, double stems_m2);
 
 #endif

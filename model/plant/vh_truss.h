@@ -30,10 +30,11 @@ struct vh_truss_params {
 struct vh_node_params {
     double level_per_d; /* nodes d-1 at ref_c and ref_mol_m2_d */
     double ref_c, ref_mol_m2_d;
-    double per_k;          /* relative change per K */
-    double per_mol;        /* relative change per mol m-2 d-1 */
-    double base_c, full_c; /* no nodes at base_c, the whole rate from full_c on */
-    double least_share;    /* of the level, under any light and warmth */
+    double per_k;              /* relative change per K */
+    double per_mol;            /* relative change per mol m-2 d-1 */
+    double brightest_mol_m2_d; /* for bounds only */
+    double base_c, full_c;     /* no nodes at base_c, the whole rate from full_c on */
+    double least_share;        /* of the level, under any light and warmth */
 };
 
 /* Trusses a stem starts in a day at the day's mean temp_c, truss number `truss` flowering; never

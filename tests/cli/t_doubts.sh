@@ -37,6 +37,17 @@ check; complains "cucumber-long sets fruit without pollination; these visits cha
 sed 's/cucumber-long/tomato-large/' s.toml >tomato.toml && mv tomato.toml s.toml
 check; quiet_err
 
+# A first flower later than any young plant can wait for; and one before it stands in the house.
+sed 's/^set_out.*/&\nfirst_flower = 2026-06-20/' plain.toml >s.toml
+run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+complains "s.toml:20:16: warning: \`first_flower\` is 2026-06-20, but even plants set out with one leaf flower by 2026-0"
+sed 's/2026-06-20/2026-03-10/' s.toml >soon.toml && mv soon.toml s.toml
+run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+quiet_err
+sed 's/2026-03-10/2026-02-19/' s.toml >early.toml && mv early.toml s.toml
+run check s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params"; exits 2
+complains "s.toml:20:16: \`first_flower\` is 2026-02-19, but the planting stands in the house from 2026-02-20"
+
 # A season that ends in another year says so.
 sed 's/^pull_out.*/pull_out = 2027-02-10/' plain.toml >s.toml
 run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0

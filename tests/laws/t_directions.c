@@ -111,3 +111,31 @@ Test(directions, a_warmer_house_never_has_its_first_trusses_ripe_later)
         }
     }
 }
+
+/* A node crop with two flowers a node of which one is kept: taken later, more of them have grown
+ * for nothing, and none the less one is left. */
+Test(directions, fruit_of_nodes_taken_at_marble_size_costs_more_than_at_bud)
+{
+    static const char *const crops[] = {"cucumber-long", "pepper-large"};
+
+    for (size_t c = 0; c < 2; c++) {
+        struct trial t = trial_usual(crops[c]);
+        double fresh[2];
+        t.crop.flower.flowers = 2.0;
+        t.crop.flower.abort_per_cd = 0.0;
+        t.kept = 1.0;
+        for (int late = 0; late < 2; late++) {
+            t.thin_stage = late ? t.crop.habit.thin_stage_marble : 0.0;
+            struct trial_result *r = trial_run(&t);
+            const struct vh_truss_view v = vh_plant_truss(r->plant, 0, 10);
+            cr_expect(fabs(v.kept / v.set - (late ? 0.5 : 1.0)) < 1e-9, "%s: %g of %g kept",
+                      crops[c], v.kept, v.set);
+            cr_expect(late ? v.thinned_d > v.opened_d + 1.0 : isnan(v.thinned_d),
+                      "%s: thinned %.2f d after the flower", crops[c], v.thinned_d - v.opened_d);
+            fresh[late] = trial_total(r).fresh_g;
+            trial_free(r);
+        }
+        cr_expect(fresh[1] < fresh[0] / hair, "%s: %.1f g at marble, %.1f at bud", crops[c],
+                  fresh[1], fresh[0]);
+    }
+}

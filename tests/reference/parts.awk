@@ -1,6 +1,6 @@
 # parts.awk - the parts of one planting's season, a line each: ID/part TAB value. See t_parts.sh.
 # Means are of the full crop: from `warm_up` days after set-out to 30 days before the end. Set with
-# -v: id, planting, factor (light at the crop over that recorded), extinction, area (full leaf, m2),
+# -v: id, planting, factor (light at the crop over that recorded), extinction, floor (light it sends back), area (full leaf, m2),
 # seedling (m2 g-1), per_truss (leaves), heads, added (1: heads change), warm_up.
 BEGIN { edge = 30 }
 /^reading=/ { next }
@@ -33,7 +33,8 @@ END {
     }
     for (d = 1; d <= n; d++) {
         fruit_dm += fruit[d]; all_dm += fruit[d] + leaf[d] + other[d]
-        taken += mol[date[d]] * factor * (1 - exp(-extinction * lai[d])) / 4.57
+        passed = exp(-extinction * lai[d])
+        taken += mol[date[d]] * factor * (1 - passed) * (1 + floor * passed) / 4.57
         ppm_sum += ppm[date[d]]
     }
     say("leaf-area", area_sum / (b - a + 1))

@@ -40,6 +40,7 @@ parts() {
     while read -r name crop heads added; do
         awk -F, -v planting="$name" -v factor="$3" -v heads="$heads" -v added="$added" \
             -v extinction="$(parameter "$crop" light.extinction)" \
+            -v floor="$(parameter "$crop" light.floor_reflected)" \
             -v area="$(parameter "$crop" leaf.potential_area_m2)" \
             -v seedling="$(parameter "$crop" leaf.seed_m2_g)" \
             -v per_truss="$(parameter "$crop" truss.leaves_per_truss)" \
