@@ -60,6 +60,13 @@ size_t vh_messages_count_of(const struct vh_messages *m, enum vh_severity severi
 /* Message i, 0 <= i < vh_messages_count(m), in the order found. */
 const struct vh_message *vh_messages_at(const struct vh_messages *m, size_t i);
 
+/* ---- numbers as people use them ---- */
+
+/* Rounds amounts one after the other to a step (whole clips 1, quarter hours 0.25, half turns 0.5)
+ * so that their sum stays within half a step of the true one. *rest: 0 before the first, then what
+ * is still owed. */
+double vh_round_on(double *rest, double amount, double step);
+
 /* ---- dates: whole days, 0 = 1970-01-01, negative before ---- */
 
 /* "2026-03-01" to a day; VH_BAD_INPUT if it is no date between 1900 and 2199. */

@@ -3,20 +3,64 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "vh_math.h"
 #include "vh_work_series_of.h"
 
+static double season_kg(const struct vh_season *s)
+{
+    const double g_per_kg = 1000.0;
+    double kg = 0.0;
+
+    for (size_t d = 0; d < s->days; d++)
+        kg += s->day[d].picked.fresh_g * s->day[d].stems / g_per_kg;
+    return kg;
+}
+
+static bool has_undone(const struct vh_done *done)
+{
+    const double most = 0.5; /* of the stems: a visit that reached fewer was missed */
+
+    for (size_t i = 0; done && i < done->tasks; i++)
+        if (done->task[i].share < most)
+            return true;
+    return false;
+}
+
+/* What the work that the records call undone takes from the season: the same season run with every
+ * visit made. NaN: all was done. */
+static enum vh_status undone_cost(const struct vh_scenario *s, const struct vh_season *season,
+                                  double *kg)
+{
+    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    struct vh_planting kept = *season->planting;
+    struct vh_season all;
+
+    *kg = VH_UNKNOWN;
+    if (!has_undone(kept.policy.done))
+        return VH_OK;
+    kept.policy.done = NULL;
+    const enum vh_status status = vh_season_run(&s->house, &kept, vh_scenario_light_factor(s),
+                                                s->parameters->colours.breaker, &mean_run, &all);
+    if (status == VH_OK)
+        *kg = season_kg(&all) - season_kg(season);
+    vh_season_clear(&all);
+    return status;
+}
+
 static enum vh_status add_tasks(struct vh_table **t, const struct vh_scenario *s,
-                                const struct vh_work_series *series,
+                                const struct vh_season *season, const struct vh_work_series *series,
                                 const struct vh_lower_plan *lowering, struct vh_task_plan *plan)
 {
+    double undone_kg = VH_UNKNOWN;
     const struct vh_task_request request = {series, lowering, &s->parameters->work,
                                             &s->house.labour};
     enum vh_status status = vh_task_plan(&request, plan);
 
     if (status == VH_OK)
-        status = vh_result_add_tasks(t[VH_TABLE_TASKS], plan, series->planting);
+        status = undone_cost(s, season, &undone_kg);
     if (status == VH_OK)
-        status = vh_result_warn_work(t[VH_TABLE_WARNINGS], &request, s->house.records.read);
+        status =
+            vh_result_warn_work(t[VH_TABLE_WARNINGS], &request, s->house.records.read, undone_kg);
     return status;
 }
 
@@ -37,7 +81,7 @@ static enum vh_status add_work(struct vh_result *r, const struct vh_season *seas
         status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today, &series,
                                        &s->parameters->work);
     if (status == VH_OK)
-        status = add_tasks(t, s, &series, &lowering, plan);
+        status = add_tasks(t, s, season, &series, &lowering, plan);
     if (status == VH_OK)
         status = vh_result_add_stem(t[VH_TABLE_STEM], season, &lowering);
     if (status == VH_OK)

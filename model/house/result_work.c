@@ -10,21 +10,47 @@
 #define CM_PER_M 100.0
 #define WEEK_TEXT 16
 
-enum vh_status vh_result_add_tasks(struct vh_table *t, const struct vh_task_plan *plan,
-                                   const char *planting)
+static enum vh_status add_task(struct vh_table *t, const struct vh_planned *p, const char *planting)
 {
-    for (size_t i = 0; i < plan->tasks; i++) {
-        const struct vh_planned *p = &plan->task[i];
-        if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, planting) != VH_OK ||
-            vh_table_set_text(t, 2, vh_task_name(p->task)) != VH_OK ||
-            vh_table_set_text(t, 4, p->unit) != VH_OK || vh_table_set_text(t, 7, p->note) != VH_OK)
-            return VH_NO_MEMORY;
-        vh_table_set_number(t, 0, (double)p->date);
-        vh_table_set_number(t, 3, p->count);
-        vh_table_set_number(t, 5, p->minutes);
-        vh_table_set_number(t, 6, p->may_wait_d);
-    }
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, planting) != VH_OK ||
+        vh_table_set_text(t, 2, vh_task_name(p->task)) != VH_OK ||
+        vh_table_set_text(t, 4, p->unit) != VH_OK || vh_table_set_text(t, 7, p->note) != VH_OK)
+        return VH_NO_MEMORY;
+    vh_table_set_number(t, 0, (double)p->date);
+    vh_table_set_number(t, 3, p->count);
+    vh_table_set_number(t, 5, p->minutes);
+    vh_table_set_number(t, 6, p->may_wait_d);
     return VH_OK;
+}
+
+/* Of the plans' next tasks the one to come first: by date, then by what may wait least. */
+static size_t first_of(const struct vh_house_work *w, const size_t *next)
+{
+    size_t best = w->plans + 1;
+
+    for (size_t i = 0; i <= w->plans; i++)
+        if (next[i] < w->plan[i].tasks &&
+            (best > w->plans ||
+             vh_task_before(&w->plan[i].task[next[i]], &w->plan[best].task[next[best]])))
+            best = i;
+    return best;
+}
+
+/* All plantings in one list: on a day that is too short it is worked off from the top. */
+static enum vh_status add_tasks(struct vh_table *t, const struct vh_house *h,
+                                const struct vh_house_work *w)
+{
+    size_t *next = calloc(w->plans + 1, sizeof *next);
+    enum vh_status status = next ? VH_OK : VH_NO_MEMORY;
+
+    while (status == VH_OK) {
+        const size_t i = first_of(w, next);
+        if (i > w->plans)
+            break;
+        status = add_task(t, &w->plan[i].task[next[i]++], i < w->plans ? h->planting[i].name : "");
+    }
+    free(next);
+    return status;
 }
 
 /* "2026-W29" */
@@ -176,7 +202,7 @@ enum vh_status vh_result_add_house_work(struct vh_table **table, const struct vh
     enum vh_status status = plan_rounds(s, w);
 
     if (status == VH_OK)
-        status = vh_result_add_tasks(table[VH_TABLE_TASKS], &w->plan[w->plans], "");
+        status = add_tasks(table[VH_TABLE_TASKS], &s->house, w);
     if (status == VH_OK)
         status = house_hours(table, s, w);
     if (status == VH_OK)

@@ -97,13 +97,33 @@ static enum vh_status warn_behind(struct vh_table *t, const struct vh_task_reque
     return vh_result_warn(t, next, s->planting, what, why, what_to_do, next);
 }
 
+/* By the same season with all visits made. */
+static enum vh_status warn_cost(struct vh_table *t, const struct vh_work_series *s,
+                                double undone_kg)
+{
+    const double least_kg = 0.1; /* less is not told */
+    char what[TEXT];
+
+    if (!(fabs(undone_kg) >= least_kg))
+        return VH_OK;
+    snprintf(what, sizeof what, "work left undone %s about %.1f kg of the season",
+             undone_kg > 0.0 ? "costs" : "has not cost but won", fabs(undone_kg));
+    return vh_result_warn(t, s->today, s->planting, what,
+                          "the season by your records against one with every visit made",
+                          "a missed visit is made good soonest in steps; note what was done",
+                          s->today);
+}
+
 enum vh_status vh_result_warn_work(struct vh_table *t, const struct vh_task_request *r,
-                                   bool has_records)
+                                   bool has_records, double undone_kg)
 {
     const struct vh_work_series *s = r->series;
     const struct vh_policy *p = s->policy;
     char suckers[TEXT], leaves[TEXT];
     enum vh_status status = warn_silence(t, r, has_records);
+
+    if (status == VH_OK)
+        status = warn_cost(t, s, undone_kg);
 
     snprintf(suckers, sizeof suckers,
              "pinch the tips of those over %g cm, pull half now and half at the next visit",

@@ -13,8 +13,8 @@
 static const struct vh_key other_work[] = {
     { "what", VH_KEY_NAME, NEEDED, 0, 0, "what = \"lettuce\"", NULL, AT(what),
       "other work of your week" },
-    { "hours_per_week", VH_KEY_NUMBER, 0, 0, 1000, NULL, NULL, AT(hours_per_week),
-      "hours a week that it takes; counted, never forecast" },
+    { "hours_per_week", VH_KEY_NUMBER, NEEDED, 0, 168, "hours_per_week = 9", NULL,
+      AT(hours_per_week), "hours a week that it takes; counted, never forecast" },
 };
 const struct vh_key_table vh_other_work_keys = {
     "labour.other_work", other_work, COUNT(other_work), true };

@@ -15,6 +15,10 @@ static void fill_sprays(struct vh_reading *r, const struct vh_raw_planting *raw,
     for (size_t i = 0; policy->spray && i < n; i++) {
         struct vh_raw_spray one = {0};
         vh_keys_read_item(r, &vh_spray_keys, &raw->spray, i, &one);
+        if (!one.no_entry_h.at && !one.no_pick_d.at)
+            vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, one.table),
+                                "[[planting.spray]] bars nothing; add what your label says:"
+                                " no_entry_h, no_pick_d or both"));
         if (!one.on.good || !vh_date_in_season(r, &one.on, p))
             continue;
         policy->spray[policy->sprays++] =

@@ -51,12 +51,11 @@ enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_s
 enum vh_status vh_result_add_lowering_warnings(struct vh_table *t,
                                                const struct vh_work_series *series,
                                                const struct vh_lower_plan *plan);
-/* The tasks of one planting; planting "": of the house. */
-enum vh_status vh_result_add_tasks(struct vh_table *t, const struct vh_task_plan *plan,
-                                   const char *planting);
-/* What label locks move, what topping would win, what is assumed where nothing was written down. */
+/* What label locks move, what is assumed where nothing was written down, how to catch up after a
+ * missed fortnight and what it cost. undone_kg: what the season loses by the work that the records
+ * call undone; NaN: there is none. */
 enum vh_status vh_result_warn_work(struct vh_table *t, const struct vh_task_request *request,
-                                   bool has_records);
+                                   bool has_records, double undone_kg);
 
 /* The work of all plantings together. */
 struct vh_house_work {
@@ -64,7 +63,7 @@ struct vh_house_work {
     size_t plans;
 };
 enum vh_status vh_house_work_init(struct vh_house_work *w, size_t plantings);
-/* Rounds, hours, supplies and their warnings, once every planting has its plan. */
+/* Rounds, tasks, hours, supplies and their warnings, once every planting has its plan. */
 enum vh_status vh_result_add_house_work(struct vh_table **table, const struct vh_scenario *s,
                                         struct vh_house_work *w);
 void vh_house_work_clear(struct vh_house_work *w);

@@ -191,6 +191,13 @@ static int by_urgency(const void *one, const void *other)
     return strcmp(a->note, b->note);
 }
 
+bool vh_task_before(const struct vh_planned *a, const struct vh_planned *b)
+{
+    if (a->date != b->date)
+        return a->date < b->date;
+    return waits(a) != waits(b) ? waits(a) < waits(b) : a->task < b->task;
+}
+
 void vh_task_sort(struct vh_task_plan *plan)
 {
     if (plan->tasks)

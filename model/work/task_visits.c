@@ -2,7 +2,7 @@
 #include "task_parts.h"
 #include "vh_date.h"
 #include "vh_math.h"
-#include "vh_rounding.h"
+#include "vinehand.h"
 #include "vh_visits.h"
 
 #define HALF_TURN 0.5

@@ -45,6 +45,9 @@ struct vh_task_request {
 enum vh_status vh_task_plan(const struct vh_task_request *request, struct vh_task_plan *out);
 void vh_task_plan_clear(struct vh_task_plan *plan);
 
+/* Does a stand before b: by date, then by what may wait least, then by enum vh_task? */
+bool vh_task_before(const struct vh_planned *a, const struct vh_planned *b);
+
 /* What belongs to no single planting: on each day with work one walk along every row that is gone
  * to, and clean blades and hands before each planting that is cut into. */
 struct vh_round_planting {

@@ -1,4 +1,4 @@
-#include "vh_rounding.h"
+#include "vinehand.h"
 
 #include <math.h>
 

@@ -1,0 +1,385 @@
+/* The dated tasks of a planting, from a season made up by hand. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "vh_hours.h"
+#include "vh_parameters.h"
+#include "vh_supply.h"
+#include "vh_task_plan.h"
+
+#define MONDAY 20647 /* 2026-07-13 */
+enum { DAYS = 70, TRUSSES = 9 };
+
+static struct vh_parameters *params;
+static struct vh_work_day day[DAYS];
+static struct vh_truss_view truss[TRUSSES];
+static struct vh_policy policy;
+static struct vh_done done;
+static struct vh_labour labour;
+static struct vh_lower_plan lowering;
+static struct vh_work_series series;
+static struct vh_task_request request;
+static struct vh_task_plan plan;
+
+/* 48 stems that grow 3 cm a day and open a truss a week, in good light, on a Monday in July. */
+static void make_season(void)
+{
+    struct vh_messages *m = vh_messages_create();
+
+    cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &params, m), VH_OK));
+    vh_messages_free(m);
+    for (int d = 0; d < DAYS; d++)
+        day[d] = (struct vh_work_day){.stems = 48.0,
+                                      .stem_cm = 30.0 + 3.0 * d,
+                                      .leaves = 16.0,
+                                      .leaves_off = d % 7 == 4 ? 3.0 : 0.0,
+                                      .flowering_truss = 1.0 + d / 7.0,
+                                      .picking_truss = 1.0,
+                                      .sucker_longest_cm = NAN,
+                                      .picked_kg = d > 40 && d % 2 == 0 ? 6.3 : 0.0,
+                                      .picked_fruits = d > 40 && d % 2 == 0 ? 30.0 : 0.0,
+                                      .pick_day = d > 40 && d % 2 == 0,
+                                      .dli_mol_m2_d = d < 35 ? 20.0 : 5.0,
+                                      .hottest_c = 24.0};
+    for (int t = 0; t < TRUSSES; t++)
+        truss[t] = (struct vh_truss_view){.opened_d = 7.0 * t + 0.5,
+                                          .flowers = 6.0,
+                                          .set = 5.0,
+                                          .kept = 4.0,
+                                          .thinned_d = 7.0 * t + 10.2,
+                                          .ripe_first_d = 7.0 * t + 45.0,
+                                          .ripe_last_d = t < 3 ? 7.0 * t + 52.0 : NAN};
+    policy = (struct vh_policy){.leaf_visit = {.every_d = 1},
+                                .pick = {.every_d = 2},
+                                .suckers.visit = {.every_d = 7},
+                                .clips.every_cm = 30.0,
+                                .free_by_h = 12.0,
+                                .pollination = VH_POLLINATION_BEES};
+    done = (struct vh_done){0};
+    for (int k = 0; k < VH_TASKS; k++)
+        labour.seconds[k] = NAN;
+    labour.hours_per_week = NAN;
+    series = (struct vh_work_series){.crop = &vh_parameters_crop(params, "tomato-large")->crop,
+                                     .policy = &policy,
+                                     .done = &done,
+                                     .planting = "rows",
+                                     .plants = 48.0,
+                                     .heads_per_plant = 1.0,
+                                     .first_day = MONDAY,
+                                     .today = MONDAY + 30,
+                                     .days = DAYS,
+                                     .day = day,
+                                     .truss = truss,
+                                     .trusses = TRUSSES};
+    policy.done = &done;
+    request = (struct vh_task_request){&series, &lowering, &params->work, &labour};
+}
+
+static void drop_season(void)
+{
+    vh_task_plan_clear(&plan);
+    vh_parameters_free(params);
+}
+
+TestSuite(task_plan, .init = make_season, .fini = drop_season);
+
+static void make_plan(void)
+{
+    cr_assert(eq(int, vh_task_plan(&request, &plan), VH_OK));
+}
+
+static size_t count_of(enum vh_task task)
+{
+    size_t n = 0;
+
+    for (size_t i = 0; i < plan.tasks; i++)
+        n += plan.task[i].task == task;
+    return n;
+}
+
+static const struct vh_planned *task_on(enum vh_task task, int64_t date)
+{
+    for (size_t i = 0; i < plan.tasks; i++)
+        if (plan.task[i].task == task && plan.task[i].date == date)
+            return &plan.task[i];
+    return NULL;
+}
+
+static double sum_of(enum vh_task task)
+{
+    double sum = 0.0;
+
+    for (size_t i = 0; i < plan.tasks; i++)
+        sum += plan.task[i].task == task ? plan.task[i].count : 0.0;
+    return sum;
+}
+
+Test(task_plan, a_task_is_there_only_if_the_crop_needs_it)
+{
+    make_plan();
+    cr_expect(eq(sz, count_of(VH_TASK_POLLINATE), 0)); /* bees see to it */
+    cr_expect(eq(sz, count_of(VH_TASK_LOWER), 0));     /* no wire */
+    cr_expect(eq(sz, count_of(VH_TASK_PLANT), 1));
+    cr_expect(eq(sz, count_of(VH_TASK_SUCKER), 10));
+    vh_task_plan_clear(&plan);
+    policy.pollination = VH_POLLINATION_HAND;
+    policy.pollination_visit.every_d = 2;
+    make_plan();
+    cr_expect(eq(sz, count_of(VH_TASK_POLLINATE), 35));
+    vh_task_plan_clear(&plan);
+    series.crop = &vh_parameters_crop(params, "cucumber-long")->crop; /* seedless */
+    make_plan();
+    cr_expect(eq(sz, count_of(VH_TASK_POLLINATE), 0));
+}
+
+Test(task_plan, no_flower_no_visit_to_pollinate)
+{
+    policy.pollination = VH_POLLINATION_HAND;
+    policy.pollination_visit.every_d = 2;
+    for (int d = 30; d < DAYS; d++) /* topped: no new flower opens */
+        day[d].flowering_truss = day[30].flowering_truss;
+    make_plan();
+    cr_expect(task_on(VH_TASK_POLLINATE, MONDAY + 30) != NULL);
+    cr_expect(task_on(VH_TASK_POLLINATE, MONDAY + 34) == NULL);
+    cr_expect(eq(sz, count_of(VH_TASK_POLLINATE), 16));
+}
+
+Test(task_plan, a_clip_for_each_30_cm_of_new_stem_and_one_at_set_out)
+{
+    /* by the last visit, day 63, stems grew 189 cm: 6.3 clips, and the first: 48 * 7.3 = 350.4 */
+    make_plan();
+    cr_expect(epsilon_eq(dbl, sum_of(VH_TASK_CLIP), 350.0, 0.0));
+}
+
+Test(task_plan, minutes_are_pieces_times_seconds_and_her_stopwatch_goes_first)
+{
+    make_plan();
+    /* 48 stems of 8 s */
+    cr_expect(epsilon_eq(dbl, task_on(VH_TASK_SUCKER, MONDAY + 7)->minutes, 6.4, 1e-12));
+    /* 30 fruits of 6.3 s, told as 6.3 kg */
+    const struct vh_planned *pick = task_on(VH_TASK_PICK, MONDAY + 42);
+    cr_expect(epsilon_eq(dbl, pick->minutes, 3.15, 1e-12));
+    cr_expect(epsilon_eq(dbl, pick->count, 6.3, 1e-12));
+    cr_expect(eq(str, (char *)pick->unit, (char *)"kg"));
+    vh_task_plan_clear(&plan);
+    labour.seconds[VH_TASK_SUCKER] = 20.0;
+    make_plan();
+    cr_expect(epsilon_eq(dbl, task_on(VH_TASK_SUCKER, MONDAY + 7)->minutes, 16.0, 1e-12));
+}
+
+Test(task_plan, minutes_she_noted_hold_for_that_day_and_their_mean_for_the_others)
+{
+    struct vh_done_minutes minutes[] = {{MONDAY + 7, VH_TASK_SUCKER, 12.0},
+                                        {MONDAY + 14, VH_TASK_SUCKER, 24.0}};
+    done.minutes = minutes;
+    done.minutes_rows = 2;
+    labour.seconds[VH_TASK_SUCKER] = 20.0;
+    make_plan();
+    cr_expect(epsilon_eq(dbl, task_on(VH_TASK_SUCKER, MONDAY + 7)->minutes, 12.0, 1e-12));
+    cr_expect(epsilon_eq(dbl, task_on(VH_TASK_SUCKER, MONDAY + 14)->minutes, 24.0, 1e-12));
+    cr_expect(epsilon_eq(dbl, task_on(VH_TASK_SUCKER, MONDAY + 35)->minutes, 18.0, 1e-12));
+    cr_expect(task_on(VH_TASK_SUCKER, MONDAY + 7)->done);
+    cr_expect(not(task_on(VH_TASK_SUCKER, MONDAY + 35)->done));
+}
+
+Test(task_plan, records_replace_the_plan_of_the_past)
+{
+    struct vh_done_task task[] = {{MONDAY + 7, VH_TASK_SUCKER, 0.0},
+                                  {MONDAY + 9, VH_TASK_SUCKER, 1.0},
+                                  {MONDAY + 14, VH_TASK_SUCKER, 0.5}};
+    done.task = task;
+    done.tasks = 3;
+    make_plan();
+    cr_expect(task_on(VH_TASK_SUCKER, MONDAY + 7) == NULL);
+    cr_expect(epsilon_eq(dbl, task_on(VH_TASK_SUCKER, MONDAY + 9)->count, 48.0, 0.0));
+    cr_expect(epsilon_eq(dbl, task_on(VH_TASK_SUCKER, MONDAY + 14)->count, 24.0, 0.0));
+}
+
+Test(task_plan, after_a_missed_fortnight_suckers_are_pinched_first_and_pulled_over_two_visits)
+{
+    struct vh_done_task task[] = {{MONDAY + 14, VH_TASK_SUCKER, 0.0},
+                                  {MONDAY + 21, VH_TASK_SUCKER, 0.0}};
+    done.task = task;
+    done.tasks = 2;
+    make_plan();
+    cr_expect(strstr(task_on(VH_TASK_SUCKER, MONDAY + 7)->note, "pinch") == NULL);
+    cr_expect(strstr(task_on(VH_TASK_SUCKER, MONDAY + 28)->note, "pinch the tips") != NULL);
+    cr_expect(strstr(task_on(VH_TASK_SUCKER, MONDAY + 35)->note, "pinched last time") != NULL);
+    cr_expect(strstr(task_on(VH_TASK_SUCKER, MONDAY + 42)->note, "pinch") == NULL);
+}
+
+Test(task_plan, each_truss_is_thinned_to_its_number_on_its_day)
+{
+    struct vh_fruits_rule rule = {1, 0, 4.0, VH_THIN_PEA, INT64_MIN, INT64_MAX};
+    struct vh_done_fruits left = {MONDAY + 18, 2, 3.5};
+    policy.fruits = &rule;
+    policy.fruits_rules = 1;
+    done.fruits = &left;
+    done.fruits_rows = 1;
+    make_plan();
+    const struct vh_planned *t = task_on(VH_TASK_THIN, MONDAY + 10);
+    cr_assert(t != NULL);
+    cr_expect(eq(str, (char *)t->note, (char *)"truss 1: leave 4, take 1 off (48)"));
+    cr_expect(eq(int, t->truss, 1));
+    cr_expect(task_on(VH_TASK_THIN, MONDAY + 17) == NULL); /* truss 2 was done a day later */
+    cr_expect(
+        eq(str, (char *)task_on(VH_TASK_THIN, MONDAY + 18)->note, (char *)"truss 2: 3.5 left"));
+    cr_expect(eq(sz, count_of(VH_TASK_THIN), 9));
+}
+
+Test(task_plan, trusses_that_flower_in_low_light_get_a_support)
+{
+    make_plan();
+    cr_expect(eq(sz, count_of(VH_TASK_SUPPORT), 4)); /* those that open from day 35 on */
+    cr_expect(task_on(VH_TASK_SUPPORT, MONDAY + 35) != NULL);
+    cr_expect(eq(i64, vh_support_on(&series, &params->work, 0), INT64_MAX));
+}
+
+Test(task_plan, topping_without_a_date_is_proposed_and_takes_no_time)
+{
+    make_plan();
+    /* truss 3 is the last whose fruits are all ripe; two leaves stand above it when it flowers */
+    const struct vh_planned *top = task_on(VH_TASK_TOP, MONDAY + 30);
+    cr_assert(top != NULL); /* its day is past: today */
+    cr_expect(top->proposed);
+    cr_expect(strstr(top->note, "truss 3") != NULL);
+    cr_expect(epsilon_eq(dbl, top->minutes, 0.0, 0.0));
+    vh_task_plan_clear(&plan);
+    policy.has_top = true;
+    policy.top_on = MONDAY + 50;
+    make_plan();
+    cr_expect(eq(sz, count_of(VH_TASK_TOP), 1));
+    cr_expect(not(task_on(VH_TASK_TOP, MONDAY + 50)->proposed));
+}
+
+Test(task_plan, what_a_label_bars_moves_to_the_first_free_day_and_says_so)
+{
+    struct vh_spray spray = {MONDAY + 34, 24.0, 0.0}; /* bars days 34 and 35 */
+    policy.spray = &spray;
+    policy.sprays = 1;
+    make_plan();
+    cr_expect(task_on(VH_TASK_SUCKER, MONDAY + 35) == NULL);
+    const struct vh_planned *sucker = task_on(VH_TASK_SUCKER, MONDAY + 36);
+    cr_assert(sucker != NULL);
+    cr_expect(sucker->moved);
+    cr_expect(strstr(sucker->note, "your label") != NULL);
+    const struct vh_planned *support = task_on(VH_TASK_SUPPORT, MONDAY + 36);
+    cr_assert(support != NULL);
+    cr_expect(strstr(support->note, "moved from 17 Aug") != NULL, "%s", support->note);
+    for (size_t i = 0; i < plan.tasks; i++)
+        cr_expect(plan.task[i].date < MONDAY + 34 || plan.task[i].date > MONDAY + 35);
+}
+
+Test(task_plan, what_has_no_free_day_left_is_blocked_and_takes_no_time)
+{
+    struct vh_spray spray = {MONDAY + DAYS - 2, 72.0, 0.0};
+    policy.spray = &spray;
+    policy.sprays = 1;
+    make_plan();
+    const struct vh_planned *out = task_on(VH_TASK_PULL_OUT, MONDAY + DAYS - 1);
+    cr_assert(out != NULL);
+    cr_expect(out->blocked);
+    cr_expect(epsilon_eq(dbl, out->minutes, 0.0, 0.0));
+    cr_expect(strstr(out->note, "blocked") != NULL);
+}
+
+Test(task_plan, tasks_of_a_day_stand_by_what_may_wait_least)
+{
+    make_plan();
+    for (size_t i = 1; i < plan.tasks; i++) {
+        const struct vh_planned *a = &plan.task[i - 1], *b = &plan.task[i];
+        cr_assert(a->date < b->date || (a->date == b->date && a->may_wait_d <= b->may_wait_d));
+    }
+}
+
+Test(task_plan, one_walk_a_row_and_day_whatever_is_done_in_it)
+{
+    struct vh_task_plan rounds;
+    make_plan();
+    /* two plantings of 48 plants 40 cm apart: 38.4 m, in rows of 12 m: 4 rows */
+    const struct vh_round_planting both[] = {{&plan, 48.0, 40.0}, {&plan, 48.0, 40.0}};
+    cr_assert(eq(int, vh_task_rounds(both, 2, 12.0, &params->work, &labour, &rounds), VH_OK));
+    size_t walks = 0, cleans = 0;
+    for (size_t i = 0; i < rounds.tasks; i++) {
+        const struct vh_planned *t = &rounds.task[i];
+        if (t->date != MONDAY + 42)
+            continue;
+        walks += t->task == VH_TASK_WALK;
+        cleans += t->task == VH_TASK_CLEAN;
+        if (t->task == VH_TASK_WALK) {
+            cr_expect(epsilon_eq(dbl, t->count, 4.0, 0.0));
+            cr_expect(epsilon_eq(dbl, t->minutes, 2.0, 1e-12));
+        } else {
+            cr_expect(epsilon_eq(dbl, t->count, 2.0, 0.0)); /* before each planting */
+        }
+    }
+    cr_expect(eq(sz, walks, 1));
+    cr_expect(eq(sz, cleans, 1));
+    vh_task_plan_clear(&rounds);
+}
+
+/* ---- hours and supplies ---- */
+
+Test(task_plan, hours_of_the_weeks_are_the_minutes_of_the_tasks)
+{
+    struct vh_hours hours;
+    double minutes = 0.0, sum = 0.0;
+
+    make_plan();
+    labour.hours_per_week = 2.0;
+    cr_assert(eq(int, vh_hours_init(&hours, MONDAY, MONDAY + DAYS - 1), VH_OK));
+    vh_hours_add(&hours, &plan);
+    vh_hours_finish(&hours, &labour);
+    cr_expect(eq(sz, hours.weeks, 10));
+    for (size_t i = 0; i < plan.tasks; i++)
+        minutes += plan.task[i].minutes;
+    for (size_t w = 0; w < hours.weeks; w++) {
+        sum += vh_hours_of(&hours.week[w]);
+        cr_expect(epsilon_eq(dbl, hours.week[w].left_h, 2.0 - vh_hours_of(&hours.week[w]), 1e-12));
+    }
+    cr_expect(epsilon_eq(dbl, sum, minutes / 60.0, 1e-9));
+    vh_hours_clear(&hours);
+}
+
+Test(task_plan, a_stock_that_runs_out_is_ordered_before_the_work_that_finds_too_few)
+{
+    const struct vh_stock stock = {.have = {[VH_SUPPLY_CLIPS] = 80.0, NAN, NAN, 1000.0},
+                                   .delivery_d = 7.0};
+    struct vh_supply_plan supplies;
+
+    make_plan();
+    cr_assert(eq(int, vh_supply_plan_init(&supplies, MONDAY, MONDAY + DAYS - 1), VH_OK));
+    vh_supply_plan_add(&supplies, &plan, 1200.0);
+    vh_supply_plan_finish(&supplies, &stock, MONDAY + 30);
+    /* visits from today on: day 35, 42 and so on need 33 or 34 each: the third finds too few */
+    cr_expect(eq(i64, supplies.runs_out[VH_SUPPLY_CLIPS], MONDAY + 49));
+    cr_expect(eq(i64, supplies.order_by[VH_SUPPLY_CLIPS], MONDAY + 42));
+    cr_expect(eq(i64, supplies.runs_out[VH_SUPPLY_SUPPORTS], INT64_MAX));
+    cr_expect(eq(i64, supplies.runs_out[VH_SUPPLY_HOOKS], INT64_MAX)); /* not told */
+    cr_expect(isnan(supplies.week[3].stock_left[VH_SUPPLY_CLIPS]));    /* past */
+    cr_expect(epsilon_eq(dbl, supplies.week[9].stock_left[VH_SUPPLY_CLIPS], 0.0, 0.0));
+    /* 48 hooks with 12 m each at set-out */
+    cr_expect(epsilon_eq(dbl, supplies.week[0].needed[VH_SUPPLY_HOOKS], 48.0, 0.0));
+    cr_expect(epsilon_eq(dbl, supplies.week[0].needed[VH_SUPPLY_STRING], 576.0, 1e-9));
+    vh_supply_plan_clear(&supplies);
+}
+
+Test(task_plan, clips_come_back_from_laid_stem_only_where_they_are_used_again)
+{
+    static struct vh_lower_state state[DAYS + 1];
+    double used = 0.0;
+
+    for (int d = 0; d < DAYS; d++) /* from day 20 on as much is laid as grows */
+        state[d] = (struct vh_lower_state){d > 20 ? 3.0 * (d - 20) : 0.0, 1.0};
+    lowering.state = state;
+    policy.clips.reuse = true;
+    make_plan();
+    lowering.state = NULL;
+    for (size_t i = 0; i < plan.tasks; i++)
+        used += plan.task[i].task == VH_TASK_CLIP ? plan.task[i].used : 0.0;
+    /* to day 63 of the last visit 129 cm were laid: 4.3 clips a stem come back, 206 */
+    cr_expect(epsilon_eq(dbl, sum_of(VH_TASK_CLIP), 350.0, 0.0));
+    cr_expect(epsilon_eq(dbl, used, 350.0 - 206.0, 1.0));
+}
