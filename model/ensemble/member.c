@@ -32,7 +32,8 @@ struct vh_member vh_member_mean(void)
                   .fruit_pace = 1.0,
                   .fruit_mass = 1.0,
                   .set = 1.0,
-                  .stem_pace = 1.0},
+                  .stem_pace = 1.0,
+                  .sucker_pace = 1.0},
         .marketable = 1.0,
         .overlooked = 1.0,
     };
@@ -55,6 +56,7 @@ struct vh_member vh_member_draw(const struct vh_scenario *s, uint64_t draw, size
         {FRUIT_MASS, p->fruit_mass_cv, &m.plant.fruit_mass},
         {SET, p->set_cv, &m.plant.set},
         {STEM_PACE, p->stem_pace_cv, &m.plant.stem_pace},
+        {SUCKER_PACE, p->sucker_pace_cv, &m.plant.sucker_pace},
         {MARKETABLE, p->marketable_cv, &m.marketable},
         {OVERLOOKED, p->overlooked_cv, &m.overlooked},
     };

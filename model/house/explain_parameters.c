@@ -25,6 +25,7 @@ static const struct group crop_groups[] = {
     {"share", "model/plant/vh_share.h", "who gets how much of what the leaves made"},
     {"leaf", "model/plant/vh_leaf.h", "how large leaves get"},
     {"stem", "model/plant/vh_stem.h", "how fast the stem grows"},
+    {"sucker", "model/plant/vh_sucker.h", "how side shoots grow and what they take"},
     {"habit", "model/plant/vh_crop.h",
      "what growers of the crop usually do: defaults of a scenario"},
     {"hang", "model/plant/vh_hang.h", "how stems are hung, leaned and lowered: defaults"},

@@ -146,7 +146,7 @@ static enum vh_status run_all(const struct vh_scenario *s, vh_progress progress,
                               struct vh_result *r, struct vh_house_work *work,
                               struct vh_messages *m)
 {
-    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     const struct vh_house *house = &s->house;
     const double light_factor = vh_scenario_light_factor(s);
 

@@ -40,9 +40,14 @@ void vh_scenario_fill_visits(struct vh_reading *r, const struct vh_raw_planting 
                    &policy->suckers.visit);
     policy->suckers.overlooked =
         suckers->overlooked.good ? suckers->overlooked.number : habit->suckers_overlooked;
-    if (!suckers->every_d.at && !suckers->days.at)
+    const bool none = p->crop->sucker.start_g <= 0.0;
+    const struct vh_given *told = suckers->every_d.at ? &suckers->every_d : &suckers->days;
+    if (none && told->at)
+        vh_warn(r->messages, vh_at_key(r, told->at),
+                "%s is reckoned without suckers; these visits change nothing", p->crop_name);
+    if (!none && !told->at)
         vh_default_used(r, "planting.suckers.every_d", p, rows, "habit.sucker_visit_d");
-    if (!suckers->overlooked.at)
+    if (!none && !suckers->overlooked.at)
         vh_default_used(r, "planting.suckers.overlooked", p, rows, "habit.suckers_overlooked");
     policy->clips.every_cm =
         raw->clips.every_cm.good ? raw->clips.every_cm.number : r->parameters->work.clip_every_cm;

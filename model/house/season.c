@@ -16,8 +16,8 @@ static void day_of_climate(const struct vh_climate *c, const struct vh_crop *cro
 /* Leaves at set-out: as given, or as many as let the first truss open on the day that was seen or
  * is expected. */
 static enum vh_status seedling_leaves(const struct vh_house *house, const struct vh_planting *p,
-                                      const struct vh_fgp *fgp, double light_factor, double *leaves,
-                                      struct vh_season *out)
+                                      const struct vh_fgp *fgp, double light_factor,
+                                      double truss_pace, double *leaves, struct vh_season *out)
 {
     const double smallest = 1.0; /* a plant has one leaf */
     double wait = vh_plant_leaves_at_truss(p->crop, 1.0) - smallest;
@@ -33,7 +33,7 @@ static enum vh_status seedling_leaves(const struct vh_house *house, const struct
     for (int64_t d = 0; d < days; d++) {
         struct vh_day day;
         day_of_climate(&house->climate, p->crop, fgp, p->set_out + d, &day);
-        rate[d] = vh_plant_leaf_rate_per_d(p->crop, &day, light_factor, 0.0);
+        rate[d] = truss_pace * vh_plant_leaf_rate_per_d(p->crop, &day, light_factor, 0.0);
         wait -= rate[d];
         if (wait < 0.0 && !out->flowers_sooner) {
             out->flowers_sooner = true;
@@ -54,7 +54,7 @@ struct beginning {
 
 static enum vh_status begin_standing(const struct vh_house *house, const struct vh_planting *p,
                                      const struct vh_fgp *fgp, double light_factor,
-                                     struct beginning *out)
+                                     double truss_pace, struct beginning *out)
 {
     const int64_t room = p->set_out - house->climate.first_day;
     const int64_t warm_up = (int64_t)p->crop->habit.warm_up_d;
@@ -65,8 +65,9 @@ static enum vh_status begin_standing(const struct vh_house *house, const struct 
         struct vh_day day;
         const double ahead = p->crop->truss.leaves_below_first + p->crop->truss.leaves_ahead;
         day_of_climate(&house->climate, p->crop, fgp, p->set_out - ++back, &day);
-        leaves -= vh_plant_leaf_rate_per_d(
-            p->crop, &day, light_factor, 1.0 + (leaves - ahead) / p->crop->truss.leaves_per_truss);
+        leaves -= truss_pace * vh_plant_leaf_rate_per_d(p->crop, &day, light_factor,
+                                                        1.0 + (leaves - ahead) /
+                                                                  p->crop->truss.leaves_per_truss);
     }
     *out = (struct beginning){back, vh_max(leaves, 1.0)};
     return VH_OK;
@@ -177,8 +178,10 @@ enum vh_status vh_season_run(const struct vh_house *house, const struct vh_plant
         .planting = p, .first_day = p->set_out, .days = (size_t)(p->pull_out - p->set_out + 1)};
     own.light *= light_factor;
     if (status == VH_OK)
-        status = p->standing.given ? begin_standing(house, p, &fgp, own.light, &begin)
-                                   : seedling_leaves(house, p, &fgp, own.light, &begin.leaves, out);
+        status =
+            p->standing.given
+                ? begin_standing(house, p, &fgp, own.light, own.truss_pace, &begin)
+                : seedling_leaves(house, p, &fgp, own.light, own.truss_pace, &begin.leaves, out);
     if (status != VH_OK)
         return status;
 

@@ -36,7 +36,7 @@ double vh_fgp_share(const struct vh_fgp *fgp, double temp_c)
 #define UMOL_PER_MOL 1e6
 
 struct hour_sums {
-    double hottest, t, light, light_t, dark_t, growth, young, bees;
+    double hottest, t, light, light_t, dark_t, growth, young, suckers, bees;
     int light_hours;
 };
 
@@ -51,6 +51,7 @@ static struct hour_sums sum_hours(const struct vh_crop *crop, const double *t_c,
         s.light += par[h];
         s.growth += vh_max(0.0, t_c[h] - crop->fruit.growth_base_c);
         s.young += vh_max(0.0, t_c[h] - crop->flower.abort_base_c);
+        s.suckers += vh_max(0.0, t_c[h] - crop->sucker.base_c);
         if (!light) {
             s.dark_t += t_c[h];
             continue;
@@ -89,6 +90,8 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->growth_cd = s.growth / VH_DAY_HOURS;
     day->growth_decay = vh_fruit_logistic_decay(&crop->fruit, day->growth_cd * day->sink_share);
     day->young_cd = s.young / VH_DAY_HOURS;
+    day->sucker_cd = s.suckers / VH_DAY_HOURS;
+    day->sucker_rise = vh_sucker_rise(&crop->sucker, day->sucker_cd * day->sink_share);
     day->bees_share = s.light_hours ? s.bees / s.light_hours : 0.0;
     day->fgp_share = vh_fgp_share(fgp, day->mean_c);
     day->std_rate_per_d =

@@ -4,7 +4,7 @@
 
 #include "vh_math.h"
 
-enum { LANE_ARRAYS = 13, RINGS = 3, TRUSS_ARRAYS = 29, LEAF_ARRAYS = 3 };
+enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 29, LEAF_ARRAYS = 7 };
 
 static double most_leaves_per_d(const struct vh_crop *crop)
 {
@@ -26,10 +26,10 @@ static void lay_out(struct vh_plant *p)
     const size_t l = p->lanes, ring = VH_HISTORY * l, t = p->trusses_most * l;
     double *next = p->block;
     double **lane_array[LANE_ARRAYS] = {
-        &p->plastochron, &p->leaves_made,  &p->leaves_gone,        &p->flowering_most,
-        &p->heads,       &p->leaf_area_m2, &p->leaf_dm_g,          &p->stem_dm_g,
-        &p->stem_cm,     &p->reserve_g_m2, &p->last_unit_demand_g, &p->last_set_share,
-        &p->last_seeded};
+        &p->plastochron, &p->leaves_made,   &p->leaves_gone,        &p->flowering_most,
+        &p->heads,       &p->leaf_area_m2,  &p->leaf_dm_g,          &p->stem_dm_g,
+        &p->stem_cm,     &p->reserve_g_m2,  &p->last_unit_demand_g, &p->last_set_share,
+        &p->last_seeded, &p->sucker_area_m2};
     double **ring_array[RINGS] = {&p->rgr_ring, &p->mean_ring, &p->ratio_ring};
     double **truss_array[TRUSS_ARRAYS] = {
         &p->opened_d,     &p->flowers,           &p->set,          &p->kept,
@@ -45,9 +45,11 @@ static void lay_out(struct vh_plant *p)
         *lane_array[i] = carve(&next, l);
     for (size_t i = 0; i < RINGS; i++)
         *ring_array[i] = carve(&next, ring);
-    p->leaf_m2 = carve(&next, p->leaves_most * l);
-    p->leaf_expanded = carve(&next, p->leaves_most * l);
-    p->leaf_lacking = carve(&next, p->leaves_most * l);
+    double **leaf_array[LEAF_ARRAYS] = {&p->leaf_m2,      &p->leaf_expanded, &p->leaf_lacking,
+                                        &p->sucker_g,     &p->sucker_on,     &p->sucker_cd,
+                                        &p->sucker_gain_g};
+    for (size_t i = 0; i < LEAF_ARRAYS; i++)
+        *leaf_array[i] = carve(&next, p->leaves_most * l);
     for (size_t i = 0; i < TRUSS_ARRAYS; i++)
         *truss_array[i] = carve(&next, t);
 }
@@ -69,6 +71,7 @@ static void set_out(struct vh_plant *p, size_t lane)
     }
     p->first_on[lane] = 1;
     p->first_leaf_growing[lane] = 1;
+    p->first_sucker[lane] = 1;
     p->plastochron[lane] = n;
     p->leaves_made[lane] = n;
     p->flowering_most[lane] = VH_ENDLESS;
@@ -91,9 +94,11 @@ static bool allocate(struct vh_plant *p)
     p->days = calloc(l, sizeof *p->days);
     p->first_on = calloc(l, sizeof *p->first_on);
     p->first_leaf_growing = calloc(l, sizeof *p->first_leaf_growing);
+    p->first_sucker = calloc(l, sizeof *p->first_sucker);
+    p->last_axil = calloc(l, sizeof *p->last_axil);
     p->topped = calloc(l, sizeof *p->topped);
     return p->block && p->factors && p->trusses && p->days && p->first_on &&
-           p->first_leaf_growing && p->topped;
+           p->first_leaf_growing && p->first_sucker && p->last_axil && p->topped;
 }
 
 /* Degree-days that the best-fed fruit needs to the lightest mass that can be picked: the logistic
@@ -154,6 +159,8 @@ void vh_plant_free(struct vh_plant *p)
     free(p->days);
     free(p->first_on);
     free(p->first_leaf_growing);
+    free(p->first_sucker);
+    free(p->last_axil);
     free(p->topped);
     free(p);
 }

@@ -17,6 +17,7 @@ struct today {
     double leaf_rate;                         /* leaf intervals passed today */
     double made;                              /* leaves made today; 0 after topping */
     double fruit_demand_g, unit_demand_g;     /* DM per stem */
+    double sucker_demand_g;                   /* DM per stem, of what the stem gives */
     double fruit_dm_start_g, body_dm_start_g; /* of fruits; of leaves, stem and root */
 };
 
@@ -276,10 +277,11 @@ static double upkeep_asked_g_m2(const struct today *y)
     return asked * y->stems_m2 * y->day->upkeep_warmth * (1.0 - vh_exp(-u->growth_d * rgr));
 }
 
-static double assimilate_g_m2(struct today *y, double lai)
+/* What the stem's own leaves make; suckers stand among them and take their part of the light. */
+static double assimilate_g_m2(struct today *y, double lai, double sucker_lai)
 {
     const struct vh_light_params *light = &y->crop->light;
-    const double passed = vh_light_passed(light, lai), seconds_per_hour = 3600.0;
+    const double passed = vh_light_passed(light, lai + sucker_lai), seconds_per_hour = 3600.0;
     const double on_leaves = y->light_factor * vh_light_both_sides(light, passed);
     double sum = 0.0;
 
@@ -292,7 +294,7 @@ static double assimilate_g_m2(struct today *y, double lai)
         hour.alpha_k_i *= on_leaves;
         sum += vh_light_canopy_umol_m2_s(&hour, passed);
     }
-    return sum * light->g_ch2o_per_umol * seconds_per_hour;
+    return sum * light->g_ch2o_per_umol * seconds_per_hour * (lai / (lai + sucker_lai));
 }
 
 /* Gives every sink the same share of what it asks; returns vegetative DM grown, g per stem. */
@@ -302,21 +304,24 @@ static double share_out(struct today *y, double assimilate)
     const struct vh_upkeep_params *u = &y->crop->upkeep;
     const double reserve = p->reserve_g_m2[y->lane], asked = upkeep_asked_g_m2(y);
     const double paid = vh_min(asked, assimilate + reserve), free_g = assimilate + reserve - paid;
+    const double green_demand = y->unit_demand_g + y->sucker_demand_g;
     const double demand =
-        (u->fruit_cost * y->fruit_demand_g + u->other_cost * y->unit_demand_g) * y->stems_m2;
+        (u->fruit_cost * y->fruit_demand_g + u->other_cost * green_demand) * y->stems_m2;
     const double most = y->crop->share.ratio_most;
     const double r = demand > 0.0 ? vh_min(free_g / demand, most) : most;
     const double fed = vh_min(r, 1.0), left = vh_max(0.0, free_g - demand);
     const double reserve_after = r >= 1.0 ? vh_min(left, u->reserve_most_g_m2) : 0.0;
     const double spare = r >= 1.0 ? (left - reserve_after) / (u->other_cost * y->stems_m2) : 0.0;
-    const double units = fed * y->unit_demand_g + spare, fruit = fed * y->fruit_demand_g;
-    const double spent =
-        (u->fruit_cost * fruit + u->other_cost * units) * y->stems_m2 + paid + reserve_after;
+    const double units = fed * y->unit_demand_g + spare, fruit = fed * y->fruit_demand_g,
+                 suckers = fed * y->sucker_demand_g;
+    const double spent = (u->fruit_cost * fruit + u->other_cost * (units + suckers)) * y->stems_m2 +
+                         paid + reserve_after;
 
     for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
         const size_t i = vh_at(p, t, y->lane);
         p->dm_g[i] += fed * p->demand_g[i] * p->kept_of_growth[i];
     }
+    vh_plant_grow_suckers(p, y->lane, fed);
     p->reserve_g_m2[y->lane] = reserve_after;
     y->out->assimilate_g_m2 = assimilate;
     y->out->maintenance_g_m2 = paid;
@@ -325,6 +330,7 @@ static double share_out(struct today *y, double assimilate)
     y->out->ratio = r;
     y->out->reserve_g_m2 = reserve_after;
     y->out->fruit_dm_g_m2 = fruit * y->stems_m2;
+    y->out->sucker_dm_g_m2 = suckers * y->stems_m2;
     y->out->balance_error = (assimilate + reserve - spent) / vh_max(assimilate + reserve, 1.0);
     return units;
 }
@@ -362,53 +368,6 @@ static void drop_young(struct today *y)
         p->weights[i] *= stay;
         p->dm_g[i] *= stay;
     }
-}
-
-/* Share of a truss or leaf that the new stems carry too; they carry the last `carried` of those up
- * to `last`. The oldest comes on a part of them, 1/2 at `last - carried`. */
-static double carried_share(double number, double last, double carried)
-{
-    const double blur = vh_min(1.0, carried);
-    if (blur <= 0.0)
-        return number > last ? 1.0 : 0.0;
-    return vh_clamp(0.5 + (number - (last - carried)) / blur, 0.0, 1.0);
-}
-
-/* More heads: the average stem is thinner by old/new, but for what the new stems already carry. */
-static void change_heads(struct today *y)
-{
-    struct vh_plant *p = y->p;
-    const size_t l = y->lane;
-    const double factor = y->acts->heads_factor, keep = vh_min(1.0, 1.0 / factor);
-    const double carried = y->acts->new_stem_age_d * y->leaf_rate / y->crop->truss.leaves_per_truss;
-    const double carried_leaves = carried * y->crop->truss.leaves_per_truss;
-    double area = 0.0;
-
-    p->heads[l] *= factor;
-    if (keep >= 1.0)
-        return;
-    for (int t = 1; t <= p->trusses[l]; t++) {
-        const size_t i = vh_at(p, t, l);
-        const double left =
-            keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
-        p->fruits[i] *= left;
-        p->weights[i] *= left;
-        p->dm_g[i] *= left;
-        if (isnan(p->thinned_d[i]))
-            p->kept[i] *= left; /* thinning still to come leaves as much less */
-    }
-    for (int i = 1;
-         i <= p->plastochron[l] + p->setup.crop->leaf.born_at && (size_t)i <= p->leaves_most; i++) {
-        const size_t at = vh_at(p, i, l);
-        const double left =
-            keep + (1.0 - keep) * carried_share(i, p->leaves_made[l], carried_leaves);
-        p->leaf_m2[at] *= left;
-        p->leaf_lacking[at] = 1.0 - (1.0 - p->leaf_lacking[at]) * left;
-        area += p->leaf_m2[at];
-    }
-    p->leaf_dm_g[l] *= p->leaf_area_m2[l] > 0.0 ? vh_min(1.0, area / p->leaf_area_m2[l]) : 1.0;
-    p->leaf_area_m2[l] = area;
-    p->stem_dm_g[l] *= keep;
 }
 
 static void top(struct vh_plant *p, size_t lane)
@@ -469,10 +428,12 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
     const double lai = p->leaf_area_m2[lane] * y.stems_m2;
 
     pass_finished(p, lane);
-    const double assimilate = assimilate_g_m2(&y, lai);
+    vh_plant_pull_suckers(p, lane, acts, out);
+    const double assimilate = assimilate_g_m2(&y, lai, p->sucker_area_m2[lane] * y.stems_m2);
     run_clocks(&y);
     age_trusses(&y);
     ask_units(&y);
+    y.sucker_demand_g = vh_plant_ask_suckers(p, lane, day, y.leaf_rate);
     const double units = share_out(&y, assimilate), leaf_dm = y.crop->leaf.dm_share * units;
     p->stem_dm_g[lane] += units - leaf_dm;
     out->leaf_dm_g_m2 = leaf_dm * y.stems_m2;
@@ -486,7 +447,7 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
     if (acts->leaves_off > 0.0)
         vh_plant_take_leaves(p, lane, acts->leaves_off);
     if (acts->heads_factor != 1.0)
-        change_heads(&y);
+        vh_plant_change_heads(p, lane, acts, y.leaf_rate);
     if (acts->top)
         top(p, lane);
     remember(&y, units + out->fruit_dm_g_m2 / y.stems_m2);

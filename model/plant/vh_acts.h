@@ -14,6 +14,7 @@ struct vh_acts {
                                         off */
     double flowers_reached; /* share of open flowers that bees or hands reach today, 0..1 */
     bool by_bees;           /* then only in the hours in which bees fly */
+    double suckers_pulled;  /* share of the suckers long enough that come off this morning, 0..1 */
     double leaves_off;      /* oldest leaves taken off today, per stem */
     double heads_factor; /* new heads over old; 1: no change. Above 1 the average stem is diluted */
     double new_stem_age_d; /* days of growth that new stems already carry */

@@ -12,6 +12,7 @@
 #include "vh_param.h"
 #include "vh_share.h"
 #include "vh_stem.h"
+#include "vh_sucker.h"
 #include "vh_truss.h"
 
 enum vh_sold_by { VH_SOLD_BY_KG, VH_SOLD_BY_FRUIT };
@@ -26,8 +27,8 @@ struct vh_habit_params {
     int thin_at;           /* 0 bud, 1 pea, 2 marble */
     double nursery_d;      /* sowing to set-out */
     double seedling_leaves;
-    double leaves_kept, leaf_visit_d, leaves_most;
     double sucker_visit_d, suckers_overlooked; /* share of the shoots missed at a visit */
+    double leaves_kept, leaf_visit_d, leaves_most;
     double pick_every_d;
     int pick_colour;               /* 0 breaker 1 turning 2 pink 3 light-red 4 red; stage crops */
     double pick_from_g, largest_g; /* size crops */
@@ -52,6 +53,7 @@ struct vh_crop {
     struct vh_stem_params stem;
     struct vh_habit_params habit;
     struct vh_hang_params hang;
+    struct vh_sucker_params sucker;
 };
 
 /* The one list that ties rows to fields. */

@@ -3,9 +3,10 @@
  *
  * State lies as [field][lane]; lane 1 alone is the scalar path. Masses are g dry matter per stem
  * unless named; the day's account is kept per m2 of floor: assimilate + reserve before = fruit_cost
- * dF + other_cost dV + maintenance paid + reserve after Nothing is allocated in the step. Order of
- * a day: light and maintenance, clocks, opening of trusses, demand and sharing, growth, dropping
- * and thinning, leaves and stem; picking follows by its own call and sees the day's growth.
+ * dF + other_cost (dV + suckers) + maintenance paid + reserve after. Nothing is allocated in the
+ * step. Order of a day: suckers pulled, light and maintenance, clocks, opening of trusses, demand
+ * and sharing, growth, dropping and thinning, leaves and stem; picking follows by its own call and
+ * sees the day's growth.
  */
 #ifndef VH_PLANT_H
 #define VH_PLANT_H
@@ -27,7 +28,7 @@ struct vh_plant_setup {
 
 /* Factors of one member, each 1 in the mean run. */
 struct vh_factors {
-    double light, truss_pace, fruit_pace, fruit_mass, set, stem_pace;
+    double light, truss_pace, fruit_pace, fruit_mass, set, stem_pace, sucker_pace;
 };
 
 /* The account of a day, per m2 of floor. */
@@ -40,6 +41,10 @@ struct vh_plant_day {
     double balance_error;                             /* relative */
     double absorbed_mol_m2;                           /* light the canopy took */
     double lai, stem_cm, leaves, leaves_made, flowering_truss, picking_truss;
+    double sucker_dm_g_m2;    /* grown today from what the stem gave */
+    double suckers_off;       /* pulled this morning, per stem */
+    double sucker_longest_cm; /* before that, of a stem that has any; NaN: none has */
+    double sucker_pulled_cm;  /* mean of those pulled; NaN: none */
 };
 
 /* One truss or node; dates are real day counts from the planting's first day (start of it = 0). */

@@ -23,11 +23,12 @@ struct vh_plant {
     size_t lanes, trusses_most, leaves_most;
     double pick_from_cd; /* no size-picked fruit reaches the lightest mass picked before this age */
     double *block;       /* all arrays below lie in it */
-    struct vh_factors *factors; /* [lane] */
-    int *trusses, *days;        /* [lane] opened so far; days done */
-    int *first_on;              /* [lane] lowest truss that may still carry fruit, from 1 */
-    int *first_leaf_growing;    /* [lane] lowest leaf still expanding, from 1 */
-    bool *topped;               /* [lane] */
+    struct vh_factors *factors;    /* [lane] */
+    int *trusses, *days;           /* [lane] opened so far; days done */
+    int *first_on;                 /* [lane] lowest truss that may still carry fruit, from 1 */
+    int *first_leaf_growing;       /* [lane] lowest leaf still expanding, from 1 */
+    int *first_sucker, *last_axil; /* [lane] lowest axil not cleared, last one open, from 1 */
+    bool *topped;                  /* [lane] */
     /* [lane] */
     double *plastochron; /* leaf intervals since the first leaf; equals leaves made until topping */
     double *leaves_made, *leaves_gone;
@@ -41,9 +42,13 @@ struct vh_plant {
     double *rgr_ring;           /* [VH_HISTORY][lane] growth over dry matter */
     double *mean_ring;          /* [VH_HISTORY][lane] degC */
     double *ratio_ring;         /* [VH_HISTORY][lane] r */
+    double *sucker_area_m2;     /* leaves of the suckers left on this morning */
     /* [leaf][lane] */
     double *leaf_m2, *leaf_expanded; /* area; share of its potential reached this morning */
     double *leaf_lacking;            /* share of the stems that came too late to carry this leaf */
+    double *sucker_g,
+        *sucker_on; /* dry matter of the axil's sucker; share of the stems that have it */
+    double *sucker_cd, *sucker_gain_g; /* degC d since the leaf opened; of the day: could gain */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
     double *seeded; /* potential mass by the pollen of its flowers, share */
@@ -84,6 +89,17 @@ struct vh_flowers_today vh_plant_flowers_today(const struct vh_plant *p, size_t 
 /* A day of leaf growth; leaf_dm is the leaf dry matter grown today. */
 void vh_plant_grow_leaves(struct vh_plant *p, size_t lane, double leaf_dm);
 void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count); /* the oldest first */
+/* This morning's suckers: pulls, and fills what `out` tells of them. */
+void vh_plant_pull_suckers(struct vh_plant *p, size_t lane, const struct vh_acts *acts,
+                           struct vh_plant_day *out);
+/* Opens the axils of new leaves; what suckers ask of the stem today, g DM per stem; then their
+ * growth when each sink gets `fed` of what it asks. */
+double vh_plant_ask_suckers(struct vh_plant *p, size_t lane, const struct vh_day *day,
+                            double leaf_rate);
+void vh_plant_grow_suckers(struct vh_plant *p, size_t lane, double fed);
+/* More heads, or fewer, by acts->heads_factor; leaf_rate: leaf intervals passed today. */
+void vh_plant_change_heads(struct vh_plant *p, size_t lane, const struct vh_acts *acts,
+                           double leaf_rate);
 void vh_scatter_init(struct vh_scatter *s);
 double vh_scatter_share(const struct vh_scatter *s, double x);
 double vh_plant_flowering(const struct vh_plant *p,

@@ -1,5 +1,6 @@
 #include "vh_due.h"
 
+#include "vh_done.h"
 #include "vh_math.h"
 #include "vh_visits.h"
 
@@ -59,6 +60,41 @@ static double leaves_off(const struct vh_policy *policy, const struct vh_plant *
     return share * vh_clamp(over, 0.0, most);
 }
 
+/* Fruits on a truss that opens on `day`: as counted once the others were off, or else by the rule.
+ * A count from before it opened is of another truss, miscounted. */
+static double fruits_left(const struct vh_done *done, int truss, int64_t day, double by_rule)
+{
+    double left = by_rule;
+
+    for (size_t i = 0; done && i < done->fruits_rows; i++)
+        if (done->fruits[i].truss == truss && done->fruits[i].day >= day)
+            left = done->fruits[i].fruits;
+    return left;
+}
+
+/* The days of the visits on either side of today by what was done; each reaches its share of the
+ * stems, and those it missed wait for the next. */
+static double reached_as_done(const struct vh_policy *policy, const struct vh_crop *crop,
+                              int64_t first_day, int64_t day)
+{
+    enum { FAR_D = 60 }; /* no flower waits so long */
+    const struct vh_rhythm *visit = &policy->pollination_visit;
+    double waiting = 1.0, reached = 0.0;
+    int64_t before = day;
+
+    while (before > day - FAR_D &&
+           vh_visit_share(policy, VH_TASK_POLLINATE, visit, first_day, before) <= 0.0)
+        before--;
+    for (int64_t after = day + 1; after < day + FAR_D && waiting > 0.0; after++) {
+        const double share = vh_visit_share(policy, VH_TASK_POLLINATE, visit, first_day, after);
+        if (share > 0.0)
+            reached +=
+                waiting * share * vh_flower_visited_share(&crop->flower, (double)(after - before));
+        waiting *= 1.0 - share;
+    }
+    return reached;
+}
+
 /* Share of today's flowers that a visit reaches. */
 static double flowers_reached(const struct vh_policy *policy, const struct vh_crop *crop,
                               int64_t first_day, int64_t day)
@@ -67,6 +103,8 @@ static double flowers_reached(const struct vh_policy *policy, const struct vh_cr
         return policy->bees_share;
     if (policy->pollination == VH_POLLINATION_NONE)
         return 0.0;
+    if (policy->done && policy->done->tasks)
+        return reached_as_done(policy, crop, first_day, day);
     const int64_t between = vh_rhythm_between_d(&policy->pollination_visit, first_day, day);
     return between < 0 ? 0.0 : vh_flower_visited_share(&crop->flower, (double)between);
 }
@@ -75,6 +113,7 @@ struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_cr
                               const struct vh_plant *plant, size_t lane, int64_t first_day,
                               int64_t day, double heads_now)
 {
+    const double topped_from_share = 0.5; /* the average stem is topped, or it is not */
     struct vh_acts acts = {.kept_first = vh_plant_next_truss(plant, lane),
                            .flowers_reached = flowers_reached(policy, crop, first_day, day),
                            .by_bees = policy->pollination == VH_POLLINATION_BEES,
@@ -84,14 +123,19 @@ struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_cr
         enum vh_thin_stage at;
         acts.kept[k] = vh_policy_fruits_kept(policy, acts.kept_first + k, day, &at);
         acts.thin_stage[k] = thin_stage(crop, at);
+        acts.kept[k] = fruits_left(policy->done, acts.kept_first + k, day, acts.kept[k]);
     }
     acts.leaves_off = leaves_off(policy, plant, lane, first_day, day);
+    acts.suckers_pulled =
+        (1.0 - policy->suckers.overlooked) *
+        vh_visit_share(policy, VH_TASK_SUCKER, &policy->suckers.visit, first_day, day);
     for (size_t k = 0; k < policy->head_changes; k++) {
         if (policy->heads[k].from != day)
             continue;
         acts.heads_factor = policy->heads[k].heads_per_plant / heads_now;
         acts.new_stem_age_d = policy->heads[k].new_stem_age_d;
     }
-    acts.top = policy->has_top && policy->top_on == day;
+    const double planned = policy->has_top && policy->top_on == day ? 1.0 : 0.0;
+    acts.top = vh_done_share(policy->done, VH_TASK_TOP, day, planned) >= topped_from_share;
     return acts;
 }

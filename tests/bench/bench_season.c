@@ -67,7 +67,7 @@ static double bare_logs_ms(const struct vh_climate *c)
 static bool bench(const struct vh_parameters *params, const char *name)
 {
     const struct vh_crop_file *file = vh_parameters_crop(params, name);
-    const struct vh_factors one = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    const struct vh_factors one = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     struct vh_house house = {0};
     double season_ms[REPEATS], logs_ms[REPEATS];
 
@@ -76,23 +76,25 @@ static bool bench(const struct vh_parameters *params, const char *name)
     const struct vh_habit_params *habit = &file->crop.habit;
     struct vh_fruits_rule rule = {
         1, 0, habit->fruits_kept, (enum vh_thin_stage)habit->thin_at, INT64_MIN, INT64_MAX};
-    struct vh_planting p = {.crop = &file->crop,
-                            .plants = 100,
-                            .plants_per_m2 = 2.5,
-                            .heads_per_plant = 1,
-                            .pull_out = DAYS - 1,
-                            .seedling_leaves = habit->seedling_leaves,
-                            .usual_fruit_g = habit->usual_fruit_g,
-                            .feed_ec_ms_cm = habit->feed_ec_ms_cm,
-                            .policy = {.fruits = &rule,
-                                       .fruits_rules = 1,
-                                       .leaves_keep = habit->leaves_kept,
-                                       .leaf_visit = {.every_d = 7},
-                                       .leaves_most_per_visit = habit->leaves_most,
-                                       .pick = {.every_d = (int)habit->pick_every_d},
-                                       .pick_stage = params->colours.light_red,
-                                       .pick_from_g = habit->pick_from_g,
-                                       .bees_share = 1.0}};
+    struct vh_planting p = {
+        .crop = &file->crop,
+        .plants = 100,
+        .plants_per_m2 = 2.5,
+        .heads_per_plant = 1,
+        .pull_out = DAYS - 1,
+        .seedling_leaves = habit->seedling_leaves,
+        .usual_fruit_g = habit->usual_fruit_g,
+        .feed_ec_ms_cm = habit->feed_ec_ms_cm,
+        .policy = {.fruits = &rule,
+                   .fruits_rules = 1,
+                   .leaves_keep = habit->leaves_kept,
+                   .leaf_visit = {.every_d = 7},
+                   .suckers = {{.every_d = (int)habit->sucker_visit_d}, habit->suckers_overlooked},
+                   .leaves_most_per_visit = habit->leaves_most,
+                   .pick = {.every_d = (int)habit->pick_every_d},
+                   .pick_stage = params->colours.light_red,
+                   .pick_from_g = habit->pick_from_g,
+                   .bees_share = 1.0}};
     for (int k = 0; k < REPEATS; k++) {
         struct vh_season s;
         const double start = now_ms();

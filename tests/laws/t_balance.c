@@ -42,9 +42,10 @@ static double account_error(const struct trial *t, const struct trial_result *r,
     const struct vh_plant_day *d = &r->day[day];
     const double before = day ? r->day[day - 1].reserve_g_m2 : 0.0;
     const double in = d->assimilate_g_m2 + before;
-    const double out = t->crop.upkeep.fruit_cost * d->fruit_dm_g_m2 +
-                       t->crop.upkeep.other_cost * (d->leaf_dm_g_m2 + d->stem_dm_g_m2) +
-                       d->maintenance_g_m2 + d->reserve_g_m2;
+    const double out =
+        t->crop.upkeep.fruit_cost * d->fruit_dm_g_m2 +
+        t->crop.upkeep.other_cost * (d->leaf_dm_g_m2 + d->stem_dm_g_m2 + d->sucker_dm_g_m2) +
+        d->maintenance_g_m2 + d->reserve_g_m2;
 
     return fabs(in - out) / vh_max(in, 1.0);
 }

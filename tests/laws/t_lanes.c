@@ -12,11 +12,11 @@ struct member {
 
 static struct vh_factors factors_of(size_t lane)
 {
-    double f[6];
+    double f[7];
 
-    for (uint32_t k = 0; k < 6; k++)
+    for (uint32_t k = 0; k < 7; k++)
         f[k] = 0.75 + 0.5 * vh_uniform(7, (uint32_t)lane, 0, 0, k);
-    return (struct vh_factors){f[0], f[1], f[2], f[3], f[4], f[5]};
+    return (struct vh_factors){f[0], f[1], f[2], f[3], f[4], f[5], f[6]};
 }
 
 static void weather(const struct trial *t, int day, struct trial_hours *out)

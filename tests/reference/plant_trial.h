@@ -91,7 +91,8 @@ struct trial {
     uint64_t draw; /* for hours() */
     double kept, thin_stage;
     double leaves_keep;
-    int leaf_visit_d, pick_every_d;
+    int leaf_visit_d, pick_every_d, sucker_visit_d;
+    double suckers_overlooked;
     int top_on;   /* -1: never */
     int heads_on; /* -1: never */
     double heads_factor, new_stem_age_d;
@@ -111,7 +112,7 @@ struct trial_result {
 /* What growers of the crop usually do, in an even, bright spring day. */
 static inline struct trial trial_usual(const char *crop_name)
 {
-    struct trial t = {.crop = trial_read_crop(crop_name), .factors = {1, 1, 1, 1, 1, 1}};
+    struct trial t = {.crop = trial_read_crop(crop_name), .factors = {1, 1, 1, 1, 1, 1, 1}};
     const struct vh_habit_params *h = &t.crop.habit;
 
     t.days = 160;
@@ -120,6 +121,8 @@ static inline struct trial trial_usual(const char *crop_name)
     t.leaves_keep = h->leaves_kept;
     t.leaf_visit_d = (int)h->leaf_visit_d;
     t.pick_every_d = (int)h->pick_every_d;
+    t.sucker_visit_d = (int)h->sucker_visit_d;
+    t.suckers_overlooked = h->suckers_overlooked;
     t.top_on = t.heads_on = -1;
     t.heads_factor = 1.0;
     t.setup = (struct vh_plant_setup){.plants_per_m2 = 2.5,
@@ -147,6 +150,8 @@ static inline struct vh_acts trial_acts(const struct trial *t, const struct vh_p
         acts.kept[k] = stripped ? 0.0 : t->kept;
         acts.thin_stage[k] = t->thin_stage;
     }
+    if (day % t->sucker_visit_d == 0)
+        acts.suckers_pulled = 1.0 - t->suckers_overlooked;
     if (day % t->leaf_visit_d == 0)
         acts.leaves_off = vh_clamp(vh_plant_leaves_on_stem(plant, lane) - t->leaves_keep, 0.0,
                                    t->crop.habit.leaves_most);

@@ -105,7 +105,7 @@ static double variation(const double *v, int n)
 static void simulate(struct wubs_row *r)
 {
     const struct vh_crop crop = simulated_crop(r);
-    const struct vh_factors one = {1, 1, 1, 1, 1, 1};
+    const struct vh_factors one = {1, 1, 1, 1, 1, 1, 1};
     const struct vh_plant_setup setup = {.crop = &crop,
                                          .plants_per_m2 = 1.0,
                                          .heads_per_plant = 1.0,

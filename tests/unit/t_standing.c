@@ -42,7 +42,7 @@ static void make_climate(struct vh_climate *c)
 static struct vh_season run(const struct vh_house *house, const struct vh_planting *p,
                             const struct vh_parameters *q)
 {
-    const struct vh_factors one = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    const struct vh_factors one = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     struct vh_season s;
     cr_assert(eq(int, (int)vh_season_run(house, p, 1.0, q->colours.breaker, &one, &s), (int)VH_OK));
     return s;
@@ -81,6 +81,7 @@ static void begin_again(const char *crop, int64_t day)
                                        .fruits_rules = habit->stripped_nodes > 0.0 ? 2 : 1,
                                        .leaves_keep = habit->leaves_kept,
                                        .leaf_visit = {.every_d = 1},
+                                       .suckers = {.visit = {.every_d = 1}},
                                        .leaves_most_per_visit = 10.0,
                                        .pick = {.every_d = 1},
                                        .pick_stage = q->colours.light_red,

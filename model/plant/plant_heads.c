@@ -1,0 +1,52 @@
+/* More heads or fewer: what the average stem then carries. */
+#include "vh_plant_state.h"
+
+#include "vh_math.h"
+
+/* Share of a truss or leaf that the new stems carry too; they carry the last `carried` of those up
+ * to `last`. The oldest comes on a part of them, 1/2 at `last - carried`. */
+static double carried_share(double number, double last, double carried)
+{
+    const double blur = vh_min(1.0, carried);
+    if (blur <= 0.0)
+        return number > last ? 1.0 : 0.0;
+    return vh_clamp(0.5 + (number - (last - carried)) / blur, 0.0, 1.0);
+}
+
+/* More heads: the average stem is thinner by old/new, but for what the new stems already carry. */
+void vh_plant_change_heads(struct vh_plant *p, size_t l, const struct vh_acts *acts,
+                           double leaf_rate)
+{
+    const struct vh_truss_params *truss = &p->setup.crop->truss;
+    const double factor = acts->heads_factor, keep = vh_min(1.0, 1.0 / factor);
+    const double carried = acts->new_stem_age_d * leaf_rate / truss->leaves_per_truss;
+    const double carried_leaves = carried * truss->leaves_per_truss;
+    double area = 0.0;
+
+    p->heads[l] *= factor;
+    if (keep >= 1.0)
+        return;
+    for (int t = 1; t <= p->trusses[l]; t++) {
+        const size_t i = vh_at(p, t, l);
+        const double left =
+            keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
+        p->fruits[i] *= left;
+        p->weights[i] *= left;
+        p->dm_g[i] *= left;
+        if (isnan(p->thinned_d[i]))
+            p->kept[i] *= left; /* thinning still to come leaves as much less */
+    }
+    for (int i = 1;
+         i <= p->plastochron[l] + p->setup.crop->leaf.born_at && (size_t)i <= p->leaves_most; i++) {
+        const size_t at = vh_at(p, i, l);
+        const double left =
+            keep + (1.0 - keep) * carried_share(i, p->leaves_made[l], carried_leaves);
+        p->leaf_m2[at] *= left;
+        p->sucker_on[at] *= left;
+        p->leaf_lacking[at] = 1.0 - (1.0 - p->leaf_lacking[at]) * left;
+        area += p->leaf_m2[at];
+    }
+    p->leaf_dm_g[l] *= p->leaf_area_m2[l] > 0.0 ? vh_min(1.0, area / p->leaf_area_m2[l]) : 1.0;
+    p->leaf_area_m2[l] = area;
+    p->stem_dm_g[l] *= keep;
+}
