@@ -31,7 +31,7 @@ static bool has_undone(const struct vh_done *done)
 static enum vh_status undone_cost(const struct vh_scenario *s, const struct vh_season *season,
                                   double *kg)
 {
-    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     struct vh_planting kept = *season->planting;
     struct vh_season all;
 
