@@ -151,7 +151,8 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
         vh_task_note(t, "; behind: at most %g a visit", g->request->book->recover_leaves_most);
 }
 
-static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visit *v)
+/* goes_on: the rest is let out tomorrow. */
+static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visit *v, bool goes_on)
 {
     const struct vh_work_series *s = g->series;
     const struct vh_lower_policy *p = &s->policy->lower;
@@ -167,8 +168,9 @@ static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visi
     if (!p->when_head_at_wire)
         say_if_moved(g, t, &p->visit);
     vh_task_note(t, "%.0f cm, %g turn%s", v->let_out_cm, turns, turns > 1.0 ? "s" : "");
-    const bool behind = !p->when_head_at_wire && is_behind(g, VH_TASK_LOWER, &p->visit, date);
-    if (behind || (v->breach & VH_LOWER_MORE_THAN_MOST)) {
+    if (goes_on) { /* after a missed visit the lowering itself is in two visits */
+        vh_task_note(t, ", the first of two passes");
+    } else if (v->breach & VH_LOWER_MORE_THAN_MOST) {
         vh_task_note(t, ", in two passes");
         t->pieces *= 2.0;
     }
@@ -209,6 +211,14 @@ void vh_tasks_of_visits(struct vh_task_planning *g)
         plan_leaves(g, d);
         plan_pick(g, d);
     }
-    for (size_t v = 0; v < g->request->lowering->visits; v++)
-        plan_lowering(g, &g->request->lowering->visit[v]);
+    const struct vh_lower_plan *lowering = g->request->lowering;
+    const bool by_rhythm = !g->series->policy->lower.when_head_at_wire;
+    for (size_t v = 0; v < lowering->visits; v++) {
+        const bool has_next = v + 1 < lowering->visits;
+        const size_t day = lowering->visit[v].day;
+        const bool tomorrow = has_next && lowering->visit[v + 1].day == day + 1 &&
+                              !vh_visit_planned(g->series->policy, &g->series->policy->lower.visit,
+                                                g->series->first_day, vh_task_date(g, day + 1));
+        plan_lowering(g, &lowering->visit[v], by_rhythm && tomorrow);
+    }
 }
