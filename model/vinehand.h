@@ -98,8 +98,8 @@ const char *vh_parameters_digest(const struct vh_parameters *p);
 
 struct vh_run_options {
     int64_t today;   /* the line between past and future, day number; required */
-    int members;     /* futures; 1 = the mean run only */
-    uint64_t draw;   /* which random weathers */
+    int members;     /* futures; 1 = the mean run only; 0 = as [futures] says, else 400 */
+    uint64_t draw;   /* which random weathers; 0 = as [futures] says, else 1 */
     int threads;     /* 0 = as many as the machine has */
     bool no_records; /* leave the records unread */
 };
@@ -121,6 +121,8 @@ void vh_scenario_free(struct vh_scenario *s);
 /* SHA-256 over the scenario file and all files it names, as 64 hex digits. */
 const char *vh_scenario_digest(const struct vh_scenario *s);
 const char *vh_scenario_name(const struct vh_scenario *s);
+/* As they hold: what the caller left open is filled. */
+const struct vh_run_options *vh_scenario_options(const struct vh_scenario *s);
 
 /* ---- tables: all results and listings come as these ---- */
 

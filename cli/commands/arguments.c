@@ -336,7 +336,7 @@ enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
     const char *note_word[NOTE_WORDS] = {NULL};
     int note_words = 0;
 
-    *a = (struct vh_arguments){.command = VH_COMMAND_BARE, .members = 1, .draw = 1};
+    *a = (struct vh_arguments){.command = VH_COMMAND_BARE, .members = 0, .draw = 0};
     if (asks_only(count, words, a))
         return VH_EXIT_DONE;
     for (int i = 1; i < count; i++) {

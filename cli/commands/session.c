@@ -192,6 +192,8 @@ enum vh_exit vh_session_read(struct vh_session *s, const struct vh_arguments *a)
         vh_complain_messages(s->messages, a->quiet);
         return result;
     }
+    if (status >= 0)
+        s->options = *vh_scenario_options(s->scenario);
     return read_ended(s, a, status);
 }
 

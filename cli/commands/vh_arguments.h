@@ -52,7 +52,8 @@ struct vh_arguments {
     const char *params; /* NULL: the program's own */
     bool has_today;
     int64_t today; /* day number */
-    int members, threads;
+    int members;   /* 0: not given */
+    int threads;
     uint64_t draw;
     enum vh_say_units units;
     bool has_units;                      /* given, not the default */

@@ -31,4 +31,10 @@ void vh_weather_clear(struct vh_climate *out);
 void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, const double *clearer,
                      struct vh_climate *out);
 
+/* The scatter of the measured outside of the season about its yearly course (a mean, a cosine and a
+ * sine of the year), weighed against `spread`, which counts for as much as book_days of measuring.
+ * With fewer than 30 measured days nothing changes. VH_NO_MEMORY. */
+enum vh_status vh_weather_fit(const struct vh_climate *c, double book_days,
+                              struct vh_weather_spread *spread);
+
 #endif

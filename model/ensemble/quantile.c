@@ -62,6 +62,10 @@ void vh_quantiles(double *value, size_t n, double out[VH_QUANTILES])
 {
     static const double level[VH_QUANTILES] = {0.1, 0.5, 0.9};
 
-    for (int q = 0; q < VH_QUANTILES; q++)
+    for (int q = 0; q < VH_QUANTILES; q++) {
         out[q] = vh_quantile(value, n, level[q]);
+        /* of equal neighbours the line between can come out a last bit off */
+        if (q > 0 && out[q] < out[q - 1])
+            out[q] = out[q - 1];
+    }
 }

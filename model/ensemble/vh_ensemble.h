@@ -49,6 +49,8 @@ struct vh_ensemble_request {
     void *progress_context;
 };
 
+/* Threads for so many members: as asked, 0 all of the machine; 1 without OpenMP. */
+int vh_ensemble_threads(int asked, size_t members);
 /* VH_NO_MEMORY, VH_NO_NUMBER (fruit that never ripens; told by a message), VH_INTERRUPTED. */
 enum vh_status vh_ensemble_run(const struct vh_ensemble_request *q, struct vh_messages *m);
 

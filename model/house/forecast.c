@@ -1,3 +1,4 @@
+/* A run of the house into the tables that people get. */
 #include "vh_result.h"
 
 #include <stdlib.h>
@@ -65,14 +66,16 @@ static enum vh_status add_tasks(struct vh_table **t, const struct vh_scenario *s
 }
 
 /* What is done to the planting, from the season that it has. */
-static enum vh_status add_work(struct vh_result *r, const struct vh_season *season,
-                               const struct vh_scenario *s, struct vh_task_plan *plan)
+static enum vh_status add_work(struct vh_result *r, const struct vh_run *run, size_t planting,
+                               struct vh_task_plan *plan)
 {
+    const struct vh_season *season = &run->season[planting];
+    const struct vh_scenario *s = run->scenario;
     struct vh_table **t = r->table;
     struct vh_work_series series;
     struct vh_lower_plan lowering = {0};
     enum vh_status status =
-        vh_work_series_of(&s->house, season, vh_scenario_light_factor(s), &series);
+        vh_work_series_of(run->house, season, run->light_factor[planting], &series);
 
     if (status != VH_OK)
         return status;
@@ -93,27 +96,29 @@ static enum vh_status add_work(struct vh_result *r, const struct vh_season *seas
     return status;
 }
 
-static enum vh_status add_planting(struct vh_result *r, const struct vh_season *season,
-                                   const struct vh_scenario *s, struct vh_task_plan *plan)
+static enum vh_status add_planting(struct vh_result *r, const struct vh_run *run, size_t planting,
+                                   struct vh_task_plan *plan)
 {
+    const struct vh_season *season = &run->season[planting];
+    const struct vh_house *house = run->house;
     struct vh_table **t = r->table;
-    enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], season, &s->house);
+    enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], season, house);
 
     if (status == VH_OK)
-        status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season, &s->house);
+        status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season, house);
     if (status == VH_OK)
-        status = add_work(r, season, s, plan);
+        status = add_work(r, run, planting, plan);
     if (status == VH_OK)
         status = vh_result_add_plant_days(t[VH_TABLE_PLANT_DAYS], season);
     if (status == VH_OK)
-        status = vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &s->house.climate,
-                                        s->house.today, &s->house_params);
+        status = vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &house->climate, house->today,
+                                        &run->scenario->house_params);
     if (status == VH_OK)
-        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, s->house.today);
+        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, house->today);
     return status;
 }
 
-static enum vh_status in_date_order(struct vh_result *r)
+enum vh_status vh_result_in_date_order(struct vh_result *r)
 {
     static const struct {
         enum vh_result_table_id id;
@@ -129,87 +134,47 @@ static enum vh_status in_date_order(struct vh_result *r)
     return VH_OK;
 }
 
-/* No young plant is small enough to flower as late as the scenario says. */
-static void doubt_first_flower(const struct vh_planting *p, int64_t by, struct vh_messages *m)
-{
-    char said[11], soonest[11];
-
-    vh_date_format(p->first_flower, said);
-    vh_date_format(by, soonest);
-    vh_warn(m, p->first_flower_place,
-            "`first_flower` is %s, but even plants set out with one leaf flower by %s in this"
-            " climate; that day is taken, so check both dates",
-            said, soonest);
-}
-
-static enum vh_status run_all(const struct vh_scenario *s, vh_progress progress, void *context,
-                              struct vh_result *r, struct vh_house_work *work,
-                              struct vh_messages *m)
-{
-    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
-    const struct vh_house *house = &s->house;
-    const double light_factor = vh_scenario_light_factor(s);
-
-    for (size_t k = 0; k < house->plantings; k++) {
-        struct vh_season season;
-        if (progress && !progress(context, (double)k / (double)house->plantings))
-            return VH_INTERRUPTED;
-        enum vh_status status = vh_season_run(house, &house->planting[k], light_factor,
-                                              s->parameters->colours.breaker, &mean_run, &season);
-        if (status == VH_NO_NUMBER)
-            return vh_fail(m, status, house->planting[k].place,
-                           "%s: fruit of %s never ripens with these parameters",
-                           house->planting[k].name, house->planting[k].crop_name);
-        if (status != VH_OK)
-            return status;
-        if (season.flowers_sooner)
-            doubt_first_flower(&house->planting[k], season.flowers_by, m);
-        status = add_planting(r, &season, s, &work->plan[k]);
-        vh_season_clear(&season);
-        if (status != VH_OK)
-            return status;
-    }
-    return VH_OK;
-}
-
-enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
-                           struct vh_result **out, struct vh_messages *m)
+struct vh_result *vh_result_create(void)
 {
     struct vh_result *r = calloc(1, sizeof *r);
-    struct vh_house_work work = {0};
-    enum vh_status status = r ? vh_house_work_init(&work, s->house.plantings) : VH_NO_MEMORY;
 
     for (int id = 0; r && id < VH_RESULT_TABLES; id++) {
         r->table[id] = vh_result_table_new((enum vh_result_table_id)id);
-        if (!r->table[id])
-            status = VH_NO_MEMORY;
+        if (!r->table[id]) {
+            vh_result_free(r);
+            return NULL;
+        }
     }
+    return r;
+}
+
+enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
+{
+    const struct vh_house *house = run->house;
+    struct vh_house_work work = {0};
+    enum vh_status status = vh_house_work_init(&work, house->plantings);
+
     if (status == VH_OK)
-        status = vh_result_add_climate(r->table[VH_TABLE_CLIMATE_DAYS], &s->house.climate,
-                                       s->house.first_day);
+        status = vh_result_add_climate(r->table[VH_TABLE_CLIMATE_DAYS], &house->climate,
+                                       house->first_day);
     if (status == VH_OK)
-        status = vh_result_add_house(r->table[VH_TABLE_HOUSE], s);
+        status = vh_result_add_house(r->table[VH_TABLE_HOUSE], run->scenario);
+    for (size_t k = 0; k < house->plantings && status == VH_OK; k++)
+        status = add_planting(r, run, k, &work.plan[k]);
     if (status == VH_OK)
-        status = run_all(s, progress, context, r, &work, m);
-    if (status == VH_OK)
-        status = vh_result_add_house_work(r->table, s, &work);
+        status = vh_result_add_house_work(r->table, run->scenario, &work);
     vh_house_work_clear(&work);
-    if (status == VH_OK)
-        status = in_date_order(r);
-    if (status != VH_OK) {
-        vh_result_free(r);
-        return status;
-    }
-    *out = r;
-    return VH_OK;
+    return status == VH_OK ? vh_result_in_date_order(r) : status;
 }
 
 void vh_result_free(struct vh_result *r)
 {
     if (!r)
         return;
-    for (int id = 0; id < VH_RESULT_TABLES; id++)
+    for (int id = 0; id < VH_RESULT_TABLES; id++) {
         vh_table_free(r->table[id]);
+        free(r->own_columns[id]);
+    }
     free(r);
 }
 

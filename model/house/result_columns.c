@@ -1,5 +1,10 @@
-/* The one list of output columns: CSV, datapackage.json and explain read it. */
+/* The one list of output columns: CSV, datapackage.json and explain read it. Each table says what
+ * futures do to it: `keys` name a row (empty: all columns before the first number), `fixed` are
+ * numbers that no future moves, `days` dates that they move; all other numbers get a range. `zero`:
+ * a future without the row counts as 0, not as unknown. */
 #include "vh_result.h"
+
+#include <string.h>
 
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 #define D(name, meaning) { name, VH_CELL_DATE, "", meaning }
@@ -114,24 +119,100 @@ static const struct vh_column house[] = {
     D("records_until", "day of the last of them"),
 };
 
-static const struct { const char *name, *row; bool is_file; const struct vh_column *column; size_t columns; }
+static const struct table {
+    const char *name, *row;
+    bool is_file;
+    const struct vh_column *column;
+    size_t columns;
+    const char *keys, *fixed, *days, *zero; /* blanks between names */
+}
 list[VH_RESULT_TABLES] = {
-    [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks) },
-    [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks) },
-    [VH_TABLE_TRUSSES] = { "trusses", "a truss or node of a planting", true, trusses, COUNT(trusses) },
+    [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks),
+        .fixed = "picked_kg" },
+    [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks),
+        .fixed = "picked_kg" },
+    [VH_TABLE_TRUSSES] = { "trusses", "a truss or node of a planting", true, trusses, COUNT(trusses),
+        .keys = "planting truss", .days = "first_flower last_flower take_off_on first_ripe last_ripe" },
     [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem) },
     [VH_TABLE_LOWERING] = { "lowering", "a lowering visit of a planting", true, lowering, COUNT(lowering) },
-    [VH_TABLE_TASKS] = { "tasks", "a task of a planting on a day", true, tasks, COUNT(tasks) },
-    [VH_TABLE_HOURS] = { "hours", "a task in an ISO week", true, hours, COUNT(hours) },
-    [VH_TABLE_SUPPLIES] = { "supplies", "an item in an ISO week", true, supplies, COUNT(supplies) },
-    [VH_TABLE_CLIMATE_DAYS] = { "climate_days", "a day", true, climate_days, COUNT(climate_days) },
-    [VH_TABLE_PLANT_DAYS] = { "plant_days", "a day of a planting", true, plant_days, COUNT(plant_days) },
+    [VH_TABLE_TASKS] = { "tasks", "a task of a planting on a day", true, tasks, COUNT(tasks),
+        .fixed = "may_wait_d", .zero = "count minutes" },
+    [VH_TABLE_HOURS] = { "hours", "a task in an ISO week", true, hours, COUNT(hours),
+        .zero = "hours" },
+    [VH_TABLE_SUPPLIES] = { "supplies", "an item in an ISO week", true, supplies, COUNT(supplies),
+        .days = "runs_out order_by" },
+    [VH_TABLE_CLIMATE_DAYS] = { "climate_days", "a day", true, climate_days, COUNT(climate_days),
+        .fixed = "co2_ppm hours_logged hours_outlook" },
+    [VH_TABLE_PLANT_DAYS] = { "plant_days", "a day of a planting", true, plant_days, COUNT(plant_days),
+        .fixed = "balance_error" },
     [VH_TABLE_WARNINGS] = { "warnings", "a warning", true, warnings, COUNT(warnings) },
-    [VH_TABLE_SUMMARY] = { "summary", "a planting", false, summary, COUNT(summary) },
-    [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house) },
+    [VH_TABLE_SUMMARY] = { "summary", "a planting", false, summary, COUNT(summary),
+        .keys = "planting", .days = "first_pick",
+        .fixed = "peak_kg peak_fruits fruit_g_low load_max trusses_made wire_cm laid_height_cm fruit_floor_cm "
+                 "truss_hang_cm plants_apart_cm" },
+    [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house),
+        .fixed = "hours_logged hours_outlook light_factor" },
 };
 
 struct vh_table *vh_result_table_new(enum vh_result_table_id id)
 {
     return vh_table_create(list[id].name, list[id].row, list[id].is_file, list[id].column, list[id].columns);
+}
+
+struct vh_table *vh_result_table_like(enum vh_result_table_id id, const struct vh_column *columns, size_t count)
+{
+    return vh_table_create(list[id].name, list[id].row, list[id].is_file, columns, count);
+}
+
+const struct vh_column *vh_result_columns(enum vh_result_table_id id, size_t *count)
+{
+    *count = list[id].columns;
+    return list[id].column;
+}
+
+static bool is_listed(const char *names, const char *name)
+{
+    const size_t n = strlen(name);
+
+    for (const char *at = names; at && (at = strstr(at, name)); at++)
+        if ((at == names || at[-1] == ' ') && (at[n] == ' ' || at[n] == 0))
+            return true;
+    return false;
+}
+
+static bool is_key(const struct table *t, size_t column)
+{
+    if (t->keys)
+        return is_listed(t->keys, t->column[column].name);
+    for (size_t c = 0; c <= column; c++)
+        if (t->column[c].kind == VH_CELL_NUMBER)
+            return false;
+    return true;
+}
+
+enum vh_column_role vh_result_column_role(enum vh_result_table_id id, size_t column)
+{
+    const struct table *t = &list[id];
+    const struct vh_column *c = &t->column[column];
+
+    if (is_key(t, column))
+        return VH_COLUMN_KEY;
+    if (c->kind == VH_CELL_DATE && is_listed(t->days, c->name))
+        return VH_COLUMN_DAY;
+    return c->kind == VH_CELL_NUMBER && !is_listed(t->fixed, c->name) ? VH_COLUMN_VALUE : VH_COLUMN_FIXED;
+}
+
+bool vh_result_is_moved(enum vh_result_table_id id)
+{
+    for (size_t c = 0; c < list[id].columns; c++) {
+        const enum vh_column_role role = vh_result_column_role(id, c);
+        if (role == VH_COLUMN_VALUE || role == VH_COLUMN_DAY)
+            return true;
+    }
+    return false;
+}
+
+bool vh_result_absent_is_zero(enum vh_result_table_id id, size_t column)
+{
+    return is_listed(list[id].zero, list[id].column[column].name);
 }

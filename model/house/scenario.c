@@ -36,6 +36,7 @@ static void fill(struct vh_reading *r)
     const enum vh_status before_files = r->status;
     read_climate(r, climate_status);
     vh_scenario_fill_records(r, before_files);
+    vh_scenario_fill_futures(r);
     if (r->status >= 0) {
         const bool from_log = r->scenario->house.climate.light_from_log;
         if (!r->scenario->house.light_factor_given)
@@ -137,6 +138,11 @@ void vh_scenario_free(struct vh_scenario *s)
 const char *vh_scenario_digest(const struct vh_scenario *s)
 {
     return s->digest;
+}
+
+const struct vh_run_options *vh_scenario_options(const struct vh_scenario *s)
+{
+    return &s->options;
 }
 
 const char *vh_scenario_name(const struct vh_scenario *s)

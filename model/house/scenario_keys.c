@@ -166,7 +166,7 @@ static const struct vh_key root[] = {
       "what you weighed, counted and did" },
     { "compare", VH_KEY_TABLE, LATER, 0, 0, NULL, &vh_compare_keys, VH_NO_FIELD,
       "choices to run against the scenario as it stands" },
-    { "futures", VH_KEY_TABLE, LATER, 0, 0, NULL, &vh_futures_keys, VH_NO_FIELD,
+    { "futures", VH_KEY_TABLE, 0, 0, 0, NULL, &vh_futures_keys, AT(futures),
       "how many weathers to come are tried, and how far they scatter" },
     { "parameters", VH_KEY_TABLE, 0, 0, 0, NULL, &vh_parameters_keys, AT(parameters),
       "numbers of the model that you replace by your own" },

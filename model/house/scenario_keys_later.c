@@ -1,5 +1,5 @@
 /* Keys of the scenario file whose work is not built yet, all checked: market, labour, stock,
- * records, compare, futures; and [parameters], of which single rows work. */
+ * compare; and [parameters], of which single rows work. */
 #include "scenario_parts.h"
 
 #include <stddef.h>
@@ -124,20 +124,22 @@ static const struct vh_key compare[] = {
 };
 const struct vh_key_table vh_compare_keys = { "compare", compare, COUNT(compare), false };
 
+#define AT(f) offsetof(struct vh_raw_futures, f)
 static const struct vh_key futures[] = {
-    { "members", VH_KEY_WHOLE, LATER, 1, 100000, NULL, NULL, NONE,
-      "how many futures are computed" },
-    { "draw", VH_KEY_WHOLE, LATER, 0, 1e15, NULL, NULL, NONE,
+    { "members", VH_KEY_WHOLE, 0, 1, 100000, NULL, NULL, AT(members),
+      "how many futures are computed; 1: mean values only" },
+    { "draw", VH_KEY_WHOLE, 0, 0, 1e15, NULL, NULL, AT(draw),
       "which random weathers; the same number gives the same ones" },
-    { "temperature_sd_c", VH_KEY_NUMBER, UNITS | DELTA | LATER, 0, 15, NULL, NULL, NONE,
+    { "temperature_sd_c", VH_KEY_NUMBER, UNITS | DELTA, 0, 15, NULL, NULL, AT(temperature_sd_c),
       "how far a day's temperature strays from the usual" },
-    { "persistence", VH_KEY_NUMBER, LATER, 0, 0.99, NULL, NULL, NONE,
+    { "persistence", VH_KEY_NUMBER, 0, 0, 0.99, NULL, NULL, AT(persistence),
       "how much of that is still there on the next day" },
-    { "clearness_sd", VH_KEY_NUMBER, LATER, 0, 2, NULL, NULL, NONE,
+    { "clearness_sd", VH_KEY_NUMBER, 0, 0, 2, NULL, NULL, AT(clearness_sd),
       "how far a day's light strays from the usual" },
-    { "visit_delay_d", VH_KEY_NUMBER, LATER, 0, 30, NULL, NULL, NONE,
-      "how late a visit may come" },
+    { "visit_delay_d", VH_KEY_NUMBER, 0, 0, 30, NULL, NULL, AT(visit_delay_d),
+      "how late a visit comes on average; picks are on their day" },
 };
+#undef AT
 const struct vh_key_table vh_futures_keys = { "futures", futures, COUNT(futures), false };
 
 #define AT(f) offsetof(struct vh_raw_parameter_row, f)

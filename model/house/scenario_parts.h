@@ -234,6 +234,11 @@ struct vh_raw_stock {
     struct vh_raw_cost cost;
 };
 
+struct vh_raw_futures {
+    const struct vh_toml_value *table;
+    struct vh_given members, draw, temperature_sd_c, persistence, clearness_sd, visit_delay_d;
+};
+
 struct vh_raw_root {
     const struct vh_toml_value *table;
     struct vh_raw_house house;
@@ -244,6 +249,7 @@ struct vh_raw_root {
     struct vh_raw_records records;
     struct vh_raw_labour labour;
     struct vh_raw_stock stock;
+    struct vh_raw_futures futures;
 };
 
 /* ---- one reading ---- */
@@ -380,6 +386,10 @@ void vh_scenario_fill_columns(struct vh_reading *r, const struct vh_given *colum
 /* [records]: what file, by which names; then the file itself, if the plantings
  * are good: without them no row can be judged. */
 void vh_scenario_fill_records(struct vh_reading *r, enum vh_status plantings);
+
+/* [futures]: how many, and how far they scatter; where the scenario is silent about the weather, its
+ * own measured days are asked. */
+void vh_scenario_fill_futures(struct vh_reading *r);
 
 /* What is seen of a crop that stands already. */
 void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standing *raw,

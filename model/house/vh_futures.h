@@ -22,9 +22,6 @@ const struct vh_param_field *vh_futures_param_fields(size_t *count);
 
 /* Of one scenario, defaults filled in. */
 struct vh_futures {
-    int members; /* the scenario's; 0: it does not say */
-    uint64_t draw;
-    bool has_draw;
     double temperature_sd_c, persistence, clearness_sd; /* of the weather (vh_weather.h) */
     bool weather_given; /* any of the three: nothing is fitted then */
     double visit_delay_d;

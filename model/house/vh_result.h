@@ -28,7 +28,39 @@ enum vh_result_table_id {
 
 struct vh_result {
     struct vh_table *table[VH_RESULT_TABLES];
+    void *own_columns[VH_RESULT_TABLES]; /* of tables wider than the one list; NULL: of the list */
 };
+
+/* One run of a house whose rows are wanted: the scenario as it stands, or one of its futures. */
+struct vh_run {
+    const struct vh_scenario *scenario;
+    const struct vh_house *house;   /* with the climate and the habits of this run */
+    const struct vh_season *season; /* [planting] */
+    const double *light_factor;     /* [planting] as the season was run with */
+};
+
+/* All tables, empty. NULL: no memory. Free with vh_result_free. */
+struct vh_result *vh_result_create(void);
+/* Fills every table of r, which is empty, with the rows of one run. */
+enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run);
+enum vh_status vh_result_in_date_order(struct vh_result *r);
+
+/* What a future does to a column (result_columns.c). */
+enum vh_column_role {
+    VH_COLUMN_KEY,   /* names the row */
+    VH_COLUMN_FIXED, /* as in the mean run */
+    VH_COLUMN_VALUE, /* a number that futures move */
+    VH_COLUMN_DAY    /* a day that they move */
+};
+enum vh_column_role vh_result_column_role(enum vh_result_table_id id, size_t column);
+const struct vh_column *vh_result_columns(enum vh_result_table_id id, size_t *count);
+/* Does any future move anything in it? */
+bool vh_result_is_moved(enum vh_result_table_id id);
+/* In a row that a future does not have: 0 (nothing done), not unknown. */
+bool vh_result_absent_is_zero(enum vh_result_table_id id, size_t column);
+/* The empty table of that name with other columns, which must outlive it. */
+struct vh_table *vh_result_table_like(enum vh_result_table_id id, const struct vh_column *columns,
+                                      size_t count);
 
 /* Creates the empty table; its columns are the one list that CSV, datapackage.json and explain
  * read. NULL: no memory. */

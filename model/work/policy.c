@@ -40,13 +40,23 @@ static double thin_stage(const struct vh_crop *crop, enum vh_thin_stage at)
     return 0.0;
 }
 
+/* Share of the stems that a visit reaches on `day`; in a future it may come late. */
+static double reached(const struct vh_policy *policy, enum vh_task task,
+                      const struct vh_rhythm *visit, enum vh_visit what, int64_t first_day,
+                      int64_t day)
+{
+    if (vh_visit_may_be_late(&policy->late, day))
+        return vh_visit_due(policy, visit, what, first_day, day);
+    return vh_visit_share(policy, task, visit, first_day, day);
+}
+
 /* Leaves that come off a stem today, by the records or the plan. After a missed fortnight not all
  * at once. */
 static double leaves_off(const struct vh_policy *policy, const struct vh_plant *plant, size_t lane,
                          int64_t first_day, int64_t day)
 {
     const struct vh_rhythm *visit = &policy->leaf_visit;
-    const double share = vh_visit_share(policy, VH_TASK_LEAF, visit, first_day, day);
+    const double share = reached(policy, VH_TASK_LEAF, visit, VH_VISIT_LEAVES, first_day, day);
     double most = policy->leaves_most_per_visit;
 
     if (share <= 0.0)
@@ -128,7 +138,7 @@ struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_cr
     acts.leaves_off = leaves_off(policy, plant, lane, first_day, day);
     acts.suckers_pulled =
         (1.0 - policy->suckers.overlooked) *
-        vh_visit_share(policy, VH_TASK_SUCKER, &policy->suckers.visit, first_day, day);
+        reached(policy, VH_TASK_SUCKER, &policy->suckers.visit, VH_VISIT_SUCKERS, first_day, day);
     for (size_t k = 0; k < policy->head_changes; k++) {
         if (policy->heads[k].from != day)
             continue;

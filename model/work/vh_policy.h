@@ -19,6 +19,18 @@ bool vh_rhythm_due(const struct vh_rhythm *r, int64_t start, int64_t day);
  * is none before or after. */
 int64_t vh_rhythm_between_d(const struct vh_rhythm *r, int64_t start, int64_t day);
 
+/* Visits that come late, as they do: from the day `from` on each by a number of days of its own,
+ * on average mean_d (geometric). Zeroed: none is late. */
+struct vh_lateness {
+    double mean_d;
+    uint64_t draw;
+    uint32_t member, row; /* row: which planting */
+    int64_t from;
+};
+
+/* What the random delay is of; never renumbered. */
+enum vh_visit { VH_VISIT_LEAVES = 200, VH_VISIT_SUCKERS = 201, VH_VISIT_LOWER = 202 };
+
 enum vh_thin_stage { VH_THIN_BUD, VH_THIN_PEA, VH_THIN_MARBLE };
 
 /* fruits kept on trusses first..last (last 0: no end) that flower from..until (INT64_MIN,
@@ -105,6 +117,7 @@ struct vh_policy {
     double free_by_h; /* see vh_visits.h */
     double missed_d;  /* so many days without a visit: leaves come off in steps; 0: never */
     double recover_leaves_most; /* of them at a visit then */
+    struct vh_lateness late;    /* of the visits to leaves and suckers */
     const struct vh_done *done; /* what the records say was done; NULL: nothing */
 };
 

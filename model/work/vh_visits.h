@@ -32,4 +32,10 @@ double vh_visit_share(const struct vh_policy *policy, enum vh_task task,
 int64_t vh_visit_gap_d(const struct vh_policy *policy, enum vh_task task,
                        const struct vh_rhythm *rhythm, int64_t start, int64_t day);
 
+/* Does a future's lateness reach this day? */
+bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day);
+/* Does a planned visit come on `day`, on its own day or late? A day under a lock has none. */
+bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm,
+                  enum vh_visit what, int64_t start, int64_t day);
+
 #endif

@@ -66,7 +66,7 @@ run check "$(printf 'a\033[31mb.toml')"; exits 2
 bad "an escape reaches the terminal" grep -q "$(printf '\033')" "$work/err"
 run check missing.toml; exits 2; quiet_out; complains "missing.toml"
 run check kept; exits 2; complains "kept/scenario.toml"
-run forecast kept --params none --today 2026-07-14; exits 2
+run forecast kept --params none --members 1 --today 2026-07-14; exits 2
 rmdir kept
 
 # Every place of an option, both forms, and a good run.
@@ -80,7 +80,7 @@ last="check -"; look_for_faults; exits 0; says "One bay"
 ( cd house && "$VINEHAND" --today 2026-07-14 >"$work/out" 2>"$work/err" ); rc=$?
 last="(bare)"; look_for_faults; exits 0; says "DO FIRST"
 good "bare writes out/ beside the scenario" [ -f house/out/run.json ]
-run forecast house --today 2026-07-14 --units us --out us; exits 0; says " lb"; bad "kg in US units" grep -q ' kg' "$work/out"
+run forecast house --members 1 --today 2026-07-14 --units us --out us; exits 0; says " lb"; bad "kg in US units" grep -q ' kg' "$work/out"
 bad "lines beyond 80 columns" grep -qE '^.{81}' "$work/out"
 good "files stay metric" grep -q ',kg' us/picks.csv
 

@@ -7,13 +7,13 @@ $python -c 'import icalendar' 2>/dev/null || { echo "python3-icalendar is not th
 
 two="$VINEHAND_SOURCE/scenarios/two-bays"
 calendar() { $python "$VINEHAND_SOURCE/tests/cli/read_calendar.py" "$@" >"$work/out" 2>"$work/err"; }
-run forecast "$two" --today 2026-07-14 --out one; exits 0
+run forecast "$two" --members 1 --today 2026-07-14 --out one; exits 0
 good "run.json lists it" grep -q '"work.ics"' one/run.json
 bad "the data package lists it" grep -q 'work.ics' one/datapackage.json
 good "the calendar holds" calendar one 2026-07-14
 [ "$wrong" -eq 0 ] || cat "$work/out"
 # A run of another day keeps the UIDs of the days both have, so that a new import replaces.
-run forecast "$two" --today 2026-07-16 --out two; exits 0
+run forecast "$two" --members 1 --today 2026-07-16 --out two; exits 0
 good "the calendar of a later day holds" calendar two 2026-07-16
 for folder in one two; do grep '^UID:2026080' $folder/work.ics >$folder.uids; done
 # The checks can fail: a line end, a line too long, a task that is not in the table.

@@ -7,7 +7,7 @@ if ! command -v python3 >/dev/null 2>&1; then
 fi
 . "$here/lib.sh"
 small_scenario >s.toml
-run forecast s.toml --today 2026-05-14 --out out; exits 0
+run forecast s.toml --members 12 --today 2026-05-14 --out out; exits 0
 python3 -B "$here/data_package.py" out "$here/data-package.schema.json" || tell "see above"
 # The check sees what it is for.
 for spoil in 's/"unit"/"units"/' 's/sha256:./sha256:g/' 's/"date"/"datum"/'; do

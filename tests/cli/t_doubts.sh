@@ -50,9 +50,9 @@ complains "s.toml:20:16: \`first_flower\` is 2026-02-19, but the planting stands
 
 # A season that ends in another year says so.
 sed 's/^pull_out.*/pull_out = 2027-02-10/' plain.toml >s.toml
-run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+run forecast s.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
 says "season to 10 February 2027"
 cp plain.toml s.toml
-run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+run forecast s.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
 good "the year of today is said once" [ "$(grep -c 2026 "$work/out")" -eq 1 ]
 finish

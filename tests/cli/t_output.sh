@@ -3,7 +3,7 @@
 . "$(dirname -- "$0")/lib.sh"
 
 small_scenario >s.toml
-forecast() { run forecast s.toml --today 2026-07-14 "$@"; }
+forecast() { run forecast s.toml --members 1 --today 2026-07-14 "$@"; }
 names() { ls -A "$1" | tr '\n' ' '; }
 sums() { (cd "$1" && sha256sum -- * 2>/dev/null | sort); }
 no_leftovers() { good "no leftovers" [ "$(find . -maxdepth 1 -name '.vh-*' | wc -l)" -eq 0 ]; }
@@ -19,7 +19,7 @@ refused() {
 }
 
 # The scenario that is not there is the first thing said, not the folder beside it.
-run forecast nowhere.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out nowhere/out; exits 2
+run forecast nowhere.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out nowhere/out; exits 2
 complains "nowhere.toml: there is no such file"
 
 # A new folder, and the same again.
@@ -89,20 +89,20 @@ good "a link to a folder is followed" [ -f real/run.json ]; good "and stays a li
 # Bad input writes nothing, not even a folder.
 printf '[house]\nname = \n' >broken.toml
 before=$(find . | sort)
-run forecast broken.toml --today 2026-07-14 --out fresh; exits 2; quiet_out; complains "broken.toml:2"
+run forecast broken.toml --members 1 --today 2026-07-14 --out fresh; exits 2; quiet_out; complains "broken.toml:2"
 good "nothing written" [ "$before" = "$(find . | sort)" ]
 
 # A full standard output is a failure, and said; the files stand.
-"$VINEHAND" forecast s.toml --today 2026-07-14 --out out >/dev/full 2>"$work/err"; rc=$?
+"$VINEHAND" forecast s.toml --members 1 --today 2026-07-14 --out out >/dev/full 2>"$work/err"; rc=$?
 : >"$work/out"; last="... >/dev/full"; exits 1; complains "standard output cannot be written"
-"$VINEHAND" forecast s.toml --today 2026-07-14 --out out >&- 2>"$work/err"; rc=$?
+"$VINEHAND" forecast s.toml --members 1 --today 2026-07-14 --out out >&- 2>"$work/err"; rc=$?
 last="... >&-"; exits 1; complains "standard output cannot be written"
 good "files stand" [ -s out/run.json ]
 "$VINEHAND" --help >/dev/full 2>"$work/err"; rc=$?; last="--help >/dev/full"; exits 1
 
 # A limit on file sizes: an error, the old set, no leftovers.
 first=$(sums two)
-( ulimit -f 4; exec "$VINEHAND" forecast s.toml --today 2026-07-15 --out two >"$work/out" 2>"$work/err" ); rc=$?
+( ulimit -f 4; exec "$VINEHAND" forecast s.toml --members 1 --today 2026-07-15 --out two >"$work/out" 2>"$work/err" ); rc=$?
 last="... under ulimit -f 4"; exits 1; complains "File too large"
 good "the old set stays" [ "$first" = "$(sums two)" ]; no_leftovers
 
@@ -115,12 +115,12 @@ fi
 
 # Ctrl-C while it waits for its input: exit 130, the old set.
 mkfifo slow; (exec 3>slow; sleep 3) & holder=$!
-timeout -s INT 1 "$VINEHAND" forecast - --today 2026-07-14 --out two <slow >"$work/out" 2>"$work/err"; rc=$?
+timeout -s INT 1 "$VINEHAND" forecast - --members 1 --today 2026-07-14 --out two <slow >"$work/out" 2>"$work/err"; rc=$?
 # timeout says 124 when it had to send its signal; --preserve-status gives the program's own
 kill $holder 2>/dev/null; wait $holder 2>/dev/null
 last="forecast - (timeout)"; exits 124
 (exec 3>slow; sleep 3) & holder=$!
-timeout --preserve-status -s INT 1 "$VINEHAND" forecast - --today 2026-07-14 --out two <slow >"$work/out" 2>"$work/err"; rc=$?
+timeout --preserve-status -s INT 1 "$VINEHAND" forecast - --members 1 --today 2026-07-14 --out two <slow >"$work/out" 2>"$work/err"; rc=$?
 kill $holder 2>/dev/null; wait $holder 2>/dev/null
 last="forecast - (Ctrl-C)"; look_for_faults; exits 130; quiet_out
 good "the old set stays" [ "$first" = "$(sums two)" ]; no_leftovers
@@ -128,7 +128,7 @@ good "the old set stays" [ "$first" = "$(sums two)" ]; no_leftovers
 # Killed at any moment: one whole set, old or new, and the next run tidies up.
 for delay in 0.001 0.003 0.005 0.008 0.01 0.012 0.015 0.02 0.03 0.05; do
     day=$((10 + $(echo $delay | tr -dc 1-9) % 18))
-    timeout -s KILL $delay "$VINEHAND" forecast s.toml --today 2026-07-$day --out two >/dev/null 2>&1
+    timeout -s KILL $delay "$VINEHAND" forecast s.toml --members 1 --today 2026-07-$day --out two >/dev/null 2>&1
     last="killed after $delay s"
     good "names are those of a set" [ "$(names two)" = "$(names empty)" ]
     good "the set is whole" sh -c 'cd two && tr -d "\n" <run.json | grep -q "\]}$"'

@@ -9,7 +9,7 @@ say() { echo "FAIL $*"; bad=1; }
 
 for folder in "$VINEHAND_SOURCE"/scenarios/*/; do
     name=$(basename "$folder")
-    run() { "$VINEHAND" forecast "$folder" --today 2026-07-14 --out "$1" >"$1.txt" 2>"$1.err"; }
+    run() { "$VINEHAND" forecast "$folder" --members 8 --today 2026-07-14 --out "$1" >"$1.txt" 2>"$1.err"; }
     run "$work/$name" || { say "$name: $(cat "$work/$name.err")"; continue; }
     worst=$(awk -F, 'NR == 1 { for (i = 1; i <= NF; i++) if ($i == "balance_error") c = i; next }
         { e = $c < 0 ? -$c : $c; if (e > worst) worst = e; n++ } END { if (!n) print "no rows"; else printf "%g", worst }' \

@@ -33,7 +33,7 @@ good "guesses are called so" [ "$(grep -c 'A GUESS' none/scenario.toml)" -ge 7 ]
 good "the ranges of the weather are said" [ "$(grep -c '(from -\?[0-9]* to -\?[0-9]*)' none/scenario.toml)" -eq 4 ]
 clean "nothing known" none
 good "header of records" [ "$(cat none/records.csv)" = "date,planting,item,value,truss,of,note" ]
-run forecast none --today 2026-07-14; exits 0; good "it forecasts" [ -s none/out/weeks.csv ]
+run forecast none --members 1 --today 2026-07-14; exits 0; good "it forecasts" [ -s none/out/weeks.csv ]
 # The log's header is one that the reader takes once a row is in it.
 sed 's/^# log = /log = /' none/scenario.toml >none/logged.toml
 echo "2026-07-01T06:00,14.5,,," >>none/inside.csv

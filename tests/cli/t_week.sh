@@ -11,7 +11,7 @@ screen() {
         tr '\n' ';')" = "7 DAYS;DO FIRST;PICK;CARE;LOOK;" ]
 }
 for day in 2026-04-20 2026-06-01 2026-07-14 2026-09-01; do
-    run week "$two" --today $day --out out; exits 0; screen $day
+    run week "$two" --members 1 --today $day --out out; exits 0; screen $day
     bad "$day: letters beyond ASCII" grep -q '[^ -~]' "$work/out"
     says "Blades cut"; says "licensed"
     # DO FIRST has a line for each planting and task of the seven days, as far as there is room
@@ -35,12 +35,12 @@ if wait != sorted(wait) or wait != [w if w > 1e8 else int(w) for w in sorted(tas
     sys.exit(f"waits {wait}")
 PY
 done
-LC_ALL=C.UTF-8 "$VINEHAND" week "$two" --today 2026-07-14 --out out >"$work/out" 2>"$work/err"
+LC_ALL=C.UTF-8 "$VINEHAND" week "$two" --members 1 --today 2026-07-14 --out out >"$work/out" 2>"$work/err"
 good "a dot where the locale is UTF-8" grep -q '·' "$work/out"
 good "the run is week's" grep -q '"command": "week"' out/run.json
 good "the same tables as forecast" [ -s out/weeks.csv ] && [ -s out/work.ics ]
-run week "$two" --today 2026-07-14 --units us --out out; exits 0; screen us
+run week "$two" --members 1 --today 2026-07-14 --units us --out out; exits 0; screen us
 says " lb"; bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
-run week "$two" --today 2026-07-14 --out out --quiet; exits 0; quiet_out
+run week "$two" --members 1 --today 2026-07-14 --out out --quiet; exits 0; quiet_out
 run week no-such; exits 2; quiet_out
 finish

@@ -8,7 +8,7 @@ trap 'rm -rf "$work"' EXIT
 bad=0
 
 for name in two-bays no-thermometer; do
-    "$VINEHAND" forecast "$VINEHAND_SOURCE/scenarios/$name" --today 2026-07-14 --out "$work/$name" >/dev/null 2>"$work/err" ||
+    "$VINEHAND" forecast "$VINEHAND_SOURCE/scenarios/$name" --members 1 --today 2026-07-14 --out "$work/$name" >/dev/null 2>"$work/err" ||
         { cat "$work/err"; exit 1; }
     for table in weeks trusses; do
         kept=$here/$name-$table.csv

@@ -57,7 +57,7 @@ parts() {
 }
 
 run() { # FOLDER TODAY
-    "$VINEHAND" forecast "$1" --today "$2" --out "$1/out" --quiet > "$work/said" 2>&1 &&
+    "$VINEHAND" forecast "$1" --members 1 --today "$2" --out "$1/out" --quiet > "$work/said" 2>&1 &&
         return 0
     echo "WRONG: the program failed on $1:"
     cat "$work/said"

@@ -55,7 +55,7 @@ pull_out = $(date_of "$5")
 TOML
         echo "${6:-}"
     } > "$work/$1/scenario.toml"
-    "$VINEHAND" forecast "$work/$1" --today 2028-01-01 --out "$work/$1/out" --quiet \
+    "$VINEHAND" forecast "$work/$1" --members 1 --today 2028-01-01 --out "$work/$1/out" --quiet \
         > "$work/said" 2>&1 < /dev/null && return 0
     echo "WRONG: the program failed on $1:"
     cat "$work/said" "$work/$1/scenario.toml"

@@ -64,7 +64,7 @@ prepare() {
 # forecast SEASON TODAY FACTOR
 forecast() {
     sed "s/^light_factor = .*/light_factor = $3/" "$work/$1/start.toml" > "$work/$1/scenario.toml"
-    "$program" forecast "$work/$1" --today "$2" --out "$work/$1/out" \
+    "$program" forecast "$work/$1" --members 1 --today "$2" --out "$work/$1/out" \
         > "$work/$1/said" 2>&1 && return 0
     echo "run.sh: the program failed on $1 with light_factor $3:" >&2
     cat "$work/$1/said" >&2

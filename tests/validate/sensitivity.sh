@@ -41,7 +41,7 @@ season() {
     cp "$folder/scenario.toml" "$work/scenario/scenario.toml"
     [ $# -eq 0 ] || printf '\n[[parameters.row]]\ncrop = "%s"\nname = "%s"\nvalue = %s\n' \
         "$crop" "$1" "$2" >> "$work/scenario/scenario.toml"
-    "$program" forecast "$work/scenario" --today "$today" --out "$work/out" --quiet \
+    "$program" forecast "$work/scenario" --members 1 --today "$today" --out "$work/out" --quiet \
         > "$work/said" 2>&1 < /dev/null || { echo "none none none"; return; }
     awk -F, -v plantings="$plantings" '
         BEGIN { n = split(plantings, p, "\t"); for (i = 1; i <= n; i++) of[p[i]] = 1 }

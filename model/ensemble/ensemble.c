@@ -1,0 +1,221 @@
+#include "vh_ensemble.h"
+
+#include <stdlib.h>
+
+#ifdef _OPENMP
+#include <omp.h>
+#endif
+
+#include "vh_math.h"
+#include "vh_result.h"
+#include "vh_weather.h"
+
+/* What one thread needs to run members, one after the other. */
+struct worker {
+    struct vh_house house; /* a copy of the scenario's with this member's climate and plantings */
+    struct vh_climate climate;
+    struct vh_planting *planting;
+    struct vh_season *season;
+    struct vh_member *factors;
+    double *warmer_k, *clearer;
+    bool has_climate;
+};
+
+/* What all threads share. */
+struct run {
+    const struct vh_ensemble_request *q;
+    double light_factor;
+    enum vh_status *status; /* [member] */
+    size_t *failed;         /* [member] the planting that failed */
+    size_t done;
+    int stop;
+};
+
+static bool own_weather(const struct vh_ensemble_request *q)
+{
+    return !q->same_weather && !q->mean_run;
+}
+
+static enum vh_status worker_init(struct worker *w, const struct vh_ensemble_request *q)
+{
+    const struct vh_house *h = &q->scenario->house;
+    const size_t n = h->plantings + 1;
+
+    *w = (struct worker){.house = *h};
+    w->planting = calloc(n, sizeof *w->planting);
+    w->season = calloc(n, sizeof *w->season);
+    w->factors = calloc(n, sizeof *w->factors);
+    w->house.planting = w->planting;
+    if (!w->planting || !w->season || !w->factors)
+        return VH_NO_MEMORY;
+    if (!own_weather(q))
+        return VH_OK;
+    w->warmer_k = calloc(h->climate.days + 1, sizeof *w->warmer_k);
+    w->clearer = calloc(h->climate.days + 1, sizeof *w->clearer);
+    w->has_climate = true;
+    if (vh_weather_init(&h->climate, &w->climate) != VH_OK || !w->warmer_k || !w->clearer)
+        return VH_NO_MEMORY;
+    return VH_OK;
+}
+
+static void worker_clear(struct worker *w)
+{
+    free(w->planting);
+    free(w->season);
+    free(w->factors);
+    free(w->warmer_k);
+    free(w->clearer);
+    if (w->has_climate)
+        vh_weather_clear(&w->climate);
+}
+
+/* The member's factors, weather and habits into the worker. */
+static void prepare(struct worker *w, const struct vh_ensemble_request *q, size_t member)
+{
+    const struct vh_house *h = &q->scenario->house;
+    const struct vh_futures *f = &h->futures;
+
+    for (size_t k = 0; k < h->plantings; k++) {
+        struct vh_policy *policy = &w->planting[k].policy;
+        w->factors[k] = q->mean_run  ? vh_member_mean()
+                        : q->factors ? q->factors[member * h->plantings + k]
+                                     : vh_member_draw(q->scenario, q->draw, member, k);
+        w->planting[k] = h->planting[k];
+        policy->suckers.overlooked =
+            vh_min(1.0, policy->suckers.overlooked * w->factors[k].overlooked);
+        if (own_weather(q))
+            policy->late = (struct vh_lateness){.mean_d = f->visit_delay_d,
+                                                .draw = q->draw,
+                                                .member = (uint32_t)member,
+                                                .row = (uint32_t)k,
+                                                .from = h->today};
+    }
+    if (!own_weather(q))
+        return;
+    const struct vh_weather_spread spread = {f->temperature_sd_c, f->persistence, f->clearness_sd};
+    vh_weather_draw(&h->climate, &spread, q->draw, (uint32_t)member, w->warmer_k, w->clearer);
+    vh_weather_fill(&h->climate, w->warmer_k, w->clearer, &w->climate);
+    w->house.climate = w->climate;
+}
+
+static enum vh_status run_member(struct run *r, struct worker *w, size_t member)
+{
+    const struct vh_ensemble_request *q = r->q;
+    const size_t n = q->scenario->house.plantings;
+    const double breaker = q->scenario->parameters->colours.breaker;
+    enum vh_status status = VH_OK;
+    size_t run = 0;
+
+    prepare(w, q, member);
+    while (run < n && status == VH_OK) {
+        status = vh_season_run(&w->house, &w->planting[run], r->light_factor, breaker,
+                               &w->factors[run].plant, &w->season[run]);
+        if (status == VH_OK)
+            run++;
+        else
+            r->failed[member] = run;
+    }
+    if (status == VH_OK && q->seen) {
+        const struct vh_member_view view = {.member = member,
+                                            .house = &w->house,
+                                            .factors = w->factors,
+                                            .season = w->season,
+                                            .light_factor = r->light_factor};
+        status = q->seen(q->context, &view);
+    }
+    while (run > 0)
+        vh_season_clear(&w->season[--run]);
+    return status;
+}
+
+static bool is_first_thread(void)
+{
+#ifdef _OPENMP
+    return omp_get_thread_num() == 0;
+#else
+    return true;
+#endif
+}
+
+/* One member of the list; after a failure the rest is passed over. */
+static void take_turn(struct run *r, struct worker *w, enum vh_status ready, size_t turn)
+{
+    const struct vh_ensemble_request *q = r->q;
+    const size_t member = q->order ? q->order[turn] : turn;
+    size_t done;
+    int stop;
+
+#pragma omp atomic read
+    stop = r->stop;
+    if (stop)
+        return;
+    r->status[member] = ready == VH_OK ? run_member(r, w, member) : ready;
+#pragma omp atomic capture
+    done = ++r->done;
+    if (q->progress && is_first_thread() &&
+        !q->progress(q->progress_context, (double)done / (double)q->members))
+        r->status[member] = VH_INTERRUPTED;
+    if (r->status[member] < 0) {
+#pragma omp atomic write
+        r->stop = 1;
+    }
+}
+
+static void run_all(struct run *r, int threads)
+{
+    (void)threads;
+#pragma omp parallel num_threads(threads)
+    {
+        struct worker w;
+        const enum vh_status ready = worker_init(&w, r->q);
+#pragma omp for schedule(dynamic, 1)
+        for (size_t turn = 0; turn < r->q->members; turn++)
+            take_turn(r, &w, ready, turn);
+        worker_clear(&w);
+    }
+}
+
+int vh_ensemble_threads(int asked, size_t members)
+{
+    int threads = asked;
+#ifdef _OPENMP
+    if (threads < 1)
+        threads = omp_get_num_procs();
+#else
+    threads = 1;
+#endif
+    return (size_t)threads > members ? (int)members : threads;
+}
+
+/* The first member that failed stands for all: the same for any number of threads. */
+static enum vh_status outcome(const struct run *r, struct vh_messages *m)
+{
+    const struct vh_house *h = &r->q->scenario->house;
+
+    for (size_t i = 0; i < r->q->members; i++) {
+        if (r->status[i] >= 0)
+            continue;
+        if (r->status[i] != VH_NO_NUMBER)
+            return r->status[i];
+        const struct vh_planting *p = &h->planting[r->failed[i]];
+        return vh_fail(m, VH_NO_NUMBER, p->place,
+                       "%s: fruit of %s never ripens with these parameters", p->name, p->crop_name);
+    }
+    return VH_OK;
+}
+
+enum vh_status vh_ensemble_run(const struct vh_ensemble_request *q, struct vh_messages *m)
+{
+    struct run r = {.q = q, .light_factor = vh_scenario_light_factor(q->scenario)};
+    enum vh_status status = VH_NO_MEMORY;
+
+    r.status = calloc(q->members + 1, sizeof *r.status);
+    r.failed = calloc(q->members + 1, sizeof *r.failed);
+    if (r.status && r.failed) {
+        run_all(&r, vh_ensemble_threads(q->threads, q->members));
+        status = outcome(&r, m);
+    }
+    free(r.status);
+    free(r.failed);
+    return status;
+}

@@ -1,0 +1,158 @@
+/* The season as people see it: with one member the mean run, with more of them every table as means
+ * and ranges over the futures. */
+#include <stdlib.h>
+
+#include "vh_date.h"
+#include "vh_ensemble.h"
+#include "vh_ranges.h"
+
+struct gathering {
+    const struct vh_scenario *scenario;
+    struct vh_result *mean;
+    struct vh_messages *messages;
+    struct vh_ranges *range[VH_RESULT_TABLES]; /* NULL: no future changes this table */
+};
+
+static enum vh_status fill(const struct vh_scenario *s, const struct vh_member_view *view,
+                           struct vh_result *r)
+{
+    double *light = malloc((s->house.plantings + 1) * sizeof *light);
+
+    if (!light)
+        return VH_NO_MEMORY;
+    for (size_t k = 0; k < s->house.plantings; k++)
+        light[k] = view->light_factor * view->factors[k].plant.light;
+    const struct vh_run run = {s, view->house, view->season, light};
+    const enum vh_status status = vh_result_fill(r, &run);
+    free(light);
+    return status;
+}
+
+/* No young plant is small enough to flower as late as the scenario says. */
+static void doubt_first_flower(const struct vh_planting *p, int64_t by, struct vh_messages *m)
+{
+    char said[11], soonest[11];
+
+    vh_date_format(p->first_flower, said);
+    vh_date_format(by, soonest);
+    vh_warn(m, p->first_flower_place,
+            "`first_flower` is %s, but even plants set out with one leaf flower by %s in this"
+            " climate; that day is taken, so check both dates",
+            said, soonest);
+}
+
+static enum vh_status fill_mean(void *context, const struct vh_member_view *view)
+{
+    const struct gathering *g = context;
+    const struct vh_house *h = &g->scenario->house;
+
+    for (size_t k = 0; k < h->plantings; k++)
+        if (view->season[k].flowers_sooner)
+            doubt_first_flower(&h->planting[k], view->season[k].flowers_by, g->messages);
+    return fill(g->scenario, view, g->mean);
+}
+
+static enum vh_status take_all(struct gathering *g, size_t member, const struct vh_result *r)
+{
+    enum vh_status status = VH_OK;
+
+    for (int id = 0; id < VH_RESULT_TABLES && status == VH_OK; id++)
+        if (g->range[id])
+            status = vh_ranges_take(g->range[id], member, r->table[id]);
+    return status;
+}
+
+/* A member's tables are made side by side, but laid upon the others by one thread at a time. */
+static enum vh_status gather(void *context, const struct vh_member_view *view)
+{
+    struct gathering *g = context;
+    struct vh_result *r = vh_result_create();
+    enum vh_status status = r ? fill(g->scenario, view, r) : VH_NO_MEMORY;
+
+    if (status == VH_OK) {
+#pragma omp critical(vh_gather)
+        status = take_all(g, view->member, r);
+    }
+    vh_result_free(r);
+    return status;
+}
+
+static enum vh_status begin(struct gathering *g, size_t members)
+{
+    for (int id = 0; id < VH_RESULT_TABLES; id++) {
+        if (!vh_result_is_moved((enum vh_result_table_id)id))
+            continue;
+        g->range[id] = vh_ranges_create((enum vh_result_table_id)id, members);
+        if (!g->range[id])
+            return VH_NO_MEMORY;
+    }
+    return take_all(g, VH_MEAN_RUN, g->mean);
+}
+
+/* Each table of the mean run gives way to that of all members. */
+static enum vh_status finish(struct gathering *g, int threads)
+{
+    enum vh_status status = VH_OK;
+
+    for (int id = 0; id < VH_RESULT_TABLES && status == VH_OK; id++) {
+        struct vh_table *t = NULL;
+        void *columns = NULL;
+        if (!g->range[id])
+            continue;
+        status = vh_ranges_finish(g->range[id], threads, &t, &columns);
+        vh_ranges_free(g->range[id]);
+        g->range[id] = NULL;
+        if (status != VH_OK)
+            return status;
+        vh_table_free(g->mean->table[id]);
+        g->mean->table[id] = t;
+        g->mean->own_columns[id] = columns;
+    }
+    return status == VH_OK ? vh_result_in_date_order(g->mean) : status;
+}
+
+static enum vh_status run_members(struct gathering *g, vh_progress progress, void *context,
+                                  struct vh_messages *m)
+{
+    const struct vh_run_options *o = &g->scenario->options;
+    const struct vh_ensemble_request q = {.scenario = g->scenario,
+                                          .members = (size_t)o->members,
+                                          .draw = o->draw,
+                                          .threads = o->threads,
+                                          .seen = gather,
+                                          .context = g,
+                                          .progress = progress,
+                                          .progress_context = context};
+    enum vh_status status = begin(g, q.members);
+
+    if (status == VH_OK)
+        status = vh_ensemble_run(&q, m);
+    if (status == VH_OK)
+        status = finish(g, vh_ensemble_threads(q.threads, q.members));
+    for (int id = 0; id < VH_RESULT_TABLES; id++)
+        vh_ranges_free(g->range[id]);
+    return status;
+}
+
+enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
+                           struct vh_result **out, struct vh_messages *m)
+{
+    struct gathering g = {.scenario = s, .mean = vh_result_create(), .messages = m};
+    const struct vh_ensemble_request mean = {.scenario = s,
+                                             .members = 1,
+                                             .threads = 1,
+                                             .mean_run = true,
+                                             .seen = fill_mean,
+                                             .context = &g,
+                                             .progress = s->options.members > 1 ? NULL : progress,
+                                             .progress_context = context};
+    enum vh_status status = g.mean ? vh_ensemble_run(&mean, m) : VH_NO_MEMORY;
+
+    if (status == VH_OK && s->options.members > 1)
+        status = run_members(&g, progress, context, m);
+    if (status == VH_OK)
+        *out = g.mean;
+    else
+        vh_result_free(g.mean);
+    return status;
+}

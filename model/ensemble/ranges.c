@@ -1,0 +1,236 @@
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ranges_parts.h"
+#include "vh_math.h"
+
+struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members)
+{
+    struct vh_ranges *r = calloc(1, sizeof *r);
+
+    if (!r)
+        return NULL;
+    r->id = id;
+    r->members = members;
+    r->column = vh_result_columns(id, &r->columns);
+    r->role = calloc(r->columns, sizeof *r->role);
+    r->moved = calloc(r->columns, sizeof *r->moved);
+    if (!r->role || !r->moved) {
+        vh_ranges_free(r);
+        return NULL;
+    }
+    for (size_t c = 0; c < r->columns; c++) {
+        r->role[c] = vh_result_column_role(id, c);
+        r->moved[c] = r->moves;
+        r->moves += r->role[c] == VH_COLUMN_VALUE || r->role[c] == VH_COLUMN_DAY;
+    }
+    return r;
+}
+
+static void row_clear(const struct vh_ranges *r, struct vh_ranges_row *row)
+{
+    for (size_t c = 0; row->cell && c < r->columns; c++)
+        free(row->cell[c].text);
+    free(row->cell);
+    free(row->value);
+}
+
+void vh_ranges_free(struct vh_ranges *r)
+{
+    if (!r)
+        return;
+    for (size_t i = 0; i < r->rows; i++)
+        row_clear(r, &r->row[i]);
+    free(r->row);
+    free(r->slot);
+    free(r->role);
+    free(r->moved);
+    free(r);
+}
+
+/* ---- finding a row by what names it ---- */
+
+static uint64_t mix(uint64_t hash, const void *bytes, size_t n)
+{
+    const unsigned char *b = bytes; /* FNV-1a */
+
+    for (size_t i = 0; i < n; i++)
+        hash = (hash ^ b[i]) * 0x100000001b3u;
+    return hash;
+}
+
+static uint64_t hash_of(const struct vh_ranges *r, const struct vh_table *t, size_t row)
+{
+    uint64_t hash = 0xcbf29ce484222325u;
+
+    for (size_t c = 0; c < r->columns; c++) {
+        const double number = vh_table_number(t, row, c);
+        const char *text = vh_table_text(t, row, c);
+        if (r->role[c] == VH_COLUMN_KEY && r->column[c].kind == VH_CELL_TEXT)
+            hash = mix(hash, text, strlen(text) + 1);
+        else if (r->role[c] == VH_COLUMN_KEY)
+            hash = mix(hash, &number, sizeof number);
+    }
+    return hash;
+}
+
+static bool is_named_so(const struct vh_ranges *r, const struct vh_ranges_row *row,
+                        const struct vh_table *t, size_t at)
+{
+    for (size_t c = 0; c < r->columns; c++) {
+        const double number = vh_table_number(t, at, c);
+        const char *text = row->cell[c].text ? row->cell[c].text : "";
+        if (r->role[c] != VH_COLUMN_KEY)
+            continue;
+        if (r->column[c].kind == VH_CELL_TEXT ? strcmp(text, vh_table_text(t, at, c)) != 0
+                                              : !(row->cell[c].number == number) &&
+                                                    !(isnan(row->cell[c].number) && isnan(number)))
+            return false;
+    }
+    return true;
+}
+
+/* The row of that name that this member has not filled yet (two works of one name on a day are two
+ * rows, in their order); its slot, or the empty one where it would be. */
+static size_t find(const struct vh_ranges *r, const struct vh_table *t, size_t at, uint64_t hash,
+                   size_t tag, bool *is_first)
+{
+    size_t i = (size_t)hash & (r->slots - 1);
+
+    *is_first = true;
+    for (; r->slot[i]; i = (i + 1) & (r->slots - 1)) {
+        const struct vh_ranges_row *row = &r->row[r->slot[i] - 1];
+        if (row->hash != hash || !is_named_so(r, row, t, at))
+            continue;
+        if (row->last != tag)
+            break;
+        *is_first = false;
+    }
+    return i;
+}
+
+static enum vh_status widen(struct vh_ranges *r)
+{
+    const size_t room = r->room ? 2 * r->room : 64, slots = 4 * room;
+    struct vh_ranges_row *row = realloc(r->row, room * sizeof *row);
+
+    if (!row)
+        return VH_NO_MEMORY;
+    r->row = row;
+    r->room = room;
+    size_t *slot = calloc(slots, sizeof *slot);
+    if (!slot)
+        return VH_NO_MEMORY;
+    for (size_t k = 0; k < r->rows; k++) { /* in their order: two of one name stay in theirs */
+        size_t i = (size_t)row[k].hash & (slots - 1);
+        while (slot[i])
+            i = (i + 1) & (slots - 1);
+        slot[i] = k + 1;
+    }
+    free(r->slot);
+    r->slot = slot;
+    r->slots = slots;
+    return VH_OK;
+}
+
+/* ---- taking ---- */
+
+static enum vh_status take_cells(const struct vh_ranges *r, struct vh_ranges_row *row,
+                                 const struct vh_table *t, size_t at)
+{
+    for (size_t c = 0; c < r->columns; c++) {
+        const char *text = vh_table_text(t, at, c);
+        free(row->cell[c].text);
+        row->cell[c] = (struct vh_cell){.number = vh_table_number(t, at, c)};
+        if (*text && !(row->cell[c].text = strdup(text)))
+            return VH_NO_MEMORY;
+    }
+    return VH_OK;
+}
+
+/* What a member without the row is taken to have. */
+static void fill_absent(const struct vh_ranges *r, double *value)
+{
+    for (size_t c = 0; c < r->columns; c++) {
+        const double absent = vh_result_absent_is_zero(r->id, c) ? 0.0 : VH_UNKNOWN;
+        if (r->role[c] != VH_COLUMN_VALUE && r->role[c] != VH_COLUMN_DAY)
+            continue;
+        for (size_t m = 0; m < r->members; m++)
+            value[m * r->moves + r->moved[c]] = absent;
+    }
+}
+
+static enum vh_status add_row(struct vh_ranges *r, uint64_t hash)
+{
+    struct vh_ranges_row *row = &r->row[r->rows];
+
+    *row = (struct vh_ranges_row){.hash = hash, .from = SIZE_MAX};
+    row->cell = calloc(r->columns, sizeof *row->cell);
+    row->value = malloc((r->moves * r->members + 1) * sizeof *row->value);
+    if (!row->cell || !row->value) {
+        row_clear(r, row);
+        return VH_NO_MEMORY;
+    }
+    r->rows++;
+    fill_absent(r, row->value);
+    return VH_OK;
+}
+
+/* Index of the row for row `at` of t, made where it is new; r->rows: no memory. */
+static size_t row_for(struct vh_ranges *r, const struct vh_table *t, size_t at, size_t tag)
+{
+    const struct vh_ranges_row *next = r->next < r->rows ? &r->row[r->next] : NULL;
+    bool is_first;
+
+    if (next && next->is_first && next->last != tag && is_named_so(r, next, t, at))
+        return r->next;
+    if (r->rows == r->room && widen(r) != VH_OK)
+        return r->rows;
+    const uint64_t hash = hash_of(r, t, at);
+    const size_t slot = find(r, t, at, hash, tag, &is_first);
+    if (r->slot[slot])
+        return r->slot[slot] - 1;
+    if (add_row(r, hash) != VH_OK)
+        return r->rows;
+    r->row[r->rows - 1].is_first = is_first;
+    r->slot[slot] = r->rows;
+    return r->rows - 1;
+}
+
+static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct vh_table *t,
+                               size_t at)
+{
+    const size_t tag = member == VH_MEAN_RUN ? 1 : member + 2;
+    const size_t i = row_for(r, t, at, tag);
+
+    if (i >= r->rows)
+        return VH_NO_MEMORY;
+    struct vh_ranges_row *row = &r->row[i];
+    row->last = tag;
+    r->next = i + 1;
+    if (tag < row->from) {
+        row->from = tag;
+        if (take_cells(r, row, t, at) != VH_OK)
+            return VH_NO_MEMORY;
+    }
+    if (member == VH_MEAN_RUN)
+        return VH_OK;
+    row->seen++;
+    for (size_t c = 0; c < r->columns; c++)
+        if (r->role[c] == VH_COLUMN_VALUE || r->role[c] == VH_COLUMN_DAY)
+            row->value[member * r->moves + r->moved[c]] = vh_table_number(t, at, c);
+    return VH_OK;
+}
+
+enum vh_status vh_ranges_take(struct vh_ranges *r, size_t member, const struct vh_table *t)
+{
+    enum vh_status status = VH_OK;
+
+    r->next = 0;
+    for (size_t at = 0; at < vh_table_rows(t) && status == VH_OK; at++)
+        status = take_row(r, member, t, at);
+    if (member == VH_MEAN_RUN)
+        r->mean_rows = r->rows;
+    return status;
+}

@@ -1,0 +1,37 @@
+/* ranges_parts.h - what the two halves of vh_ranges.h share: laying upon each other, and reducing.
+ */
+#ifndef RANGES_PARTS_H
+#define RANGES_PARTS_H
+
+#include "vh_ranges.h"
+
+struct vh_cell {
+    double number;
+    char *text; /* NULL: not a text, or empty */
+};
+
+struct vh_ranges_row {
+    uint64_t hash;
+    size_t seen;       /* by so many members */
+    size_t last, from; /* tags: who was here last, whose cells these are; the mean run 1, member m
+                          m + 2; 0: nobody */
+    bool is_first;     /* of its name */
+    struct vh_cell *cell; /* [columns] */
+    double *value;        /* [member][moved column] */
+};
+
+struct vh_ranges {
+    enum vh_result_table_id id;
+    size_t members, columns;
+    const struct vh_column *column;
+    enum vh_column_role *role; /* [columns] */
+    size_t *moved;             /* [columns] its place among the moved ones */
+    size_t moves;              /* values and days */
+    struct vh_ranges_row *row;
+    size_t rows, room, mean_rows;
+    size_t next;  /* the row behind the last one found: most tables come in one order */
+    size_t *slot; /* [slots] row + 1; 0: empty */
+    size_t slots;
+};
+
+#endif

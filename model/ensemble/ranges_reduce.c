@@ -1,0 +1,276 @@
+/* The members' rows to means and ranges. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ranges_parts.h"
+#include "vh_math.h"
+#include "vh_quantile.h"
+
+#define NAME_ROOM 64
+#define NEVER_D 1e12 /* a day that a future does not see: later than all */
+
+enum { MEAN, FIRST_RANGE = 1, PARTS = 1 + VH_QUANTILES };
+
+/* ---- columns ---- */
+
+struct wide {
+    struct vh_column *column;
+    char (*name)[NAME_ROOM];
+    size_t columns;
+};
+
+static const char *const suffix[VH_QUANTILES] = {"p10", "p50", "p90"};
+
+static void add_column(struct wide *w, struct vh_column from, int quantile)
+{
+    static const char *const value[VH_QUANTILES] = {"one future in ten lies lower",
+                                                    "half of the futures lie lower",
+                                                    "one future in ten lies higher"};
+    static const char *const day[VH_QUANTILES] = {"one future in ten is earlier", "",
+                                                  "one future in ten is later"};
+
+    snprintf(w->name[w->columns], NAME_ROOM, "%.50s_%s", from.name, suffix[quantile]);
+    from.meaning = from.kind == VH_CELL_DATE ? day[quantile] : value[quantile];
+    from.name = w->name[w->columns];
+    w->column[w->columns++] = from;
+}
+
+/* The table's columns with those of the ranges behind each; one block of memory. */
+static void *widen_columns(const struct vh_ranges *r, struct wide *w)
+{
+    const size_t most = r->columns * PARTS;
+    unsigned char *block = malloc(most * (sizeof *w->column + NAME_ROOM));
+
+    if (!block)
+        return NULL;
+    *w = (struct wide){.column = (struct vh_column *)(void *)block,
+                       .name = (char(*)[NAME_ROOM])(void *)(block + most * sizeof *w->column)};
+    for (size_t c = 0; c < r->columns; c++) {
+        const bool is_day = r->role[c] == VH_COLUMN_DAY;
+        w->column[w->columns++] = r->column[c];
+        if (!is_day && r->role[c] != VH_COLUMN_VALUE)
+            continue;
+        for (int q = 0; q < VH_QUANTILES; q++)
+            if (!is_day || q != VH_P50) /* the plain column is the median already */
+                add_column(w, r->column[c], q);
+    }
+    return block;
+}
+
+/* ---- numbers ---- */
+
+/* Mean and range of what at least half of the members know. The members' values lie `step` apart;
+ * scratch holds one number a member. */
+static void reduce_value(const double *value, size_t step, size_t members, double *scratch,
+                         double out[PARTS])
+{
+    double sum = 0.0;
+    size_t n = 0;
+
+    for (size_t m = 0; m < members; m++) {
+        const double v = value[m * step];
+        if (isnan(v))
+            continue;
+        sum += v;
+        scratch[n++] = v;
+    }
+    for (int k = 0; k < PARTS; k++)
+        out[k] = VH_UNKNOWN;
+    if (n == 0 || 2 * n < members)
+        return;
+    bool is_same = true;
+    for (size_t i = 1; i < n && is_same; i++)
+        is_same = scratch[i] == scratch[0];
+    out[MEAN] = is_same ? scratch[0] : sum / (double)n;
+    if (is_same)
+        out[FIRST_RANGE] = out[FIRST_RANGE + 1] = out[FIRST_RANGE + 2] = scratch[0];
+    else
+        vh_quantiles(scratch, n, out + FIRST_RANGE);
+}
+
+static double whole_day(double day)
+{
+    return day < NEVER_D / 1e3 ? floor(day + 0.5) : VH_UNKNOWN;
+}
+
+static void reduce_day(const double *value, size_t step, size_t members, double *scratch,
+                       double out[PARTS])
+{
+    double q[VH_QUANTILES];
+
+    for (size_t m = 0; m < members; m++)
+        scratch[m] = isnan(value[m * step]) ? NEVER_D : value[m * step];
+    vh_quantiles(scratch, members, q);
+    for (int k = 0; k < VH_QUANTILES; k++)
+        out[FIRST_RANGE + k] = whole_day(q[k]);
+    out[MEAN] = out[FIRST_RANGE + VH_P50];
+}
+
+static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *row, double *scratch,
+                       double *out)
+{
+    for (size_t c = 0; c < r->columns; c++) {
+        const double *value = row->value + r->moved[c];
+        double *to = out + r->moved[c] * PARTS;
+        if (r->role[c] == VH_COLUMN_VALUE)
+            reduce_value(value, r->moves, r->members, scratch, to);
+        else if (r->role[c] == VH_COLUMN_DAY)
+            reduce_day(value, r->moves, r->members, scratch, to);
+    }
+}
+
+static bool stays(const struct vh_ranges *r, const struct vh_ranges_row *row)
+{
+    return 2 * row->seen >= r->members;
+}
+
+/* out: [row][moved][part]; each thread has a scratch of its own. */
+static enum vh_status reduce_all(const struct vh_ranges *r, int threads, double *out)
+{
+    int failed = 0;
+
+    (void)threads;
+#pragma omp parallel num_threads(threads)
+    {
+        double *scratch = malloc((r->members + 1) * sizeof *scratch);
+        if (!scratch) {
+#pragma omp atomic write
+            failed = 1;
+        }
+#pragma omp for schedule(static)
+        for (size_t i = 0; i < r->rows; i++)
+            if (scratch && stays(r, &r->row[i]))
+                reduce_row(r, &r->row[i], scratch, out + i * r->moves * PARTS);
+        free(scratch);
+    }
+    return failed ? VH_NO_MEMORY : VH_OK;
+}
+
+/* ---- the order of the rows ---- */
+
+struct placed {
+    const struct vh_ranges *r;
+    size_t row, after; /* the mean run's row that it stands at or behind */
+};
+
+static int by_name(const struct vh_ranges *r, const struct vh_ranges_row *a,
+                   const struct vh_ranges_row *b)
+{
+    for (size_t c = 0; c < r->columns; c++) {
+        if (r->role[c] != VH_COLUMN_KEY)
+            continue;
+        const double x = a->cell[c].number, y = b->cell[c].number;
+        const int order = r->column[c].kind == VH_CELL_TEXT
+                              ? strcmp(a->cell[c].text ? a->cell[c].text : "",
+                                       b->cell[c].text ? b->cell[c].text : "")
+                              : (x > y) - (x < y);
+        if (order)
+            return order;
+    }
+    return 0;
+}
+
+static int by_place(const void *left, const void *right)
+{
+    const struct placed *a = left, *b = right;
+    const struct vh_ranges *r = a->r;
+    const bool a_extra = a->row >= r->mean_rows, b_extra = b->row >= r->mean_rows;
+
+    if (a->after != b->after)
+        return a->after < b->after ? -1 : 1;
+    if (a_extra != b_extra)
+        return a_extra ? 1 : -1;
+    const int order = a_extra ? by_name(r, &r->row[a->row], &r->row[b->row]) : 0;
+    return order ? order : (a->row > b->row) - (a->row < b->row);
+}
+
+/* The last row of the mean run of the same planting (the first text of the name). */
+static size_t neighbour(const struct vh_ranges *r, const struct vh_ranges_row *row)
+{
+    size_t c = 0;
+
+    while (c < r->columns && !(r->role[c] == VH_COLUMN_KEY && r->column[c].kind == VH_CELL_TEXT &&
+                               strcmp(r->column[c].name, "planting") == 0))
+        c++;
+    for (size_t i = r->mean_rows; c < r->columns && i-- > 0;) {
+        const char *a = r->row[i].cell[c].text, *b = row->cell[c].text;
+        if (strcmp(a ? a : "", b ? b : "") == 0)
+            return i;
+    }
+    return r->mean_rows;
+}
+
+static struct placed *in_order(const struct vh_ranges *r)
+{
+    struct placed *p = malloc((r->rows + 1) * sizeof *p);
+
+    for (size_t i = 0; p && i < r->rows; i++)
+        p[i] = (struct placed){r, i, i < r->mean_rows ? i : neighbour(r, &r->row[i])};
+    if (p)
+        qsort(p, r->rows, sizeof *p, by_place);
+    return p;
+}
+
+/* ---- the table ---- */
+
+static enum vh_status write_row(const struct vh_ranges *r, const struct vh_ranges_row *row,
+                                const double *reduced, struct vh_table *t)
+{
+    enum vh_status status = vh_table_add_row(t);
+    size_t to = 0;
+
+    for (size_t c = 0; c < r->columns && status == VH_OK; c++) {
+        const double *part = reduced + r->moved[c] * PARTS;
+        if (r->column[c].kind == VH_CELL_TEXT) {
+            status = vh_table_set_text(t, to++, row->cell[c].text);
+            continue;
+        }
+        if (r->role[c] != VH_COLUMN_VALUE && r->role[c] != VH_COLUMN_DAY) {
+            vh_table_set_number(t, to++, row->cell[c].number);
+            continue;
+        }
+        for (int k = 0; k < PARTS; k++)
+            if (r->role[c] == VH_COLUMN_VALUE || k != FIRST_RANGE + VH_P50)
+                vh_table_set_number(t, to++, part[k]);
+    }
+    return status;
+}
+
+static enum vh_status write_rows(const struct vh_ranges *r, int threads, struct vh_table *t)
+{
+    const bool is_ranged = r->moves > 0;
+    double *reduced = malloc((r->rows * r->moves * PARTS + 1) * sizeof *reduced);
+    struct placed *order = in_order(r);
+    enum vh_status status = VH_NO_MEMORY;
+
+    if (reduced && order)
+        status = is_ranged ? reduce_all(r, threads, reduced) : VH_OK;
+    for (size_t i = 0; status == VH_OK && i < r->rows; i++) {
+        const size_t row = order[i].row;
+        if (is_ranged ? stays(r, &r->row[row]) : row < r->mean_rows)
+            status = write_row(r, &r->row[row], reduced + row * r->moves * PARTS, t);
+    }
+    free(order);
+    free(reduced);
+    return status;
+}
+
+enum vh_status vh_ranges_finish(struct vh_ranges *r, int threads, struct vh_table **out,
+                                void **columns)
+{
+    struct wide w;
+    void *block = widen_columns(r, &w);
+    struct vh_table *t = block ? vh_result_table_like(r->id, w.column, w.columns) : NULL;
+    enum vh_status status = t ? write_rows(r, threads, t) : VH_NO_MEMORY;
+
+    if (status != VH_OK) {
+        vh_table_free(t);
+        free(block);
+        return status;
+    }
+    *out = t;
+    *columns = block;
+    return VH_OK;
+}

@@ -1,0 +1,40 @@
+/* Visits of a future that come late. */
+#include <math.h>
+
+#include "vh_math.h"
+#include "vh_random.h"
+#include "vh_visits.h"
+
+enum { LATEST_D = 14 }; /* later than that a visit is left out */
+
+/* Geometric with the wanted mean: floor(log u / log q), q = mean/(1 + mean). */
+static double delay_d(const struct vh_lateness *late, enum vh_visit what, int64_t planned)
+{
+    const double q = late->mean_d / (1.0 + late->mean_d);
+    const double u =
+        vh_uniform(late->draw, late->member, (uint32_t)planned, (uint32_t)what, late->row);
+
+    return floor(vh_log(u) / vh_log(q));
+}
+
+bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day)
+{
+    return late->mean_d > 0.0 && day >= late->from;
+}
+
+bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm,
+                  enum vh_visit what, int64_t start, int64_t day)
+{
+    const struct vh_lateness *late = &policy->late;
+
+    if (vh_entry_locked(policy, day))
+        return false;
+    for (int64_t planned = day; planned >= day - LATEST_D; planned--) {
+        if (!vh_visit_planned(policy, rhythm, start, planned))
+            continue;
+        const double d = vh_visit_may_be_late(late, planned) ? delay_d(late, what, planned) : 0.0;
+        if (d == (double)(day - planned))
+            return true;
+    }
+    return false;
+}

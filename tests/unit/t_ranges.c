@@ -1,0 +1,93 @@
+/* Many futures of one table laid upon each other: rows by name, means and quantiles by hand. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_ranges.h"
+
+/* A table of trusses: number, fruit mass (NaN: unknown), day of the first ripe fruit. */
+static struct vh_table *trusses(size_t n, const double row[][3])
+{
+    struct vh_table *t = vh_result_table_new(VH_TABLE_TRUSSES);
+    for (size_t i = 0; i < n; i++) {
+        cr_assert(eq(int, vh_table_add_row(t), VH_OK));
+        cr_assert(eq(int, vh_table_set_text(t, 0, "slicers"), VH_OK));
+        vh_table_set_number(t, 1, row[i][0]);
+        vh_table_set_number(t, (size_t)vh_table_find(t, "fruit_g"), row[i][1]);
+        vh_table_set_number(t, (size_t)vh_table_find(t, "first_ripe"), row[i][2]);
+    }
+    return t;
+}
+
+static void take(struct vh_ranges *r, size_t member, struct vh_table *t)
+{
+    cr_assert(eq(int, vh_ranges_take(r, member, t), VH_OK));
+    vh_table_free(t);
+}
+
+static double at(const struct vh_table *t, size_t row, const char *column)
+{
+    const int c = vh_table_find(t, column);
+    cr_assert(ge(int, c, 0), "%s", column);
+    return vh_table_number(t, row, (size_t)c);
+}
+
+/* Four members; truss 1 is in all, truss 2 in two, truss 3 in one, which is too few. Members come
+ * in disorder. Truss 1: 100 110 130 160 g: mean 125, rank 1 + 3 p: p10 100 + 0.3 10 = 103, p50 120,
+ * p90 130 + 0.7 30 = 151. Ripe on days 10 12 14 and never: median 13, p10 10.6, so 11; the p90 is
+ * not reached. */
+Test(ranges, rows_by_name_means_and_quantiles_by_hand)
+{
+    const double unknown = (double)NAN;
+    struct vh_ranges *r = vh_ranges_create(VH_TABLE_TRUSSES, 4);
+    struct vh_table *out = NULL;
+    void *columns = NULL;
+
+    take(r, VH_MEAN_RUN, trusses(1, (const double[][3]){{1, 999, 99}}));
+    take(r, 2, trusses(2, (const double[][3]){{2, 90, 31}, {1, 130, 14}}));
+    take(r, 0, trusses(3, (const double[][3]){{1, 100, 10}, {3, 5, 50}, {2, 70, 30}}));
+    take(r, 3, trusses(1, (const double[][3]){{1, 160, unknown}}));
+    take(r, 1, trusses(1, (const double[][3]){{1, 110, 12}}));
+    cr_assert(eq(int, vh_ranges_finish(r, 1, &out, &columns), VH_OK));
+    cr_assert(eq(sz, vh_table_rows(out), 2));
+    cr_expect(eq(dbl, at(out, 0, "fruit_g"), 125.0));
+    cr_expect(epsilon_eq(dbl, at(out, 0, "fruit_g_p10"), 103.0, 1e-12));
+    cr_expect(eq(dbl, at(out, 0, "fruit_g_p50"), 120.0));
+    cr_expect(epsilon_eq(dbl, at(out, 0, "fruit_g_p90"), 151.0, 1e-12));
+    cr_expect(eq(dbl, at(out, 0, "first_ripe"), 13.0));
+    cr_expect(eq(dbl, at(out, 0, "first_ripe_p10"), 11.0));
+    cr_expect(isnan(at(out, 0, "first_ripe_p90")));
+    cr_expect(eq(int, vh_table_find(out, "first_ripe_p50"), -1));
+    cr_expect(eq(dbl, at(out, 1, "truss"), 2.0));
+    cr_expect(eq(dbl, at(out, 1, "fruit_g"), 80.0));
+    cr_expect(isnan(at(out, 1, "kept"))); /* no member knows */
+    vh_ranges_free(r);
+    vh_table_free(out);
+    free(columns);
+}
+
+/* Hours: a work that a future does not have takes no time. */
+Test(ranges, what_is_not_done_takes_no_hours)
+{
+    struct vh_ranges *r = vh_ranges_create(VH_TABLE_HOURS, 2);
+    struct vh_table *t = vh_result_table_new(VH_TABLE_HOURS), *out = NULL;
+    void *columns = NULL;
+
+    cr_assert(eq(int, vh_ranges_take(r, VH_MEAN_RUN, t), VH_OK));
+    cr_assert(eq(int, vh_ranges_take(r, 0, t), VH_OK));
+    cr_assert(eq(int, vh_table_add_row(t), VH_OK));
+    cr_assert(eq(int, vh_table_set_text(t, (size_t)vh_table_find(t, "task"), "lower"), VH_OK));
+    vh_table_set_number(t, (size_t)vh_table_find(t, "hours"), 3.0);
+    cr_assert(eq(int, vh_ranges_take(r, 1, t), VH_OK));
+    cr_assert(eq(int, vh_ranges_finish(r, 1, &out, &columns), VH_OK));
+    cr_assert(eq(sz, vh_table_rows(out), 1));
+    cr_expect(eq(dbl, at(out, 0, "hours"), 1.5));
+    cr_expect(
+        eq(int, strcmp(vh_table_text(out, 0, (size_t)vh_table_find(out, "task")), "lower"), 0));
+    vh_ranges_free(r);
+    vh_table_free(out);
+    vh_table_free(t);
+    free(columns);
+}
