@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include <gsl/gsl_errno.h>
 #include <gsl/gsl_multifit.h>
 
 #include "climate_parts.h"
@@ -126,11 +127,13 @@ enum vh_status vh_weather_fit(const struct vh_climate *c, double book_days,
     struct measured m = {.day = calloc(c->days + 1, sizeof *m.day),
                          .value = calloc(c->days + 1, sizeof *m.value)};
     enum vh_status status = VH_NO_MEMORY;
+    gsl_error_handler_t *before = gsl_set_error_handler_off(); /* it would end the process */
 
     if (m.day && m.value)
         status = fit_one(c, false, book_days, &spread->temperature_sd_c, &spread->persistence, &m);
     if (status == VH_OK)
         status = fit_one(c, true, book_days, &spread->clearness_sd, NULL, &m);
+    gsl_set_error_handler(before);
     free(m.day);
     free(m.value);
     return status;

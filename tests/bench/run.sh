@@ -17,6 +17,9 @@ echo "one planting, one member (goal 0.5 ms)"
 echo "whole forecast of the demo, one member (goal 100 ms, 30 MB)"
 "$process" 21 "$build/vinehand" forecast "$top/scenarios/two-bays" --members 1 --today 2026-07-14 --out "$work/demo" --quiet
 
+echo "the same with 400 futures (goal 1000 ms on two cores, 120 MB)"
+"$process" 5 "$build/vinehand" forecast "$top/scenarios/two-bays" --members 400 --threads 2 --today 2026-07-14 --out "$work/demo" --quiet
+
 echo "a log of $rows rows (goal 5 s, 50 MB), and the same file read and dropped"
 mkdir "$work/long"
 awk -v n="$rows" 'BEGIN {
