@@ -13,16 +13,17 @@ struct gathering {
     struct vh_ranges *range[VH_RESULT_TABLES]; /* NULL: no future changes this table */
 };
 
-static enum vh_status fill(const struct vh_scenario *s, const struct vh_member_view *view,
+static enum vh_status fill(const struct gathering *g, const struct vh_member_view *view,
                            struct vh_result *r)
 {
+    const struct vh_scenario *s = g->scenario;
     double *light = malloc((s->house.plantings + 1) * sizeof *light);
 
     if (!light)
         return VH_NO_MEMORY;
     for (size_t k = 0; k < s->house.plantings; k++)
         light[k] = view->light_factor * view->factors[k].plant.light;
-    const struct vh_run run = {s, view->house, view->season, light};
+    const struct vh_run run = {s, view->house, view->season, light, r == g->mean};
     const enum vh_status status = vh_result_fill(r, &run);
     free(light);
     return status;
@@ -49,7 +50,7 @@ static enum vh_status fill_mean(void *context, const struct vh_member_view *view
     for (size_t k = 0; k < h->plantings; k++)
         if (view->season[k].flowers_sooner)
             doubt_first_flower(&h->planting[k], view->season[k].flowers_by, g->messages);
-    return fill(g->scenario, view, g->mean);
+    return fill(g, view, g->mean);
 }
 
 static enum vh_status take_all(struct gathering *g, size_t member, const struct vh_result *r)
@@ -67,7 +68,7 @@ static enum vh_status gather(void *context, const struct vh_member_view *view)
 {
     struct gathering *g = context;
     struct vh_result *r = vh_result_create();
-    enum vh_status status = r ? fill(g->scenario, view, r) : VH_NO_MEMORY;
+    enum vh_status status = r ? fill(g, view, r) : VH_NO_MEMORY;
 
     if (status == VH_OK) {
 #pragma omp critical(vh_gather)

@@ -50,14 +50,15 @@ static enum vh_status undone_cost(const struct vh_scenario *s, const struct vh_s
 
 static enum vh_status add_tasks(struct vh_table **t, const struct vh_scenario *s,
                                 const struct vh_season *season, const struct vh_work_series *series,
-                                const struct vh_lower_plan *lowering, struct vh_task_plan *plan)
+                                const struct vh_lower_plan *lowering, bool is_mean,
+                                struct vh_task_plan *plan)
 {
     double undone_kg = VH_UNKNOWN;
     const struct vh_task_request request = {series, lowering, &s->parameters->work,
                                             &s->house.labour};
     enum vh_status status = vh_task_plan(&request, plan);
 
-    if (status == VH_OK)
+    if (status == VH_OK && is_mean) /* warnings are those of the mean run */
         status = undone_cost(s, season, &undone_kg);
     if (status == VH_OK)
         status =
@@ -84,7 +85,7 @@ static enum vh_status add_work(struct vh_result *r, const struct vh_run *run, si
         status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today, &series,
                                        &s->parameters->work);
     if (status == VH_OK)
-        status = add_tasks(t, s, season, &series, &lowering, plan);
+        status = add_tasks(t, s, season, &series, &lowering, run->is_mean, plan);
     if (status == VH_OK)
         status = vh_result_add_stem(t[VH_TABLE_STEM], season, &lowering);
     if (status == VH_OK)

@@ -37,6 +37,7 @@ struct vh_run {
     const struct vh_house *house;   /* with the climate and the habits of this run */
     const struct vh_season *season; /* [planting] */
     const double *light_factor;     /* [planting] as the season was run with */
+    bool is_mean;                   /* the mean run, whose words and warnings are kept */
 };
 
 /* All tables, empty. NULL: no memory. Free with vh_result_free. */
