@@ -181,6 +181,28 @@ static void say_about(const struct vh_table *t, size_t row, const char *kg, cons
     snprintf(said, VH_SAY_ROOM, "%s%.50s", amount[0] ? "about " : "", amount);
 }
 
+void vh_say_next_week_range(const struct vh_table *t, size_t row, bool by_piece,
+                            const struct vh_summary_facts *f, char *said)
+{
+    const double low =
+        vh_cell_number(t, row, by_piece ? "next_week_fruits_p10" : "next_week_kg_p10");
+    const double high =
+        vh_cell_number(t, row, by_piece ? "next_week_fruits_p90" : "next_week_kg_p90");
+    char from[VH_SAY_ROOM], to[VH_SAY_ROOM];
+
+    said[0] = 0;
+    if (!isfinite(low) || !isfinite(high))
+        return;
+    if (by_piece) {
+        vh_say_pieces(low, from);
+        vh_say_pieces(high, to);
+    } else {
+        vh_say_amount(weighed(f, low), from);
+        vh_say_amount(weighed(f, high), to);
+    }
+    snprintf(said, VH_SAY_ROOM, " (%.20s to %.20s)", from, to);
+}
+
 /* Begins the next planting's part of a sentence. */
 static void add_planting(struct sentence *s, const struct vh_table *t, size_t row)
 {
@@ -199,6 +221,8 @@ static void say_seven_days(FILE *to, const struct vh_table *t, const struct vh_s
             continue;
         add_planting(&s, t, i);
         add(&s, " ");
+        add(&s, amount);
+        vh_say_next_week_range(t, i, sold_by_piece(t, i), f, amount);
         add(&s, amount);
     }
     say_sentence(to, "7 DAYS", &s);
@@ -383,7 +407,8 @@ static void say_end(double day, int64_t today, char *said)
         vh_say_date(day, said);
 }
 
-static void say_head(FILE *to, const struct vh_table *house, const struct vh_summary_facts *f)
+static void say_head(FILE *to, const struct vh_table *house, bool ranges,
+                     const struct vh_summary_facts *f)
 {
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
     char today[VH_SAY_ROOM], last[VH_SAY_ROOM];
@@ -394,7 +419,9 @@ static void say_head(FILE *to, const struct vh_table *house, const struct vh_sum
     say_end(house ? vh_cell_number(house, 0, "last_day") : (double)NAN, f->today, last);
     if (last[0])
         fprintf(to, " %s season to %s", dot, last);
-    fprintf(to, " %s no ranges yet\n\n", dot);
+    if (!ranges)
+        fprintf(to, " %s one future, no ranges", dot);
+    fputs("\n\n", to);
 }
 
 void vh_summary_season(FILE *to, const struct vh_result *result,
@@ -405,7 +432,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     struct sentence s = {.n = 0};
     char text[80];
 
-    say_head(to, house, facts);
+    say_head(to, house, t && vh_table_find(t, "next_week_kg_p10") >= 0, facts);
     if (t && vh_table_rows(t) > 0) {
         print_amounts(to, t, facts);
         fputc('\n', to);
@@ -419,8 +446,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     if (house)
         say_house(to, house);
     vh_say_block(to, "NOT YET", INDENT,
-                 "how far off a number may be, market days. "
-                 "By now is what the model counts up to today, not what was weighed.");
+                 "market days. By now is what the model counts up to today, not what was weighed.");
     snprintf(text, sizeof text, "Wrote %zu files to ", facts->files);
     add(&s, text);
     add(&s, facts->out);

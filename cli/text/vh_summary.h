@@ -26,6 +26,11 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, int64_t toda
 /* What a name means, each meaning with its values and the sources in full. */
 void vh_summary_explain(FILE *to, const struct vh_explanation *e);
 
+/* " (25 to 33)": between these lie four futures in five of the coming seven days; "" where one
+ * future was run. said[VH_SAY_ROOM]. */
+void vh_say_next_week_range(const struct vh_table *t, size_t row, bool by_piece,
+                            const struct vh_summary_facts *f, char *said);
+
 /* Any table, all columns that hold something: side by side where they fit, else one below the
  * other. */
 void vh_summary_table(FILE *to, const struct vh_table *table);

@@ -73,8 +73,11 @@ static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summa
 
         say_much(f, vh_cell_number(t, i, "next_week_kg"), vh_cell_number(t, i, "next_week_fruits"),
                  pieces, much);
-        if (much[0])
-            add(text, "%s%s %s", text[0] ? ", " : "", vh_cell_text(t, i, "planting"), much);
+        if (!much[0])
+            continue;
+        add(text, "%s%s %s", text[0] ? ", " : "", vh_cell_text(t, i, "planting"), much);
+        vh_say_next_week_range(t, i, pieces, f, much);
+        add(text, "%s", much);
     }
     if (text[0]) {
         add(text, " likely");
