@@ -83,7 +83,7 @@ static void say_lowering(const struct vh_result *r, const struct vh_summary_fact
 static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,
                      const struct vh_week_task *task, char said[TASK_ROOM])
 {
-    char lowering[TASK_ROOM] = "", count[VH_SAY_ROOM] = "";
+    char lowering[TASK_ROOM] = "", count[VH_SAY_ROOM] = "", note[TASK_ROOM];
 
     if (strcmp(task->task, "lower") == 0)
         say_lowering(r, f, task->planting, lowering);
@@ -92,8 +92,9 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
     snprintf(said, TASK_ROOM, "%s%s%s%s", words_of(task->task), task->planting[0] ? " " : "",
              task->planting, lowering);
     const size_t n = strlen(said);
-    if (task->note[0] && !lowering[0])
-        snprintf(said + n, TASK_ROOM - n, ": %s", task->note);
+    vh_say_measures_in(task->note, f->units, note, sizeof note);
+    if (note[0] && !lowering[0])
+        snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
     else if (count[0] && task->unit[0] && task->total > 0.0)
         snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, task->unit);
 }

@@ -176,7 +176,7 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
 {
     const struct vh_table *t = vh_result_table_named(r, "warnings");
     const char *head = "CARE";
-    char text[TEXT_ROOM], date[VH_SAY_ROOM];
+    char text[TEXT_ROOM], said[TEXT_ROOM], date[VH_SAY_ROOM];
     int shown = 0, left = 0;
     size_t cautions;
     const struct vh_caution *caution = vh_cautions(&cautions);
@@ -197,7 +197,8 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
                  vh_cell_text(t, i, "what"));
         if (vh_cell_text(t, i, "what_to_do")[0])
             add(text, "; %s", vh_cell_text(t, i, "what_to_do"));
-        vh_say_block(to, head, INDENT, text);
+        vh_say_measures_in(text, f->units, said, sizeof said);
+        vh_say_block(to, head, INDENT, said);
         head = "";
         shown++;
     }

@@ -63,7 +63,7 @@ static void say_wait(const struct vh_week_task *task, char *said, size_t room)
 
 static void add_task(struct vh_page *p, const struct vh_week_task *task, int number)
 {
-    char text[120];
+    char text[120], note[200];
 
     snprintf(text, sizeof text, "<li><span class=\"no\">%d</span><span><b>", number);
     vh_page_add(p, text);
@@ -73,7 +73,8 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task, int num
         vh_page_say(p, task->planting);
     }
     vh_page_add(p, "</b> ");
-    vh_page_say(p, task->note);
+    vh_say_measures_in(task->note, p->units, note, sizeof note);
+    vh_page_say(p, note);
     vh_page_add(p, "</span><span class=\"wait\">");
     draw_strip(p, task);
     vh_page_add(p, "<span>");

@@ -151,3 +151,49 @@ void vh_say_date_with_year(double day, char *said)
 {
     say_day(day, true, said);
 }
+
+/* The number right before `end`, "15" or "0.3"; -1: none. *from: where it begins. */
+static double number_before(const char *text, const char *end, const char **from)
+{
+    double value = 0.0, place = 1.0, point = 1.0;
+    const char *p = end;
+
+    while (p > text && ((p[-1] >= '0' && p[-1] <= '9') || p[-1] == '.')) {
+        p--;
+        if (*p == '.') {
+            point = place;
+            continue;
+        }
+        value += place * (*p - '0');
+        place *= 10.0;
+    }
+    *from = p;
+    return p < end ? value / point : -1.0;
+}
+
+void vh_say_measures_in(const char *text, enum vh_say_units units, char *said, size_t room)
+{
+    const char *cm = units == VH_SAY_US ? strstr(text, " cm") : NULL, *from, *first = NULL;
+    const char *kg = units == VH_SAY_US ? strstr(text, " kg") : NULL;
+    const bool weight = kg && (!cm || kg < cm);
+    const char *at = weight ? kg : cm;
+    const double value = at ? number_before(text, at, &from) : -1.0;
+    double low = -1.0;
+
+    if (value < 0.0) {
+        snprintf(said, room, "%s", text);
+        return;
+    }
+    if (from - text > 4 && !strncmp(from - 4, " to ", 4))
+        low = number_before(text, from - 4, &first);
+    const int plain = (int)((low >= 0.0 ? first : from) - text), places = weight ? 1 : 0;
+    const double per = weight ? kg_per_lb : cm_per_in;
+    if (low >= 0.0)
+        snprintf(said, room, "%.*s%.*f to %.*f %s", plain, text, places, low / per, places,
+                 value / per, weight ? "lb" : "in");
+    else
+        snprintf(said, room, "%.*s%.*f %s", plain, text, places, value / per, weight ? "lb" : "in");
+    const size_t n = strlen(said);
+    if (n + 1 < room)
+        vh_say_measures_in(at + 3, units, said + n, room - n);
+}

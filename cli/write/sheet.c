@@ -57,7 +57,7 @@ static void add_days(struct vh_page *p, const struct vh_week_task *task)
 static void add_task(struct vh_page *p, const struct vh_week_task *task)
 {
     const char *blank, *shown = shown_task(task->task, &blank);
-    char text[60];
+    char text[60], note[200];
 
     vh_page_add(p, "<li class=\"task\"><div><b>");
     vh_page_say(p, shown);
@@ -72,7 +72,8 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task)
         vh_page_add(p, text);
     }
     vh_page_add(p, "<small>");
-    vh_page_say(p, task->note);
+    vh_say_measures_in(task->note, p->units, note, sizeof note);
+    vh_page_say(p, note);
     snprintf(text, sizeof text, "%s%.1f h</small></div>", task->note[0] ? "; " : "",
              task->minutes / min_per_h);
     vh_page_add(p, text);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "vh_markup.h"
+#include "vh_say_numbers.h"
 #include "vh_svg.h"
 #include "vh_text_width.h"
 
@@ -96,4 +97,19 @@ Test(page, a_line_breaks_where_a_value_is_unknown)
     vh_svg_path(&svg, x, y, 5, "mid");
     cr_expect(out.n - before == strlen("<path d=\"M0 1 10 2M30 4 40 5\" class=\"mid\"/>"));
     vh_draft_clear(&out);
+}
+
+Test(page, a_note_has_its_lengths_and_weights_in_the_readers_unit)
+{
+    char said[120];
+
+    /* 15 cm = 5.9 in, 2 to 5 cm = 0.8 to 2.0 in, 0.3 kg = 0.66 lb */
+    vh_say_measures_in("over 15 cm: break at 2 to 5 cm", VH_SAY_US, said, sizeof said);
+    cr_expect(eq(str, said, (char *)"over 6 in: break at 1 to 2 in"));
+    vh_say_measures_in("costs about 0.3 kg of the season", VH_SAY_US, said, sizeof said);
+    cr_expect(eq(str, said, (char *)"costs about 0.7 lb of the season"));
+    vh_say_measures_in("costs about 0.3 kg, 15 cm", VH_SAY_METRIC, said, sizeof said);
+    cr_expect(eq(str, said, (char *)"costs about 0.3 kg, 15 cm"));
+    vh_say_measures_in("no number before cm", VH_SAY_US, said, sizeof said);
+    cr_expect(eq(str, said, (char *)"no number before cm"));
 }
