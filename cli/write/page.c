@@ -168,22 +168,30 @@ void vh_page_plantings(struct vh_page *p)
         p->planting[p->plantings++] = vh_cell_text(t, i, "planting");
 }
 
+void vh_page_head(struct vh_page *p, const char *title, bool dark, void style(struct vh_draft *out))
+{
+    vh_page_add(p, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+                   "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+                   "style-src 'unsafe-inline'\">"
+                   "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">");
+    if (dark)
+        vh_page_add(p, "<meta name=\"color-scheme\" content=\"light dark\">");
+    vh_page_add(p, "<title>");
+    vh_page_say(p, p->name);
+    vh_page_say(p, ", ");
+    vh_page_say(p, title);
+    vh_page_add(p, "</title>");
+    style(p->out);
+    vh_page_add(p, "</head>\n<body><div class=\"page\">");
+}
+
 static void add_head(struct vh_page *p)
 {
     char date[VH_SAY_ROOM];
 
     vh_say_date_with_year((double)p->today, date);
-    vh_page_add(p, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-                   "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-                   "style-src 'unsafe-inline'\">"
-                   "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">"
-                   "<meta name=\"color-scheme\" content=\"light dark\"><title>");
-    vh_page_say(p, p->name);
-    vh_page_say(p, ", ");
-    vh_page_say(p, date);
-    vh_page_add(p, "</title>");
-    vh_page_report_style(p->out);
-    vh_page_add(p, "</head>\n<body><div class=\"page\"><header class=\"mast\"><h1>");
+    vh_page_head(p, date, true, vh_page_report_style);
+    vh_page_add(p, "<header class=\"mast\"><h1>");
     vh_page_say(p, p->name);
     vh_page_add(p, "</h1><p>");
     vh_page_say(p, date);

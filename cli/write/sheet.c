@@ -212,20 +212,13 @@ static void add_records(struct vh_page *p, const char *planting)
 
 static void add_head(struct vh_page *p)
 {
-    char from[VH_SAY_ROOM], until[VH_SAY_ROOM];
+    char from[VH_SAY_ROOM], until[VH_SAY_ROOM], title[VH_SAY_ROOM + 16];
 
     vh_say_date((double)p->today, from);
     vh_say_date_with_year((double)(p->today + VH_WEEK_DAYS - 1), until);
-    vh_page_add(p, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-                   "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-                   "style-src 'unsafe-inline'\"><meta name=\"viewport\" "
-                   "content=\"width=device-width, initial-scale=1\"><title>");
-    vh_page_say(p, p->name);
-    vh_page_add(p, ", work from ");
-    vh_page_say(p, from);
-    vh_page_add(p, "</title>");
-    vh_page_sheet_style(p->out);
-    vh_page_add(p, "</head>\n<body><div class=\"page\"><header><h1>");
+    snprintf(title, sizeof title, "work from %s", from);
+    vh_page_head(p, title, false, vh_page_sheet_style);
+    vh_page_add(p, "<header><h1>");
     vh_page_say(p, p->name);
     vh_page_add(p, "</h1><p>");
     vh_page_say(p, from);

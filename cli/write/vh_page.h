@@ -39,6 +39,10 @@ void vh_page_sheet_style(struct vh_draft *out);
 
 /* ---- for the parts ---- */
 
+/* Everything up to the page's own header: a policy that lets nothing be asked for, the title behind
+ * the house's name, the style; dark: has dark colours too. */
+void vh_page_head(struct vh_page *p, const char *title, bool dark,
+                  void style(struct vh_draft *out));
 void vh_page_add(struct vh_page *p, const char *markup); /* markup of ours, as it is */
 void vh_page_say(struct vh_page *p, const char *text);   /* text, escaped */
 /* Finds the plantings of the result. */

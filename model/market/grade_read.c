@@ -6,9 +6,9 @@
 #include "vh_csv.h"
 #include "vh_math.h"
 
-enum { NAME, MEASURE, FROM, TO, NEEDED, COLUMNS_MOST = 7, NAME_MOST = 40, GRADES_MOST = 50 };
-static const char *const columns[COLUMNS_MOST] = {"grade", "measure", "from", "to",
-                                                  "basis", "place",   "note"};
+enum { NAME, MEASURE, FROM, TO, NEEDED, COLUMNS_MOST = 8, NAME_MOST = 40, GRADES_MOST = 50 };
+static const char *const columns[COLUMNS_MOST] = {"grade", "measure", "from",  "to",
+                                                  "basis", "source",  "place", "note"};
 static const char *const measures[] = {"diameter_mm", "mass_g"};
 
 struct reading {
@@ -32,7 +32,7 @@ static enum vh_status take_header(const struct reading *r, const struct vh_csv_r
         return VH_OK;
     return vh_fail(r->m, VH_BAD_INPUT, (struct vh_place){row->file, row->line, 0, NULL},
                    "the columns of a table of grades are grade,measure,from,to, and if you like"
-                   " basis,place,note behind them");
+                   " basis,source,place,note behind them");
 }
 
 static enum vh_status check_name(const struct reading *r, const char *name, struct vh_place where)

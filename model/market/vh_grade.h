@@ -28,8 +28,8 @@ struct vh_grades {
     size_t grades;
 };
 
-/* Reads a table `grade,measure,from,to,basis,place,note` (to empty: no limit, last row only; the
- * last three columns may be absent). Refused with file and line: another header, no rows, a name
+/* Reads a table `grade,measure,from,to,basis,source,place,note` (to empty: no limit, last row
+ * only; the last four columns may be absent). Refused with file and line: another header, no rows, a name
  * that is empty, too long or doubled, a measure that is neither diameter_mm nor mass_g or differs
  * from the row above, limits that are no numbers or fall, a gap between two classes. VH_BAD_INPUT,
  * VH_NO_FILE, VH_NO_MEMORY: `out` is empty then. digest may be NULL. */
