@@ -51,5 +51,6 @@ void vh_house_clear(struct vh_house *h)
         free(h->labour.other[i].what);
     free(h->labour.other);
     vh_records_clear(&h->records);
+    vh_market_clear(&h->market);
     *h = (struct vh_house){0};
 }

@@ -7,6 +7,7 @@
 #include "vh_crop.h"
 #include "vh_futures.h"
 #include "vh_labour.h"
+#include "vh_market.h"
 #include "vh_policy.h"
 #include "vh_record.h"
 
@@ -55,6 +56,7 @@ struct vh_house {
     int64_t first_day, last_day; /* of the whole season */
     struct vh_labour labour;
     struct vh_stock stock;
+    struct vh_market market;
 };
 
 void vh_house_clear(struct vh_house *h);

@@ -1,0 +1,54 @@
+/* vh_market.h - when, what and at which price the grower sells: plain structs that the scenario
+ * fills.
+ *
+ * Plantings whose fruit meets the same buyers are one good: those of a crop together, or a planting
+ * alone where it has a price of its own. Prices, what sells in a day, what is wanted and orders
+ * belong to a good.
+ */
+#ifndef VH_MARKET_H
+#define VH_MARKET_H
+
+#include "vh_grade.h"
+
+/* What buyers count in. */
+enum vh_sell_unit { VH_SELL_KG, VH_SELL_LB, VH_SELL_EACH, VH_SELL_PACK };
+
+struct vh_good {
+    char *name;                     /* of the crop, or of the planting that has its own price */
+    size_t plantings;               /* sold together, at least 1 */
+    const struct vh_grades *grades; /* NULL: one grade, all marketable fruit */
+    double *per_kg, *per_fruit;     /* [grades, at least 1] unknown: no price of this kind */
+    bool priced;                    /* false: nothing is known of its money */
+    enum vh_sell_unit sold_by;
+    double pack_g;                 /* sold by the pack; else unknown */
+    double sells_kg, sells_fruits; /* in a market day at full price; endless: not given */
+    double price_share_beyond;     /* of the price for what is above that, 0..1 */
+    double wants_kg, wants_fruits; /* below such a promise a day is a gap; 0: not given */
+    struct vh_place place;         /* of its [[market.price]] header, where it has one */
+};
+
+/* Taken on each market day from..until, both inclusive. */
+struct vh_order {
+    char *who;
+    size_t good;
+    int64_t from, until;
+    double kg, fruits; /* one of them; the other 0 */
+};
+
+struct vh_market {
+    bool given;   /* the scenario has [market] */
+    int64_t *day; /* [days] rising, each in the season of at least one planting */
+    size_t days;
+    double promise; /* chance with which a promise must hold */
+    struct vh_good *good;
+    size_t goods;
+    size_t *good_of; /* [planting of the house] */
+    struct vh_order *order;
+    size_t orders;
+    struct vh_grades *table; /* the grade tables that goods point into */
+    size_t tables;
+};
+
+void vh_market_clear(struct vh_market *m);
+
+#endif
