@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "record_parts.h"
+#include "vh_house.h"
 #include "vh_math.h"
 
 #define DAYS_PER_WEEK 7
@@ -19,6 +20,7 @@ void vh_record_done_clear(struct vh_done *done)
     free(done->fruits);
     free(done->lowered);
     free(done->minutes);
+    free(done->pick);
     *done = (struct vh_done){0};
 }
 
@@ -48,8 +50,7 @@ static void take(struct vh_done *done, const struct vh_record *a)
         done->minutes[done->minutes_rows++] = (struct vh_done_minutes){a->day, a->task, a->value};
 }
 
-enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting,
-                                   struct vh_done *done)
+static enum vh_status fill_lists(const struct vh_records *r, size_t planting, struct vh_done *done)
 {
     size_t n = 0;
 
@@ -163,4 +164,78 @@ enum vh_status vh_record_picks_of(const struct vh_records *r, size_t planting, i
     *out = p;
     *count = n;
     return VH_OK;
+}
+
+/* ---- on which days there were any ---- */
+
+/* Days between two of the plan's picks, on average. */
+static double planned_days(const struct vh_rhythm *r)
+{
+    int days = 0;
+
+    for (int d = 0; d < DAYS_PER_WEEK; d++)
+        days += r->weekday[d];
+    if (r->by_weekday)
+        return days > 0 ? (double)DAYS_PER_WEEK / days : DAYS_PER_WEEK;
+    return r->every_d > 0 ? r->every_d : 1.0;
+}
+
+/* Longer by half than the plan has it, or than usual: there may have been a pick in between. */
+static bool is_longer(double days, double usual)
+{
+    const double by_half = 1.5;
+
+    return days > by_half * usual;
+}
+
+/* Who notes other things before her first pick would have noted a pick. */
+static int64_t notes_from(const struct vh_records *r, size_t planting)
+{
+    for (size_t i = 0; i < r->rows; i++)
+        if (r->row[i].planting == planting)
+            return r->row[i].day;
+    return INT64_MAX;
+}
+
+static enum vh_status fill_picks(const struct vh_records *r, size_t planting, struct vh_planting *p)
+{
+    struct vh_record_picks *entry = NULL;
+    size_t n = 0;
+    const enum vh_status status = vh_record_picks_of(r, planting, p->set_out, &entry, &n);
+    int64_t *gap = calloc(n + 1, sizeof *gap);
+
+    if (status != VH_OK || !gap) {
+        free(entry);
+        free(gap);
+        return VH_NO_MEMORY;
+    }
+    const int64_t usual = usual_days(entry, n, gap);
+    free(gap);
+    if (n < 2 || is_longer((double)usual, planned_days(&p->policy.pick))) {
+        free(entry);
+        return VH_OK;
+    }
+    p->done.pick = calloc(n, sizeof *p->done.pick);
+    for (size_t i = 0; p->done.pick && i < n; i++) {
+        const double days = (double)(entry[i].until - entry[i].from + 1);
+        p->done.pick[p->done.picks++] =
+            (struct vh_done_pick){entry[i].from, entry[i].until, !is_longer(days, (double)usual)};
+    }
+    const int64_t from = notes_from(r, planting);
+    if (p->done.pick && from < p->done.pick[0].from)
+        p->done.pick[0].from = from;
+    free(entry);
+    return p->done.pick ? VH_OK : VH_NO_MEMORY;
+}
+
+enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting,
+                                   struct vh_planting *p)
+{
+    enum vh_status status = fill_lists(r, planting, &p->done);
+
+    if (status == VH_OK)
+        status = fill_picks(r, planting, p);
+    if (status != VH_OK)
+        vh_record_done_clear(&p->done);
+    return status;
 }

@@ -123,9 +123,13 @@ enum vh_status vh_records_read(struct vh_house *house, const struct vh_record_pa
 enum vh_status vh_records_read_memory(struct vh_house *house, const struct vh_record_params *p,
                                       const char *text, size_t n, struct vh_messages *m);
 void vh_records_clear(struct vh_records *r);
-/* The lists of one planting out of the records; the caller clears it. */
+struct vh_planting;
+
+/* The lists of one planting out of the records, into p->done. Entries of picks tell the days on
+ * which there were any where they come about as often as the plan has picks; where she weighs less
+ * often each is of several, and the plan's days hold. VH_NO_MEMORY otherwise. */
 enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting,
-                                   struct vh_done *done);
+                                   struct vh_planting *p);
 void vh_record_done_clear(struct vh_done *done);
 
 #endif

@@ -39,6 +39,14 @@ struct vh_done_minutes {
     double minutes;
 };
 
+/* A weighing or count of picks: `until` is the day of the entry. is_whole: nothing was picked on
+ * the days before it, from `from` on; else the plan's picks among them were made and weighed with
+ * it. */
+struct vh_done_pick {
+    int64_t from, until;
+    bool is_whole;
+};
+
 /* Of one planting, each list in date order. Zeroed: nothing is known. The arrays belong to who
  * filled it (the house). */
 struct vh_done {
@@ -50,6 +58,8 @@ struct vh_done {
     size_t lowered_rows;
     struct vh_done_minutes *minutes;
     size_t minutes_rows;
+    struct vh_done_pick *pick;
+    size_t picks;     /* 0: no entry, or each is of several picks: then the plan's pick days hold */
     bool any;         /* any record row of this planting */
     int64_t last_day; /* of any record row of this planting */
 };

@@ -22,7 +22,8 @@ int64_t vh_pick_free(const struct vh_policy *policy, int64_t day);
 /* Does the plan have a visit of this rhythm on `day`, locks heeded? `start` begins the rhythm. */
 bool vh_visit_planned(const struct vh_policy *policy, const struct vh_rhythm *rhythm, int64_t start,
                       int64_t day);
-/* The same for picks. */
+/* The same for picks, as far as the records do not say on which days there were any; a rhythm of
+ * every so many days goes on from the last of these. */
 bool vh_pick_planned(const struct vh_policy *policy, int64_t start, int64_t day);
 /* Share of the stems that a visit reaches on `day`: by the records, else by the plan; 0: none. */
 double vh_visit_share(const struct vh_policy *policy, enum vh_task task,

@@ -63,8 +63,30 @@ bool vh_visit_planned(const struct vh_policy *policy, const struct vh_rhythm *rh
     return is_due(policy, rhythm, start, day, vh_entry_locked);
 }
 
+/* The entry whose days hold `day`; NULL: none. */
+static const struct vh_done_pick *entry_over(const struct vh_done *done, int64_t day)
+{
+    size_t low = 0, high = done ? done->picks : 0;
+
+    while (low < high) { /* the first that ends on `day` or later */
+        const size_t middle = low + (high - low) / 2;
+        if (done->pick[middle].until < day)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return done && low < done->picks && done->pick[low].from <= day ? &done->pick[low] : NULL;
+}
+
 bool vh_pick_planned(const struct vh_policy *policy, int64_t start, int64_t day)
 {
+    const struct vh_done *done = policy->done;
+    const struct vh_done_pick *entry = entry_over(done, day);
+
+    if (entry && (entry->is_whole || day == entry->until))
+        return day == entry->until;
+    if (done && done->picks > 0 && day > done->pick[done->picks - 1].until)
+        start = done->pick[done->picks - 1].until;
     return is_due(policy, &policy->pick, start, day, vh_pick_locked);
 }
 

@@ -8,6 +8,7 @@
 
 #include "vh_house.h"
 #include "vh_parameters.h"
+#include "vh_visits.h"
 
 static struct vh_parameters *params;
 static struct vh_messages *messages;
@@ -291,4 +292,42 @@ Test(record, more_stems_looked_at_narrow_what_differs_between_stems_alone)
     cr_assert(eq(dbl, vh_record_sd(p, &a), vh_record_sd(p, &b)));
     a.item = VH_RECORD_DONE;
     cr_assert(isnan(vh_record_sd(p, &a)));
+}
+
+Test(record, entries_as_frequent_as_the_plan_are_its_pick_days)
+{
+    const struct vh_planting *p = &house.planting[0];
+
+    house.planting[0].policy.pick = (struct vh_rhythm){.every_d = 5};
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-04-20,slicers,flowering_truss,5,,,\n"
+                                  "2026-05-05,slicers,picked_kg,5,,,\n"
+                                  "2026-05-09,slicers,picked_kg,6,,,\n"
+                                  "2026-05-14,slicers,picked_kg,6,,,\n"
+                                  "2026-05-18,slicers,picked_kg,6,,,\n"
+                                  "2026-05-27,slicers,picked_kg,9,,,\n"),
+                 VH_OK));
+    const char *const picked[] = {"2026-05-05", "2026-05-09", "2026-05-14", "2026-05-18",
+                                  "2026-05-21", /* of the plan: nine days were too long */
+                                  "2026-05-26", "2026-05-27", "2026-06-01", "2026-06-06"};
+    size_t k = 0;
+    /* a rhythm from 1 April on: but she noted a flower on 20 April, and no pick until May */
+    for (int64_t d = day("2026-04-20"); d <= day("2026-06-08"); d++) {
+        const bool wanted = k < sizeof picked / sizeof *picked && d == day(picked[k]);
+        k += wanted;
+        cr_expect(eq(int, vh_pick_planned(&p->policy, day("2026-04-01"), d), wanted),
+                  "day %lld after 20 April", (long long)(d - day("2026-04-20")));
+    }
+    cr_expect(vh_pick_planned(&p->policy, day("2026-04-01"), day("2026-04-16")));
+}
+
+Test(record, one_weighing_of_several_picks_leaves_the_plan)
+{
+    house.planting[0].policy.pick = (struct vh_rhythm){.every_d = 2};
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-05-05,slicers,picked_kg,5,,,\n"
+                                  "2026-05-12,slicers,picked_kg,6,,,\n"
+                                  "2026-05-19,slicers,picked_kg,6,,,\n"),
+                 VH_OK));
+    cr_assert(eq(sz, house.planting[0].done.picks, 0));
 }
