@@ -17,13 +17,16 @@ static enum vh_status fill(const struct gathering *g, const struct vh_member_vie
                            struct vh_result *r)
 {
     const struct vh_scenario *s = g->scenario;
-    double *light = malloc((s->house.plantings + 1) * sizeof *light);
+    const size_t n = s->house.plantings;
+    double *light = malloc((2 * n + 1) * sizeof *light), *marketable = light + n;
 
     if (!light)
         return VH_NO_MEMORY;
-    for (size_t k = 0; k < s->house.plantings; k++)
+    for (size_t k = 0; k < n; k++) {
         light[k] = view->light_factor * view->factors[k].plant.light;
-    const struct vh_run run = {s, view->house, view->season, light, r == g->mean};
+        marketable[k] = view->factors[k].marketable;
+    }
+    const struct vh_run run = {s, view->house, view->season, light, marketable, r == g->mean};
     const enum vh_status status = vh_result_fill(r, &run);
     free(light);
     return status;
@@ -83,7 +86,8 @@ static enum vh_status begin(struct gathering *g, size_t members)
     for (int id = 0; id < VH_RESULT_TABLES; id++) {
         if (!vh_result_is_moved((enum vh_result_table_id)id))
             continue;
-        g->range[id] = vh_ranges_create((enum vh_result_table_id)id, members);
+        g->range[id] = vh_ranges_create((enum vh_result_table_id)id, members,
+                                        g->scenario->house.market.promise);
         if (!g->range[id])
             return VH_NO_MEMORY;
     }

@@ -5,7 +5,7 @@
 #include "ranges_parts.h"
 #include "vh_math.h"
 
-struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members)
+struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members, double promise)
 {
     struct vh_ranges *r = calloc(1, sizeof *r);
 
@@ -13,6 +13,7 @@ struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members)
         return NULL;
     r->id = id;
     r->members = members;
+    r->promise = promise;
     r->column = vh_result_columns(id, &r->columns);
     r->role = calloc(r->columns, sizeof *r->role);
     r->moved = calloc(r->columns, sizeof *r->moved);
@@ -23,7 +24,7 @@ struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members)
     for (size_t c = 0; c < r->columns; c++) {
         r->role[c] = vh_result_column_role(id, c);
         r->moved[c] = r->moves;
-        r->moves += r->role[c] == VH_COLUMN_VALUE || r->role[c] == VH_COLUMN_DAY;
+        r->moves += vh_column_is_moved(r->role[c]);
     }
     return r;
 }
@@ -154,7 +155,7 @@ static void fill_absent(const struct vh_ranges *r, double *value)
 {
     for (size_t c = 0; c < r->columns; c++) {
         const double absent = vh_result_absent_is_zero(r->id, c) ? 0.0 : VH_UNKNOWN;
-        if (r->role[c] != VH_COLUMN_VALUE && r->role[c] != VH_COLUMN_DAY)
+        if (!vh_column_is_moved(r->role[c]))
             continue;
         for (size_t m = 0; m < r->members; m++)
             value[m * r->moves + r->moved[c]] = absent;
@@ -218,7 +219,7 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
         return VH_OK;
     row->seen++;
     for (size_t c = 0; c < r->columns; c++)
-        if (r->role[c] == VH_COLUMN_VALUE || r->role[c] == VH_COLUMN_DAY)
+        if (vh_column_is_moved(r->role[c]))
             row->value[member * r->moves + r->moved[c]] = vh_table_number(t, at, c);
     return VH_OK;
 }

@@ -23,10 +23,11 @@ struct vh_ranges_row {
 struct vh_ranges {
     enum vh_result_table_id id;
     size_t members, columns;
+    double promise;
     const struct vh_column *column;
     enum vh_column_role *role; /* [columns] */
     size_t *moved;             /* [columns] its place among the moved ones */
-    size_t moves;              /* values and days */
+    size_t moves;              /* all but keys and what is fixed */
     struct vh_ranges_row *row;
     size_t rows, room, mean_rows;
     size_t next;  /* the row behind the last one found: most tables come in one order */

@@ -15,6 +15,13 @@ enum { MEAN, FIRST_RANGE = 1, PARTS = 1 + VH_QUANTILES };
 
 /* ---- columns ---- */
 
+/* The plain column of a day is its median already; a promise and a chance are one number. */
+static bool has_part(enum vh_column_role role, int part)
+{
+    return part == MEAN || role == VH_COLUMN_VALUE ||
+           (role == VH_COLUMN_DAY && part != FIRST_RANGE + VH_P50);
+}
+
 struct wide {
     struct vh_column *column;
     char (*name)[NAME_ROOM];
@@ -48,12 +55,9 @@ static void *widen_columns(const struct vh_ranges *r, struct wide *w)
     *w = (struct wide){.column = (struct vh_column *)(void *)block,
                        .name = (char(*)[NAME_ROOM])(void *)(block + most * sizeof *w->column)};
     for (size_t c = 0; c < r->columns; c++) {
-        const bool is_day = r->role[c] == VH_COLUMN_DAY;
         w->column[w->columns++] = r->column[c];
-        if (!is_day && r->role[c] != VH_COLUMN_VALUE)
-            continue;
         for (int q = 0; q < VH_QUANTILES; q++)
-            if (!is_day || q != VH_P50) /* the plain column is the median already */
+            if (has_part(r->role[c], FIRST_RANGE + q))
                 add_column(w, r->column[c], q);
     }
     return block;
@@ -61,24 +65,33 @@ static void *widen_columns(const struct vh_ranges *r, struct wide *w)
 
 /* ---- numbers ---- */
 
+/* The members' values that are known, side by side in scratch; 0 if less than half know one. */
+static size_t known(const double *value, size_t step, size_t members, double *scratch, double *sum)
+{
+    size_t n = 0;
+
+    *sum = 0.0;
+    for (size_t m = 0; m < members; m++) {
+        const double v = value[m * step];
+        if (isnan(v))
+            continue;
+        *sum += v;
+        scratch[n++] = v;
+    }
+    return 2 * n < members ? 0 : n;
+}
+
 /* Mean and range of what at least half of the members know. The members' values lie `step` apart;
  * scratch holds one number a member. */
 static void reduce_value(const double *value, size_t step, size_t members, double *scratch,
                          double out[PARTS])
 {
-    double sum = 0.0;
-    size_t n = 0;
+    double sum;
+    const size_t n = known(value, step, members, scratch, &sum);
 
-    for (size_t m = 0; m < members; m++) {
-        const double v = value[m * step];
-        if (isnan(v))
-            continue;
-        sum += v;
-        scratch[n++] = v;
-    }
     for (int k = 0; k < PARTS; k++)
         out[k] = VH_UNKNOWN;
-    if (n == 0 || 2 * n < members)
+    if (n == 0)
         return;
     bool is_same = true;
     for (size_t i = 1; i < n && is_same; i++)
@@ -108,6 +121,18 @@ static void reduce_day(const double *value, size_t step, size_t members, double 
     out[MEAN] = out[FIRST_RANGE + VH_P50];
 }
 
+/* What the futures reach with the promised chance; the share of the futures. */
+static void reduce_chance(const struct vh_ranges *r, const double *value, bool is_promise,
+                          double *scratch, double *out)
+{
+    double sum;
+    const size_t n = known(value, r->moves, r->members, scratch, &sum);
+
+    *out = VH_UNKNOWN;
+    if (n > 0)
+        *out = is_promise ? vh_quantile(scratch, n, 1.0 - r->promise) : sum / (double)n;
+}
+
 static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *row, double *scratch,
                        double *out)
 {
@@ -118,6 +143,8 @@ static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *ro
             reduce_value(value, r->moves, r->members, scratch, to);
         else if (r->role[c] == VH_COLUMN_DAY)
             reduce_day(value, r->moves, r->members, scratch, to);
+        else if (vh_column_is_moved(r->role[c]))
+            reduce_chance(r, value, r->role[c] == VH_COLUMN_PROMISE, scratch, to);
     }
 }
 
@@ -227,12 +254,12 @@ static enum vh_status write_row(const struct vh_ranges *r, const struct vh_range
             status = vh_table_set_text(t, to++, row->cell[c].text);
             continue;
         }
-        if (r->role[c] != VH_COLUMN_VALUE && r->role[c] != VH_COLUMN_DAY) {
+        if (!vh_column_is_moved(r->role[c])) {
             vh_table_set_number(t, to++, row->cell[c].number);
             continue;
         }
         for (int k = 0; k < PARTS; k++)
-            if (r->role[c] == VH_COLUMN_VALUE || k != FIRST_RANGE + VH_P50)
+            if (has_part(r->role[c], k))
                 vh_table_set_number(t, to++, part[k]);
     }
     return status;

@@ -27,6 +27,18 @@ static const struct vh_column weeks[] = {
     N("supply_share", "1", "share of what the plants ask that they get, at most 1"),
     N("picked_kg", "kg", "mass that the records say was picked, by the days of the entries; empty: no entry"),
 };
+static const struct vh_column market_days[] = {
+    D("date", "market day"), T("planting", "which planting; all and the crop: its plantings together"),
+    T("grade", "size grade; all: those of the table together; ungraded: too small or too large for them"),
+    N("kg", "kg", "mass on the table"), N("fruits", "1", "fruits on the table"),
+    N("promise_kg", "kg", "mass that is reached with the chance of market.promise"),
+    N("promise_fruits", "1", "fruits that are reached with that chance"),
+    N("orders_kg", "kg", "mass ordered"), N("orders_fruits", "1", "fruits ordered"),
+    N("short_chance", "1", "share of the futures that cannot fill the orders"),
+    N("beyond_sales_kg", "kg", "mass above the orders and what sells at full price"),
+    N("lost_in_store_kg", "kg", "mass that grew too old in store before the day"),
+    N("income", "", "what it brings, in your currency"),
+};
 static const struct vh_column trusses[] = {
     T("planting", "which planting"), I("truss", "number of the truss or node, from the ground up"),
     T("status", "to come, in flower, green, picking or picked on the day of the run"),
@@ -124,13 +136,16 @@ static const struct table {
     bool is_file;
     const struct vh_column *column;
     size_t columns;
-    const char *keys, *fixed, *days, *zero; /* blanks between names */
+    const char *keys, *fixed, *days, *zero, *promise, *chance; /* blanks between names */
 }
 list[VH_RESULT_TABLES] = {
     [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks),
         .fixed = "picked_kg" },
     [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks),
         .fixed = "picked_kg" },
+    [VH_TABLE_MARKET_DAYS] = { "market_days", "a grade of a planting on a market day", true, market_days, COUNT(market_days),
+        .fixed = "orders_kg orders_fruits", .promise = "promise_kg promise_fruits", .chance = "short_chance",
+        .zero = "kg fruits promise_kg promise_fruits beyond_sales_kg lost_in_store_kg" },
     [VH_TABLE_TRUSSES] = { "trusses", "a truss or node of a planting", true, trusses, COUNT(trusses),
         .keys = "planting truss", .days = "first_flower last_flower take_off_on first_ripe last_ripe" },
     [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem) },
@@ -199,14 +214,22 @@ enum vh_column_role vh_result_column_role(enum vh_result_table_id id, size_t col
         return VH_COLUMN_KEY;
     if (c->kind == VH_CELL_DATE && is_listed(t->days, c->name))
         return VH_COLUMN_DAY;
+    if (is_listed(t->promise, c->name))
+        return VH_COLUMN_PROMISE;
+    if (is_listed(t->chance, c->name))
+        return VH_COLUMN_CHANCE;
     return c->kind == VH_CELL_NUMBER && !is_listed(t->fixed, c->name) ? VH_COLUMN_VALUE : VH_COLUMN_FIXED;
+}
+
+bool vh_column_is_moved(enum vh_column_role role)
+{
+    return role != VH_COLUMN_KEY && role != VH_COLUMN_FIXED;
 }
 
 bool vh_result_is_moved(enum vh_result_table_id id)
 {
     for (size_t c = 0; c < list[id].columns; c++) {
-        const enum vh_column_role role = vh_result_column_role(id, c);
-        if (role == VH_COLUMN_VALUE || role == VH_COLUMN_DAY)
+        if (vh_column_is_moved(vh_result_column_role(id, c)))
             return true;
     }
     return false;

@@ -125,9 +125,10 @@ enum vh_status vh_result_in_date_order(struct vh_result *r)
         enum vh_result_table_id id;
         size_t column;
     } dated[] = {
-        {VH_TABLE_PICKS, 0},    {VH_TABLE_WEEKS, 1},      {VH_TABLE_STEM, 0},
-        {VH_TABLE_LOWERING, 0}, {VH_TABLE_TASKS, 0},      {VH_TABLE_HOURS, 1},
-        {VH_TABLE_SUPPLIES, 1}, {VH_TABLE_PLANT_DAYS, 0}, {VH_TABLE_WARNINGS, 0},
+        {VH_TABLE_PICKS, 0},    {VH_TABLE_WEEKS, 1},    {VH_TABLE_MARKET_DAYS, 0},
+        {VH_TABLE_STEM, 0},     {VH_TABLE_LOWERING, 0}, {VH_TABLE_TASKS, 0},
+        {VH_TABLE_HOURS, 1},    {VH_TABLE_SUPPLIES, 1}, {VH_TABLE_PLANT_DAYS, 0},
+        {VH_TABLE_WARNINGS, 0},
     };
     for (size_t k = 0; k < sizeof dated / sizeof dated[0]; k++)
         if (vh_table_sort_by(r->table[dated[k].id], dated[k].column) != VH_OK)
@@ -162,6 +163,8 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
         status = vh_result_add_house(r->table[VH_TABLE_HOUSE], run->scenario);
     for (size_t k = 0; k < house->plantings && status == VH_OK; k++)
         status = add_planting(r, run, k, &work.plan[k]);
+    if (status == VH_OK)
+        status = vh_result_add_market_days(r->table[VH_TABLE_MARKET_DAYS], run);
     if (status == VH_OK)
         status = vh_result_add_house_work(r->table, run->scenario, &work);
     vh_house_work_clear(&work);

@@ -12,6 +12,7 @@
 enum vh_result_table_id {
     VH_TABLE_PICKS,
     VH_TABLE_WEEKS,
+    VH_TABLE_MARKET_DAYS,
     VH_TABLE_TRUSSES,
     VH_TABLE_STEM,
     VH_TABLE_LOWERING,
@@ -37,6 +38,7 @@ struct vh_run {
     const struct vh_house *house;   /* with the climate and the habits of this run */
     const struct vh_season *season; /* [planting] */
     const double *light_factor;     /* [planting] as the season was run with */
+    const double *marketable;       /* [planting] share of the sound fruit; NULL: all of it */
     bool is_mean;                   /* the mean run, whose words and warnings are kept */
 };
 
@@ -48,14 +50,18 @@ enum vh_status vh_result_in_date_order(struct vh_result *r);
 
 /* What a future does to a column (result_columns.c). */
 enum vh_column_role {
-    VH_COLUMN_KEY,   /* names the row */
-    VH_COLUMN_FIXED, /* as in the mean run */
-    VH_COLUMN_VALUE, /* a number that futures move */
-    VH_COLUMN_DAY    /* a day that they move */
+    VH_COLUMN_KEY,     /* names the row */
+    VH_COLUMN_FIXED,   /* as in the mean run */
+    VH_COLUMN_VALUE,   /* a number that futures move */
+    VH_COLUMN_DAY,     /* a day that they move */
+    VH_COLUMN_PROMISE, /* what is reached with the promised chance; unknown in one run alone */
+    VH_COLUMN_CHANCE   /* 0 or 1 in each future, in all the share of them; likewise */
 };
 enum vh_column_role vh_result_column_role(enum vh_result_table_id id, size_t column);
 const struct vh_column *vh_result_columns(enum vh_result_table_id id, size_t *count);
-/* Does any future move anything in it? */
+/* Has every future a value of its own there? */
+bool vh_column_is_moved(enum vh_column_role role);
+/* Does any future move anything in the table? */
 bool vh_result_is_moved(enum vh_result_table_id id);
 /* In a row that a future does not have: 0 (nothing done), not unknown. */
 bool vh_result_absent_is_zero(enum vh_result_table_id id, size_t column);
@@ -80,6 +86,8 @@ enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s,
                                   const struct vh_lower_plan *plan);
 enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_series *series,
                                       const struct vh_lower_plan *plan);
+/* Market days of all plantings. VH_OK without [market]. */
+enum vh_status vh_result_add_market_days(struct vh_table *t, const struct vh_run *run);
 /* What the wire, the string and the floor will not bear, weeks ahead. */
 enum vh_status vh_result_add_lowering_warnings(struct vh_table *t,
                                                const struct vh_work_series *series,

@@ -6,7 +6,7 @@
 #include "vh_csv.h"
 #include "vh_math.h"
 
-enum { NAME, MEASURE, FROM, TO, NEEDED, COLUMNS_MOST = 8, NAME_MOST = 40, GRADES_MOST = 50 };
+enum { NAME, MEASURE, FROM, TO, NEEDED, COLUMNS_MOST = 8, NAME_MOST = 40 };
 static const char *const columns[COLUMNS_MOST] = {"grade", "measure", "from",  "to",
                                                   "basis", "source",  "place", "note"};
 static const char *const measures[] = {"diameter_mm", "mass_g"};
@@ -123,9 +123,9 @@ static enum vh_status take(void *context, const struct vh_csv_row *row, bool is_
 
     if (is_header)
         return take_header(r, row);
-    if (r->grades->grades == GRADES_MOST)
+    if (r->grades->grades == VH_GRADES_MOST)
         return vh_fail(r->m, VH_BAD_INPUT, where, "more than %d grades; take some together",
-                       GRADES_MOST);
+                       VH_GRADES_MOST);
     enum vh_status status = check_name(r, text_of(row, NAME), where);
     if (status == VH_OK)
         status = take_measure(r, text_of(row, MEASURE), where);

@@ -13,6 +13,8 @@
 
 #include "vh_error.h"
 
+enum { VH_GRADES_MOST = 50 }; /* classes of a table */
+
 enum vh_grade_measure { VH_GRADE_DIAMETER_MM, VH_GRADE_MASS_G };
 
 /* Neighbours may overlap, as in the tables of the trade: a fruit counts for the largest class
@@ -29,10 +31,10 @@ struct vh_grades {
 };
 
 /* Reads a table `grade,measure,from,to,basis,source,place,note` (to empty: no limit, last row
- * only; the last four columns may be absent). Refused with file and line: another header, no rows, a name
- * that is empty, too long or doubled, a measure that is neither diameter_mm nor mass_g or differs
- * from the row above, limits that are no numbers or fall, a gap between two classes. VH_BAD_INPUT,
- * VH_NO_FILE, VH_NO_MEMORY: `out` is empty then. digest may be NULL. */
+ * only; the last four columns may be absent). Refused with file and line: another header, no rows,
+ * a name that is empty, too long or doubled, a measure that is neither diameter_mm nor mass_g or
+ * differs from the row above, limits that are no numbers or fall, a gap between two classes.
+ * VH_BAD_INPUT, VH_NO_FILE, VH_NO_MEMORY: `out` is empty then. digest may be NULL. */
 struct vh_digest;
 enum vh_status vh_grades_read(const char *path, const char *shown_name, struct vh_digest *digest,
                               struct vh_grades *out, struct vh_messages *m);

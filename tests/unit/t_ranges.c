@@ -41,7 +41,7 @@ static double at(const struct vh_table *t, size_t row, const char *column)
 Test(ranges, rows_by_name_means_and_quantiles_by_hand)
 {
     const double unknown = (double)NAN;
-    struct vh_ranges *r = vh_ranges_create(VH_TABLE_TRUSSES, 4);
+    struct vh_ranges *r = vh_ranges_create(VH_TABLE_TRUSSES, 4, 0.8);
     struct vh_table *out = NULL;
     void *columns = NULL;
 
@@ -71,7 +71,7 @@ Test(ranges, rows_by_name_means_and_quantiles_by_hand)
 /* Hours: a work that a future does not have takes no time. */
 Test(ranges, what_is_not_done_takes_no_hours)
 {
-    struct vh_ranges *r = vh_ranges_create(VH_TABLE_HOURS, 2);
+    struct vh_ranges *r = vh_ranges_create(VH_TABLE_HOURS, 2, 0.8);
     struct vh_table *t = vh_result_table_new(VH_TABLE_HOURS), *out = NULL;
     void *columns = NULL;
 

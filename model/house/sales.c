@@ -1,0 +1,240 @@
+#include "vh_sales.h"
+
+#include <stdlib.h>
+
+#include "vh_math.h"
+
+#define G_PER_KG 1000.0
+#define DAYS_PER_WEEK 7
+
+/* ---- lots ---- */
+
+static double marketable(const struct vh_run *run, size_t planting)
+{
+    return run->marketable ? run->marketable[planting] : 1.0;
+}
+
+/* Scatter of mass among the fruits of one pick: that of a truss with as many fruits as this season
+ * keeps; of fruit picked by size, that of the size. */
+static double lot_cv(const struct vh_season *s)
+{
+    const struct vh_fruit_params *f = &s->planting->crop->fruit;
+    double kept = 0.0;
+    size_t n = 0;
+
+    if (f->pick_by == VH_PICK_BY_MASS)
+        return f->pick_cv;
+    for (size_t i = 0; i < s->trusses; i++) {
+        if (!(s->truss[i].kept > 0.0))
+            continue;
+        kept += s->truss[i].kept;
+        n++;
+    }
+    return vh_fruit_mass_cv(f, n ? kept / (double)n : s->planting->crop->habit.fruits_kept);
+}
+
+/* The first market day on or after a day; -1: none. */
+static int64_t market_day_for(const struct vh_market *m, int64_t day)
+{
+    for (size_t i = 0; i < m->days; i++)
+        if (m->day[i] >= day)
+            return m->day[i];
+    return -1;
+}
+
+static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double cv,
+                     struct vh_lot *lot)
+{
+    const struct vh_season *s = &run->season[planting];
+    const struct vh_season_day *day = &s->day[d];
+    const int64_t date = s->first_day + (int64_t)d;
+    const int64_t for_day = market_day_for(&run->house->market, date);
+    const double good = marketable(run, planting);
+
+    *lot = (struct vh_lot){.on = date,
+                           .fruits = good * day->picked.fruits * day->stems,
+                           .kg = good * day->picked.fresh_g * day->stems / G_PER_KG,
+                           .mass_cv = cv};
+    (void)for_day;
+}
+
+/* What was weighed takes the place of what was foreseen, for the time that an entry stands for. */
+static void take_record(const struct vh_record_picks *p, struct vh_lots *l)
+{
+    double kg = 0.0;
+    struct vh_lot *last = NULL;
+
+    for (size_t i = 0; i < l->lots; i++) {
+        if (l->lot[i].on < p->from || l->lot[i].on > p->until)
+            continue;
+        kg += l->lot[i].kg;
+        last = &l->lot[i];
+    }
+    if (!last || !(kg > 0.0) || isnan(p->kg))
+        return;
+    for (size_t i = 0; i < l->lots; i++) {
+        if (l->lot[i].on < p->from || l->lot[i].on > p->until)
+            continue;
+        l->lot[i].kg *= p->kg / kg;
+        l->lot[i].fruits *= p->kg / kg;
+    }
+}
+
+static enum vh_status take_records(const struct vh_run *run, size_t planting, struct vh_lots *l)
+{
+    const struct vh_records *r = &run->house->records;
+    struct vh_record_picks *picks = NULL;
+    size_t n = 0;
+
+    if (!r->read)
+        return VH_OK;
+    const enum vh_status status =
+        vh_record_picks_of(r, planting, run->season[planting].planting->set_out, &picks, &n);
+    for (size_t i = 0; status == VH_OK && i < n; i++)
+        take_record(&picks[i], l);
+    free(picks);
+    return status;
+}
+
+enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_lots *out)
+{
+    const struct vh_season *s = &run->season[planting];
+    const double cv = lot_cv(s);
+
+    *out = (struct vh_lots){.lot = malloc((s->days + 1) * sizeof *out->lot)};
+    if (!out->lot)
+        return VH_NO_MEMORY;
+    for (size_t d = 0; d < s->days; d++)
+        if (s->day[d].pick_day)
+            fill_lot(run, planting, d, cv, &out->lot[out->lots++]);
+    return take_records(run, planting, out);
+}
+
+void vh_lots_clear(struct vh_lots *l)
+{
+    free(l->lot);
+    *l = (struct vh_lots){0};
+}
+
+/* ---- one planting on one day ---- */
+
+bool vh_sale_is_of(const struct vh_house *house, size_t planting, size_t day)
+{
+    const struct vh_planting *p = &house->planting[planting];
+    const int64_t on = house->market.day[day];
+
+    return on >= p->set_out && on <= p->pull_out + DAYS_PER_WEEK;
+}
+
+static void sum_parts(struct vh_sale *sale, size_t grades)
+{
+    sale->all = (struct vh_amount){0.0, 0.0};
+    for (size_t i = 0; i < grades; i++) {
+        sale->all.fruits += sale->part[i].fruits;
+        sale->all.kg += sale->part[i].kg;
+    }
+    sale->ungraded_kg = sale->part[grades].kg;
+}
+
+void vh_sale_of(const struct vh_run *run, const struct vh_lots *lots, size_t planting, size_t day,
+                struct vh_sale *out)
+{
+    const struct vh_market *m = &run->house->market;
+    const struct vh_good *good = &m->good[m->good_of[planting]];
+    const struct vh_fruit_params *f = &run->house->planting[planting].crop->fruit;
+    const struct vh_mass_shape shape = {f->mass_a_g, f->mass_exponent};
+    const int64_t after = day > 0 ? m->day[day - 1] : INT64_MIN;
+
+    vh_market_gather(lots->lot, lots->lots, after, m->day[day], good->grades, shape, out->part,
+                     &out->lost);
+    out->income = VH_UNKNOWN;
+    out->beyond_kg = 0.0;
+    sum_parts(out, vh_good_grades(good));
+}
+
+/* ---- a good ---- */
+
+void vh_sale_together(const struct vh_house *house, size_t good, size_t day, struct vh_sale *sale,
+                      struct vh_sale *out)
+{
+    const struct vh_market *m = &house->market;
+    const struct vh_good *g = &m->good[good];
+    const size_t parts = vh_good_grades(g) + 1;
+    const struct vh_amount free_sale = {VH_ENDLESS, VH_ENDLESS};
+    double value = 0.0;
+
+    *out = (struct vh_sale){.income = VH_UNKNOWN};
+    for (size_t k = 0; k < house->plantings; k++) {
+        if (m->good_of[k] != good)
+            continue;
+        for (size_t i = 0; i < parts; i++) {
+            out->part[i].fruits += sale[k].part[i].fruits;
+            out->part[i].kg += sale[k].part[i].kg;
+        }
+        out->lost.fruits += sale[k].lost.fruits;
+        out->lost.kg += sale[k].lost.kg;
+        sale[k].income = vh_market_takings(g, sale[k].part, free_sale).income;
+        value += sale[k].income;
+    }
+    sum_parts(out, parts - 1);
+    const struct vh_takings t =
+        vh_market_takings(g, out->part, vh_market_orders(m, good, m->day[day]));
+    out->income = t.income;
+    out->beyond_kg = t.beyond_kg;
+    for (size_t k = 0; k < house->plantings; k++) {
+        if (m->good_of[k] != good)
+            continue;
+        sale[k].beyond_kg = out->all.kg > 0.0 ? t.beyond_kg * sale[k].all.kg / out->all.kg : 0.0;
+        sale[k].income = value > 0.0 ? t.income * sale[k].income / value : t.income;
+    }
+}
+
+/* ---- in all ---- */
+
+static enum vh_status all_lots(const struct vh_run *run, struct vh_lots *lots)
+{
+    enum vh_status status = VH_OK;
+
+    for (size_t k = 0; k < run->house->plantings && status == VH_OK; k++)
+        status = vh_lots_of(run, k, &lots[k]);
+    return status;
+}
+
+static void add_day(const struct vh_run *run, const struct vh_lots *lots, size_t day, bool counts,
+                    struct vh_sale *sale, struct vh_outcome *out, double *day_kg)
+{
+    const struct vh_house *h = run->house;
+    const struct vh_market *m = &h->market;
+
+    for (size_t k = 0; k < h->plantings; k++)
+        vh_sale_of(run, &lots[k], k, day, &sale[k]);
+    for (size_t g = 0; g < m->goods; g++) {
+        struct vh_sale together;
+        vh_sale_together(h, g, day, sale, &together);
+        if (day_kg)
+            day_kg[day * m->goods + g] = together.all.kg;
+    }
+    for (size_t k = 0; k < h->plantings && counts; k++) {
+        out[k].market_kg += sale[k].all.kg;
+        out[k].income += sale[k].income;
+    }
+}
+
+enum vh_status vh_outcome_of(const struct vh_run *run, int64_t from, struct vh_outcome *out,
+                             double *day_kg)
+{
+    const struct vh_house *h = run->house;
+    struct vh_lots *lots = calloc(h->plantings + 1, sizeof *lots);
+    struct vh_sale *sale = calloc(h->plantings + 1, sizeof *sale);
+    enum vh_status status = lots && sale ? all_lots(run, lots) : VH_NO_MEMORY;
+
+    for (size_t k = 0; k < h->plantings; k++)
+        out[k] = (struct vh_outcome){0.0, h->market.given ? 0.0 : VH_UNKNOWN};
+    for (size_t day = 0; day < h->market.days && status == VH_OK; day++)
+        add_day(run, lots, day, h->market.day[day] >= from, sale, out, day_kg);
+    for (size_t k = 0; lots && k < h->plantings; k++)
+        vh_lots_clear(&lots[k]);
+    free(sale);
+    free(lots);
+    return status;
+}

@@ -1,0 +1,46 @@
+/* vh_sales.h - what one run of the house brings to its market days, by planting and grade. */
+#ifndef VH_SALES_H
+#define VH_SALES_H
+
+#include "vh_market_day.h"
+#include "vh_result.h"
+
+/* A planting, or all plantings of a good, on one market day. */
+struct vh_sale {
+    struct vh_amount all;                      /* of all grades */
+    double ungraded_kg;                        /* that no grade takes: too small or too large */
+    struct vh_amount lost;                     /* in store */
+    struct vh_amount part[VH_GRADES_MOST + 1]; /* grades, then what none takes */
+    double income;                             /* unknown: no price */
+    double beyond_kg;                          /* above orders and what sells */
+};
+
+/* The fruit of one planting's picks that can be sold, in date order, with what is lost in store by
+ * the market day that each is for. Where the records know what was picked, it is that. */
+struct vh_lots {
+    struct vh_lot *lot;
+    size_t lots;
+};
+/* VH_NO_MEMORY; the caller clears `out`. */
+enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_lots *out);
+void vh_lots_clear(struct vh_lots *l);
+
+/* Of planting on day `day` of the market, from its lots. */
+void vh_sale_of(const struct vh_run *run, const struct vh_lots *lots, size_t planting, size_t day,
+                struct vh_sale *out);
+/* Has the planting a place on the table on that day: from set-out until a week after pull-out? */
+bool vh_sale_is_of(const struct vh_house *house, size_t planting, size_t day);
+/* All plantings of a good on a day: sale[plantings of the house] as vh_sale_of left them; their
+ * income and beyond_kg are filled as well, by their share of the value. */
+void vh_sale_together(const struct vh_house *house, size_t good, size_t day, struct vh_sale *sale,
+                      struct vh_sale *out);
+
+/* What a run sells from a day on, by planting: market_kg and income, in all. */
+struct vh_outcome {
+    double market_kg, income; /* income unknown: no price */
+};
+/* out: [plantings]; day_kg: [market days * goods], or NULL. */
+enum vh_status vh_outcome_of(const struct vh_run *run, int64_t from, struct vh_outcome *out,
+                             double *day_kg);
+
+#endif
