@@ -52,6 +52,10 @@ static const struct vh_param_field fields[] = {
     NUMBER(sky_dull, "sky.dull", "1", "the same under a dull sky"),
     NUMBER(default_season_d, "house.default_season_d", "d",
            "set-out to pull-out where none is given"),
+    NUMBER(market_promise, "market.promise", "1",
+           "chance with which a promise to a customer must hold"),
+    NUMBER(market_share_beyond, "market.price_share_beyond", "1",
+           "share of the price for what is above what sells at full price"),
 };
 
 const struct vh_param_field *vh_house_param_fields(size_t *count)

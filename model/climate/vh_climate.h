@@ -42,6 +42,8 @@ struct vh_house_params {
     double hot_c;                          /* of hours_above_30_c */
     double sky_clear, sky_mixed, sky_dull; /* Rs/Ra of the three sky words */
     double default_season_d;               /* set_out to pull_out where absent */
+    double market_promise;                 /* chance with which a promise must hold */
+    double market_share_beyond;            /* of the price, for what is above what sells */
 };
 const struct vh_param_field *vh_house_param_fields(size_t *count);
 

@@ -46,7 +46,7 @@ static const struct {
     {"house", "model/climate/vh_climate.h"},   {"climate", "model/climate/vh_climate.h"},
     {"outside", "model/climate/vh_climate.h"}, {"planting.standing", "model/house/vh_house.h"},
     {"planting.", "model/work/vh_policy.h"},   {"planting", "model/house/vh_house.h"},
-    {"parameters", "model/base/vh_param.h"},
+    {"market", "model/market/vh_market.h"},    {"parameters", "model/base/vh_param.h"},
 };
 
 static bool ends_in(const char *text, const char *ending)

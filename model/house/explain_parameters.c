@@ -32,6 +32,7 @@ static const struct group crop_groups[] = {
 };
 static const struct group house_groups[] = {
     {"house", "model/climate/vh_climate.h", "defaults of a house"},
+    {"market", "model/market/vh_market.h", "defaults of selling"},
     {"sky", "model/climate/vh_sun.h", "what sun and sky send"},
     {"light", "model/climate/vh_climate.h", "light in the house"},
     {"cover", "model/climate/vh_climate.h", "what a cover lets through"},

@@ -35,6 +35,7 @@ void vh_house_clear(struct vh_house *h)
     if (!h)
         return;
     free(h->name);
+    free(h->currency);
     clear_request(&h->climate_request);
     vh_climate_clear(&h->climate);
     for (size_t i = 0; i < h->plantings; i++) {

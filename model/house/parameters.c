@@ -134,7 +134,8 @@ enum vh_status vh_parameters_read(const char *folder, struct vh_parameters **out
 
     if (!p)
         return VH_NO_MEMORY;
-    const enum vh_status status = read_all(p, folder, m);
+    p->folder = strdup(folder);
+    const enum vh_status status = p->folder ? read_all(p, folder, m) : VH_NO_MEMORY;
     if (status == VH_OK)
         *out = p;
     else
@@ -146,6 +147,7 @@ void vh_parameters_free(struct vh_parameters *p)
 {
     if (!p)
         return;
+    free(p->folder);
     vh_sources_free(p->sources);
     vh_param_set_clear(&p->house_rows);
     vh_param_set_clear(&p->work_rows);

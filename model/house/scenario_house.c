@@ -6,12 +6,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "vh_text.h"
+
 /* Where the sun stays up or down for days the daily course of light is not ours: FAO-56 eq. 25 has
  * no sunset there. 66.5 degrees is the polar circle; half a degree is left for the sun's width. */
 #define POLAR_DEG 66.0
 #define MINUTES_PER_HOUR 60.0
 #define OFFSET_STEP_MIN 15.0 /* all zones of standard time lie on quarters of an hour */
-#define DEG_PER_HOUR 15.0    /* of longitude */
+#define CURRENCY_BYTES_MOST 8
+#define DEG_PER_HOUR 15.0 /* of longitude */
 
 static double given_or(const struct vh_given *g, double otherwise)
 {
@@ -98,6 +101,20 @@ static void fill_place(struct vh_reading *r, const struct vh_raw_house *raw)
         raw->log_daylight_saving.good ? rule[raw->log_daylight_saving.word] : VH_CLOCK_STANDARD;
 }
 
+/* A sign or a short word: it stands before or behind every amount of money. */
+static void fill_currency(struct vh_reading *r, const struct vh_given *currency)
+{
+    size_t at;
+
+    if (!currency->good)
+        return;
+    if (strlen(currency->text) > CURRENCY_BYTES_MOST || strpbrk(currency->text, "\t\n\r,;\"") ||
+        vh_text_check(currency->text, strlen(currency->text), &at) != VH_TEXT_CLEAN)
+        fail_at(r, currency, "`currency` is no sign of money; write a short one, as in \"USD\"");
+    else
+        r->scenario->house.currency = vh_reading_copy(r, currency->text);
+}
+
 void vh_scenario_fill_house(struct vh_reading *r)
 {
     const struct vh_raw_house *raw = &r->root.house;
@@ -105,6 +122,7 @@ void vh_scenario_fill_house(struct vh_reading *r)
 
     h->today = r->scenario->options.today;
     h->name = vh_reading_copy(r, raw->name.good ? raw->name.text : "");
+    fill_currency(r, &raw->currency);
     h->floor_area_m2 = given_or(&raw->floor_area_m2, NAN);
     h->wire_height_m = given_or(&raw->wire_height_m, NAN);
     if (!raw->wire_height_m.at)

@@ -1,5 +1,5 @@
-/* Keys of the scenario file whose work is not built yet, all checked: market, labour, stock,
- * compare; and [parameters], of which single rows work. */
+/* Keys of the scenario file whose work is not built yet, all checked: [compare]; and [records],
+ * [futures] and [parameters], of which single rows work. */
 #include "scenario_parts.h"
 
 #include <stddef.h>
@@ -9,77 +9,10 @@
 #define NEEDED VH_KEY_REQUIRED
 #define LATER VH_KEY_LATER
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
-#define WEEKDAYS "mon|tue|wed|thu|fri|sat|sun"
 #define COLOURS "breaker|turning|pink|light-red|red"
 #define NONE VH_NO_FIELD
 
 // clang-format off
-static const struct vh_key price[] = {
-    { "crop", VH_KEY_TEXT, LATER, 0, 0, "crop = \"tomato-large\"", NULL, NONE,
-      "crop whose price this is" },
-    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE,
-      "planting whose price this is, instead of crop" },
-    { "grades", VH_KEY_TEXT, LATER, 0, 0, "grades = \"tomato-us\"", NULL, NONE,
-      "file of size grades; without it all marketable fruit is one grade" },
-    { "per_kg", VH_KEY_PRICE, UNITS | LATER, 0, 10000, NULL, NULL, NONE,
-      "price of a kilogram; one number, or one for each grade" },
-    { "per_fruit", VH_KEY_PRICE, LATER, 0, 10000, NULL, NULL, NONE,
-      "price of a fruit, where it is sold by the piece" },
-    { "sold_by", VH_KEY_WORD, LATER, 0, 0, "kg|lb|each|pack", NULL, NONE,
-      "what customers buy it by" },
-    { "pack_g", VH_KEY_NUMBER, UNITS | LATER, 10, 50000, NULL, NULL, NONE,
-      "mass of a pack" },
-    { "sells_kg", VH_KEY_NUMBER, UNITS | LATER, 0, 1e6, NULL, NULL, NONE,
-      "kilograms that go on one market day at full price" },
-    { "sells_fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE,
-      "fruits that go on one market day at full price" },
-    { "price_share_beyond", VH_KEY_NUMBER, LATER, 0, 1, NULL, NULL, NONE,
-      "share of the full price for what is above that" },
-    { "wants_kg", VH_KEY_NUMBER, UNITS | LATER, 0, 1e6, NULL, NULL, NONE,
-      "below a promise of so many kilograms a market day is a gap" },
-    { "wants_fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE,
-      "below a promise of so many fruits a market day is a gap" },
-};
-static const struct vh_key_table price_keys = { "market.price", price, COUNT(price), true };
-
-static const struct vh_key order[] = {
-    { "who", VH_KEY_NAME, LATER | NEEDED, 0, 0, "who = \"restaurant\"", NULL, NONE,
-      "who ordered" },
-    { "crop", VH_KEY_TEXT, LATER, 0, 0, "crop = \"tomato-large\"", NULL, NONE,
-      "crop that is ordered" },
-    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE,
-      "planting that the order is filled from, instead of crop" },
-    { "from", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE,
-      "first market day of the order" },
-    { "until", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE,
-      "last market day of the order" },
-    { "kg", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE,
-      "kilograms each market day" },
-    { "lb", VH_KEY_NUMBER, LATER, 0, 1e6, NULL, NULL, NONE,
-      "pounds each market day" },
-    { "fruits", VH_KEY_NUMBER, LATER, 0, 1e7, NULL, NULL, NONE,
-      "fruits each market day, where they are sold by the piece" },
-};
-static const struct vh_key_table order_keys = { "market.order", order, COUNT(order), true };
-
-static const struct vh_key market[] = {
-    { "days", VH_KEY_WORDS, LATER, 0, 0, WEEKDAYS, NULL, NONE,
-      "weekdays on which you sell" },
-    { "from", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE,
-      "first market day of the year" },
-    { "until", VH_KEY_DATE, LATER, 0, 0, NULL, NULL, NONE,
-      "last market day of the year" },
-    { "dates", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE,
-      "single days on which you sell besides" },
-    { "promise", VH_KEY_NUMBER, LATER, 0.01, 0.99, NULL, NULL, NONE,
-      "chance with which a promise to a customer must hold" },
-    { "price", VH_KEY_TABLES, LATER, 0, 0, NULL, &price_keys, NONE,
-      "price of a crop or planting, and how much sells at it" },
-    { "order", VH_KEY_TABLES, LATER, 0, 0, NULL, &order_keys, NONE,
-      "what a customer takes each market day" },
-};
-const struct vh_key_table vh_market_keys = { "market", market, COUNT(market), false };
-
 #define AT(f) offsetof(struct vh_raw_records, f)
 static const struct vh_key records[] = {
     { "file", VH_KEY_FILE, NEEDED, 0, 0, "file = \"records.csv\"", NULL, AT(file),

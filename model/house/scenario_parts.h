@@ -71,6 +71,7 @@ extern const struct vh_key_table vh_root_keys;          /* all of it hangs below
 extern const struct vh_key_table vh_house_keys, vh_climate_keys, vh_spell_keys, vh_outside_keys;
 extern const struct vh_key_table vh_planting_keys, vh_extra_head_keys, vh_fruits_kept_keys;
 extern const struct vh_key_table vh_spray_keys, vh_other_work_keys;
+extern const struct vh_key_table vh_price_keys, vh_order_keys;
 extern const struct vh_key_table vh_market_keys, vh_labour_keys, vh_stock_keys, vh_records_keys;
 extern const struct vh_key_table vh_compare_keys, vh_futures_keys, vh_parameters_keys;
 extern const struct vh_key_table vh_parameter_row_keys;
@@ -93,7 +94,7 @@ struct vh_raw_house {
     const struct vh_toml_value *table;
     struct vh_given name, latitude_deg, longitude_deg, utc_offset_h, log_daylight_saving;
     struct vh_given floor_area_m2, wire_height_m, row_length_m, row_gap_cm, cover, cover_transmission;
-    struct vh_given light_factor, heat_loss_w_k;
+    struct vh_given light_factor, currency, heat_loss_w_k;
 };
 
 struct vh_raw_roughly {
@@ -169,7 +170,7 @@ struct vh_raw_top {
 
 struct vh_raw_pick {
     const struct vh_toml_value *table;
-    struct vh_given days, every_d, whole_truss, stage, from_g, largest_g;
+    struct vh_given days, every_d, whole_truss, stage, from_g, largest_g, hold_c;
 };
 
 struct vh_raw_clips {
@@ -196,6 +197,22 @@ struct vh_raw_planting {
     struct vh_raw_pollination pollination;
     struct vh_raw_top top;
     struct vh_raw_pick pick;
+};
+
+struct vh_raw_price {
+    const struct vh_toml_value *table;
+    struct vh_given crop, planting, grades, per_kg, per_fruit, sold_by, pack_g;
+    struct vh_given sells_kg, sells_fruits, price_share_beyond, wants_kg, wants_fruits;
+};
+
+struct vh_raw_order {
+    const struct vh_toml_value *table;
+    struct vh_given who, crop, planting, from, until, kg, lb, fruits;
+};
+
+struct vh_raw_market {
+    const struct vh_toml_value *table;
+    struct vh_given days, from, until, dates, promise, price, order;
 };
 
 struct vh_raw_parameters {
@@ -245,6 +262,7 @@ struct vh_raw_root {
     struct vh_raw_climate climate;
     struct vh_raw_outside outside;
     struct vh_given planting;
+    struct vh_raw_market market;
     struct vh_raw_parameters parameters;
     struct vh_raw_records records;
     struct vh_raw_labour labour;
@@ -386,6 +404,37 @@ void vh_scenario_fill_columns(struct vh_reading *r, const struct vh_given *colum
 /* [records]: what file, by which names; then the file itself, if the plantings
  * are good: without them no row can be judged. */
 void vh_scenario_fill_records(struct vh_reading *r, enum vh_status plantings);
+
+/* [market]: days, goods with their prices, orders; after the plantings. */
+void vh_scenario_fill_market(struct vh_reading *r);
+
+/* Goods of one reading: what the person wrote of each, while prices and orders are laid on. */
+struct vh_goods_reading {
+    struct vh_raw_price *price;
+    size_t prices;
+    size_t *price_of;           /* [planting] which price is its, `prices`: none */
+    bool *is_alone;             /* [good] of one planting that has a price of its own */
+    const char **table_name;    /* [table] as it was written */
+};
+/* Whose price or order it is. */
+struct vh_target {
+    bool good;
+    size_t planting;            /* `plantings`: a whole crop */
+    const char *crop;
+    const struct vh_given *said;
+};
+/* what: "market.price". */
+struct vh_target vh_market_target(struct vh_reading *r, const char *what,
+                                  const struct vh_toml_value *table, const struct vh_given *crop,
+                                  const struct vh_given *planting);
+void vh_scenario_fill_goods(struct vh_reading *r, struct vh_goods_reading *goods);
+/* The grade table that a price names, read once however often it is named; NULL: none, or an error
+ * was said. */
+const struct vh_grades *vh_market_grades(struct vh_reading *r, struct vh_goods_reading *goods,
+                                         const struct vh_given *name);
+/* Prices by kilogram or fruit into the good; its unit, what sells and what is wanted. */
+void vh_market_fill_price(struct vh_reading *r, const struct vh_raw_price *raw,
+                          const struct vh_planting *first, struct vh_good *good);
 
 /* [futures]: how many, and how far they scatter; where the scenario is silent about the weather, its
  * own measured days are asked. */

@@ -134,6 +134,7 @@ static void fill_pick(struct vh_reading *r, const struct vh_raw_pick *raw,
     if (!raw->every_d.at && !raw->days.at)
         vh_default_used(r, "planting.pick.every_d", p, rows, "habit.pick_every_d");
     policy->whole_truss = raw->whole_truss.good && raw->whole_truss.truth;
+    policy->hold_c = raw->hold_c.good ? raw->hold_c.number : (double)NAN;
     policy->pick_stage = 1.0;
     policy->pick_from_g = raw->from_g.good ? raw->from_g.number : habit->pick_from_g;
     policy->largest_g = raw->largest_g.good ? raw->largest_g.number : habit->largest_g;

@@ -43,6 +43,7 @@ struct vh_planting {
 
 struct vh_house {
     char *name;
+    char *currency;                                                /* NULL: not given */
     double floor_area_m2, wire_height_m, row_length_m, row_gap_cm; /* NaN: not given */
     double light_factor;
     bool light_factor_given;

@@ -16,6 +16,7 @@ struct vh_crop_file {
 };
 
 struct vh_parameters {
+    char *folder; /* tables of grades are read from there when a scenario names one */
     struct vh_sources *sources;
     struct vh_house_params house;
     struct vh_param_set house_rows;

@@ -104,6 +104,7 @@ struct vh_policy {
     bool whole_truss;
     double pick_stage;             /* s of the colour stage; stage crops */
     double pick_from_g, largest_g; /* size crops */
+    double hold_c;                 /* of the store; NaN: not given */
     bool has_top;
     int64_t top_on;
     enum vh_pollination pollination;

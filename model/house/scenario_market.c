@@ -1,0 +1,350 @@
+/* [market]: the days on which is sold, the chance that a promise must hold with, the orders. */
+#include "scenario_parts.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_math.h"
+
+/* ---- whose price or order it is ---- */
+
+static size_t planting_named(const struct vh_house *h, const char *name)
+{
+    for (size_t i = 0; i < h->plantings; i++)
+        if (strcmp(h->planting[i].name, name) == 0)
+            return i;
+    return h->plantings;
+}
+
+static void tell_no_planting(struct vh_reading *r, const struct vh_given *planting)
+{
+    const struct vh_house *h = &r->scenario->house;
+    const char *name = planting->text, *best = NULL;
+    const size_t enough = vh_near_enough(name);
+    size_t least = enough + 1;
+    char shown[VH_SHOWN_MOST + 4];
+
+    for (size_t i = 0; i < h->plantings; i++) {
+        const size_t d = vh_key_distance(h->planting[i].name, name, enough);
+        best = d < least ? h->planting[i].name : best;
+        least = d < least ? d : least;
+    }
+    vh_shown(name, shown);
+    if (best)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, planting->at->value),
+                            "no planting is called \"%s\"; did you mean \"%s\"?", shown, best));
+    else
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, planting->at->value),
+                         "no planting is called \"%s\"; give the name of a [[planting]]", shown));
+}
+
+static bool is_grown(const struct vh_house *h, const char *crop)
+{
+    for (size_t i = 0; i < h->plantings; i++)
+        if (strcmp(h->planting[i].crop_name, crop) == 0)
+            return true;
+    return false;
+}
+
+static void take_crop(struct vh_reading *r, const struct vh_given *crop, struct vh_target *target)
+{
+    const struct vh_crop_file *file = crop->good ? vh_scenario_find_crop(r, crop) : NULL;
+
+    target->said = crop;
+    if (!file)
+        return;
+    target->crop = file->name;
+    target->good = is_grown(&r->scenario->house, file->name);
+    if (!target->good)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, crop->at->value),
+                            "no planting grows %s; name a crop of one of your plantings, or take"
+                            " this out",
+                            file->name));
+}
+
+struct vh_target vh_market_target(struct vh_reading *r, const char *what,
+                                  const struct vh_toml_value *table, const struct vh_given *crop,
+                                  const struct vh_given *planting)
+{
+    const struct vh_house *h = &r->scenario->house;
+    struct vh_target target = {.planting = h->plantings};
+
+    if (crop->at && planting->at) {
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, planting->at),
+                            "[[%s]] has `planting` and, on line %lld, `crop`; keep one of them",
+                            what, (long long)crop->at->line));
+    } else if (!crop->at && !planting->at) {
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, table),
+                            "[[%s]] has no `crop`; add it, as in crop = \"tomato-large\", or give"
+                            " `planting`",
+                            what));
+    } else if (crop->at) {
+        take_crop(r, crop, &target);
+    } else if (planting->good) {
+        target.said = planting;
+        target.planting = planting_named(h, planting->text);
+        target.good = target.planting < h->plantings;
+        if (!target.good)
+            tell_no_planting(r, planting);
+    }
+    return target;
+}
+
+/* ---- days ---- */
+
+/* A day on which at least one planting stands in the house. */
+static bool stands(const struct vh_house *h, int64_t day)
+{
+    for (size_t i = 0; i < h->plantings; i++) {
+        const struct vh_planting *p = &h->planting[i];
+        if (vh_planting_is_dated(p) && day >= p->set_out && day <= p->pull_out)
+            return true;
+    }
+    return false;
+}
+
+static void check_dates(struct vh_reading *r, const struct vh_given *dates)
+{
+    const struct vh_house *h = &r->scenario->house;
+    char text[11], first[11], last[11];
+
+    for (size_t i = 0; dates->good && i < dates->at->value->items; i++) {
+        const struct vh_toml_value *v = dates->at->value->item[i];
+        if (stands(h, v->day))
+            continue;
+        vh_date_format(v->day, text);
+        vh_date_format(h->first_day, first);
+        vh_date_format(h->last_day, last);
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v),
+                            "no planting stands in the house on %s; a market day must lie between"
+                            " %s and %s, while one stands",
+                            text, first, last));
+    }
+}
+
+static bool is_listed(const struct vh_given *dates, int64_t day)
+{
+    for (size_t i = 0; dates->good && i < dates->at->value->items; i++)
+        if (dates->at->value->item[i]->day == day)
+            return true;
+    return false;
+}
+
+/* The weekdays of `days` from..until and the single dates, in order, each once. */
+static void list_days(struct vh_reading *r, const struct vh_rhythm *week, int64_t from,
+                      int64_t until)
+{
+    const struct vh_house *h = &r->scenario->house;
+    const struct vh_given *dates = &r->root.market.dates;
+    struct vh_market *m = &r->scenario->house.market;
+
+    m->day = vh_reading_room(r, (size_t)(h->last_day - h->first_day + 1), sizeof *m->day);
+    for (int64_t day = h->first_day; m->day && day <= h->last_day; day++) {
+        const bool weekly =
+            week->by_weekday && week->weekday[vh_date_weekday(day)] && day >= from && day <= until;
+        if ((weekly || is_listed(dates, day)) && stands(h, day))
+            m->day[m->days++] = day;
+    }
+}
+
+static void tell_no_day(struct vh_reading *r)
+{
+    const struct vh_raw_market *raw = &r->root.market;
+    const struct vh_given *told = raw->from.at    ? &raw->from
+                                  : raw->until.at ? &raw->until
+                                                  : &raw->days;
+    char first[11], last[11];
+
+    vh_date_format(r->scenario->house.first_day, first);
+    vh_date_format(r->scenario->house.last_day, last);
+    vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, told->at->value),
+                        "no market day falls on a day on which a planting stands in the house; they"
+                        " stand from %s to %s",
+                        first, last));
+}
+
+static void tell_weekdays_missing(struct vh_reading *r)
+{
+    const struct vh_raw_market *raw = &r->root.market;
+    const struct vh_given *told = raw->from.at ? &raw->from : &raw->until;
+
+    if (!raw->days.at && !raw->dates.at)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->table),
+                            "[market] has no `days`; add them, as in days = [\"sat\"], or give"
+                            " single `dates`"));
+    else if (!raw->days.at && told->at)
+        vh_warn(r->messages, vh_at_key(r, told->at),
+                "`%s` counts for the weekdays of `days`, and there are none; dates stand for"
+                " themselves",
+                told->at->key);
+}
+
+static void default_end(struct vh_reading *r, const struct vh_given *end, const char *key,
+                        int64_t day)
+{
+    char text[11];
+
+    vh_date_format(day, text);
+    if (r->root.market.days.at && !end->at)
+        vh_default_word_used(r, key, NULL, text, "assumed");
+}
+
+static void fill_days(struct vh_reading *r)
+{
+    const struct vh_raw_market *raw = &r->root.market;
+    const struct vh_house *h = &r->scenario->house;
+    struct vh_rhythm week;
+
+    tell_weekdays_missing(r);
+    const bool in_order = vh_dates_in_order(r, &raw->from, &raw->until, true);
+    if (h->first_day > h->last_day || h->last_day - h->first_day > VH_SEASON_D_MOST)
+        return; /* was told */
+    check_dates(r, &raw->dates);
+    vh_rhythm_fill(&(struct vh_given){0}, &raw->days, 0.0, &week);
+    list_days(r, &week, raw->from.good ? raw->from.day : h->first_day,
+              raw->until.good ? raw->until.day : h->last_day);
+    default_end(r, &raw->from, "market.from", h->first_day);
+    default_end(r, &raw->until, "market.until", h->last_day);
+    if (h->market.days == 0 && raw->days.good && in_order)
+        tell_no_day(r);
+}
+
+/* ---- orders ---- */
+
+/* The good of a whole crop: its plantings that are not sold apart, or the only one there is. */
+static size_t good_of_crop(const struct vh_house *h, const struct vh_goods_reading *goods,
+                           const char *crop)
+{
+    const struct vh_market *m = &h->market;
+    size_t found = m->goods, plantings = 0, last = m->goods;
+
+    for (size_t i = 0; i < h->plantings; i++) {
+        if (strcmp(h->planting[i].crop_name, crop) != 0)
+            continue;
+        plantings++;
+        last = m->good_of[i];
+        if (!goods->is_alone[last])
+            found = last;
+    }
+    return found < m->goods ? found : plantings == 1 ? last : m->goods;
+}
+
+static size_t good_ordered(struct vh_reading *r, const struct vh_goods_reading *goods,
+                           const struct vh_raw_order *raw)
+{
+    const struct vh_house *h = &r->scenario->house;
+    const struct vh_target target =
+        vh_market_target(r, "market.order", raw->table, &raw->crop, &raw->planting);
+
+    if (!target.good)
+        return h->market.goods;
+    if (target.planting < h->plantings)
+        return h->market.good_of[target.planting];
+    const size_t good = good_of_crop(h, goods, target.crop);
+    if (good == h->market.goods)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, target.said->at->value),
+                            "the plantings of %s are sold apart, each at a price of its own; name"
+                            " one of them by `planting`",
+                            target.crop));
+    return good;
+}
+
+/* Exactly one of kg, lb and fruits, and one that the good is counted in. */
+static void fill_amount(struct vh_reading *r, const struct vh_raw_order *raw,
+                        const struct vh_good *good, struct vh_order *order)
+{
+    const struct vh_given *const all[] = {&raw->kg, &raw->lb, &raw->fruits};
+    const struct vh_given *said = NULL;
+    struct vh_unit_pair lb = {1.0, 0.0};
+
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
+        if (all[i]->at && said) {
+            vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, all[i]->at),
+                                "[[market.order]] has `%s` and, on line %lld, `%s`; keep one of"
+                                " them",
+                                all[i]->at->key, (long long)said->at->line, said->at->key));
+            return;
+        }
+        said = all[i]->at ? all[i] : said;
+    }
+    if (!said) {
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->table),
+                            "[[market.order]] says not how much; add kg, lb, or fruits where it is"
+                            " sold by each"));
+        return;
+    }
+    vh_units_match("kg", "lb", false, &lb);
+    order->kg = raw->kg.good ? raw->kg.number : raw->lb.good ? raw->lb.number * lb.scale : 0.0;
+    order->fruits = raw->fruits.good ? raw->fruits.number : 0.0;
+    if (!good || (said == &raw->fruits) == (good->sold_by == VH_SELL_EACH))
+        return;
+    vh_spoil(r,
+             vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, said->at),
+                     good->sold_by == VH_SELL_EACH ? "%s is sold by each; order it in `fruits`"
+                                                   : "%s is sold by mass; order it in `kg` or `lb`",
+                     good->name));
+}
+
+static void fill_window(struct vh_reading *r, const struct vh_raw_order *raw,
+                        struct vh_order *order)
+{
+    const struct vh_market *m = &r->scenario->house.market;
+    const struct vh_given *told = raw->from.at ? &raw->from : &raw->until;
+
+    if (m->days == 0)
+        return; /* was told */
+    order->from = raw->from.good ? raw->from.day : m->day[0];
+    order->until = raw->until.good ? raw->until.day : m->day[m->days - 1];
+    if (!vh_dates_in_order(r, &raw->from, &raw->until, true) || !told->at)
+        return;
+    for (size_t i = 0; i < m->days; i++)
+        if (m->day[i] >= order->from && m->day[i] <= order->until)
+            return;
+    vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, told->at->value),
+                        "no market day falls into this order; give dates that hold one"));
+}
+
+static void fill_orders(struct vh_reading *r, const struct vh_goods_reading *goods)
+{
+    struct vh_market *m = &r->scenario->house.market;
+    const struct vh_given *given = &r->root.market.order;
+    const size_t n = vh_keys_items(given);
+
+    m->order = vh_reading_room(r, n, sizeof *m->order);
+    for (size_t i = 0; m->order && i < n; i++) {
+        struct vh_raw_order raw = {0};
+        vh_keys_read_item(r, &vh_order_keys, given, i, &raw);
+        const size_t good = good_ordered(r, goods, &raw);
+        struct vh_order *order = &m->order[m->orders++];
+        *order = (struct vh_order){.good = good};
+        order->who = vh_reading_copy(r, raw.who.good ? raw.who.text : "");
+        fill_amount(r, &raw, good < m->goods ? &m->good[good] : NULL, order);
+        fill_window(r, &raw, order);
+    }
+}
+
+/* ---- */
+
+void vh_scenario_fill_market(struct vh_reading *r)
+{
+    const struct vh_raw_market *raw = &r->root.market;
+    struct vh_market *m = &r->scenario->house.market;
+    struct vh_goods_reading goods = {0};
+
+    if (!raw->table)
+        return;
+    m->given = true;
+    m->promise = raw->promise.good ? raw->promise.number : r->scenario->house_params.market_promise;
+    if (!raw->promise.at)
+        vh_default_used(r, "market.promise", NULL, &r->scenario->house_rows, "market.promise");
+    fill_days(r);
+    vh_scenario_fill_goods(r, &goods);
+    if (r->status != VH_NO_MEMORY)
+        fill_orders(r, &goods);
+    free(goods.price);
+    free(goods.price_of);
+    free(goods.is_alone);
+    free(goods.table_name);
+}
