@@ -31,7 +31,7 @@ static bool is_key(const char *text)
 
 static bool is_year(const char *text)
 {
-    return strlen(text) == 4 && strspn(text, "0123456789") == 4;
+    return (strlen(text) == 4 && strspn(text, "0123456789") == 4) || strcmp(text, "undated") == 0;
 }
 
 static enum vh_status take_header(const struct vh_csv_row *row, struct vh_messages *m)
@@ -127,8 +127,8 @@ static enum vh_status check_row(const struct reading *r, const struct vh_csv_row
                        "source %s lacks its authors or title; fill them in", key);
     if (!is_year(text_of(row, YEAR)))
         return vh_fail(r->m, VH_BAD_INPUT, where,
-                       "source %s has the year \"%s\"; four digits would be right", key,
-                       text_of(row, YEAR));
+                       "source %s has the year \"%s\"; four digits, or undated, would be right",
+                       key, text_of(row, YEAR));
     if (text_of(row, READ)[0] == '\0')
         return vh_fail(
             r->m, VH_BAD_INPUT, where,

@@ -29,6 +29,8 @@ static const struct group crop_groups[] = {
     {"habit", "model/plant/vh_crop.h",
      "what growers of the crop usually do: defaults of a scenario"},
     {"hang", "model/plant/vh_hang.h", "how stems are hung, leaned and lowered: defaults"},
+    {"spoil", "model/market/vh_spoil.h", "what of the picked fruit cannot be sold, and why"},
+    {"store", "model/market/vh_store.h", "how long picked fruit keeps, and where"},
 };
 static const struct group house_groups[] = {
     {"house", "model/climate/vh_climate.h", "defaults of a house"},

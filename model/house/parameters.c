@@ -93,6 +93,17 @@ static enum vh_status read_crops(struct vh_parameters *p, const char *folder,
     return status;
 }
 
+static enum vh_status read_ripening(struct vh_parameters *p, const char *folder,
+                                    struct vh_digest *digest, struct vh_messages *m)
+{
+    char *path = vh_path_join(folder, "off-vine.csv");
+    const enum vh_status status =
+        path ? vh_ripen_read(path, path, digest, &p->ripen, m) : VH_NO_MEMORY;
+
+    free(path);
+    return status;
+}
+
 static enum vh_status read_all(struct vh_parameters *p, const char *folder, struct vh_messages *m)
 {
     struct vh_digest digest;
@@ -120,6 +131,7 @@ static enum vh_status read_all(struct vh_parameters *p, const char *folder, stru
         vh_param_read(folder, "futures", futures, futures_fields, p->sources, &digest, &p->futures,
                       &p->futures_rows, m),
         read_crops(p, folder, &digest, m),
+        read_ripening(p, folder, &digest, m),
     };
     for (size_t i = 0; i < sizeof part / sizeof part[0]; i++)
         status = part[i] != VH_OK ? part[i] : status;

@@ -58,6 +58,7 @@ struct vh_house {
     struct vh_labour labour;
     struct vh_stock stock;
     struct vh_market market;
+    struct vh_colours colours; /* all 0 in a house filled by hand: none are known */
 };
 
 void vh_house_clear(struct vh_house *h);

@@ -8,6 +8,7 @@
 #include "vh_minutes.h"
 #include "vh_param.h"
 #include "vh_record.h"
+#include "vh_ripen.h"
 
 struct vh_crop_file {
     char *name;
@@ -28,6 +29,7 @@ struct vh_parameters {
     struct vh_param_set record_rows;
     struct vh_futures_params futures;
     struct vh_param_set futures_rows;
+    struct vh_ripen_table ripen; /* off-vine.csv: picked fruit colours on */
     struct vh_crop_file *crop;
     size_t crops; /* by name, sorted */
     char digest[65];

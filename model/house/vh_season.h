@@ -5,6 +5,7 @@
 
 #include "vh_house.h"
 #include "vh_plant.h"
+#include "vh_spoil.h"
 
 struct vh_season_day {
     struct vh_plant_day plant;
@@ -35,6 +36,12 @@ enum vh_status vh_season_run(const struct vh_house *house, const struct vh_plant
                              const struct vh_factors *factors, struct vh_season *out);
 /* Demand over supply on day d of the season, at most load_most. */
 double vh_season_load(const struct vh_season *s, size_t d);
+/* What the fruit picked on day d went through, from the season and the house's climate; and the
+ * shares of it that cannot be sold. A house without colours (filled by hand): nothing over-ripe. */
+struct vh_spoil_day vh_season_spoil_day(const struct vh_house *house, const struct vh_season *s,
+                                        size_t d);
+void vh_season_spoil(const struct vh_house *house, const struct vh_season *s, size_t d,
+                     struct vh_spoil_shares *out);
 void vh_season_clear(struct vh_season *s);
 
 #endif

@@ -4,8 +4,9 @@
 
 #include "vh_csv.h"
 
-enum { STAGE, TEMP, DAYS, BASIS, NOTE, COLUMNS };
-static const char *const columns[COLUMNS] = {"stage", "temp_c", "days", "basis", "note"};
+enum { STAGE, TEMP, DAYS, NEEDED, COLUMNS = 7 };
+static const char *const columns[COLUMNS] = {"stage",  "temp_c", "days", "basis",
+                                             "source", "place",  "note"};
 static const char *const stages[] = {"mature-green", "breaker", "turning", "pink"};
 enum { GIVEN = sizeof stages / sizeof stages[0] };
 
@@ -22,14 +23,15 @@ static const char *text_of(const struct vh_csv_row *row, int column)
 
 static enum vh_status take_header(const struct reading *r, const struct vh_csv_row *row)
 {
-    bool good = row->cells == COLUMNS;
+    bool good = row->cells == NEEDED || row->cells == COLUMNS;
 
-    for (size_t i = 0; good && i < COLUMNS; i++)
+    for (size_t i = 0; good && i < row->cells; i++)
         good = strcmp(text_of(row, (int)i), columns[i]) == 0;
     if (good)
         return VH_OK;
     return vh_fail(r->m, VH_BAD_INPUT, (struct vh_place){row->file, row->line, 0, NULL},
-                   "the columns of ripening off the vine are stage,temp_c,days,basis,note");
+                   "the columns of ripening off the vine are stage,temp_c,days, and if you like"
+                   " basis,source,place,note behind them");
 }
 
 /* The first stage's rows say the temperatures, the others follow them. */

@@ -3,6 +3,7 @@
 #ifndef VH_CROP_H
 #define VH_CROP_H
 
+#include "vh_after_pick.h"
 #include "vh_clock.h"
 #include "vh_flower.h"
 #include "vh_fruit.h"
@@ -54,6 +55,8 @@ struct vh_crop {
     struct vh_habit_params habit;
     struct vh_hang_params hang;
     struct vh_sucker_params sucker;
+    struct vh_spoil_params spoil;
+    struct vh_store_params store;
 };
 
 /* The one list that ties rows to fields. */

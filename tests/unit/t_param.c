@@ -422,7 +422,8 @@ Test(param, sources_are_read_strictly, WITH_FOLDER)
                       "sources.csv:2: source a2000 lacks its authors or title; fill them in");
     expect_bad_source(
         SOURCES "a2000,A,20000,T,J,,whole\n",
-        "sources.csv:2: source a2000 has the year \"20000\"; four digits would be right");
+        "sources.csv:2: source a2000 has the year \"20000\"; four digits, or undated, would"
+        " be right");
     expect_bad_source(
         SOURCES "a2000,A,2000,T,J,,\n",
         "sources.csv:2: source a2000 does not say what was read of it; whole, abstract, "
