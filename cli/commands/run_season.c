@@ -1,5 +1,8 @@
 #include "vh_run_season.h"
 
+#include <stdio.h>
+#include <stdlib.h>
+
 #include "vh_complain.h"
 #include "vh_interrupt.h"
 #include "vh_run_files.h"
@@ -47,18 +50,50 @@ enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_a
     return vh_session_exit(status);
 }
 
+/* Promises of this run behind those of the earlier ones. A said.csv that is not as we left it is
+ * kept as it is: what was promised is worth more than what is promised now. */
+static enum vh_exit say_promises(const struct vh_session *s, const struct vh_arguments *a,
+                                 struct vh_result *result, const char *said, size_t n,
+                                 size_t *rows_before)
+{
+    struct vh_messages *messages = vh_messages_create();
+    char shown[VH_WHY];
+    enum vh_status status = VH_NO_MEMORY;
+
+    snprintf(shown, sizeof shown, "%.900s/said.csv", s->out);
+    if (messages)
+        status = vh_result_say(result, s->scenario, said, n, shown, rows_before, messages);
+    if (messages)
+        vh_complain_messages(messages, a->quiet);
+    vh_messages_free(messages);
+    if (status == VH_BAD_INPUT)
+        vh_complain("mend said.csv, or move it away: its lines are kept as they were written");
+    else if (status < 0)
+        vh_complain(vh_status_text(status));
+    return vh_session_exit(status);
+}
+
 /* Fills the hidden folder and lets it take the place of the old one. */
 static enum vh_exit write_set(const struct vh_session *s, const struct vh_arguments *a,
-                              const char *command, const struct vh_result *result,
+                              const char *command, struct vh_result *result,
                               struct vh_safe_folder *folder, size_t *files)
 {
-    const struct vh_run_facts facts = {.command = command,
-                                       .scenario = s->scenario,
-                                       .parameters = s->parameters,
-                                       .options = s->options,
-                                       .units = a->units};
-    char why[VH_WHY];
+    struct vh_run_facts facts = {.command = command,
+                                 .scenario = s->scenario,
+                                 .parameters = s->parameters,
+                                 .options = s->options,
+                                 .units = a->units};
+    char why[VH_WHY], *said = vh_safe_folder_old_file(folder, "said.csv", &facts.said_bytes);
+    const enum vh_exit promised =
+        say_promises(s, a, result, said, facts.said_bytes, &facts.said_rows);
+
+    if (promised != VH_EXIT_DONE) {
+        free(said);
+        return promised;
+    }
+    facts.said = said;
     enum vh_status status = vh_run_files_write(folder, &facts, result, files, why);
+    free(said);
 
     if (vh_interrupt_came())
         return stopped();

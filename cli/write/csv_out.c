@@ -62,8 +62,13 @@ void vh_csv_out_table(struct vh_draft *out, const struct vh_table *table)
         vh_csv_out_text(out, vh_table_column(table, j)->name);
     }
     vh_draft_add(out, "\n");
-    for (size_t i = 0; i < vh_table_rows(table); i++) {
-        for (size_t j = 0; j < columns; j++) {
+    vh_csv_out_rows(out, table, 0);
+}
+
+void vh_csv_out_rows(struct vh_draft *out, const struct vh_table *table, size_t first)
+{
+    for (size_t i = first; i < vh_table_rows(table); i++) {
+        for (size_t j = 0; j < vh_table_columns(table); j++) {
             if (j > 0)
                 vh_draft_add(out, ",");
             add_cell(out, table, i, j);

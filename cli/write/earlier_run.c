@@ -8,9 +8,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { LARGEST = 1 << 20 }; /* bytes; ours have a few thousand */
+enum { LARGEST = 1 << 23 }; /* bytes; a run.json has a few thousand, promises grow by the year */
 
-static char *read_small(int fd)
+static char *read_small(int fd, size_t *size)
 {
     char *text = malloc(LARGEST + 1);
     size_t n = 0;
@@ -28,21 +28,31 @@ static char *read_small(int fd)
     }
     if (text)
         text[n] = 0;
+    *size = n;
+    return text;
+}
+
+char *vh_earlier_run_file(int folder, const char *name, size_t *n)
+{
+    /* O_NONBLOCK: a pipe of that name must not make us wait. */
+    const int fd = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+    struct stat sb;
+    char *text = NULL;
+
+    *n = 0;
+    if (fd < 0)
+        return NULL;
+    if (fstat(fd, &sb) == 0 && S_ISREG(sb.st_mode))
+        text = read_small(fd, n);
+    close(fd);
     return text;
 }
 
 char *vh_earlier_run_read(int folder)
 {
-    /* O_NONBLOCK: a pipe of that name must not make us wait. */
-    const int fd = openat(folder, "run.json", O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    struct stat sb;
-    char *text = NULL;
+    size_t n;
+    char *text = vh_earlier_run_file(folder, "run.json", &n);
 
-    if (fd < 0)
-        return NULL;
-    if (fstat(fd, &sb) == 0 && S_ISREG(sb.st_mode))
-        text = read_small(fd);
-    close(fd);
     if (text && strncmp(text, "{\n  \"program\": \"vinehand\",\n", 27) != 0) {
         free(text);
         return NULL;

@@ -180,13 +180,37 @@ static enum vh_status write_tables(struct vh_safe_folder *folder, const struct v
         struct vh_draft text = {0};
         char name[72];
 
-        if (!vh_table_is_file(table))
+        if (!vh_table_is_file(table) || strcmp(vh_table_name(table), "said") == 0)
             continue;
         snprintf(name, sizeof name, "%.64s.csv", vh_table_name(table));
         vh_csv_out_table(&text, table);
         status = add_file(folder, list, name, table, &text, why);
         vh_draft_clear(&text);
     }
+    return status;
+}
+
+/* The promises of earlier runs byte for byte, then those of this one; no file where there is none.
+ */
+static enum vh_status write_said(struct vh_safe_folder *folder, const struct vh_run_facts *facts,
+                                 const struct vh_result *result, struct written_list *list,
+                                 char why[VH_WHY])
+{
+    const struct vh_table *said = vh_result_table_named(result, "said");
+    struct vh_draft text = {0};
+
+    if (facts->said_bytes == 0 && vh_table_rows(said) == 0)
+        return VH_OK;
+    if (facts->said_bytes == 0) {
+        vh_csv_out_table(&text, said);
+    } else {
+        vh_draft_add_bytes(&text, facts->said, facts->said_bytes);
+        if (facts->said[facts->said_bytes - 1] != '\n')
+            vh_draft_add(&text, "\n");
+        vh_csv_out_rows(&text, said, facts->said_rows);
+    }
+    const enum vh_status status = add_file(folder, list, "said.csv", said, &text, why);
+    vh_draft_clear(&text);
     return status;
 }
 
@@ -202,6 +226,8 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
         return VH_NO_MEMORY;
     }
     enum vh_status status = write_tables(folder, result, &list, why);
+    if (status == VH_OK)
+        status = write_said(folder, facts, result, &list, why);
     if (status == VH_OK) {
         vh_report_page(&text, result, vh_scenario_name(facts->scenario), facts->options.today,
                        facts->options.members, facts->units);

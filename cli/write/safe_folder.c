@@ -238,6 +238,19 @@ static enum vh_status carry_over(struct vh_safe_folder *f, int old, char why[VH_
     return status;
 }
 
+char *vh_safe_folder_old_file(const struct vh_safe_folder *f, const char *name, size_t *n)
+{
+    const int old = openat(f->parent, f->name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+    char *bytes = NULL;
+
+    *n = 0;
+    if (old < 0)
+        return NULL;
+    bytes = vh_earlier_run_file(old, name, n);
+    close(old);
+    return bytes;
+}
+
 static enum vh_status prepare(struct vh_safe_folder *f, char why[VH_WHY])
 {
     const int old = openat(f->parent, f->name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);

@@ -11,5 +11,7 @@
 void vh_csv_out_text(struct vh_draft *out, const char *text);
 /* The whole table: header, then every row. */
 void vh_csv_out_table(struct vh_draft *out, const struct vh_table *table);
+/* Its rows from `first` on, without the header. */
+void vh_csv_out_rows(struct vh_draft *out, const struct vh_table *table, size_t first);
 
 #endif

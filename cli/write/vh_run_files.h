@@ -13,6 +13,9 @@ struct vh_run_facts {
     const struct vh_parameters *parameters;
     struct vh_run_options options;
     enum vh_say_units units; /* of the pages for people */
+    const char *said;        /* said.csv of the earlier runs; NULL: there is none */
+    size_t said_bytes;
+    size_t said_rows; /* of the result's table "said" that stand in it */
 };
 
 /* Writes all files of the result into the folder; *files: how many. VH_NO_MEMORY, or what

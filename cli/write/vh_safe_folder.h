@@ -22,6 +22,8 @@ struct vh_safe_folder;
 enum vh_status vh_safe_folder_check(const char *path, char why[VH_WHY]);
 /* The same check, then the hidden folder. The caller frees *out. */
 enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out, char why[VH_WHY]);
+/* The bytes of a file of the old set, a 0 behind them, or NULL: none. Freed by free(). */
+char *vh_safe_folder_old_file(const struct vh_safe_folder *f, const char *name, size_t *n);
 /* Writes one file of the new set, to the disk. */
 enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, const void *bytes,
                                   size_t n, char why[VH_WHY]);

@@ -4,6 +4,7 @@
 
 #include "vh_date.h"
 #include "vh_ensemble.h"
+#include "vh_gaps.h"
 #include "vh_ranges.h"
 
 struct gathering {
@@ -134,6 +135,9 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
         status = vh_ensemble_run(&q, m);
     if (status == VH_OK)
         status = finish(g, vh_ensemble_threads(q.threads, q.members));
+    if (status == VH_OK)
+        status = vh_gaps_find(g->scenario, g->mean->table[VH_TABLE_MARKET_DAYS], &q,
+                              g->mean->table[VH_TABLE_GAPS], m);
     for (int id = 0; id < VH_RESULT_TABLES; id++)
         vh_ranges_free(g->range[id]);
     return status;

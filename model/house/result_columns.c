@@ -39,6 +39,20 @@ static const struct vh_column market_days[] = {
     N("lost_in_store_kg", "kg", "mass that grew too old in store before the day"),
     N("income", "", "what it brings, in your currency"),
 };
+static const struct vh_column gaps[] = {
+    T("crop", "which crop, or the planting that has a price of its own"),
+    D("from", "first market day whose promise is below what you want"), D("until", "last of them"),
+    N("short_kg", "kg", "what is missing on all of them together"),
+    N("short_fruits", "1", "the same, where fruits are wanted"),
+    D("sow_by", "last day to sow a batch that fills most of it; empty: too late, or none would"),
+    N("plants", "1", "plants of that batch"), N("plants_p10", "1", "one future in ten needs fewer"),
+    N("plants_p90", "1", "one future in ten needs more"),
+};
+static const struct vh_column said[] = {
+    D("said_on", "day on which it was promised"), D("date", "market day"), T("planting", "which planting, as in market_days"),
+    T("grade", "size grade, as in market_days"), N("promise_kg", "kg", "what was promised"),
+    N("kg_p10", "kg", "one future in ten lay lower"), N("kg_p90", "kg", "one future in ten lay higher"),
+};
 static const struct vh_column trusses[] = {
     T("planting", "which planting"), I("truss", "number of the truss or node, from the ground up"),
     T("status", "to come, in flower, green, picking or picked on the day of the run"),
@@ -146,6 +160,10 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_MARKET_DAYS] = { "market_days", "a grade of a planting on a market day", true, market_days, COUNT(market_days),
         .fixed = "orders_kg orders_fruits", .promise = "promise_kg promise_fruits", .chance = "short_chance",
         .zero = "kg fruits promise_kg promise_fruits beyond_sales_kg lost_in_store_kg" },
+    [VH_TABLE_GAPS] = { "gaps", "a run of market days below what is wanted", true, gaps, COUNT(gaps),
+        .keys = "crop from until", .fixed = "short_kg short_fruits plants plants_p10 plants_p90" },
+    [VH_TABLE_SAID] = { "said", "a promise as it was made", true, said, COUNT(said),
+        .keys = "said_on date planting grade", .fixed = "promise_kg kg_p10 kg_p90" },
     [VH_TABLE_TRUSSES] = { "trusses", "a truss or node of a planting", true, trusses, COUNT(trusses),
         .keys = "planting truss", .days = "first_flower last_flower take_off_on first_ripe last_ripe" },
     [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem) },

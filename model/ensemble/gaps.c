@@ -1,0 +1,286 @@
+/* Runs of market days whose promise lies below what the grower wants, and the batch that would fill
+ * most of each: when to sow it and how many plants. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_date.h"
+#include "vh_gaps.h"
+#include "vh_math.h"
+#include "vh_quantile.h"
+#include "vh_sales.h"
+
+#define DAYS_PER_WEEK 7
+
+struct gap {
+    size_t good;
+    size_t first, last; /* market days */
+    double *missing;    /* [last - first + 1] kg, or fruits where those are wanted */
+    bool by_fruits;
+};
+
+/* One more planting of the good, alone in the house. */
+struct batch {
+    struct vh_scenario scenario;
+    struct vh_planting planting;
+    size_t good_of;
+    const struct gap *gap;
+    double *supply; /* [member][market day of the gap] of one plant */
+};
+
+/* ---- finding them ---- */
+
+/* Promise of a good on a market day, NaN: none. */
+static double promised(const struct vh_table *t, const struct vh_scenario *s, size_t good,
+                       size_t day, const char *column)
+{
+    const struct vh_market *m = &s->house.market;
+    const int date = vh_table_find(t, "date"), planting = vh_table_find(t, "planting");
+    const int grade = vh_table_find(t, "grade"), value = vh_table_find(t, column);
+    const bool alone = m->good[good].plantings == 1;
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        const char *name = vh_table_text(t, i, (size_t)planting);
+        if (vh_table_number(t, i, (size_t)date) != (double)m->day[day] ||
+            strcmp(vh_table_text(t, i, (size_t)grade), "all") != 0)
+            continue;
+        for (size_t k = 0; k < s->house.plantings; k++)
+            if (m->good_of[k] == good && alone && strcmp(name, s->house.planting[k].name) == 0)
+                return vh_table_number(t, i, (size_t)value);
+        if (!alone && strncmp(name, "all ", 4) == 0 && strcmp(name + 4, m->good[good].name) == 0)
+            return vh_table_number(t, i, (size_t)value);
+    }
+    return 0.0; /* nothing stands then */
+}
+
+static double missing_on(const struct vh_table *t, const struct vh_scenario *s, size_t good,
+                         size_t day)
+{
+    const struct vh_good *g = &s->house.market.good[good];
+    const bool by_fruits = g->wants_fruits > 0.0;
+    const double there = promised(t, s, good, day, by_fruits ? "promise_fruits" : "promise_kg");
+
+    return vh_max(0.0, (by_fruits ? g->wants_fruits : g->wants_kg) - there);
+}
+
+/* The next run of short days from market day `from` on; false: none. */
+static bool next_gap(const struct vh_table *t, const struct vh_scenario *s, size_t from,
+                     struct gap *g)
+{
+    const struct vh_market *m = &s->house.market;
+
+    while (from < m->days &&
+           (m->day[from] < s->house.today || !(missing_on(t, s, g->good, from) > 0.0)))
+        from++;
+    g->first = g->last = from;
+    while (g->last < m->days && missing_on(t, s, g->good, g->last) > 0.0) {
+        g->missing[g->last - g->first] = missing_on(t, s, g->good, g->last);
+        g->last++;
+    }
+    g->last--;
+    return from < m->days;
+}
+
+/* ---- the batch ---- */
+
+static enum vh_status supply_of(void *context, const struct vh_member_view *view)
+{
+    struct batch *b = context;
+    const struct gap *g = b->gap;
+    const size_t days = g->last - g->first + 1;
+    const double marketable = view->factors[0].marketable;
+    const struct vh_run run = {.scenario = &b->scenario,
+                               .house = view->house,
+                               .season = view->season,
+                               .marketable = &marketable};
+    struct vh_lots lots;
+    const enum vh_status status = vh_lots_of(&run, 0, &lots);
+
+    for (size_t d = 0; d < days && status == VH_OK; d++) {
+        struct vh_sale sale;
+        vh_sale_of(&run, &lots, 0, g->first + d, &sale);
+        b->supply[view->member * days + d] =
+            (g->by_fruits ? sale.all.fruits : sale.all.kg) / b->planting.plants;
+    }
+    vh_lots_clear(&lots);
+    return status;
+}
+
+/* Like the last planting of the good, set out on another day. */
+static void batch_init(struct batch *b, const struct vh_scenario *s, const struct gap *g)
+{
+    const struct vh_market *m = &s->house.market;
+
+    *b = (struct batch){.scenario = *s, .good_of = g->good, .gap = g};
+    for (size_t k = 0; k < s->house.plantings; k++)
+        if (m->good_of[k] == g->good)
+            b->planting = s->house.planting[k];
+    b->planting.has_first_flower = false;
+    b->planting.standing = (struct vh_standing){0};
+    b->planting.policy.done = NULL;
+    b->planting.policy.has_top = false;
+    b->planting.policy.head_changes = 0;
+    b->planting.pull_out =
+        m->day[g->last] < s->house.last_day ? m->day[g->last] : s->house.last_day;
+    b->scenario.house.records = (struct vh_records){.last_day = INT64_MIN};
+    b->scenario.house.plantings = 1;
+}
+
+static enum vh_status run_batch(struct batch *b, int64_t sow, size_t members,
+                                const struct vh_ensemble_request *like, struct vh_messages *m)
+{
+    b->planting.set_out = sow + (int64_t)b->planting.crop->habit.nursery_d;
+    b->scenario.house.planting = &b->planting; /* here, where the batch no longer moves */
+    b->scenario.house.market.good_of = &b->good_of;
+    const struct vh_ensemble_request q = {.scenario = &b->scenario,
+                                          .members = members,
+                                          .draw = like->draw,
+                                          .threads = members > 1 ? like->threads : 1,
+                                          .mean_run = members == 1,
+                                          .seen = supply_of,
+                                          .context = b};
+    return vh_ensemble_run(&q, m);
+}
+
+/* Least plants that fill the share of what is missing; endless: no number does. */
+static double plants_for(const struct gap *g, const double *supply, double share)
+{
+    const size_t days = g->last - g->first + 1;
+    double low = 0.0, high = 1.0, most = 1e6, want = 0.0;
+
+    for (size_t d = 0; d < days; d++)
+        want += share * g->missing[d];
+    for (;; high *= 2.0) { /* the filled part grows with the plants: doubled, then halved */
+        double filled = 0.0;
+        for (size_t d = 0; d < days; d++)
+            filled += vh_min(high * supply[d], g->missing[d]);
+        if (filled >= want)
+            break;
+        if (high > most)
+            return VH_ENDLESS;
+    }
+    while (high - low > 1e-3) {
+        const double middle = (low + high) / 2.0;
+        double filled = 0.0;
+        for (size_t d = 0; d < days; d++)
+            filled += vh_min(middle * supply[d], g->missing[d]);
+        *(filled >= want ? &high : &low) = middle;
+    }
+    return high;
+}
+
+struct proposal {
+    int64_t sow_by; /* INT64_MIN: too late, or no batch would do */
+    double plants, plants_p10, plants_p90;
+};
+
+/* The latest sowing week whose batch needs hardly more plants than the best. */
+static enum vh_status best_sowing(struct batch *b, const struct vh_ensemble_request *like,
+                                  struct proposal *out, struct vh_messages *m)
+{
+    const struct vh_house_params *p = &b->scenario.house_params;
+    const int64_t nursery = (int64_t)b->planting.crop->habit.nursery_d;
+    const int64_t first = b->scenario.house.today,
+                  last = b->planting.pull_out - nursery - DAYS_PER_WEEK;
+    const size_t weeks = last < first ? 0 : (size_t)((last - first) / DAYS_PER_WEEK + 1);
+    double *plants = malloc((weeks + 1) * sizeof *plants), least = VH_ENDLESS;
+    enum vh_status status = plants ? VH_OK : VH_NO_MEMORY;
+
+    out->sow_by = INT64_MIN;
+    for (size_t w = 0; w < weeks && status == VH_OK; w++) {
+        status = run_batch(b, first + (int64_t)w * DAYS_PER_WEEK, 1, like, m);
+        if (status != VH_OK)
+            break;
+        plants[w] = plants_for(b->gap, b->supply, p->gap_filled);
+        least = vh_min(least, plants[w]);
+    }
+    for (size_t w = 0; w < weeks && status == VH_OK && least < VH_ENDLESS; w++)
+        if (plants[w] <= least * p->gap_plants_beyond) {
+            out->sow_by = first + (int64_t)w * DAYS_PER_WEEK;
+            out->plants = plants[w];
+        }
+    free(plants);
+    return status;
+}
+
+static enum vh_status range_of(struct batch *b, size_t members,
+                               const struct vh_ensemble_request *like, struct proposal *out,
+                               struct vh_messages *m)
+{
+    const size_t days = b->gap->last - b->gap->first + 1;
+    double *plants = malloc((members + 1) * sizeof *plants);
+    enum vh_status status = plants ? run_batch(b, out->sow_by, members, like, m) : VH_NO_MEMORY;
+
+    for (size_t i = 0; i < members && status == VH_OK; i++)
+        plants[i] = vh_min(
+            1e9, plants_for(b->gap, b->supply + i * days, b->scenario.house_params.gap_filled));
+    if (status == VH_OK) {
+        out->plants_p10 = vh_quantile(plants, members, 0.1);
+        out->plants_p90 = vh_quantile(plants, members, 0.9);
+    }
+    free(plants);
+    return status;
+}
+
+static enum vh_status propose(const struct vh_scenario *s, const struct gap *g,
+                              const struct vh_ensemble_request *like, struct proposal *out,
+                              struct vh_messages *m)
+{
+    const size_t members = (size_t)vh_min((double)like->members, s->house_params.gap_members);
+    struct batch b;
+    enum vh_status status;
+
+    batch_init(&b, s, g);
+    b.supply = calloc(members * (g->last - g->first + 1) + 1, sizeof *b.supply);
+    status = b.supply ? best_sowing(&b, like, out, m) : VH_NO_MEMORY;
+    if (status == VH_OK && out->sow_by != INT64_MIN)
+        status = range_of(&b, members, like, out, m);
+    free(b.supply);
+    return status;
+}
+
+/* ---- the table ---- */
+
+static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s, const struct gap *g,
+                              const struct proposal *p)
+{
+    const struct vh_market *m = &s->house.market;
+    const double never = 1e8; /* plants: no number does in this future */
+    double missing = 0.0;
+
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, m->good[g->good].name) != VH_OK)
+        return VH_NO_MEMORY;
+    for (size_t d = 0; d <= g->last - g->first; d++)
+        missing += g->missing[d];
+    vh_table_set_number(t, 1, (double)m->day[g->first]);
+    vh_table_set_number(t, 2, (double)m->day[g->last]);
+    vh_table_set_number(t, g->by_fruits ? 4 : 3, missing);
+    vh_table_set_number(t, g->by_fruits ? 3 : 4, VH_UNKNOWN);
+    const bool is_known = p->sow_by != INT64_MIN;
+    const double number[] = {(double)p->sow_by, p->plants, p->plants_p10, p->plants_p90};
+    for (size_t i = 0; i < 4; i++)
+        vh_table_set_number(t, 5 + i, is_known && number[i] < never ? number[i] : VH_UNKNOWN);
+    return VH_OK;
+}
+
+enum vh_status vh_gaps_find(const struct vh_scenario *s, const struct vh_table *market_days,
+                            const struct vh_ensemble_request *like, struct vh_table *out,
+                            struct vh_messages *m)
+{
+    const struct vh_market *market = &s->house.market;
+    double *missing = malloc((market->days + 1) * sizeof *missing);
+    enum vh_status status = missing ? VH_OK : VH_NO_MEMORY;
+
+    for (size_t good = 0; good < market->goods && status == VH_OK; good++) {
+        struct gap g = {
+            .good = good, .missing = missing, .by_fruits = market->good[good].wants_fruits > 0.0};
+        for (size_t from = 0; status == VH_OK && next_gap(market_days, s, from, &g);
+             from = g.last + 1) {
+            struct proposal p = {.sow_by = INT64_MIN};
+            status = propose(s, &g, like, &p, m);
+            if (status == VH_OK)
+                status = add_row(out, s, &g, &p);
+        }
+    }
+    free(missing);
+    return status;
+}

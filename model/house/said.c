@@ -1,0 +1,148 @@
+/* Promises as they were made: those of earlier runs, then this run's own. */
+#include <math.h>
+#include <string.h>
+
+#include "vh_csv.h"
+#include "vh_date.h"
+#include "vh_math.h"
+#include "vh_result.h"
+
+enum { SAID_ON, DATE, PLANTING, GRADE, PROMISE, P10, P90, COLUMNS };
+
+struct reading {
+    struct vh_table *table;
+    struct vh_messages *messages;
+};
+
+static enum vh_status wrong(const struct reading *r, const struct vh_csv_row *row, const char *what)
+{
+    return vh_fail(r->messages, VH_BAD_INPUT,
+                   (struct vh_place){.file = row->file, .line = row->line},
+                   "%s; lines of this file are added by the program and never changed", what);
+}
+
+static bool is_header(const struct vh_csv_row *row)
+{
+    size_t count;
+    const struct vh_column *column = vh_result_columns(VH_TABLE_SAID, &count);
+    bool same = row->cells == count;
+
+    for (size_t c = 0; c < count && same; c++)
+        same = row->cell[c].text && strcmp(row->cell[c].text, column[c].name) == 0;
+    return same;
+}
+
+static enum vh_status take(void *context, const struct vh_csv_row *row, bool header)
+{
+    struct reading *r = context;
+
+    if (header)
+        return is_header(row) ? VH_OK : wrong(r, row, "this is not the header of our promises");
+    if (vh_table_add_row(r->table) != VH_OK)
+        return VH_NO_MEMORY;
+    for (size_t c = 0; c < COLUMNS; c++) {
+        const struct vh_csv_cell cell = row->cell[c];
+        int64_t day;
+        double number = VH_UNKNOWN;
+
+        if (c == SAID_ON || c == DATE) {
+            if (!cell.text || vh_date_parse(cell.text, &day) != VH_OK)
+                return wrong(r, row, "this is no date like 2026-07-14");
+            vh_table_set_number(r->table, c, (double)day);
+        } else if (c == PLANTING || c == GRADE) {
+            if (vh_table_set_text(r->table, c, cell.text) != VH_OK)
+                return VH_NO_MEMORY;
+        } else {
+            if (cell.text && !vh_csv_number(cell, '.', &number))
+                return wrong(r, row, "this is no number");
+            vh_table_set_number(r->table, c, number);
+        }
+    }
+    return VH_OK;
+}
+
+/* Equal as far as a CSV shows. */
+static bool is_same(double a, double b)
+{
+    return (isnan(a) && isnan(b)) || fabs(a - b) <= 1e-5 * vh_max(fabs(a), fabs(b));
+}
+
+static bool is_told(const struct vh_table *t, size_t rows, const double number[COLUMNS],
+                    const char *planting, const char *grade)
+{
+    for (size_t i = 0; i < rows; i++) {
+        bool same = strcmp(vh_table_text(t, i, PLANTING), planting) == 0 &&
+                    strcmp(vh_table_text(t, i, GRADE), grade) == 0;
+        for (size_t c = 0; c < COLUMNS && same; c++)
+            same = c == PLANTING || c == GRADE || is_same(vh_table_number(t, i, c), number[c]);
+        if (same)
+            return true;
+    }
+    return false;
+}
+
+static enum vh_status add(struct vh_table *t, const double number[COLUMNS], const char *planting,
+                          const char *grade)
+{
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, PLANTING, planting) != VH_OK ||
+        vh_table_set_text(t, GRADE, grade) != VH_OK)
+        return VH_NO_MEMORY;
+    for (size_t c = 0; c < COLUMNS; c++)
+        if (c != PLANTING && c != GRADE)
+            vh_table_set_number(t, c, number[c]);
+    return VH_OK;
+}
+
+/* A number of a row; NaN where the table has no such column. */
+static double cell(const struct vh_table *t, size_t row, const char *column)
+{
+    const int at = vh_table_find(t, column);
+    return at < 0 ? VH_UNKNOWN : vh_table_number(t, row, (size_t)at);
+}
+
+static enum vh_status add_own(struct vh_result *r, const struct vh_scenario *s)
+{
+    const struct vh_table *days = r->table[VH_TABLE_MARKET_DAYS];
+    struct vh_table *said = r->table[VH_TABLE_SAID];
+    const size_t earlier = vh_table_rows(said);
+    const double today = (double)s->house.today;
+    const int planting = vh_table_find(days, "planting"), grade = vh_table_find(days, "grade");
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < vh_table_rows(days) && status == VH_OK; i++) {
+        const double date = cell(days, i, "date"), promise = cell(days, i, "promise_kg");
+        const char *who = vh_table_text(days, i, (size_t)planting);
+        const char *which = vh_table_text(days, i, (size_t)grade);
+        const double number[COLUMNS] = {[SAID_ON] = today,
+                                        [DATE] = date,
+                                        [PROMISE] = promise,
+                                        [P10] = cell(days, i, "kg_p10"),
+                                        [P90] = cell(days, i, "kg_p90")};
+        if (isnan(promise) || date < today || date > today + s->house_params.said_ahead_d ||
+            strcmp(which, "ungraded") == 0 || is_told(said, earlier, number, who, which))
+            continue;
+        status = add(said, number, who, which);
+    }
+    return status;
+}
+
+enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, const char *earlier,
+                             size_t n, const char *shown_name, size_t *rows_before,
+                             struct vh_messages *m)
+{
+    struct vh_table *said = vh_result_table_new(VH_TABLE_SAID);
+    struct reading reading = {said, m};
+    const struct vh_csv_format ours = {',', '.'};
+    enum vh_status status = said ? VH_OK : VH_NO_MEMORY;
+
+    if (status == VH_OK && n > 0)
+        status = vh_csv_read_memory(earlier, n, shown_name, ours, take, &reading, m);
+    if (status != VH_OK) {
+        vh_table_free(said);
+        return status;
+    }
+    vh_table_free(r->table[VH_TABLE_SAID]);
+    r->table[VH_TABLE_SAID] = said;
+    *rows_before = vh_table_rows(said);
+    return add_own(r, s);
+}
