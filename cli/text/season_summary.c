@@ -1,5 +1,7 @@
 #include "vh_summary.h"
 
+#include "vh_market_lines.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -437,6 +439,8 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         print_amounts(to, t, facts);
         fputc('\n', to);
         say_seven_days(to, t, facts);
+        vh_market_lines(to, result, facts, 2);
+        vh_gap_lines(to, result, facts, 3);
         say_best_week(to, t, facts);
         say_fruit(to, t, facts);
         say_vines(to, t, facts);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "vh_cautions.h"
+#include "vh_market_lines.h"
 #include "vh_week_list.h"
 #include "vh_week_work.h"
 
@@ -237,7 +238,12 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     const struct vh_table *summary = vh_result_table_named(r, "summary");
 
     say_head(to, r, f);
-    say_likely(to, summary, f);
+    if (vh_market_is_to_come(r, f)) {
+        vh_market_lines(to, r, f, 3);
+        vh_gap_lines(to, r, f, 2);
+    } else {
+        say_likely(to, summary, f);
+    }
     fputc('\n', to);
     vh_week_list(to, r, f, tasks_most);
     say_picks(to, r, f);

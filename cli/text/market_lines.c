@@ -1,0 +1,303 @@
+#include "vh_market_lines.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+enum { INDENT = 11, TEXT_ROOM = 1000, GOODS_MOST = 40, NAME_WIDTH_MOST = 17 };
+
+__attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
+{
+    const size_t n = strlen(text);
+    va_list arguments;
+
+    va_start(arguments, format);
+    vsnprintf(text + n, TEXT_ROOM - n, format, arguments);
+    va_end(arguments);
+}
+
+/* The market's table with the day that is looked at. */
+struct day {
+    const struct vh_table *market, *summary;
+    const struct vh_summary_facts *facts;
+    double date;
+};
+
+/* A row for all grades; of plantings that are sold together the one for all of them. */
+static bool is_told(const struct day *d, size_t row)
+{
+    const char *name = vh_cell_text(d->market, row, "planting");
+
+    if (vh_cell_number(d->market, row, "date") != d->date ||
+        strcmp(vh_cell_text(d->market, row, "grade"), "all") != 0)
+        return false;
+    if (strncmp(name, "all ", 4) == 0)
+        return true;
+    for (size_t i = 0; i < vh_table_rows(d->market); i++) { /* is it part of such a one? */
+        const char *other = vh_cell_text(d->market, i, "planting");
+        if (vh_cell_number(d->market, i, "date") != d->date || strncmp(other, "all ", 4) != 0)
+            continue;
+        for (size_t k = 0; k < vh_table_rows(d->summary); k++)
+            if (strcmp(vh_cell_text(d->summary, k, "planting"), name) == 0 &&
+                strcmp(vh_cell_text(d->summary, k, "crop"), other + 4) == 0)
+                return false;
+    }
+    return true;
+}
+
+/* Sold and counted by the piece? */
+static bool by_pieces(const struct day *d, size_t row)
+{
+    const char *name = vh_cell_text(d->market, row, "planting");
+
+    for (size_t k = 0; k < vh_table_rows(d->summary); k++) {
+        const bool same = strncmp(name, "all ", 4) == 0
+                              ? strcmp(vh_cell_text(d->summary, k, "crop"), name + 4) == 0
+                              : strcmp(vh_cell_text(d->summary, k, "planting"), name) == 0;
+        if (same)
+            return strcmp(vh_cell_text(d->summary, k, "unit_word"), "fruits") == 0;
+    }
+    return false;
+}
+
+/* A number of the row in the reader's measure; column "kg" becomes "fruits" where pieces count. */
+static double much(const struct day *d, size_t row, const char *column)
+{
+    const bool pieces = by_pieces(d, row);
+    char name[64];
+
+    if (strcmp(column, "promise") == 0 || strcmp(column, "orders") == 0)
+        snprintf(name, sizeof name, "%s_%s", column, pieces ? "fruits" : "kg");
+    else
+        snprintf(name, sizeof name, "%s%s", pieces ? "fruits" : "kg", column);
+    const double value = vh_cell_number(d->market, row, name);
+    return !pieces && d->facts->units == VH_SAY_US ? vh_say_lb(value) : value;
+}
+
+static const char *unit_of(const struct day *d, size_t row)
+{
+    return by_pieces(d, row) ? "" : d->facts->units == VH_SAY_US ? " lb" : " kg";
+}
+
+/* A promise is rounded down: what is said must hold. */
+static double kept(double promise)
+{
+    return promise < 10.0 ? floor(promise * 10.0) / 10.0 : floor(promise);
+}
+
+static double next_day(const struct vh_table *market, double from)
+{
+    double next = (double)NAN;
+
+    for (size_t i = 0; market && i < vh_table_rows(market); i++) {
+        const double date = vh_cell_number(market, i, "date");
+        if (date >= from && !(date >= next))
+            next = date;
+    }
+    return next;
+}
+
+bool vh_market_is_to_come(const struct vh_result *result, const struct vh_summary_facts *facts)
+{
+    return isfinite(next_day(vh_result_table_named(result, "market_days"), (double)facts->today));
+}
+
+/* ---- the next market day ---- */
+
+static void add_orders(char text[TEXT_ROOM], const struct day *d, size_t row)
+{
+    const double orders = much(d, row, "orders"), safe = kept(much(d, row, "promise"));
+    const double chance = vh_cell_number(d->market, row, "short_chance");
+    char ordered[VH_SAY_ROOM], stall[VH_SAY_ROOM];
+
+    if (!(orders > 0.0))
+        return;
+    vh_say_amount(orders, ordered);
+    add(text, "   %s ordered", ordered);
+    if (isfinite(safe) && safe > orders) {
+        vh_say_amount(safe - orders, stall);
+        add(text, ", %s stall", stall);
+    } else if (chance > 0.0) {
+        add(text, ": short in %.0f of 10 cases", fmax(1.0, round(10.0 * chance)));
+    }
+}
+
+static int name_width(const struct day *d)
+{
+    size_t widest = 9;
+
+    for (size_t i = 0; i < vh_table_rows(d->market); i++) {
+        const size_t n = vh_say_width(vh_cell_text(d->market, i, "planting"));
+        if (is_told(d, i) && n > widest)
+            widest = n;
+    }
+    return widest > NAME_WIDTH_MOST ? NAME_WIDTH_MOST : (int)widest;
+}
+
+static void say_next(FILE *to, const struct day *d)
+{
+    static const char *const head[] = {"MONDAY", "TUESDAY",  "WEDNESDAY", "THURSDAY",
+                                       "FRIDAY", "SATURDAY", "SUNDAY"};
+    const char *first = head[vh_date_weekday((int64_t)d->date)];
+    const int width = name_width(d);
+    char date[VH_SAY_ROOM];
+
+    if (d->date >= (double)d->facts->today + 7.0) {
+        vh_say_date(d->date, date);
+        first = date;
+    }
+    for (size_t i = 0; i < vh_table_rows(d->market); i++) {
+        char text[TEXT_ROOM] = "", likely[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
+        char safe[VH_SAY_ROOM];
+
+        if (!is_told(d, i))
+            continue;
+        vh_say_amount(much(d, i, ""), likely);
+        vh_say_amount(much(d, i, "_p10"), low);
+        vh_say_amount(much(d, i, "_p90"), high);
+        vh_say_amount(kept(much(d, i, "promise")), safe);
+        const char *name = vh_cell_text(d->market, i, "planting");
+        add(text, "%s%*s %4s%s likely", name,
+            (int)fmax(0.0, (double)width - (double)vh_say_width(name)), "", likely, unit_of(d, i));
+        if (low[0])
+            add(text, " (%s to %s)", low, high);
+        if (safe[0])
+            add(text, "%*s safe %s",
+                (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "", safe);
+        add_orders(text, d, i);
+        fprintf(to, "%-*s%s\n", INDENT, first, text);
+        first = "";
+    }
+}
+
+/* "a week ago it said safe: slicers 40 kg" */
+static void say_earlier(FILE *to, const struct vh_table *said, const struct day *d)
+{
+    const double least = 5.0, most = 9.0; /* days that are called a week */
+    char text[TEXT_ROOM] = "", safe[VH_SAY_ROOM];
+
+    for (size_t k = 0; said && k < vh_table_rows(d->market); k++) {
+        double best = (double)NAN, promise = (double)NAN;
+        if (!is_told(d, k) || by_pieces(d, k))
+            continue;
+        for (size_t i = 0; i < vh_table_rows(said); i++) {
+            const double ago = (double)d->facts->today - vh_cell_number(said, i, "said_on");
+            if (vh_cell_number(said, i, "date") != d->date || ago < least || ago > most ||
+                strcmp(vh_cell_text(said, i, "grade"), "all") != 0 ||
+                strcmp(vh_cell_text(said, i, "planting"), vh_cell_text(d->market, k, "planting")) !=
+                    0 ||
+                fabs(ago - 7.0) > fabs(best - 7.0))
+                continue;
+            best = ago;
+            promise = vh_cell_number(said, i, "promise_kg");
+        }
+        if (d->facts->units == VH_SAY_US)
+            promise = vh_say_lb(promise);
+        vh_say_amount(kept(promise), safe);
+        if (safe[0])
+            add(text, "%s %s %s%s",
+                text[0] ? "," : "a week ago it said safe:", vh_cell_text(d->market, k, "planting"),
+                safe, unit_of(d, k));
+    }
+    if (text[0])
+        vh_say_block(to, "", INDENT, text);
+}
+
+/* "25 July   slicers 47 (safe 40), plums 26 (22)" */
+static bool say_later(FILE *to, const char *head, const struct day *d)
+{
+    char text[TEXT_ROOM] = "", date[VH_SAY_ROOM], likely[VH_SAY_ROOM], safe[VH_SAY_ROOM];
+    bool any = false;
+
+    vh_say_date(d->date, date);
+    add(text, "%s:", date);
+    for (size_t i = 0; i < vh_table_rows(d->market); i++) {
+        if (!is_told(d, i))
+            continue;
+        vh_say_amount(much(d, i, ""), likely);
+        vh_say_amount(kept(much(d, i, "promise")), safe);
+        add(text, "%s %s %s%s", any ? "," : "", vh_cell_text(d->market, i, "planting"), likely,
+            unit_of(d, i));
+        if (safe[0])
+            add(text, " (%s%s)", any ? "" : "safe ", safe);
+        any = true;
+    }
+    if (any)
+        vh_say_block(to, head, INDENT, text);
+    return any;
+}
+
+void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
+                     int after)
+{
+    struct day d = {.market = vh_result_table_named(result, "market_days"),
+                    .summary = vh_result_table_named(result, "summary"),
+                    .facts = facts};
+    const char *head = "AFTER";
+
+    d.date = next_day(d.market, (double)facts->today);
+    if (!isfinite(d.date))
+        return;
+    say_next(to, &d);
+    say_earlier(to, vh_result_table_named(result, "said"), &d);
+    for (int i = 0; i < after; i++) {
+        d.date = next_day(d.market, d.date + 1.0);
+        if (!isfinite(d.date))
+            return;
+        if (say_later(to, head, &d))
+            head = "";
+    }
+}
+
+/* ---- gaps ---- */
+
+static void add_batch(char text[TEXT_ROOM], const struct vh_table *t, size_t row)
+{
+    char by[VH_SAY_ROOM], plants[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
+
+    vh_say_date(vh_cell_number(t, row, "sow_by"), by);
+    vh_say_pieces(ceil(vh_cell_number(t, row, "plants")), plants);
+    vh_say_pieces(ceil(vh_cell_number(t, row, "plants_p10")), low);
+    vh_say_pieces(ceil(vh_cell_number(t, row, "plants_p90")), high);
+    if (!by[0]) {
+        add(text, "; too late to sow for it");
+        return;
+    }
+    add(text, ": sow %s", plants);
+    if (low[0] && high[0] && strcmp(low, high) != 0)
+        add(text, " (%s to %s)", low, high);
+    add(text, " by %s", by);
+}
+
+void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
+                  int most)
+{
+    const struct vh_table *t = vh_result_table_named(result, "gaps");
+    const char *head = "SHORT";
+
+    for (int pass = 0; pass < 2; pass++) { /* first those that can still be mended */
+        for (size_t i = 0; t && i < vh_table_rows(t) && most > 0; i++) {
+            char text[TEXT_ROOM] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_SAY_ROOM];
+            const double pieces = vh_cell_number(t, i, "short_fruits");
+            const double kg = vh_cell_number(t, i, "short_kg");
+            const bool us = facts->units == VH_SAY_US;
+
+            if (isfinite(vh_cell_number(t, i, "sow_by")) != (pass == 0))
+                continue;
+            vh_say_date(vh_cell_number(t, i, "from"), from);
+            vh_say_date(vh_cell_number(t, i, "until"), until);
+            vh_say_amount(isfinite(pieces) ? pieces : us ? vh_say_lb(kg) : kg, less);
+            add(text, "%s %s", vh_cell_text(t, i, "crop"), from);
+            if (strcmp(from, until) != 0)
+                add(text, " to %s", until);
+            add(text, ", %s%s less than you want", less,
+                isfinite(pieces) ? ""
+                : us             ? " lb"
+                                 : " kg");
+            add_batch(text, t, i);
+            vh_say_block(to, head, INDENT, text);
+            head = "";
+            most--;
+        }
+    }
+}

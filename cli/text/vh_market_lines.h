@@ -1,0 +1,18 @@
+/* vh_market_lines.h - the market days to come: what is likely, what is safe to promise, what is
+ * ordered, and what will be missing. */
+#ifndef VH_MARKET_LINES_H
+#define VH_MARKET_LINES_H
+
+#include "vh_summary.h"
+
+/* Is there a market day to come? */
+bool vh_market_is_to_come(const struct vh_result *result, const struct vh_summary_facts *facts);
+/* The next market day, a line for each good, what was said of it a week ago, then the days after
+ * it, `after` at most. Nothing where there is no market day to come. */
+void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
+                     int after);
+/* Runs of market days below what is wanted, `most` at most, those to be acted on first. */
+void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
+                  int most);
+
+#endif
