@@ -10,6 +10,7 @@
 #include "vh_market.h"
 #include "vh_policy.h"
 #include "vh_record.h"
+#include "vh_ripen.h"
 
 /* A crop as it stands on a day. NaN, 0 fruits: not given. */
 struct vh_standing {
@@ -58,7 +59,8 @@ struct vh_house {
     struct vh_labour labour;
     struct vh_stock stock;
     struct vh_market market;
-    struct vh_colours colours; /* all 0 in a house filled by hand: none are known */
+    struct vh_colours colours;          /* all 0 in a house filled by hand: none are known */
+    const struct vh_ripen_table *ripen; /* of the parameters; NULL: nothing colours on */
 };
 
 void vh_house_clear(struct vh_house *h);

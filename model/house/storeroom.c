@@ -1,0 +1,38 @@
+#include "vh_storeroom.h"
+
+#include "vh_math.h"
+
+bool vh_market_day_for(const struct vh_market *m, int64_t pick, int64_t *day)
+{
+    for (size_t i = 0; m->given && i < m->days; i++) {
+        if (m->day[i] >= pick) {
+            *day = m->day[i];
+            return true;
+        }
+    }
+    return false;
+}
+
+bool vh_storeroom_keep(const struct vh_house *h, const struct vh_planting *p, int64_t pick,
+                       struct vh_keep *out)
+{
+    const bool by_size = p->crop->fruit.pick_by == VH_PICK_BY_MASS;
+    const bool has_colours = h->colours.red > 0.0;
+    int64_t day;
+
+    if (!vh_market_day_for(&h->market, pick, &day))
+        return false;
+    const struct vh_keep_request q = {
+        .store = &p->crop->store,
+        .ripen = h->ripen,
+        .days = (double)(day - pick),
+        .wanted = VH_RIPEN_RED,
+        .own_stage = by_size || !has_colours
+                         ? VH_UNKNOWN
+                         : vh_store_colour_of(&h->colours, p->policy.pick_stage),
+        .own_only = by_size || p->policy.whole_truss,
+        .hold_c = p->policy.hold_c,
+    };
+    vh_keep_best(&q, out);
+    return true;
+}

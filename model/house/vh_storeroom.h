@@ -1,0 +1,16 @@
+/* vh_storeroom.h - the fruit of a house between its picks and its market days. */
+#ifndef VH_STOREROOM_H
+#define VH_STOREROOM_H
+
+#include "vh_house.h"
+#include "vh_keep.h"
+
+/* The first market day on or after a pick, which sells it; false: there is none. */
+bool vh_market_day_for(const struct vh_market *m, int64_t pick, int64_t *day);
+/* How to pick and keep for that day. Buyers want red fruit of a crop that colours on in store
+ * [assumed]; of other crops the planting's own colour, and fruit picked by size has none. False:
+ * no market day takes the pick. */
+bool vh_storeroom_keep(const struct vh_house *h, const struct vh_planting *p, int64_t pick,
+                       struct vh_keep *out);
+
+#endif
