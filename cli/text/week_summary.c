@@ -9,6 +9,7 @@
 #include "vh_cautions.h"
 #include "vh_market_lines.h"
 #include "vh_week_list.h"
+#include "vh_week_picks.h"
 #include "vh_week_work.h"
 
 enum { INDENT = 11, LINES_MOST = 40, TEXT_ROOM = 1000, ORDER_AHEAD_D = 60 };
@@ -30,27 +31,6 @@ __attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], cons
     va_end(arguments);
 }
 
-/* "12 kg", "26 lb", "85" pieces; "" where unknown. */
-static void say_much(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
-                     char *said)
-{
-    if (pieces) {
-        vh_say_pieces(fruits, said);
-        return;
-    }
-    vh_say_amount(is_us(f) ? vh_say_lb(kg) : kg, said);
-    if (said[0])
-        strcat(said, is_us(f) ? " lb" : " kg");
-}
-
-static bool by_pieces(const struct vh_table *summary, const char *planting)
-{
-    for (size_t i = 0; summary && i < vh_table_rows(summary); i++)
-        if (strcmp(vh_cell_text(summary, i, "planting"), planting) == 0)
-            return strcmp(vh_cell_text(summary, i, "unit_word"), "fruits") == 0;
-    return false;
-}
-
 static void say_head(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
 {
     static const char *const day_name[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
@@ -67,13 +47,13 @@ static void say_head(FILE *to, const struct vh_result *r, const struct vh_summar
 
 static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
 {
-    char text[TEXT_ROOM] = "", much[VH_SAY_ROOM + 8];
+    char text[TEXT_ROOM] = "", much[VH_WEEK_MUCH_ROOM];
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const bool pieces = strcmp(vh_cell_text(t, i, "unit_word"), "fruits") == 0;
 
-        say_much(f, vh_cell_number(t, i, "next_week_kg"), vh_cell_number(t, i, "next_week_fruits"),
-                 pieces, much);
+        vh_week_much(f, vh_cell_number(t, i, "next_week_kg"),
+                     vh_cell_number(t, i, "next_week_fruits"), pieces, much);
         if (!much[0])
             continue;
         add(text, "%s%s %s", text[0] ? ", " : "", vh_cell_text(t, i, "planting"), much);
@@ -83,34 +63,6 @@ static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summa
     if (text[0]) {
         add(text, " likely");
         vh_say_block(to, "7 DAYS", INDENT, text);
-    }
-}
-
-/* Each day of picking on a line of its own. */
-static void say_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
-{
-    const struct vh_table *t = vh_result_table_named(r, "picks");
-    const struct vh_table *summary = vh_result_table_named(r, "summary");
-    const char *head = "PICK";
-
-    for (int64_t day = f->today; day < f->today + VH_WEEK_DAYS; day++) {
-        char text[TEXT_ROOM] = "", much[VH_SAY_ROOM + 8];
-
-        for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-            const char *planting = vh_cell_text(t, i, "planting");
-
-            if (vh_cell_number(t, i, "date") != (double)day)
-                continue;
-            say_much(f, vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "fruits"),
-                     by_pieces(summary, planting), much);
-            if (much[0])
-                add(text, "%s %s %s", text[0] ? "," : weekday[vh_date_weekday(day)], much,
-                    planting);
-        }
-        if (text[0]) {
-            vh_say_block(to, head, INDENT, text);
-            head = "";
-        }
     }
 }
 
@@ -246,7 +198,7 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     }
     fputc('\n', to);
     vh_week_list(to, r, f, tasks_most);
-    say_picks(to, r, f);
+    vh_week_picks(to, r, f, INDENT);
     say_order(to, r, f);
     say_care(to, r, f, warnings_most);
     say_look(to, summary);

@@ -15,7 +15,14 @@
 static const struct vh_column picks[] = {
     D("date", "day of the pick"), T("planting", "which planting"), N("fruits", "1", "fruits picked in the planting"),
     N("kg", "kg", "mass picked in the planting"), N("fruit_g", "g", "mean mass of a fruit picked"),
+    N("unmarketable_kg", "kg", "of it cracked, misshapen, rotten at the end, over-ripe or too large to sell"),
     N("picked_kg", "kg", "mass that the records say was picked; empty: no entry"),
+    D("market_day", "day on which it is sold; empty: no market day takes it"),
+    T("pick_colour", "colour in which to pick for that day; empty: it is picked by its size"),
+    N("keep_low_c", "degC", "keep it no colder than this until then"),
+    N("keep_high_c", "degC", "keep it no warmer than this until then"),
+    N("lost_share", "1", "share too old or hurt by cold by then, if it is kept so"),
+    T("keep_apart_from", "plantings whose fruit must not lie beside it"),
 };
 static const struct vh_column weeks[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("planting", "which planting"),
@@ -154,7 +161,7 @@ static const struct table {
 }
 list[VH_RESULT_TABLES] = {
     [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks),
-        .fixed = "picked_kg" },
+        .fixed = "picked_kg keep_low_c keep_high_c lost_share" },
     [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks),
         .fixed = "picked_kg" },
     [VH_TABLE_MARKET_DAYS] = { "market_days", "a grade of a planting on a market day", true, market_days, COUNT(market_days),

@@ -1,4 +1,4 @@
-/* Rows of picks, weeks, trusses, stem and plant_days for one planting. */
+/* Rows of weeks, trusses, stem and plant_days for one planting. */
 #include "vh_result.h"
 
 #include <math.h>
@@ -20,37 +20,14 @@ static double fruit_mm(const struct vh_season *s, double fruit_g)
     return fruit_g > 0.0 ? vh_fruit_diameter_mm(&s->planting->crop->fruit, fruit_g) : VH_UNKNOWN;
 }
 
-/* Kilograms weighed on days of this planting; NaN: none is recorded. */
-static double recorded_kg(const struct vh_house *house, const struct vh_season *s, int64_t from,
-                          int64_t until)
+double vh_result_recorded_kg(const struct vh_house *house, const struct vh_season *s, int64_t from,
+                             int64_t until)
 {
     for (size_t i = 0; i < house->plantings; i++) {
         if (strcmp(house->planting[i].name, s->planting->name) == 0)
             return vh_record_picked_kg(&house->records, i, from, until);
     }
     return VH_UNKNOWN;
-}
-
-enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_season *s,
-                                   const struct vh_house *house)
-{
-    for (size_t d = 0; d < s->days; d++) {
-        const struct vh_season_day *day = &s->day[d];
-        const int64_t date = s->first_day + (int64_t)d;
-        const double picked_kg = recorded_kg(house, s, date, date);
-        if (!day->pick_day && isnan(picked_kg))
-            continue;
-        if (vh_table_add_row(t) != VH_OK)
-            return VH_NO_MEMORY;
-        vh_table_set_number(t, 0, (double)date);
-        if (vh_table_set_text(t, 1, s->planting->name) != VH_OK)
-            return VH_NO_MEMORY;
-        vh_table_set_number(t, 2, day->picked.fruits * day->stems);
-        vh_table_set_number(t, 3, day->picked.fresh_g * day->stems / G_PER_KG);
-        vh_table_set_number(t, 4, per(day->picked.fresh_g, day->picked.fruits));
-        vh_table_set_number(t, 5, picked_kg);
-    }
-    return VH_OK;
 }
 
 struct week {
@@ -107,7 +84,7 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s
         if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days)
             continue;
         const int64_t monday = date - vh_date_weekday(date);
-        w.picked_kg = recorded_kg(house, s, monday, date);
+        w.picked_kg = vh_result_recorded_kg(house, s, monday, date);
         if (add_week(t, s, monday, &w, cumulative_kg) != VH_OK)
             return VH_NO_MEMORY;
         w = (struct week){0};

@@ -103,7 +103,7 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_run *run
     const struct vh_season *season = &run->season[planting];
     const struct vh_house *house = run->house;
     struct vh_table **t = r->table;
-    enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], season, house);
+    enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], run, planting);
 
     if (status == VH_OK)
         status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season, house);
@@ -165,6 +165,8 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
         status = add_planting(r, run, k, &work.plan[k]);
     if (status == VH_OK)
         status = vh_result_add_market_days(r->table[VH_TABLE_MARKET_DAYS], run);
+    if (status == VH_OK)
+        status = vh_result_warn_store(r->table[VH_TABLE_WARNINGS], run);
     if (status == VH_OK)
         status = vh_result_add_house_work(r->table, run->scenario, &work);
     vh_house_work_clear(&work);

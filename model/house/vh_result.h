@@ -76,8 +76,10 @@ struct vh_table *vh_result_table_like(enum vh_result_table_id id, const struct v
 struct vh_table *vh_result_table_new(enum vh_result_table_id id);
 
 /* Each adds one planting's rows. VH_NO_MEMORY otherwise. */
-enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_season *s,
-                                   const struct vh_house *house);
+enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run, size_t planting);
+/* Kilograms weighed on days of this planting; NaN: none is recorded. */
+double vh_result_recorded_kg(const struct vh_house *house, const struct vh_season *s, int64_t from,
+                             int64_t until);
 enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s,
                                    const struct vh_house *house);
 enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today,
@@ -88,6 +90,9 @@ enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s,
                                   const struct vh_lower_plan *plan);
 enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_series *series,
                                       const struct vh_lower_plan *plan);
+/* Cold that hurts fruit in store, and fruits that must not lie together; the mean run with
+ * [market] only. */
+enum vh_status vh_result_warn_store(struct vh_table *t, const struct vh_run *run);
 /* Market days of all plantings. VH_OK without [market]. */
 enum vh_status vh_result_add_market_days(struct vh_table *t, const struct vh_run *run);
 /* What the wire, the string and the floor will not bear, weeks ahead. */

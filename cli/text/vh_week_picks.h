@@ -1,0 +1,21 @@
+/* vh_week_picks.h - what is picked in the coming seven days, in which colour, and where it lies. */
+#ifndef VH_WEEK_PICKS_H
+#define VH_WEEK_PICKS_H
+
+#include "vh_summary.h"
+
+/* Room for an amount with its unit. */
+enum { VH_WEEK_MUCH_ROOM = VH_SAY_ROOM + 8 };
+
+/* Is the planting counted in pieces? */
+bool vh_week_by_pieces(const struct vh_table *summary, const char *planting);
+/* "12 kg", "26 lb", "85" pieces; "" where unknown. */
+void vh_week_much(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
+                  char said[VH_WEEK_MUCH_ROOM]);
+
+/* The block PICK. Where market days take the picks, a line for each colour and place of a
+ * planting: "Tue 12 kg slicers pink: keep at 18 to 20 C"; else a line a day. */
+void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                   int indent);
+
+#endif

@@ -1,0 +1,207 @@
+#include "vh_week_picks.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include "vh_week_work.h"
+
+enum { TEXT_ROOM = 1000, GROUPS_MOST = 40 };
+
+static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+
+static bool is_us(const struct vh_summary_facts *f)
+{
+    return f->units == VH_SAY_US;
+}
+
+__attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
+{
+    const size_t n = strlen(text);
+    va_list arguments;
+
+    va_start(arguments, format);
+    vsnprintf(text + n, TEXT_ROOM - n, format, arguments);
+    va_end(arguments);
+}
+
+bool vh_week_by_pieces(const struct vh_table *summary, const char *planting)
+{
+    for (size_t i = 0; summary && i < vh_table_rows(summary); i++)
+        if (strcmp(vh_cell_text(summary, i, "planting"), planting) == 0)
+            return strcmp(vh_cell_text(summary, i, "unit_word"), "fruits") == 0;
+    return false;
+}
+
+/* The number alone; "" for what rounds to none. */
+static void say_number(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
+                       char said[VH_WEEK_MUCH_ROOM])
+{
+    const double least_kg = 0.05, least_fruits = 0.5;
+
+    said[0] = '\0';
+    if (pieces ? fruits < least_fruits : kg < least_kg)
+        return;
+    if (pieces)
+        vh_say_pieces(fruits, said);
+    else
+        vh_say_amount(is_us(f) ? vh_say_lb(kg) : kg, said);
+}
+
+static const char *unit(const struct vh_summary_facts *f, bool pieces)
+{
+    return pieces ? "" : is_us(f) ? " lb" : " kg";
+}
+
+void vh_week_much(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
+                  char said[VH_WEEK_MUCH_ROOM])
+{
+    say_number(f, kg, fruits, pieces, said);
+    if (said[0])
+        strcat(said, unit(f, pieces));
+}
+
+/* ---- a day a line ---- */
+
+static void say_day(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                    int64_t day, const char **head, int indent)
+{
+    const struct vh_table *t = vh_result_table_named(r, "picks");
+    const struct vh_table *summary = vh_result_table_named(r, "summary");
+    char text[TEXT_ROOM] = "", much[VH_WEEK_MUCH_ROOM];
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const char *planting = vh_cell_text(t, i, "planting");
+
+        if (vh_cell_number(t, i, "date") != (double)day)
+            continue;
+        vh_week_much(f, vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "fruits"),
+                     vh_week_by_pieces(summary, planting), much);
+        if (much[0])
+            add(text, "%s %s %s", text[0] ? "," : weekday[vh_date_weekday(day)], much, planting);
+    }
+    if (text[0]) {
+        vh_say_block(to, *head, indent, text);
+        *head = "";
+    }
+}
+
+/* ---- a colour and place of a planting a line ---- */
+
+/* Picks of a planting that are picked and kept alike. */
+struct group {
+    size_t row; /* its first */
+    char days[TEXT_ROOM];
+};
+
+static bool same_number(double a, double b)
+{
+    return a == b || (isnan(a) && isnan(b));
+}
+
+static bool is_alike(const struct vh_table *t, size_t a, size_t b)
+{
+    static const char *const words[] = {"planting", "pick_colour", "keep_apart_from"};
+    static const char *const numbers[] = {"keep_low_c", "keep_high_c"};
+
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (strcmp(vh_cell_text(t, a, words[i]), vh_cell_text(t, b, words[i])) != 0)
+            return false;
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)
+        if (!same_number(vh_cell_number(t, a, numbers[i]), vh_cell_number(t, b, numbers[i])))
+            return false;
+    return true;
+}
+
+static size_t gather(const struct vh_table *t, const struct vh_table *summary,
+                     const struct vh_summary_facts *f, struct group *group)
+{
+    size_t groups = 0;
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        const double day = vh_cell_number(t, i, "date") - (double)f->today;
+        const bool pieces = vh_week_by_pieces(summary, vh_cell_text(t, i, "planting"));
+        char number[VH_WEEK_MUCH_ROOM];
+        size_t g = 0;
+
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS))
+            continue;
+        say_number(f, vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "fruits"), pieces, number);
+        if (!number[0])
+            continue;
+        while (g < groups && !is_alike(t, group[g].row, i))
+            g++;
+        if (g == GROUPS_MOST)
+            continue;
+        if (g == groups) {
+            group[g] = (struct group){.row = i};
+            groups++;
+        }
+        add(group[g].days, "%s%s %s", group[g].days[0] ? ", " : "",
+            weekday[vh_date_weekday(f->today + (int64_t)day)], number);
+    }
+    return groups;
+}
+
+static double in_units(const struct vh_summary_facts *f, double c)
+{
+    return is_us(f) ? c * 1.8 + 32.0 : c;
+}
+
+/* ": keep at 18 to 20 C, never beside cucumbers"; "" where no market day takes it. */
+static void add_keep(char text[TEXT_ROOM], const struct vh_table *t, size_t row,
+                     const struct vh_summary_facts *f)
+{
+    const double low = vh_cell_number(t, row, "keep_low_c");
+    const double high = vh_cell_number(t, row, "keep_high_c");
+    const char *apart = vh_cell_text(t, row, "keep_apart_from");
+
+    if (isnan(low) || isnan(high))
+        return;
+    add(text, ": keep at %.0f", in_units(f, low));
+    if (high > low)
+        add(text, " to %.0f", in_units(f, high));
+    add(text, is_us(f) ? " F" : " C");
+    if (apart[0])
+        add(text, ", never beside %s", apart);
+}
+
+static void say_groups(FILE *to, const struct vh_table *t, const struct vh_table *summary,
+                       const struct vh_summary_facts *f, int indent)
+{
+    struct group group[GROUPS_MOST];
+    const size_t groups = gather(t, summary, f, group);
+
+    for (size_t g = 0; g < groups; g++) {
+        const char *planting = vh_cell_text(t, group[g].row, "planting");
+        const char *colour = vh_cell_text(t, group[g].row, "pick_colour");
+        char text[TEXT_ROOM] = "";
+
+        add(text, "%s%s %s", group[g].days, unit(f, vh_week_by_pieces(summary, planting)),
+            planting);
+        if (colour[0])
+            add(text, " %s", strcmp(colour, "light-red") == 0 ? "light red" : colour);
+        add_keep(text, t, group[g].row, f);
+        vh_say_block(to, g == 0 ? "PICK" : "", indent, text);
+    }
+}
+
+void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                   int indent)
+{
+    const struct vh_table *t = vh_result_table_named(r, "picks");
+    const char *head = "PICK";
+    bool sold = false;
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double day = vh_cell_number(t, i, "date") - (double)f->today;
+        sold = sold ||
+               (day >= 0.0 && day < VH_WEEK_DAYS && !isnan(vh_cell_number(t, i, "market_day")));
+    }
+    if (sold) {
+        say_groups(to, t, vh_result_table_named(r, "summary"), f, indent);
+        return;
+    }
+    for (int64_t day = f->today; day < f->today + VH_WEEK_DAYS; day++)
+        say_day(to, r, f, day, &head, indent);
+}
