@@ -99,7 +99,7 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
                      const struct vh_summary_facts *f)
 {
     const struct vh_table *t = vh_result_table_named(r, "climate_days");
-    char text[TEXT_ROOM] = "";
+    char text[TEXT_ROOM] = "", degrees[VH_SAY_ROOM];
     double most = -HUGE_VAL;
     int days = 0;
 
@@ -117,8 +117,9 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
         return;
     if (days == VH_WEEK_DAYS)
         snprintf(text, sizeof text, "every day");
-    if (isfinite(most))
-        add(text, " to %.0f %s", is_us(f) ? most * 1.8 + 32.0 : most, is_us(f) ? "F" : "C");
+    vh_say_degrees(most, f->units, "", degrees);
+    if (degrees[0])
+        add(text, " to %s", degrees);
     add(text, " in the house: begin at dawn, out by 9, drink, shade");
     vh_say_block(to, *head, INDENT, text);
     *head = "";

@@ -6,6 +6,8 @@
 
 #include "vh_markup.h"
 
+enum { SUNDAY = 6 };
+
 void vh_page_add(struct vh_page *p, const char *markup)
 {
     vh_draft_add(p->out, markup);
@@ -16,6 +18,41 @@ void vh_page_say(struct vh_page *p, const char *text)
     vh_markup_text(p->out, text);
 }
 
+void vh_page_capital(char *text)
+{
+    if (text[0] >= 'a' && text[0] <= 'z')
+        text[0] = (char)(text[0] - 'a' + 'A');
+}
+
+void vh_page_say_first(struct vh_page *p, const char *text)
+{
+    char first[2] = {text[0], 0};
+
+    vh_page_capital(first);
+    vh_page_say(p, first[0] & 0x80 ? "" : first);
+    vh_page_say(p, first[0] && !(first[0] & 0x80) ? text + 1 : text);
+}
+
+/* A finding, its numbers kept on one line with what they count. */
+static void say_finding(struct vh_page *p, const char *finding)
+{
+    static const char stays[] = "\xC2\xA0";
+    char piece[1000];
+    size_t out = 0;
+
+    for (size_t i = 0; finding[i] && out + sizeof stays < sizeof piece; i++) {
+        const bool tight =
+            finding[i] == ' ' && i > 0 && finding[i - 1] >= '0' && finding[i - 1] <= '9';
+        if (tight) {
+            memcpy(piece + out, stays, sizeof stays - 1);
+            out += sizeof stays - 1;
+        } else
+            piece[out++] = finding[i];
+    }
+    piece[out] = 0;
+    vh_page_say_first(p, piece);
+}
+
 void vh_page_part(struct vh_page *p, const char *id, const char *kicker, const char *finding)
 {
     vh_page_add(p, "<section class=\"part\" id=\"");
@@ -23,7 +60,7 @@ void vh_page_part(struct vh_page *p, const char *id, const char *kicker, const c
     vh_page_add(p, "\"><h2><span class=\"kick\">");
     vh_page_say(p, kicker);
     vh_page_add(p, "</span>");
-    vh_page_say(p, finding);
+    say_finding(p, finding);
     vh_page_add(p, "</h2>");
 }
 
@@ -44,7 +81,7 @@ void vh_page_empty(struct vh_page *p, const char *id, const char *kicker, const 
 void vh_page_figure(struct vh_page *p, const char *caption, const char *soft)
 {
     vh_page_add(p, "<figure><figcaption>");
-    vh_page_say(p, caption);
+    vh_page_say_first(p, caption);
     vh_page_add(p, " <span>");
     vh_page_say(p, soft);
     vh_page_add(p, "</span></figcaption>");
@@ -127,8 +164,12 @@ void vh_page_numbers(struct vh_page *p, const char *caption, const struct vh_tab
 
 const struct vh_table *vh_page_table(const struct vh_page *p, const char *name)
 {
-    const struct vh_table *t = vh_result_table_named(p->result, name);
+    const struct vh_table *t =
+        p->facts->result ? vh_result_table_named(p->facts->result, name) : NULL;
 
+    for (size_t i = 0; !t && i < p->facts->more_tables; i++)
+        if (p->facts->more[i] && !strcmp(vh_table_name(p->facts->more[i]), name))
+            t = p->facts->more[i];
     return t && vh_table_rows(t) > 0 ? t : NULL;
 }
 
@@ -145,11 +186,32 @@ const char *vh_page_weight_unit(const struct vh_page *p)
 bool vh_page_by_piece(const struct vh_page *p, const char *planting)
 {
     const struct vh_table *t = vh_page_table(p, "summary");
+    const int row = vh_page_planting(p, planting);
 
-    for (size_t i = 0; t && i < vh_table_rows(t); i++)
-        if (!strcmp(vh_cell_text(t, i, "planting"), planting))
-            return !strcmp(vh_cell_text(t, i, "unit_word"), "fruits");
-    return false;
+    return row >= 0 && !strcmp(vh_cell_text(t, (size_t)row, "unit_word"), "fruits");
+}
+
+bool vh_page_by_node(const struct vh_page *p, const char *planting)
+{
+    const struct vh_table *t = vh_page_table(p, "summary");
+    const int row = vh_page_planting(p, planting);
+
+    return row >= 0 && !strcmp(vh_cell_text(t, (size_t)row, "truss_word"), "node");
+}
+
+int vh_page_planting(const struct vh_page *p, const char *planting)
+{
+    for (int i = 0; i < p->plantings; i++)
+        if (!strcmp(p->planting[i], planting))
+            return i;
+    return -1;
+}
+
+double vh_page_summary(const struct vh_page *p, const char *planting, const char *column)
+{
+    const int row = vh_page_planting(p, planting);
+
+    return row < 0 ? (double)NAN : vh_cell_number(vh_page_table(p, "summary"), (size_t)row, column);
 }
 
 void vh_page_season(const struct vh_page *p, int64_t *first, int64_t *last)
@@ -158,14 +220,18 @@ void vh_page_season(const struct vh_page *p, int64_t *first, int64_t *last)
 
     *first = t ? (int64_t)vh_cell_number(t, 0, "first_day") : p->today;
     *last = t ? (int64_t)vh_cell_number(t, 0, "last_day") : p->today + 1;
+    *first -= vh_date_weekday(*first); /* whole weeks, so that each has room for its bar */
+    *last += SUNDAY - vh_date_weekday(*last);
 }
 
-void vh_page_plantings(struct vh_page *p)
+struct vh_page vh_page_of(struct vh_draft *out, const struct vh_page_facts *facts)
 {
-    const struct vh_table *t = vh_page_table(p, "summary");
+    struct vh_page p = {.out = out, .facts = facts, .today = facts->today, .units = facts->units};
+    const struct vh_table *t = vh_page_table(&p, "summary");
 
-    for (size_t i = 0; t && i < vh_table_rows(t) && p->plantings < VH_PAGE_PLANTINGS_MOST; i++)
-        p->planting[p->plantings++] = vh_cell_text(t, i, "planting");
+    for (size_t i = 0; t && i < vh_table_rows(t) && p.plantings < VH_PAGE_PLANTINGS_MOST; i++)
+        p.planting[p.plantings++] = vh_cell_text(t, i, "planting");
+    return p;
 }
 
 void vh_page_head(struct vh_page *p, const char *title, bool dark, void style(struct vh_draft *out))
@@ -177,7 +243,7 @@ void vh_page_head(struct vh_page *p, const char *title, bool dark, void style(st
     if (dark)
         vh_page_add(p, "<meta name=\"color-scheme\" content=\"light dark\">");
     vh_page_add(p, "<title>");
-    vh_page_say(p, p->name);
+    vh_page_say(p, p->facts->name);
     vh_page_say(p, ", ");
     vh_page_say(p, title);
     vh_page_add(p, "</title>");
@@ -185,32 +251,74 @@ void vh_page_head(struct vh_page *p, const char *title, bool dark, void style(st
     vh_page_add(p, "</head>\n<body><div class=\"page\">");
 }
 
-static void add_head(struct vh_page *p)
+/* "14 July 2026. Thermometer to 13 July, records to 12 July." */
+static void say_known(const struct vh_page *p, char *said, size_t room)
 {
-    char date[VH_SAY_ROOM];
+    const struct vh_table *house = vh_page_table(p, "house");
+    char date[VH_SAY_ROOM], log[VH_SAY_ROOM] = "", records[VH_SAY_ROOM] = "";
 
     vh_say_date_with_year((double)p->today, date);
+    if (house) {
+        vh_say_date(vh_cell_number(house, 0, "last_logged"), log);
+        vh_say_date(vh_cell_number(house, 0, "records_until"), records);
+    }
+    snprintf(said, room, "%s. %s%s, %s%s.", date, log[0] ? "Thermometer to " : "No thermometer log",
+             log, records[0] ? "records to " : "no records", records);
+}
+
+static void add_head(struct vh_page *p)
+{
+    char date[VH_SAY_ROOM], known[3 * VH_SAY_ROOM + 60];
+
+    vh_say_date_with_year((double)p->today, date);
+    say_known(p, known, sizeof known);
     vh_page_head(p, date, true, vh_page_report_style);
     vh_page_add(p, "<header class=\"mast\"><h1>");
-    vh_page_say(p, p->name);
+    vh_page_say(p, p->facts->name);
     vh_page_add(p, "</h1><p>");
-    vh_page_say(p, date);
+    vh_page_say(p, known);
     vh_page_add(p, "</p></header>\n<main>");
 }
 
-void vh_report_page(struct vh_draft *out, const struct vh_result *result, const char *name,
-                    int64_t today, int members, enum vh_say_units units)
+/* Links to the parts that this page has. */
+static void add_ways(struct vh_page *p)
 {
-    struct vh_page p = {.out = out,
-                        .result = result,
-                        .name = name,
-                        .today = today,
-                        .members = members,
-                        .units = units};
+    static const struct {
+        const char *id, *name, *table;
+    } part[] = {
+        {"picks", "Weekly picks", NULL},
+        {"trusses", "Trusses", NULL},
+        {"mass", "Fruit mass", "trusses"},
+        {"vine", "The vine", NULL},
+        {"load", "Load", NULL},
+        {"hours", "Hours and supplies", NULL},
+        {"climate", "Climate", "climate_days"},
+        {"choices", "Choices", "choices"},
+        {"kept", "Said and kept", NULL},
+        {"assumptions", "Assumptions and sources", NULL},
+    };
 
-    vh_page_plantings(&p);
+    vh_page_add(p, "<nav aria-label=\"On this page\">");
+    for (size_t i = 0; i < sizeof part / sizeof part[0]; i++) {
+        if (part[i].table && !vh_page_table(p, part[i].table))
+            continue;
+        vh_page_add(p, "<a href=\"#");
+        vh_page_say(p, part[i].id);
+        vh_page_add(p, "\">");
+        vh_page_say(p, part[i].name);
+        vh_page_add(p, "</a>");
+    }
+    vh_page_add(p, "</nav>\n");
+}
+
+void vh_report_page(struct vh_draft *out, const struct vh_page_facts *facts)
+{
+    struct vh_page p = vh_page_of(out, facts);
+
     add_head(&p);
+    vh_report_market(&p);
     vh_report_work(&p);
+    add_ways(&p);
     vh_report_picks(&p);
     vh_report_trusses(&p);
     vh_report_mass(&p);
@@ -218,5 +326,8 @@ void vh_report_page(struct vh_draft *out, const struct vh_result *result, const 
     vh_report_load(&p);
     vh_report_hours(&p);
     vh_report_climate(&p);
+    vh_report_choices(&p);
+    vh_report_kept(&p);
+    vh_report_sources(&p);
     vh_page_add(&p, "</main></div></body></html>\n");
 }

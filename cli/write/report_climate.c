@@ -7,6 +7,10 @@
 
 enum { DAYS_MOST = 1200 };
 static const double bottom = 182.0, week_d = 7.0;
+static const char degree_c[] = "\xC2\xB0"
+                               "C",
+                  degree_f[] = "\xC2\xB0"
+                               "F";
 
 /* Weekly means of a column of climate_days: single days would be a hedge, not a line. */
 struct weekly {
@@ -46,6 +50,22 @@ static double highest(const struct weekly *w)
     return most;
 }
 
+static double lowest(const struct weekly *w)
+{
+    double least = (double)INFINITY;
+
+    for (size_t i = 0; i < w->n; i++)
+        if (isfinite(w->value[i]))
+            least = fmin(least, w->value[i]);
+    return isfinite(least) ? least : 0.0;
+}
+
+static void in_readers_unit(const struct vh_page *p, struct weekly *w)
+{
+    for (size_t i = 0; i < w->n && p->units == VH_SAY_US; i++)
+        w->value[i] = vh_say_f(w->value[i]);
+}
+
 static void places(const struct vh_panel *panel, const struct weekly *low,
                    const struct weekly *high, double *x, double *down, double *up)
 {
@@ -68,11 +88,12 @@ static void draw_temperature(struct vh_page *p)
         read_weekly(p, "tmean_c", false, &w[0]);
         read_weekly(p, "tmin_c", false, &w[1]);
         read_weekly(p, "tmax_c", false, &w[2]);
-        vh_page_figure(p, "Temperature", "mean, lowest and highest of the day, by week");
-        vh_panel_open(p, &panel, 1, bottom, 5.0, highest(&w[2]) + 1.0,
-                      "\xC2\xB0"
-                      "C",
-                      "Temperature in the house", "Weekly means of the days' mean, low and high.");
+        for (int i = 0; i < 3; i++)
+            in_readers_unit(p, &w[i]);
+        vh_page_figure(p, "Temperature", "mean, low and high of the day, by week");
+        vh_panel_open(p, &panel, 1, bottom, lowest(&w[1]) - 1.0, highest(&w[2]) + 1.0,
+                      p->units == VH_SAY_US ? degree_f : degree_c, "Temperature in the house",
+                      "Weekly means of the days' mean, low and high.");
         places(&panel, &w[1], &w[2], x, x + DAYS_MOST, x + 2 * DAYS_MOST);
         vh_svg_band(&panel.svg, x, x + DAYS_MOST, x + 2 * DAYS_MOST, w[1].n, "band8");
         vh_panel_line(p, &panel, w[0].day, w[0].value, w[0].n, "kline", "mid");
@@ -100,7 +121,7 @@ static void draw_sums(struct vh_page *p, const char *column, bool sum, const cha
     if (most > 0.0)
         vh_panel_line(p, &panel, w->day, w->value, w->n, "kline", "mid");
     else
-        vh_svg_label(&panel.svg, VH_PANEL_RIGHT - 60.0, bottom - 12.0, "t", empty);
+        vh_svg_why(&panel.svg, bottom - 20.0, empty);
     vh_svg_close(&panel.svg);
     vh_page_figure_end(p);
     free(w);
@@ -121,7 +142,7 @@ void vh_report_climate(struct vh_page *p)
         {"hours_logged", "Hours logged", 0},
     };
     const struct vh_table *t = vh_page_table(p, "climate_days"), *house = vh_page_table(p, "house");
-    char finding[200], date[VH_SAY_ROOM] = "";
+    char finding[200], date[VH_SAY_ROOM] = "", hot[VH_SAY_ROOM + 20], limit[VH_SAY_ROOM];
 
     if (!t)
         return;
@@ -130,16 +151,15 @@ void vh_report_climate(struct vh_page *p)
         snprintf(finding, sizeof finding, "Your thermometer to %s, the outlook after that", date);
     else
         snprintf(finding, sizeof finding, "No thermometer log: all of it is an outlook");
+    vh_say_degrees(30.0, p->units, "\xC2\xB0", limit);
+    snprintf(hot, sizeof hot, "Hours above %s", limit);
     vh_page_part(p, "climate", "Climate of the house", finding);
     vh_page_add(p, "<div class=\"three\">");
     draw_temperature(p);
     draw_sums(p, "dli_mol_m2_d", false, "Light", "above the crop, mean of the week", "mol a day",
               "none");
-    draw_sums(p, "hours_above_30_c", true,
-              "Hours above 30 \xC2\xB0"
-              "C",
-              "in the week", "hours", "none");
-    vh_page_add(p, "<p class=\"key\"><i class=\"sw kl\"></i>until today, <i class=\"sw ln\"></i>"
+    draw_sums(p, "hours_above_30_c", true, hot, "in the week", "hours", "none");
+    vh_page_add(p, "<p class=\"key pb\"><i class=\"sw kl\"></i>until today, <i class=\"sw ln\"></i>"
                    "outlook.</p></div>");
     vh_page_numbers(p, "Climate by day", t, column, (int)(sizeof column / sizeof column[0]));
     vh_page_part_end(p);

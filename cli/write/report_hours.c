@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "vh_task_words.h"
+
 enum { WEEKS_MOST = 160 };
 static const double bottom = 182.0, days_per_week = 7.0, bar_share = 0.66;
 
@@ -15,19 +17,6 @@ struct hours {
     int worst;        /* week to come with the most work; -1: none */
 };
 
-/* Her other work stands in the table too: hours_left tells it apart, for it leaves that out. */
-static bool is_vine_work(const char *task)
-{
-    static const char *const known[] = {"pollinate", "sucker",   "clip",  "thin", "support",
-                                        "leaf",      "lower",    "pick",  "top",  "string",
-                                        "plant",     "pull_out", "clean", "walk"};
-
-    for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
-        if (!strcmp(known[i], task))
-            return true;
-    return false;
-}
-
 static void read_hours(const struct vh_page *p, struct hours *h)
 {
     const struct vh_table *t = vh_page_table(p, "hours");
@@ -35,8 +24,8 @@ static void read_hours(const struct vh_page *p, struct hours *h)
     *h = (struct hours){.has = (double)NAN, .worst = -1};
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const double monday = vh_cell_number(t, i, "monday");
-        if (!is_vine_work(vh_cell_text(t, i, "task")))
-            continue;
+        if (!vh_task_words(vh_cell_text(t, i, "task")))
+            continue; /* other work of her week: hours_left leaves it out too */
         if (h->n == 0 || h->monday[h->n - 1] < monday) {
             if (h->n == WEEKS_MOST)
                 break;
@@ -68,7 +57,7 @@ static void draw_hours(struct vh_page *p, const struct hours *h)
         snprintf(text, sizeof text, "Most to come: %.1f hours in the week of %s.",
                  h->total[h->worst], date);
     }
-    vh_page_figure(p, "Hours", "a week, walking too; filled: past, open: to come");
+    vh_page_figure(p, "Hours", "filled: past, open: to come");
     vh_panel_open(p, &panel, 1, bottom, 0.0, fmax(h->most, 1.0), "hours a week", "Hours a week",
                   text);
     const double width =
@@ -76,13 +65,15 @@ static void draw_hours(struct vh_page *p, const struct hours *h)
     for (int k = 0; k < h->n; k++) {
         const double at = vh_svg_at(&panel.x, h->monday[k] + days_per_week / 2.0);
         const double height = panel.y.from - vh_svg_at(&panel.y, h->total[k]);
-        vh_svg_rect(&panel.svg, at - width / 2.0, panel.y.from - height, width, height,
+        const double from = fmax(at - width / 2.0, panel.x.from);
+        const double to = fmin(at + width / 2.0, panel.x.to);
+        vh_svg_rect(&panel.svg, from, panel.y.from - height, to - from, height,
                     h->monday[k] + days_per_week <= (double)p->today ? "known" : "open");
     }
     if (isfinite(h->has)) {
         const double y = vh_svg_at(&panel.y, h->has);
         vh_svg_line(&panel.svg, VH_PANEL_LEFT, y, VH_PANEL_RIGHT, y, "lim");
-        vh_svg_label(&panel.svg, VH_PANEL_LEFT, y - 8.0, "", "your hours");
+        vh_svg_limit_name(&panel.svg, VH_PANEL_LEFT, VH_PANEL_RIGHT, y, "your hours");
     }
     vh_svg_close(&panel.svg);
     vh_page_figure_end(p);
@@ -93,7 +84,7 @@ static void add_supplies(struct vh_page *p)
 {
     static const char *const item[] = {"clips", "string", "hooks", "truss supports"};
     const struct vh_table *t = vh_page_table(p, "supplies");
-    char text[200], day[VH_SAY_ROOM], by[VH_SAY_ROOM];
+    char text[400], day[VH_SAY_ROOM], by[VH_SAY_ROOM], rest[VH_SAY_ROOM], more[VH_SAY_ROOM];
 
     vh_page_figure(p, "Supplies", "what lies on the shelf");
     vh_page_add(p, "<dl class=\"nums\">");
@@ -110,15 +101,16 @@ static void add_supplies(struct vh_page *p)
             out = fmax(out, vh_cell_number(t, i, "runs_out"));
             order = fmax(order, vh_cell_number(t, i, "order_by"));
         }
+        vh_say_pieces(left, rest);
+        vh_say_pieces(needed, more);
         vh_say_date(out, day);
         vh_say_date(order, by);
         if (out > 0.0 && isfinite(left))
             snprintf(text, sizeof text,
-                     "%.0f left after this week, gone %s: order by %s; %.0f more "
-                     "are used to the end",
-                     left, day, by, needed);
+                     "%s left after this week, gone %s: order by %s; %s more are used to the end",
+                     rest, day, by, more);
         else if (needed > 0.0)
-            snprintf(text, sizeof text, "%.0f are used to the end%s", needed,
+            snprintf(text, sizeof text, "%s are used to the end%s", more,
                      isfinite(left) ? "; they last" : "");
         else
             snprintf(text, sizeof text, "none is used any more");

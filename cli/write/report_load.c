@@ -10,8 +10,9 @@ static const double bottom = 146.0, half_week_d = 3.5, load_shown_most = 4.0;
 
 struct loads {
     size_t n;
-    double day[WEEKS_MOST], load[WEEKS_MOST];
-    int worst; /* week to come with the highest load; -1: none */
+    double day[WEEKS_MOST], load[WEEKS_MOST]; /* as drawn: cut off at load_shown_most */
+    double most;                              /* the highest to come, not cut off */
+    int worst;                                /* week to come with the highest load; -1: none */
 };
 
 static void read_loads(const struct vh_page *p, const char *planting, struct loads *l)
@@ -25,8 +26,10 @@ static void read_loads(const struct vh_page *p, const char *planting, struct loa
             continue;
         l->day[l->n] = vh_cell_number(t, i, "monday") + half_week_d;
         l->load[l->n] = fmin(load, load_shown_most);
-        if (l->day[l->n] >= (double)p->today && (l->worst < 0 || load > l->load[l->worst]))
+        if (l->day[l->n] >= (double)p->today && (l->worst < 0 || load > l->most)) {
             l->worst = (int)l->n;
+            l->most = load;
+        }
         l->n++;
     }
 }
@@ -54,8 +57,7 @@ static void draw_panel(struct vh_page *p, int planting, double most)
     snprintf(title, sizeof title, "%.100s: load", p->planting[planting]);
     if (l.worst >= 0) {
         vh_say_date(l.day[l.worst] - half_week_d, date);
-        snprintf(text, sizeof text, "Highest to come: %.1f in the week of %s.", l.load[l.worst],
-                 date);
+        snprintf(text, sizeof text, "Highest to come: %.1f in the week of %s.", l.most, date);
     }
     vh_panel_open(p, &panel, planting, bottom, 0.0, most, "asked over fed", title, text);
     const double fed = vh_svg_at(&panel.y, 1.0);
@@ -68,7 +70,7 @@ static void draw_panel(struct vh_page *p, int planting, double most)
         vh_panel_line(p, &panel, other.day, other.load, other.n, "back", "back");
     }
     vh_panel_line(p, &panel, l.day, l.load, l.n, "kline", "mid");
-    vh_svg_label(&panel.svg, VH_PANEL_LEFT, fed, "t", "1: light feeds all");
+    vh_svg_limit_name(&panel.svg, VH_PANEL_LEFT, VH_PANEL_RIGHT, fed, "1: all is fed");
     vh_svg_close(&panel.svg);
 }
 
@@ -81,9 +83,9 @@ static void say_finding(const struct vh_page *p, char *said, size_t room)
     for (int i = 0; i < p->plantings; i++) {
         struct loads l;
         read_loads(p, p->planting[i], &l);
-        if (l.worst < 0 || l.load[l.worst] <= most)
+        if (l.worst < 0 || l.most <= most)
             continue;
-        most = l.load[l.worst];
+        most = l.most;
         day = l.day[l.worst] - half_week_d;
         planting = i;
     }

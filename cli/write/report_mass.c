@@ -5,15 +5,25 @@
 #include <stdio.h>
 #include <string.h>
 
-static const double bottom = 182.0, under = 24.0, dot = 3.0, small_dot = 1.8, number_drop = 15.0;
+enum { NODES_FROM = 40, NODES_MOST = 600 };
+static const double bottom = 182.0, under = 24.0, dot = 3.0, number_drop = 15.0;
 
 struct masses {
     double first, last;    /* trusses with a known mass */
-    double least, most;    /* g, ranges included */
-    double low, low_truss; /* smallest fruit to come */
-    double mean;           /* of those to come */
+    double least, most;    /* in the reader's unit, ranges included */
+    double low, low_truss; /* smallest fruit to come, g */
+    double mean;           /* of those to come, g */
     int n;
 };
+
+/* Grams as the reader counts them. */
+static double mass_of(const struct vh_page *p, const struct vh_table *t, size_t row,
+                      const char *column)
+{
+    const double g = vh_cell_number(t, row, column);
+
+    return p->units == VH_SAY_US ? vh_say_oz(g) : g;
+}
 
 static bool is_row(const struct vh_table *t, size_t i, const char *planting)
 {
@@ -31,9 +41,9 @@ static struct masses read_masses(const struct vh_page *p, const char *planting)
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         if (!is_row(t, i, planting))
             continue;
-        const double g = vh_cell_number(t, i, "fruit_g"), truss = vh_cell_number(t, i, "truss");
-        const double low = vh_cell_number(t, i, "fruit_g_p10");
-        const double high = vh_cell_number(t, i, "fruit_g_p90");
+        const double g = mass_of(p, t, i, "fruit_g"), truss = vh_cell_number(t, i, "truss");
+        const double low = mass_of(p, t, i, "fruit_g_p10");
+        const double high = mass_of(p, t, i, "fruit_g_p90");
         m.first = isnan(m.first) ? truss : m.first;
         m.last = truss;
         m.least = fmin(m.least, isfinite(low) ? low : g);
@@ -41,10 +51,10 @@ static struct masses read_masses(const struct vh_page *p, const char *planting)
         m.n++;
         if (!strcmp(vh_cell_text(t, i, "status"), "picked"))
             continue;
-        sum += g;
+        sum += vh_cell_number(t, i, "fruit_g");
         to_come++;
-        if (g < m.low) {
-            m.low = g;
+        if (vh_cell_number(t, i, "fruit_g") < m.low) {
+            m.low = vh_cell_number(t, i, "fruit_g");
             m.low_truss = truss;
         }
     }
@@ -52,22 +62,45 @@ static struct masses read_masses(const struct vh_page *p, const char *planting)
     return m;
 }
 
-static void draw_marks(struct vh_page *p, struct vh_svg *svg, const char *planting,
-                       const struct vh_svg_scale *x, const struct vh_svg_scale *y, int n)
+/* Nodes stand too close for marks of their own: a line and a band, as for weeks. */
+static void draw_band(struct vh_page *p, struct vh_svg *svg, const char *planting,
+                      const struct vh_svg_scale *x, const struct vh_svg_scale *y)
 {
     const struct vh_table *t = vh_page_table(p, "trusses");
-    const double radius = n > 40 ? small_dot : dot;
+    double at[NODES_MOST], g[NODES_MOST], low[NODES_MOST], high[NODES_MOST];
+    size_t n = 0, past = 0;
+
+    for (size_t i = 0; i < vh_table_rows(t) && n < NODES_MOST; i++) {
+        if (!is_row(t, i, planting))
+            continue;
+        at[n] = vh_svg_at(x, vh_cell_number(t, i, "truss"));
+        g[n] = vh_svg_at(y, mass_of(p, t, i, "fruit_g"));
+        low[n] = vh_svg_at(y, mass_of(p, t, i, "fruit_g_p10"));
+        high[n++] = vh_svg_at(y, mass_of(p, t, i, "fruit_g_p90"));
+        if (!strcmp(vh_cell_text(t, i, "status"), "picked"))
+            past = n;
+    }
+    vh_svg_band(svg, at, low, high, past, "kband");
+    vh_svg_band(svg, at + past, low + past, high + past, n - past, "band8");
+    vh_svg_path(svg, at, g, past, "kline");
+    vh_svg_path(svg, at + past, g + past, n - past, "mid");
+}
+
+static void draw_marks(struct vh_page *p, struct vh_svg *svg, const char *planting,
+                       const struct vh_svg_scale *x, const struct vh_svg_scale *y)
+{
+    const struct vh_table *t = vh_page_table(p, "trusses");
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         if (!is_row(t, i, planting))
             continue;
         const bool past = !strcmp(vh_cell_text(t, i, "status"), "picked");
         const double at = vh_svg_at(x, vh_cell_number(t, i, "truss"));
-        const double low = vh_cell_number(t, i, "fruit_g_p10");
+        const double low = mass_of(p, t, i, "fruit_g_p10");
         if (isfinite(low))
             vh_svg_line(svg, at, vh_svg_at(y, low), at,
-                        vh_svg_at(y, vh_cell_number(t, i, "fruit_g_p90")), past ? "kthin" : "thin");
-        vh_svg_circle(svg, at, vh_svg_at(y, vh_cell_number(t, i, "fruit_g")), radius,
+                        vh_svg_at(y, mass_of(p, t, i, "fruit_g_p90")), past ? "kthin" : "thin");
+        vh_svg_circle(svg, at, vh_svg_at(y, mass_of(p, t, i, "fruit_g")), dot,
                       past ? "known" : "dot");
     }
 }
@@ -95,22 +128,25 @@ static void draw_panel(struct vh_page *p, int planting)
     char title[160], text[160], mass[VH_SAY_ROOM];
     double step;
 
-    snprintf(title, sizeof title, "%.100s: fruit mass by truss", p->planting[planting]);
+    snprintf(title, sizeof title, "%.100s: fruit mass", p->planting[planting]);
     vh_say_fruit_mass(m.mean, p->units, mass);
     snprintf(text, sizeof text, "Mean of those to come: %s.", mass[0] ? mass : "none");
     vh_page_drawing(p, &svg, bottom + under, planting, title, text);
     if (m.n == 0) {
-        vh_svg_text(&svg, VH_SVG_PANEL / 2.0, bottom / 2.0, VH_SVG_MIDDLE, "t",
-                    "No fruit is picked in this season.");
+        vh_svg_why(&svg, bottom / 2.0, "No fruit is picked in this season.");
         vh_svg_close(&svg);
         return;
     }
     const struct vh_svg_scale x = {m.first - 1.0, m.last + 1.0, VH_PANEL_LEFT, VH_PANEL_RIGHT};
     const struct vh_svg_scale y =
         vh_svg_amounts(fmax(0.0, m.least - room), m.most + room, bottom, VH_PANEL_TOP, &step);
-    vh_svg_amount_axis(&svg, &y, step, VH_PANEL_LEFT, VH_PANEL_RIGHT, "g a fruit");
+    vh_svg_amount_axis(&svg, &y, step, VH_PANEL_LEFT, VH_PANEL_RIGHT,
+                       p->units == VH_SAY_US ? "oz a fruit" : "g a fruit");
     draw_numbers(&svg, &x, &m);
-    draw_marks(p, &svg, p->planting[planting], &x, &y, m.n);
+    if (m.n > NODES_FROM)
+        draw_band(p, &svg, p->planting[planting], &x, &y);
+    else
+        draw_marks(p, &svg, p->planting[planting], &x, &y);
     vh_svg_close(&svg);
 }
 
@@ -130,14 +166,16 @@ void vh_report_mass(struct vh_page *p)
     vh_say_fruit_mass(m.low, p->units, low);
     if (mass[0])
         snprintf(finding, sizeof finding,
-                 "%.60s to come weigh about %s; number %.0f is the smallest of them, %s",
-                 p->planting[0], mass, m.low_truss, low);
+                 "%.60s to come weigh about %s; %s %.0f has the smallest, %s", p->planting[0], mass,
+                 vh_page_by_node(p, p->planting[0]) ? "node" : "truss", m.low_truss, low);
     else
         snprintf(finding, sizeof finding, "All that will be picked has been picked");
     vh_page_part(p, "mass", "Fruit mass by truss", finding);
     vh_page_add(p, "<div class=\"three\">");
     for (int i = 0; i < p->plantings; i++) {
-        vh_page_figure(p, p->planting[i], "mean fruit");
+        vh_page_figure(p, p->planting[i],
+                       vh_page_by_node(p, p->planting[i]) ? "mean fruit by node"
+                                                          : "mean fruit by truss");
         draw_panel(p, i);
         vh_page_figure_end(p);
     }

@@ -13,8 +13,9 @@ struct weeks {
     int n;
     bool pieces, ranges;
     double monday[WEEKS_MOST], likely[WEEKS_MOST], low[WEEKS_MOST], high[WEEKS_MOST];
-    double picked_so_far, most;
-    int peak; /* best week from today on; -1: none */
+    double recorded[WEEKS_MOST];             /* NaN: nothing was written down */
+    double reckoned_sum, recorded_sum, most; /* sums of the past; most: of the axis */
+    int peak;                                /* best week from today on; -1: none */
 };
 
 static double amount_of(const struct vh_page *p, bool pieces, const struct vh_table *t, size_t row,
@@ -27,11 +28,20 @@ static double amount_of(const struct vh_page *p, bool pieces, const struct vh_ta
     return pieces ? value : vh_page_weight(p, value);
 }
 
+/* What was written down, in what the planting is counted in. */
+static double recorded_of(const struct vh_page *p, bool pieces, const struct vh_table *t,
+                          size_t row)
+{
+    return pieces ? vh_cell_number(t, row, "picked_fruits")
+                  : vh_page_weight(p, vh_cell_number(t, row, "picked_kg"));
+}
+
 static void read_weeks(const struct vh_page *p, const char *planting, struct weeks *w)
 {
     const struct vh_table *t = vh_page_table(p, "weeks");
 
-    *w = (struct weeks){.pieces = vh_page_by_piece(p, planting), .peak = -1};
+    *w = (struct weeks){
+        .pieces = vh_page_by_piece(p, planting), .recorded_sum = (double)NAN, .peak = -1};
     for (size_t i = 0; t && i < vh_table_rows(t) && w->n < WEEKS_MOST; i++) {
         if (strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
             continue;
@@ -42,12 +52,16 @@ static void read_weeks(const struct vh_page *p, const char *planting, struct wee
         w->high[n] = amount_of(p, w->pieces, t, i, "_p90");
         w->ranges = w->ranges || isfinite(w->low[n]);
         const bool past = w->monday[n] + days_per_week <= (double)p->today;
+        w->recorded[n] = recorded_of(p, w->pieces, t, i);
+        if (isfinite(w->recorded[n]))
+            w->recorded_sum = w->recorded[n] + (isfinite(w->recorded_sum) ? w->recorded_sum : 0.0);
         if (past)
-            w->picked_so_far += isfinite(w->likely[n]) ? w->likely[n] : 0.0;
+            w->reckoned_sum += isfinite(w->likely[n]) ? w->likely[n] : 0.0;
         else if (w->peak < 0 || w->likely[n] > w->likely[w->peak])
             w->peak = n;
         w->most = fmax(w->most, isfinite(w->high[n]) ? fmin(w->high[n], headroom * w->likely[n])
                                                      : w->likely[n]);
+        w->most = fmax(w->most, isfinite(w->recorded[n]) ? w->recorded[n] : 0.0);
     }
 }
 
@@ -76,9 +90,13 @@ static void draw_bars(struct vh_svg *svg, const struct weeks *w, const struct vh
 
     for (int i = 0; i < w->n; i++) {
         const double at = vh_svg_at(x, w->monday[i] + days_per_week / 2.0);
-        const double height = y->from - vh_svg_at(y, w->likely[i]);
-        if (w->monday[i] + days_per_week <= today)
-            vh_svg_rect(svg, at - width / 2.0, y->from - height, width, height, "known");
+        const double from = fmax(at - width / 2.0, x->from), to = fmin(at + width / 2.0, x->to);
+        const double reckoned = vh_svg_at(y, w->likely[i]), weighed = vh_svg_at(y, w->recorded[i]);
+        if (isfinite(w->recorded[i]))
+            vh_svg_rect(svg, from, weighed, to - from, y->from - weighed, "known");
+        if (w->monday[i] + days_per_week <= today && !(reckoned > weighed))
+            vh_svg_rect(svg, from, reckoned, to - from,
+                        (isfinite(weighed) ? weighed : y->from) - reckoned, "open");
     }
 }
 
@@ -112,11 +130,12 @@ static void draw_panel(struct vh_page *p, int planting, const struct weeks *w)
 
     vh_page_season(p, &first, &last);
     const struct vh_svg_scale x = {(double)first, (double)last + 1.0, left, right};
-    const struct vh_svg_scale y = vh_svg_amounts(0.0, w->most, bottom, top, &step);
+    const struct vh_svg_scale y = vh_svg_amounts(0.0, fmax(w->most, 1.0), bottom, top, &step);
     snprintf(title, sizeof title, "%.100s: weekly picks", p->planting[planting]);
-    vh_say_amount(w->picked_so_far, amount);
+    vh_say_amount(isfinite(w->recorded_sum) ? w->recorded_sum : w->reckoned_sum, amount);
     say_peak(w, text, sizeof text);
-    snprintf(text + strlen(text), sizeof text - strlen(text), "; until now %s", amount);
+    snprintf(text + strlen(text), sizeof text - strlen(text), "%suntil now %s%s",
+             text[0] ? "; " : "", amount, isfinite(w->recorded_sum) ? " written down" : "");
     vh_page_drawing(p, &svg, panel_height, planting, title, text);
     snprintf(unit, sizeof unit, "%s a week", w->pieces ? "pieces" : vh_page_weight_unit(p));
     vh_svg_amount_axis(&svg, &y, step, left, right, unit);
@@ -132,6 +151,8 @@ static void draw_panel(struct vh_page *p, int planting, const struct weeks *w)
                                                               : w->likely[w->peak]),
                      "n", text);
     }
+    if (!(w->most > 0.0))
+        vh_svg_why(&svg, (top + bottom) / 2.0, "No fruit is ripe in this season.");
     vh_svg_close(&svg);
 }
 
@@ -148,13 +169,28 @@ static void say_finding(struct vh_page *p, char *said, size_t room)
         if (w.peak < 0)
             continue;
         say_peak(&w, peak, sizeof peak);
-        const int wrote = snprintf(said + n, room - n, "%s%.60s %s %.100s %s",
-                                   n ? "; " : "Best week to come: ", p->planting[i], "the week of",
-                                   peak, w.pieces ? "" : vh_page_weight_unit(p));
+        if (!(w.likely[w.peak] > 0.0))
+            continue;
+        const int wrote = snprintf(said + n, room - n, "%s%.60s %.100s%s%s",
+                                   n ? "; " : "Best week to come: ", p->planting[i], peak,
+                                   w.pieces ? "" : " ", w.pieces ? "" : vh_page_weight_unit(p));
         if (wrote < 0 || (size_t)wrote >= room - n)
             return;
         n += (size_t)wrote;
     }
+}
+
+/* "kg, 285 written down until now" */
+static void say_until_now(const struct vh_page *p, const struct weeks *w, char *said, size_t room)
+{
+    const char *unit = w->pieces ? "pieces" : vh_page_weight_unit(p);
+    char amount[VH_SAY_ROOM];
+
+    vh_say_amount(isfinite(w->recorded_sum) ? w->recorded_sum : w->reckoned_sum, amount);
+    if (isfinite(w->recorded_sum))
+        snprintf(said, room, "%s, %s written down until now", unit, amount);
+    else
+        snprintf(said, room, "%s%s", unit, w->reckoned_sum > 0.0 ? "" : ", none ripe yet");
 }
 
 void vh_report_picks(struct vh_page *p)
@@ -165,25 +201,30 @@ void vh_report_picks(struct vh_page *p)
         {"fruit_g", "g a fruit", 0},
     };
     const struct vh_table *t = vh_page_table(p, "weeks");
-    char finding[600];
+    char finding[600], soft[VH_SAY_ROOM + 60];
 
     if (!t) {
         vh_page_empty(p, "picks", "Weekly picks", "Nothing is picked in this season.");
         return;
     }
     say_finding(p, finding, sizeof finding);
+    if (!finding[0])
+        snprintf(finding, sizeof finding, "Nothing more is picked in this season");
     vh_page_part(p, "picks", "Weekly picks", finding);
     vh_page_add(p, "<div class=\"three\">");
     for (int i = 0; i < p->plantings; i++) {
         struct weeks w;
         read_weeks(p, p->planting[i], &w);
-        vh_page_figure(p, p->planting[i], w.pieces ? "pieces" : vh_page_weight_unit(p));
+        say_until_now(p, &w, soft, sizeof soft);
+        vh_page_figure(p, p->planting[i], soft);
         draw_panel(p, i, &w);
         vh_page_figure_end(p);
     }
-    vh_page_add(p, "<p class=\"key\"><i class=\"sw k\"></i>until today. <i class=\"sw ln\"></i>"
-                   "likely from today on. <i class=\"sw p8\"></i>four weeks in five end in here. "
-                   "The further ahead, the wider.</p></div>");
+    vh_page_add(
+        p,
+        "<p class=\"key\"><i class=\"sw k\"></i>written down. <i class=\"sw op\"></i>"
+        "reckoned. <i class=\"sw ln\"></i>likely from today on. <i class=\"sw p8\"></i>four weeks in five end in here. "
+        "The further ahead, the wider.</p></div>");
     vh_page_numbers(p, "Picks by week", t, column, (int)(sizeof column / sizeof column[0]));
     vh_page_part_end(p);
 }

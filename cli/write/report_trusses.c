@@ -8,7 +8,8 @@
 
 enum { ROWS_MOST = 400, DOTTED_MOST = 40, DOTS_MOST = 10 };
 static const double top = 32.0, tall_row = 15.0, short_row = 11.0, thin_row = 2.2;
-static const double left_dots = 20.0, dot_step = 5.0, dot_radius = 1.9, plot_gap = 8.0;
+static const double left_dots = 22.0, number_right = 17.0, dot_step = 5.0, dot_radius = 1.9,
+                    plot_gap = 8.0;
 static const double block = 5.0, under = 24.0, mass_room = 34.0;
 
 struct ladder {
@@ -16,6 +17,7 @@ struct ladder {
     size_t row[ROWS_MOST];
     int n;
     bool nodes; /* too many to label each one */
+    double pull_out;
     double row_height, bottom, left;
     struct vh_svg_scale x;
 };
@@ -38,6 +40,7 @@ static void read_ladder(const struct vh_page *p, const char *planting, struct la
     l->bottom = top + l->row_height * l->n + plot_gap;
     l->left =
         l->nodes ? VH_PANEL_LEFT : left_dots + dot_step * fmin(DOTS_MOST, ceil(most)) + plot_gap;
+    l->pull_out = vh_page_summary(p, planting, "pull_out");
     vh_page_season(p, &first, &last);
     l->x = (struct vh_svg_scale){(double)first, (double)last + 1.0, l->left,
                                  VH_PANEL_RIGHT - (l->nodes ? 0.0 : mass_room)};
@@ -61,7 +64,7 @@ static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct l
     const double flower = vh_cell_number(l->t, row, "first_flower");
     const double ripe = vh_cell_number(l->t, row, "first_ripe");
     const double last = vh_cell_number(l->t, row, "last_ripe");
-    const double end = isfinite(ripe) ? ripe : l->x.high;
+    const double end = isfinite(ripe) ? ripe : fmin(l->pull_out, l->x.high);
     const char *status = vh_cell_text(l->t, row, "status");
     const bool past = !strcmp(status, "picked"), to_come = flower > (double)p->today;
     const double truss = vh_cell_number(l->t, row, "truss");
@@ -80,7 +83,8 @@ static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct l
     if (l->nodes ? fmod(truss, 20.0) == 0.0
                  : l->row_height >= tall_row || fmod(truss, 2.0) == 0.0) {
         snprintf(text, sizeof text, "%.0f", truss);
-        vh_svg_text(svg, l->nodes ? l->left - 5.0 : 14.0, y + number_sink, VH_SVG_END, "t", text);
+        vh_svg_text(svg, l->nodes ? l->left - 5.0 : number_right, y + number_sink, VH_SVG_END, "t",
+                    text);
         vh_say_fruit_mass(vh_cell_number(l->t, row, "fruit_g"), p->units, said);
         if (!l->nodes && said[0])
             vh_svg_text(svg, VH_PANEL_RIGHT + plot_gap, y + number_sink, VH_SVG_END, "", said);

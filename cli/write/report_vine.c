@@ -1,150 +1,346 @@
-/* One vine of each planting to the scale of the house: wire, laid and hanging stem, string, fruit.
- */
+/* Vines to the scale of the house: wire, laid and hanging stem, string and fruit, on three days of
+ * each planting. */
 #include "vh_page.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-static const double wide = 704.0, room = 24.0, most_height = 420.0, hooks_beside = 3.0;
-static const double fruit_radius = 4.0, flower_radius = 2.2, under_floor = 20.0;
+enum { DAYS_DRAWN = 3, LOOPS_DRAWN = 4 };
+static const double room = 20.0, above = 30.0, under_floor = 20.0, most_rise = 210.0;
+static const double hooks_beside = 2.0, steepest_sine = 0.1;
+static const double fruit_radius = 3.2, flower_radius = 1.8;
 
 /* All in cm, on one day. */
 struct vine {
     bool known;
+    double day;
     double wire, base, floor; /* heights of the wire, of the laid stem, least of the fruit */
     double stem, laid, head, lean_deg, lowest;
-    double apart; /* plants in the row */
-    double hang;  /* a truss below its joint */
+    double apart;     /* plants in the row */
+    double hang;      /* a truss below its joint */
+    double near_head; /* from the tip to the truss in flower */
+    double container; /* that stems are led around; NaN: they are led along the row */
     double picking, flowering;
 };
 
+/* What the vines of a planting share. */
+struct scale {
+    double per_cm;
+    double height; /* of a drawing */
+};
+
+static void read_house(const struct vh_page *p, const char *planting, struct vine *v)
+{
+    v->wire = vh_page_summary(p, planting, "wire_cm");
+    v->base = vh_page_summary(p, planting, "laid_height_cm");
+    v->floor = vh_page_summary(p, planting, "fruit_floor_cm");
+    v->hang = vh_page_summary(p, planting, "truss_hang_cm");
+    v->apart = vh_page_summary(p, planting, "plants_apart_cm");
+    v->near_head = vh_page_summary(p, planting, "flower_below_head_cm");
+    v->container = vh_page_summary(p, planting, "container_cm");
+}
+
+static void read_day(const struct vh_table *stem, size_t row, struct vine *v)
+{
+    v->day = vh_cell_number(stem, row, "date");
+    v->stem = vh_cell_number(stem, row, "stem_cm");
+    v->laid = vh_cell_number(stem, row, "laid_cm");
+    v->head = vh_cell_number(stem, row, "head_height_cm");
+    v->lean_deg = vh_cell_number(stem, row, "lean_deg");
+    v->lowest = vh_cell_number(stem, row, "lowest_fruit_cm");
+    v->picking = vh_cell_number(stem, row, "picking_truss");
+    v->flowering = vh_cell_number(stem, row, "flowering_truss");
+    v->known = isfinite(v->laid) && isfinite(v->wire) && isfinite(v->stem) && isfinite(v->lean_deg);
+}
+
+static bool is_row(const struct vh_table *stem, size_t row, const char *planting)
+{
+    return !strcmp(vh_cell_text(stem, row, "planting"), planting);
+}
+
 static struct vine vine_of(const struct vh_page *p, const char *planting, double day)
 {
-    const struct vh_table *stem = vh_page_table(p, "stem"), *house = vh_page_table(p, "summary");
+    const struct vh_table *stem = vh_page_table(p, "stem");
     struct vine v = {.known = false};
 
-    for (size_t i = 0; house && i < vh_table_rows(house); i++) {
-        if (strcmp(vh_cell_text(house, i, "planting"), planting) != 0)
-            continue;
-        v.wire = vh_cell_number(house, i, "wire_cm");
-        v.base = vh_cell_number(house, i, "laid_height_cm");
-        v.floor = vh_cell_number(house, i, "fruit_floor_cm");
-        v.hang = vh_cell_number(house, i, "truss_hang_cm");
-        v.apart = vh_cell_number(house, i, "plants_apart_cm");
-    }
-    for (size_t i = 0; stem && i < vh_table_rows(stem); i++) {
-        if (strcmp(vh_cell_text(stem, i, "planting"), planting) != 0 ||
-            vh_cell_number(stem, i, "date") != day)
-            continue;
-        v.stem = vh_cell_number(stem, i, "stem_cm");
-        v.laid = vh_cell_number(stem, i, "laid_cm");
-        v.head = vh_cell_number(stem, i, "head_height_cm");
-        v.lean_deg = vh_cell_number(stem, i, "lean_deg");
-        v.lowest = vh_cell_number(stem, i, "lowest_fruit_cm");
-        v.picking = vh_cell_number(stem, i, "picking_truss");
-        v.flowering = vh_cell_number(stem, i, "flowering_truss");
-        v.known = isfinite(v.laid) && isfinite(v.wire);
-    }
+    read_house(p, planting, &v);
+    for (size_t i = 0; stem && i < vh_table_rows(stem); i++)
+        if (vh_cell_number(stem, i, "date") == day && is_row(stem, i, planting))
+            read_day(stem, i, &v);
     return v;
 }
 
-/* Trusses between the one being picked and the one in flower, evenly along the hanging stem. */
-static void draw_trusses(struct vh_svg *svg, const struct vine *v, double scale, double x0,
-                         double y0)
+/* Three days worth seeing: when stem is first laid down (else half way up to the second one),
+ * today (else the nearest day that it stands), and when fruit hangs lowest after that. */
+static int days_of(const struct vh_page *p, const char *planting, double day[DAYS_DRAWN])
 {
-    const double lean = v->lean_deg * acos(-1.0) / 180.0, hanging = v->stem - v->laid;
-    const double low =
-        isfinite(v->lowest) ? (v->lowest + v->hang - v->base) / fmax(sin(lean), 0.1) : hanging;
-    const int first = (int)floor(v->picking), last = (int)floor(v->flowering);
-    const double near_head = 20.0; /* of the truss in flower, as hang.flower_below_head_cm */
+    const struct vh_table *stem = vh_page_table(p, "stem");
+    double begin = (double)NAN, end = (double)NAN, laid = (double)NAN, least = (double)INFINITY;
+    int n = 0;
 
+    for (size_t i = 0; stem && i < vh_table_rows(stem); i++) {
+        if (!is_row(stem, i, planting) || !isfinite(vh_cell_number(stem, i, "laid_cm")))
+            continue;
+        end = vh_cell_number(stem, i, "date");
+        begin = isfinite(begin) ? begin : end;
+        if (!isfinite(laid) && vh_cell_number(stem, i, "laid_cm") > 0.0)
+            laid = end;
+    }
+    if (!isfinite(begin))
+        return 0;
+    const double now = fmin(fmax((double)p->today, begin), end);
+    double worst = end;
+    for (size_t i = 0; i < vh_table_rows(stem); i++) {
+        const double at = vh_cell_number(stem, i, "date");
+        const double fruit = vh_cell_number(stem, i, "lowest_fruit_cm");
+        if (!is_row(stem, i, planting) || at <= now || !(fruit < least - 0.5))
+            continue;
+        least = fruit;
+        worst = at;
+    }
+    if (isfinite(laid) && laid < now)
+        day[n++] = laid;
+    day[n++] = now;
+    if (worst > now)
+        day[n++] = worst;
+    return n;
+}
+
+/* Along the floor as it is drawn: what is wound around a container goes nowhere. */
+static double laid_across(const struct vine *v)
+{
+    return isfinite(v->container) ? 0.0 : v->laid;
+}
+
+static double lean_of(const struct vine *v)
+{
+    return v->lean_deg * acos(-1.0) / 180.0;
+}
+
+/* From the root to the hook, along the wire. */
+static double hook_of(const struct vine *v)
+{
+    return laid_across(v) +
+           (v->wire - v->base) * cos(lean_of(v)) / fmax(sin(lean_of(v)), steepest_sine);
+}
+
+/* From the root to the head, along the floor: past the hook where a stem was not lowered in time.
+ */
+static double tip_of(const struct vine *v)
+{
+    return laid_across(v) + (v->stem - v->laid) * cos(lean_of(v));
+}
+
+static double foot_of(const struct vine *v)
+{
+    return isfinite(v->container) ? v->container : v->base;
+}
+
+/* The scale in which all days of a planting fit their panel. */
+static struct scale scale_of(const struct vh_page *p, const char *planting)
+{
+    double across = 1.0, wire = 1.0, day[DAYS_DRAWN];
+    const int n = days_of(p, planting, day);
+
+    for (int k = 0; k < n; k++) {
+        const struct vine v = vine_of(p, planting, day[k]);
+        const double beside = isfinite(v.apart) ? hooks_beside * v.apart : 0.0;
+        if (!v.known)
+            continue;
+        across = fmax(across, fmax(hook_of(&v) + beside, tip_of(&v)) + foot_of(&v) / 2.0);
+        wire = fmax(wire, fmax(v.wire, v.head));
+    }
+    const double per_cm = fmin((VH_SVG_PANEL - 2.0 * room) / across, most_rise / wire);
+    return (struct scale){per_cm, per_cm * wire + above + under_floor};
+}
+
+/* Where things stand in one drawing. */
+struct drawing {
+    struct vh_svg svg;
+    double x0, y0; /* of the root, of the floor */
+    double per_cm;
+};
+
+/* Trusses between the one being picked and the one in flower, evenly along the hanging stem. */
+static void draw_trusses(struct drawing *d, const struct vine *v)
+{
+    const double lean = lean_of(v), hanging = v->stem - v->laid, s = d->per_cm;
+    const double low = isfinite(v->lowest)
+                           ? (v->lowest + v->hang - v->base) / fmax(sin(lean), steepest_sine)
+                           : hanging;
+    const int first = (int)floor(v->picking), last = (int)floor(v->flowering);
+
+    if (!isfinite(v->picking) || !isfinite(v->flowering))
+        return;
     for (int k = first; k <= last && last - first < 60; k++) {
         const double share = last > first ? (double)(k - first) / (last - first) : 1.0;
-        const double along = low + share * (fmax(hanging - near_head, low) - low);
-        const double x = x0 + scale * (v->laid + along * cos(lean));
-        const double y = y0 - scale * (v->base + along * sin(lean));
-        const bool flower = k == last;
-        vh_svg_line(svg, x, y, x, y + scale * v->hang, "thin");
-        vh_svg_circle(svg, x, y + scale * v->hang, flower ? flower_radius : fruit_radius,
+        const double along = low + share * (fmax(hanging - v->near_head, low) - low);
+        const double x = d->x0 + s * (laid_across(v) + along * cos(lean));
+        const double y = d->y0 - s * (v->base + along * sin(lean));
+        vh_svg_line(&d->svg, x, y, x, y + s * v->hang, "thin");
+        vh_svg_circle(&d->svg, x, y + s * v->hang, k == last ? flower_radius : fruit_radius,
                       k == first ? "dot" : "ring");
     }
 }
 
-static void draw_frame(struct vh_svg *svg, const struct vine *v, double scale, double x0, double y0,
-                       double right)
+/* The container with the loops of stem around it, or the bundle's rest. */
+static void draw_foot(struct drawing *d, const struct vine *v)
 {
-    char text[40];
+    const double wide = d->per_cm * foot_of(v), high = d->per_cm * v->base;
+    const double loops = isfinite(v->container) ? v->laid / (acos(-1.0) * v->container) : 0.0;
 
-    vh_svg_line(svg, x0 - room / 2.0, y0, right, y0, "axis");
-    vh_svg_line(svg, x0 - room / 2.0, y0 - scale * v->wire, right, y0 - scale * v->wire, "kline");
-    vh_svg_line(svg, x0, y0 - scale * v->floor, right, y0 - scale * v->floor, "lim");
-    snprintf(text, sizeof text, "wire %.0f", v->wire);
-    vh_svg_text(svg, x0 - room / 2.0, y0 - scale * v->wire - 6.0, VH_SVG_START, "t", text);
-    snprintf(text, sizeof text, "fruit not below %.0f", v->floor);
-    vh_svg_text(svg, right, y0 - scale * v->floor - 4.0, VH_SVG_END, "t", text);
-    vh_svg_rect(svg, x0 - scale * v->base / 2.0, y0 - scale * v->base, scale * v->base,
-                scale * v->base, "kring");
+    vh_svg_rect(&d->svg, d->x0 - wide / 2.0, d->y0 - high, wide, high, "kring");
+    for (int i = 0; i < (int)fmin(ceil(loops), LOOPS_DRAWN); i++) {
+        const double y = d->y0 - high * (0.25 + 0.2 * i);
+        vh_svg_line(&d->svg, d->x0 - wide / 2.0 - 3.0, y, d->x0 + wide / 2.0 + 3.0, y - 2.0,
+                    "stem s2");
+    }
 }
 
-static void draw_vine(struct vh_page *p, int planting, const struct vine *v, double width)
+static void draw_frame(const struct vh_page *p, struct drawing *d, const struct vine *v)
 {
-    const double lean = v->lean_deg * acos(-1.0) / 180.0, rise = v->wire - v->base;
-    const double hook = v->laid + rise * cos(lean) / fmax(sin(lean), 0.1);
-    const double beside = isfinite(v->apart) ? hooks_beside * v->apart : 0.0;
-    const double scale = fmin((width - 2.0 * room) / (hook + beside + v->base),
-                              (most_height - 2.0 * room) / v->wire);
-    const double height = scale * v->wire + room + under_floor, x0 = room + scale * v->base / 2.0;
-    const double y0 = height - under_floor, right = width - room / 2.0;
-    struct vh_svg svg;
-    char title[120], text[200];
+    const double left = room / 2.0, right = VH_SVG_PANEL - room / 2.0;
+    const double wire = d->y0 - d->per_cm * v->wire, hook = hook_of(v);
+    char text[VH_SAY_ROOM + 20], said[VH_SAY_ROOM];
 
+    vh_svg_line(&d->svg, left, d->y0, right, d->y0, "axis");
+    vh_svg_line(&d->svg, left, wire, right, wire, "kline");
+    vh_say_length(v->wire, p->units, said);
+    snprintf(text, sizeof text, "wire %s", said);
+    vh_svg_text(&d->svg, left, wire - 6.0, VH_SVG_START, "t", text);
+    for (int k = 1; isfinite(v->apart) && k <= (int)hooks_beside; k++) {
+        const double x = d->x0 + d->per_cm * (hook + k * v->apart);
+        if (x < right)
+            vh_svg_line(&d->svg, x, wire, x, wire + 6.0, "axis");
+    }
+    draw_foot(d, v);
+    if (!isfinite(v->floor))
+        return;
+    const double y = d->y0 - d->per_cm * v->floor;
+    vh_svg_line(&d->svg, d->x0, y, right, y, "lim");
+}
+
+/* From the foot of the hanging stem to the lowest fruit, along the floor. */
+static double lowest_across(const struct vine *v)
+{
+    const double lean = lean_of(v);
+
+    return (v->lowest + v->hang - v->base) * cos(lean) / fmax(sin(lean), steepest_sine);
+}
+
+static void draw_labels(const struct vh_page *p, struct drawing *d, const struct vine *v)
+{
+    const double right = VH_SVG_PANEL - room / 2.0;
+    char text[VH_SAY_ROOM + 30], said[VH_SAY_ROOM];
+
+    if (v->laid >= 1.0) {
+        vh_say_length(v->laid, p->units, said);
+        snprintf(text, sizeof text, isfinite(v->container) ? "%s wound around" : "laid %s", said);
+        vh_svg_text(&d->svg, d->x0, d->y0 + 15.0, VH_SVG_START, "", text);
+    }
+    vh_say_length(v->floor, p->units, said);
+    snprintf(text, sizeof text, "fruit above %s", said);
+    if (said[0])
+        vh_svg_text(&d->svg, right, d->y0 + 15.0, VH_SVG_END, "t", text);
+    vh_say_length(v->lowest, p->units, said);
+    snprintf(text, sizeof text, "lowest %s", said);
+    if (said[0])
+        vh_svg_label(&d->svg, d->x0 + d->per_cm * (laid_across(v) + lowest_across(v)) + 6.0,
+                     d->y0 - d->per_cm * v->lowest, "", text);
+}
+
+static void draw_vine(struct vh_page *p, int planting, const struct vine *v, struct scale scale)
+{
+    struct drawing d = {.per_cm = scale.per_cm};
+    char title[120], text[240], stem[VH_SAY_ROOM], laid[VH_SAY_ROOM], hook[VH_SAY_ROOM];
+
+    d.x0 = room + d.per_cm * foot_of(v) / 2.0;
+    d.y0 = scale.height - under_floor;
     snprintf(title, sizeof title, "One vine of %.80s, to scale", p->planting[planting]);
-    snprintf(text, sizeof text, "Stem %.0f cm, %.0f of it laid down; hook %.0f cm from the root.",
-             v->stem, v->laid, hook);
-    vh_svg_open(&svg, p->out, width, height, ++p->drawings, vh_page_colour(planting), title, text);
-    draw_frame(&svg, v, scale, x0, y0, right);
-    for (int k = 1; k <= (int)hooks_beside && isfinite(v->apart); k++) {
-        const double x = x0 + scale * (hook + k * v->apart);
-        vh_svg_line(&svg, x, y0 - scale * v->wire, x, y0 - scale * v->wire + 6.0, "axis");
-    }
-    const double along = v->stem - v->laid, tip_x = v->laid + along * cos(lean);
-    const double x[] = {x0, x0 + scale * v->laid, x0 + scale * tip_x};
-    const double y[] = {y0 - scale * v->base, y0 - scale * v->base, y0 - scale * v->head};
-    vh_svg_line(&svg, x[2], y[2], x0 + scale * hook, y0 - scale * v->wire, "axis");
-    vh_svg_path(&svg, x, y, 3, "stem");
-    draw_trusses(&svg, v, scale, x0, y0);
-    snprintf(text, sizeof text, "laid %.0f", v->laid);
-    if (v->laid > 0.0)
-        vh_svg_text(&svg, x0 + scale * v->laid / 2.0, y0 + under_floor - 6.0, VH_SVG_MIDDLE, "",
-                    text);
-    vh_svg_close(&svg);
+    vh_say_length(v->stem, p->units, stem);
+    vh_say_length(v->laid, p->units, laid);
+    vh_say_length(hook_of(v), p->units, hook);
+    snprintf(text, sizeof text, "Stem %s, %s of it laid down; hook %s from the root.", stem, laid,
+             hook);
+    vh_page_drawing(p, &d.svg, scale.height, planting, title, text);
+    draw_frame(p, &d, v);
+    const double s = d.per_cm;
+    const double x[] = {d.x0, d.x0 + s * laid_across(v), d.x0 + s * tip_of(v)};
+    const double y[] = {d.y0 - s * v->base, d.y0 - s * v->base, d.y0 - s * v->head};
+    vh_svg_line(&d.svg, x[2], y[2], d.x0 + s * hook_of(v), d.y0 - s * v->wire, "axis");
+    vh_svg_path(&d.svg, x, y, 3, "stem");
+    draw_trusses(&d, v);
+    draw_labels(p, &d, v);
+    vh_svg_close(&d.svg);
 }
 
-static void add_numbers(struct vh_page *p, const struct vine *v)
+/* What kind of day it is, for the caption. */
+static const char *which_day(const struct vh_page *p, const struct vine *v, int k, int n)
 {
-    char said[VH_SAY_ROOM];
-    const struct {
-        const char *name;
-        double cm;
-    } line[] = {{"Stem", v->stem},
-                {"Laid on the floor", v->laid},
-                {"Head at", v->head},
-                {"Lowest fruit", v->lowest},
-                {"Wire and hooks", v->wire}};
+    if (v->day == (double)p->today)
+        return "today";
+    if (k == n - 1 && v->day > (double)p->today)
+        return isfinite(v->lowest) ? "fruit hangs lowest" : "last day";
+    return v->day < (double)p->today && k == n - 1 ? "last day" : "first laid down";
+}
 
-    vh_page_add(p, "<dl class=\"nums\">");
-    for (size_t i = 0; i < sizeof line / sizeof line[0]; i++) {
-        vh_say_length(line[i].cm, p->units, said);
-        if (!said[0])
+static void add_planting(struct vh_page *p, int planting)
+{
+    const struct scale scale = scale_of(p, p->planting[planting]);
+    double day[DAYS_DRAWN];
+    const int n = days_of(p, p->planting[planting], day);
+    char soft[VH_SAY_ROOM + 60], date[VH_SAY_ROOM];
+
+    for (int k = 0; k < n; k++) {
+        const struct vine v = vine_of(p, p->planting[planting], day[k]);
+        if (!v.known)
             continue;
-        vh_page_add(p, "<dt>");
-        vh_page_say(p, line[i].name);
-        vh_page_add(p, "</dt><dd>");
-        vh_page_say(p, said);
-        vh_page_add(p, "</dd>");
+        vh_say_date(day[k], date);
+        snprintf(soft, sizeof soft, "%s, %s", date, which_day(p, &v, k, n));
+        vh_page_figure(p, p->planting[planting], soft);
+        draw_vine(p, planting, &v, scale);
+        vh_page_figure_end(p);
     }
-    vh_page_add(p, "</dl>");
+    for (int k = n; k < DAYS_DRAWN; k++)
+        vh_page_add(p, "<div class=\"gap\"></div>");
+}
+
+/* How the laid stems are led, where a drawing from the side cannot show it. */
+static const char *path_said(const struct vh_page *p)
+{
+    const struct vh_table *t = vh_page_table(p, "summary");
+    const char *said = "";
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        if (!strcmp(vh_cell_text(t, i, "lay_path"), "row-end"))
+            said = " At the end of the row the laid stems turn round it and come back; here they "
+                   "are drawn out straight.";
+        if (!strcmp(vh_cell_text(t, i, "lay_path"), "around-containers"))
+            said =
+                " Laid stem is wound around the containers; short strokes beside them are loops.";
+    }
+    return said;
+}
+
+static bool say_finding(const struct vh_page *p, char *said, size_t room_for)
+{
+    char stem[VH_SAY_ROOM], laid[VH_SAY_ROOM];
+    bool any = false;
+
+    snprintf(said, room_for, "No vine stands in the house today");
+    for (int i = 0; i < p->plantings; i++) {
+        const struct vine v = vine_of(p, p->planting[i], (double)p->today);
+        if (!v.known)
+            continue;
+        vh_say_length(v.stem, p->units, stem);
+        vh_say_length(v.laid, p->units, laid);
+        if (!any)
+            snprintf(said, room_for, "%.60s: %s of stem, %s of it laid down now", p->planting[i],
+                     stem, laid);
+        any = true;
+    }
+    return any;
 }
 
 void vh_report_vine(struct vh_page *p)
@@ -160,38 +356,25 @@ void vh_report_vine(struct vh_page *p)
         {"string_left_m", "String left, m", 1},
     };
     const struct vh_table *t = vh_page_table(p, "lowering");
-    char finding[200] = "No vine stands in the house today";
-    bool any = false;
+    char finding[300];
+    const bool any = say_finding(p, finding, sizeof finding);
 
-    for (int i = 0; i < p->plantings; i++) {
-        const struct vine v = vine_of(p, p->planting[i], (double)p->today);
-        if (!v.known)
-            continue;
-        if (!any)
-            snprintf(finding, sizeof finding, "%.60s: %.0f cm of stem, %.0f laid down now",
-                     p->planting[i], v.stem, v.laid);
-        any = true;
-    }
     if (!t && !any) {
         vh_page_empty(p, "vine", "The vine in your house",
                       "Give wire_height_m in [house], and lowering is planned and drawn here.");
         return;
     }
     vh_page_part(p, "vine", "The vine in your house, to scale", finding);
-    for (int i = 0; i < p->plantings; i++) {
-        const struct vine v = vine_of(p, p->planting[i], (double)p->today);
-        if (!v.known)
-            continue;
-        vh_page_add(p, "<div class=\"vine\">");
-        vh_page_figure(p, p->planting[i], "today, lengths in cm");
-        draw_vine(p, i, &v, wide);
-        vh_page_figure_end(p);
-        add_numbers(p, &v);
-        vh_page_add(p, "</div>");
-    }
-    vh_page_add(p,
-                "<p class=\"key\">Filled: the truss being picked. Rings: green. Short ticks on the "
-                "wire are the neighbours\xE2\x80\x99 hooks.</p>");
+    vh_page_add(p, "<div class=\"three\">");
+    for (int i = 0; i < p->plantings; i++)
+        add_planting(p, i);
+    vh_page_add(
+        p,
+        "<p class=\"key\">The three of a planting are on one scale. Filled: the truss being picked. Rings: "
+        "green; the smallest is in flower. Short ticks on the wire are the "
+        "neighbours\xE2\x80\x99 hooks. Dotted: no fruit is to hang below it.");
+    vh_page_say(p, path_said(p));
+    vh_page_add(p, "</p></div>");
     if (t)
         vh_page_numbers(p, "Lowering, visit by visit", t, column,
                         (int)(sizeof column / sizeof column[0]));

@@ -3,19 +3,64 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "vh_cautions.h"
+#include "vh_task_words.h"
 #include "vh_week_work.h"
 
-enum { SHOWN_MOST = 14 };
-static const double strip_width = 128.0, strip_height = 20.0, day_step = 18.0, first_day_x = 10.0;
+enum { SHOWN_MOST = 9, WARNED_MOST = 4, SAME_MOST = 8 };
+static const double strip_width = 152.0, strip_height = 20.0, day_step = 21.0, first_day_x = 13.0;
 static const double tick_top = 14.0, tick_bottom = 18.0, mark_y = 9.0, dot_radius = 4.0;
 static const double min_per_h = 60.0;
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
+/* The same thing to do in several plantings: one line. */
+struct line {
+    const struct vh_week_task *task[SAME_MOST];
+    int tasks;
+    bool on[VH_WEEK_DAYS];
+    double minutes, may_wait_d;
+};
+
+static bool is_pick(const struct vh_week_task *task)
+{
+    return !strcmp(task->task, "pick");
+}
+
+static bool goes_with(const struct line *line, const struct vh_week_task *task)
+{
+    const struct vh_week_task *first = line->task[0];
+
+    if (line->tasks == SAME_MOST || strcmp(first->task, task->task) != 0)
+        return false;
+    if (isfinite(line->may_wait_d) != isfinite(task->may_wait_d) ||
+        floor(line->may_wait_d) != floor(task->may_wait_d))
+        return is_pick(task);
+    return is_pick(task) || !strcmp(first->note, task->note);
+}
+
+static int gather(const struct vh_week_task *task, int tasks, struct line line[VH_WEEK_TASKS_MOST])
+{
+    int n = 0;
+
+    for (int i = 0; i < tasks; i++) {
+        int at = 0;
+        while (at < n && !goes_with(&line[at], &task[i]))
+            at++;
+        if (at == n)
+            line[n++] = (struct line){.may_wait_d = task[i].may_wait_d};
+        line[at].task[line[at].tasks++] = &task[i];
+        line[at].minutes += task[i].minutes;
+        for (int d = 0; d < VH_WEEK_DAYS; d++)
+            line[at].on[d] = line[at].on[d] || task[i].on[d];
+    }
+    return n;
+}
+
 /* Days as dots, and a line to the last day that the last of them may wait to. */
-static void draw_strip(struct vh_page *p, const struct vh_week_task *task)
+static void draw_strip(struct vh_page *p, const struct line *line)
 {
     struct vh_svg svg;
     int last = 0;
@@ -24,92 +69,176 @@ static void draw_strip(struct vh_page *p, const struct vh_week_task *task)
     for (int d = 0; d < VH_WEEK_DAYS; d++) {
         const double x = first_day_x + day_step * d;
         vh_svg_line(&svg, x, tick_top, x, tick_bottom, "axis");
-        if (task->on[d])
+        if (line->on[d])
             last = d;
     }
-    if (isfinite(task->may_wait_d) && task->may_wait_d > 0.0) {
+    if (isfinite(line->may_wait_d) && line->may_wait_d > 0.0) {
         const double x = first_day_x + day_step * last;
-        vh_svg_line(&svg, x, mark_y, fmin(x + day_step * task->may_wait_d, strip_width), mark_y,
+        vh_svg_line(&svg, x, mark_y, fmin(x + day_step * line->may_wait_d, strip_width), mark_y,
                     "kline");
     }
     for (int d = 0; d < VH_WEEK_DAYS; d++)
-        if (task->on[d])
+        if (line->on[d])
             vh_svg_circle(&svg, first_day_x + day_step * d, mark_y, dot_radius, "known");
     vh_svg_close(&svg);
 }
 
-static void say_days(const struct vh_page *p, const struct vh_week_task *task, char *said,
-                     size_t room)
+static void say_days(const struct vh_page *p, const bool on[VH_WEEK_DAYS], char *said, size_t room)
 {
     said[0] = 0;
     for (int d = 0; d < VH_WEEK_DAYS; d++)
-        if (task->on[d])
+        if (on[d])
             snprintf(said + strlen(said), room - strlen(said), "%s%s", said[0] ? " " : "",
                      weekday[vh_date_weekday(p->today + d)]);
 }
 
 /* "cannot wait", "can wait 3 days" */
-static void say_wait(const struct vh_week_task *task, char *said, size_t room)
+static void say_wait(double may_wait_d, char *said, size_t room)
 {
+    const double days = floor(may_wait_d);
+
     said[0] = 0;
-    if (!isfinite(task->may_wait_d))
+    if (!isfinite(may_wait_d))
         return;
-    const double days = floor(task->may_wait_d);
     if (days < 1.0)
         snprintf(said, room, "cannot wait");
     else
         snprintf(said, room, "can wait %.0f day%s", days, days < 2.0 ? "" : "s");
 }
 
-static void add_task(struct vh_page *p, const struct vh_week_task *task, int number)
+/* "Pull suckers, slicers and plums" */
+static void say_what(const struct line *line, char *said, size_t room)
 {
-    char text[120], note[200];
+    const struct vh_task_words *words = vh_task_words(line->task[0]->task);
+
+    snprintf(said, room, "%s", words ? words->verb : line->task[0]->task);
+    for (int i = 0; i < line->tasks; i++)
+        if (line->task[i]->planting[0])
+            snprintf(said + strlen(said), room - strlen(said), "%s %.60s",
+                     i == 0                 ? ""
+                     : i == line->tasks - 1 ? " and"
+                                            : ",",
+                     line->task[i]->planting);
+}
+
+/* "Tue 15, Fri 14 kg slicers" of each planting. */
+static void say_picks(const struct vh_page *p, const struct line *line, char *said, size_t room)
+{
+    said[0] = 0;
+    for (int i = 0; i < line->tasks; i++) {
+        const struct vh_week_task *task = line->task[i];
+        const bool kg = !strcmp(task->unit, "kg");
+        char amount[VH_SAY_ROOM];
+        bool any = false;
+        for (int d = 0; d < VH_WEEK_DAYS; d++) {
+            if (!task->on[d])
+                continue;
+            if (kg)
+                vh_say_amount(vh_page_weight(p, task->count[d]), amount);
+            else
+                vh_say_pieces(task->count[d], amount);
+            snprintf(said + strlen(said), room - strlen(said), "%s%s %s",
+                     any       ? ", "
+                     : said[0] ? "; "
+                               : "",
+                     weekday[vh_date_weekday(p->today + d)], amount);
+            any = true;
+        }
+        snprintf(said + strlen(said), room - strlen(said), "%s%s%s%.60s", kg ? " " : "",
+                 kg ? vh_page_weight_unit(p) : "", line->tasks > 1 ? " " : "",
+                 line->tasks > 1 ? task->planting : "");
+    }
+}
+
+static void add_line(struct vh_page *p, const struct line *line, int number)
+{
+    char text[700];
 
     snprintf(text, sizeof text, "<li><span class=\"no\">%d</span><span><b>", number);
     vh_page_add(p, text);
-    vh_page_say(p, task->task);
-    if (task->planting[0]) {
-        vh_page_say(p, ", ");
-        vh_page_say(p, task->planting);
-    }
+    say_what(line, text, sizeof text);
+    vh_page_say_first(p, text);
     vh_page_add(p, "</b> ");
-    vh_say_measures_in(task->note, p->units, note, sizeof note);
-    vh_page_say(p, note);
-    vh_page_add(p, "</span><span class=\"wait\">");
-    draw_strip(p, task);
-    vh_page_add(p, "<span>");
-    say_days(p, task, text, sizeof text);
+    if (is_pick(line->task[0]))
+        say_picks(p, line, text, sizeof text);
+    else
+        vh_say_measures_in(line->task[0]->note, p->units, text, sizeof text);
     vh_page_say(p, text);
-    vh_page_add(p, "<br><span");
-    say_wait(task, text, sizeof text);
+    vh_page_add(p, "</span><span class=\"wait\">");
+    draw_strip(p, line);
+    vh_page_add(p, "<span><span class=\"days\">");
+    say_days(p, line->on, text, sizeof text);
+    vh_page_say(p, text);
+    vh_page_add(p, line->may_wait_d >= 0.0 ? ", </span><span" : "</span><span");
+    say_wait(line->may_wait_d, text, sizeof text);
     if (!strcmp(text, "cannot wait"))
         vh_page_add(p, " class=\"urgent\"");
     vh_page_add(p, ">");
     vh_page_say(p, text);
     snprintf(text, sizeof text, "</span></span></span><span class=\"h\">%.1f h</span></li>",
-             task->minutes / min_per_h);
+             line->minutes / min_per_h);
     vh_page_add(p, text);
 }
 
-static void add_list(struct vh_page *p, const struct vh_week_task *task, int n)
+/* Letters of the days over their ticks. */
+static void add_list_head(struct vh_page *p)
+{
+    struct vh_svg svg;
+
+    vh_page_add(p, "<div class=\"weekhead\" aria-hidden=\"true\"><span></span><span>What</span>");
+    vh_svg_open_hidden(&svg, p->out, strip_width, strip_height, "");
+    for (int d = 0; d < VH_WEEK_DAYS; d++) {
+        char two[3] = "";
+        memcpy(two, weekday[vh_date_weekday(p->today + d)], 2);
+        vh_svg_text(&svg, first_day_x + day_step * d, tick_top, VH_SVG_MIDDLE, "t", two);
+    }
+    vh_svg_close(&svg);
+    vh_page_add(p, "<span>Hours</span></div>");
+}
+
+static void add_list(struct vh_page *p, const struct line *line, int n)
 {
     double hours = 0.0;
     char text[160];
 
+    add_list_head(p);
     vh_page_add(p, "<ol class=\"work\">");
     for (int i = 0; i < n; i++) {
-        hours += task[i].minutes / min_per_h;
+        hours += line[i].minutes / min_per_h;
         if (i < SHOWN_MOST)
-            add_task(p, &task[i], i + 1);
+            add_line(p, &line[i], i + 1);
     }
     vh_page_add(p,
                 "</ol><p class=\"key\"><b>Dot</b>: the day to do it. <b>Line</b>: how long it may "
-                "wait.</p>");
-    snprintf(text, sizeof text, "All together %.1f hours, walking apart%s.", hours,
-             n > SHOWN_MOST ? "; the calendar has the rest of the list" : "");
-    vh_page_add(p, "<p class=\"soft\">");
+                "wait. ");
+    if (n > SHOWN_MOST)
+        snprintf(text, sizeof text,
+                 "All together %.1f hours, walking apart, with %d more that are "
+                 "on the sheet.",
+                 hours, n - SHOWN_MOST);
+    else
+        snprintf(text, sizeof text, "All together %.1f hours, walking apart.", hours);
     vh_page_say(p, text);
     vh_page_add(p, "</p>");
+}
+
+static void add_warning(struct vh_page *p, const struct vh_table *t, size_t row)
+{
+    char text[400];
+
+    vh_say_date(vh_cell_number(t, row, "date"), text);
+    vh_page_add(p, "<li><b>");
+    vh_page_say(p, text);
+    if (vh_cell_text(t, row, "planting")[0])
+        vh_page_say(p, ", ");
+    vh_page_say(p, vh_cell_text(t, row, "planting"));
+    vh_page_add(p, ":</b> ");
+    vh_say_measures_in(vh_cell_text(t, row, "what"), p->units, text, sizeof text);
+    vh_page_say(p, text);
+    vh_page_add(p, ". ");
+    vh_say_measures_in(vh_cell_text(t, row, "what_to_do"), p->units, text, sizeof text);
+    vh_page_say_first(p, text);
+    vh_page_add(p, ".</li>");
 }
 
 static void add_careful(struct vh_page *p)
@@ -117,33 +246,26 @@ static void add_careful(struct vh_page *p)
     const struct vh_table *t = vh_page_table(p, "warnings");
     size_t cautions, shown = 0;
     const struct vh_caution *caution = vh_cautions(&cautions);
-    char date[VH_SAY_ROOM];
+    size_t rows[WARNED_MOST];
 
-    vh_page_part(p, "careful", "Careful",
-                 t ? "What is foreseen, and what can hurt" : "What can hurt");
-    vh_page_add(p, "<ul class=\"care\">");
-    for (size_t i = 0; t && i < vh_table_rows(t) && shown < 6; i++) {
+    for (size_t i = 0; t && i < vh_table_rows(t) && shown < WARNED_MOST; i++) {
         const double on = vh_cell_number(t, i, "date"), by = vh_cell_number(t, i, "act_by");
-        if (!(fmax(on, isfinite(by) ? by : on) >= (double)p->today))
-            continue;
-        vh_say_date(on, date);
-        vh_page_add(p, "<li><b>");
-        vh_page_say(p, date);
-        vh_page_say(p, " ");
-        vh_page_say(p, vh_cell_text(t, i, "planting"));
-        vh_page_add(p, "</b> ");
-        vh_page_say(p, vh_cell_text(t, i, "what"));
-        vh_page_say(p, ". ");
-        vh_page_say(p, vh_cell_text(t, i, "what_to_do"));
-        vh_page_add(p, "</li>");
-        shown++;
+        if (fmax(on, isfinite(by) ? by : on) >= (double)p->today)
+            rows[shown++] = i;
     }
+    vh_page_part(p, "careful", "Careful",
+                 shown ? "What is foreseen, and what can hurt" : "What can hurt");
+    if (shown) {
+        vh_page_add(p, "<ul class=\"care\">");
+        for (size_t i = 0; i < shown; i++)
+            add_warning(p, t, rows[i]);
+        vh_page_add(p, "</ul>");
+    }
+    vh_page_add(p, "<ul class=\"hurts\">");
     for (size_t i = 0; i < cautions; i++) {
-        vh_page_add(p, "<li><b>");
-        vh_page_say(p, caution[i].hazard);
-        vh_page_add(p, "</b> ");
-        vh_page_say(p, caution[i].what_to_do);
-        vh_page_add(p, "</li>");
+        vh_page_add(p, "<li>");
+        vh_page_say(p, caution[i].brief);
+        vh_page_add(p, ".</li>");
     }
     vh_page_add(p, "</ul><p class=\"soft small\">");
     vh_page_say(p, vh_cautions_end());
@@ -154,20 +276,28 @@ static void add_careful(struct vh_page *p)
 void vh_report_work(struct vh_page *p)
 {
     struct vh_week_task task[VH_WEEK_TASKS_MOST];
-    const int n = vh_week_tasks(p->result, p->today, task);
-    char finding[200], wait[40];
+    struct line *line = calloc(VH_WEEK_TASKS_MOST, sizeof *line);
+    const int tasks = vh_week_tasks(p->facts->result, p->today, task);
+    char finding[300], wait[40];
 
+    if (!line) {
+        p->out->failed = true;
+        return;
+    }
+    const int n = gather(task, tasks, line);
     vh_page_add(p, "<div class=\"cols\">");
     if (n == 0) {
         vh_page_empty(p, "work", "This week", "No work is planned in the coming seven days.");
     } else {
-        say_wait(&task[0], wait, sizeof wait);
-        snprintf(finding, sizeof finding, "First: %.30s, %.60s%s%s", task[0].task, task[0].planting,
-                 wait[0] ? "; " : "", wait);
+        say_wait(line[0].may_wait_d, wait, sizeof wait);
+        say_what(&line[0], finding, sizeof finding - sizeof wait);
+        snprintf(finding + strlen(finding), sizeof finding - strlen(finding), " first%s%s",
+                 wait[0] ? ": " : "", wait);
         vh_page_part(p, "work", "This week, most urgent first", finding);
-        add_list(p, task, n);
+        add_list(p, line, n);
         vh_page_part_end(p);
     }
     add_careful(p);
     vh_page_add(p, "</div>");
+    free(line);
 }

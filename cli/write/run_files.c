@@ -219,6 +219,12 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
 {
     struct written_list list = {0};
     struct vh_draft text = {0};
+    const struct vh_page_facts page = {.result = result,
+                                       .scenario = facts->scenario,
+                                       .name = vh_scenario_name(facts->scenario),
+                                       .today = facts->options.today,
+                                       .members = facts->options.members,
+                                       .units = facts->units};
 
     list.file = calloc(vh_result_table_count(result) + 5, sizeof *list.file);
     if (!list.file) {
@@ -229,14 +235,12 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
     if (status == VH_OK)
         status = write_said(folder, facts, result, &list, why);
     if (status == VH_OK) {
-        vh_report_page(&text, result, vh_scenario_name(facts->scenario), facts->options.today,
-                       facts->options.members, facts->units);
+        vh_report_page(&text, &page);
         status = add_file(folder, &list, "report.html", NULL, &text, why);
         vh_draft_clear(&text);
     }
     if (status == VH_OK) {
-        vh_sheet_page(&text, result, vh_scenario_name(facts->scenario), facts->options.today,
-                      facts->units);
+        vh_sheet_page(&text, &page);
         status = add_file(folder, &list, "sheet.html", NULL, &text, why);
         vh_draft_clear(&text);
     }

@@ -17,6 +17,21 @@ double vh_say_lb(double kg)
     return kg / kg_per_lb;
 }
 
+double vh_say_oz(double g)
+{
+    return g / g_per_oz;
+}
+
+double vh_say_in(double cm)
+{
+    return cm / cm_per_in;
+}
+
+double vh_say_f(double c)
+{
+    return c * 1.8 + 32.0;
+}
+
 double vh_say_ft2(double m2)
 {
     return m2 / (m_per_ft * m_per_ft);
@@ -112,6 +127,15 @@ void vh_say_fruit_mass(double g, enum vh_say_units units, char *said)
     else
         say_whole(step * round(g / step), said);
     add_unit(said, units == VH_SAY_US ? "oz" : "g");
+}
+
+void vh_say_degrees(double c, enum vh_say_units units, const char *degree, char *said)
+{
+    const bool us = units == VH_SAY_US;
+
+    said[0] = 0;
+    if (isfinite(c))
+        snprintf(said, VH_SAY_ROOM, "%.0f %s%c", us ? vh_say_f(c) : c, degree, us ? 'F' : 'C');
 }
 
 static const char *const months[] = {"January",   "February", "March",    "April",

@@ -3,12 +3,15 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "vh_text_width.h"
 #include "vinehand.h"
 
 /* Room between an axis and its numbers, length of a tick, base line of month names under the axis.
  */
 static const double number_gap = 5.0, tick_length = 4.0, month_drop = 15.0, month_gap = 3.0;
-static const double unit_rise = 12.0, number_sink = 4.0, name_room = 34.0;
+static const double unit_rise = 12.0, number_sink = 4.0;
+/* Room that a month's whole name and its first three letters take, of the widest of them. */
+static const double name_room = 36.0, three_room = 30.0;
 
 double vh_svg_at(const struct vh_svg_scale *s, double value)
 {
@@ -90,13 +93,17 @@ void vh_svg_month_axis(struct vh_svg *svg, const struct vh_svg_scale *x, double 
     for (;;) {
         const int64_t first = first_of(year, month);
         const double at = vh_svg_at(x, (double)first);
-        char letter[] = {name[month - 1][0], 0};
+        char said[8];
         if (first == INT64_MAX || at > x->to)
             break;
-        const char *said = width < name_room ? letter : name[month - 1];
+        snprintf(said, sizeof said, "%.*s",
+                 width < three_room  ? 1
+                 : width < name_room ? 3
+                                     : 4,
+                 name[month - 1]);
         if (at >= x->from) {
             vh_svg_line(svg, at, y, at, y + tick_length, "axis");
-            if (at + month_gap + 0.6 * width < x->to || width < name_room)
+            if (at + month_gap + vh_text_width(said, VH_SVG_TEXT, false) < svg->width)
                 vh_svg_text(svg, at + month_gap, y + month_drop, VH_SVG_START, "t", said);
         }
         year += month / 12;
@@ -107,5 +114,5 @@ void vh_svg_month_axis(struct vh_svg *svg, const struct vh_svg_scale *x, double 
 void vh_svg_today(struct vh_svg *svg, double x, double top, double bottom)
 {
     vh_svg_line(svg, x, top, x, bottom, "now");
-    vh_svg_text(svg, x, top - number_sink, VH_SVG_MIDDLE, "", "today");
+    vh_svg_word(svg, x, top - number_sink, "today");
 }

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "vh_markup.h"
 
@@ -42,6 +43,7 @@ static void open_drawing(struct vh_svg *svg, struct vh_draft *out, double width,
     svg->width = width;
     svg->height = height;
     svg->boxes = 0;
+    svg->points = 0;
     vh_draft_add(out, "<svg viewBox=\"0 0 ");
     add_place(out, width);
     vh_draft_add(out, " ");
@@ -81,8 +83,23 @@ void vh_svg_close(struct vh_svg *svg)
     vh_draft_add(svg->out, "</svg>");
 }
 
+/* Remembers where a line runs, a point every few units. */
+static void keep_off(struct vh_svg *svg, double x1, double y1, double x2, double y2)
+{
+    const double every = 4.0, length = hypot(x2 - x1, y2 - y1);
+    const int steps = isfinite(length) ? (int)ceil(length / every) : 0;
+
+    for (int i = 0; i <= steps && svg->points < VH_SVG_POINTS_MOST; i++) {
+        const double share = steps ? (double)i / steps : 0.0;
+        svg->line[svg->points++] =
+            (struct vh_svg_point){x1 + share * (x2 - x1), y1 + share * (y2 - y1)};
+    }
+}
+
 void vh_svg_line(struct vh_svg *svg, double x1, double y1, double x2, double y2, const char *css)
 {
+    if (strcmp(css, "grid") != 0 && strcmp(css, "lim") != 0) /* labels may stand on these */
+        keep_off(svg, x1, y1, x2, y2);
     vh_draft_add(svg->out, "<line");
     add_attribute(svg->out, "x1", x1);
     add_attribute(svg->out, "y1", y1);
@@ -146,6 +163,8 @@ void vh_svg_path(struct vh_svg *svg, const double *x, const double *y, size_t n,
             open_path(svg->out);
         if (known)
             add_point(svg->out, x[i], y[i], !drawing);
+        if (known && drawing)
+            keep_off(svg, x[i - 1], y[i - 1], x[i], y[i]);
         any = any || known;
         drawing = known;
     }

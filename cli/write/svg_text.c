@@ -10,10 +10,15 @@
 /* Share of the text size above and below the base line, and the room a label keeps around it. */
 static const double above_line = 0.80, below_line = 0.24, label_gap = 4.0, frame_gap = 4.0;
 
+static bool is_bold(const char *css)
+{
+    return !strcmp(css, "n");
+}
+
 static struct vh_svg_box box_of(double x, double y, enum vh_svg_anchor anchor, const char *css,
                                 const char *text)
 {
-    const double width = vh_text_width(text, VH_SVG_TEXT, strchr(css, 'n') != NULL);
+    const double width = vh_text_width(text, VH_SVG_TEXT, is_bold(css));
     const double left = x - (anchor == VH_SVG_MIDDLE ? width / 2.0
                              : anchor == VH_SVG_END  ? width
                                                      : 0.0);
@@ -62,13 +67,106 @@ void vh_svg_text(struct vh_svg *svg, double x, double y, enum vh_svg_anchor anch
     take(svg, box_of(x, y, anchor, css, text));
 }
 
+/* How many points of lines a box would cover. */
+static int covers(const struct vh_svg *svg, const struct vh_svg_box *box)
+{
+    int n = 0;
+
+    for (int i = 0; i < svg->points; i++) {
+        const struct vh_svg_point *p = &svg->line[i];
+        n += p->x > box->left && p->x < box->right && p->y > box->top && p->y < box->bottom;
+    }
+    return n;
+}
+
+struct place {
+    double x, y;
+    enum vh_svg_anchor anchor;
+};
+
+/* Writes at the first of those free places that cover least. */
+static bool write_at_best(struct vh_svg *svg, const struct place *place, size_t n, const char *css,
+                          const char *text)
+{
+    size_t best = n;
+    int least = 0;
+
+    for (size_t i = 0; i < n; i++) {
+        const struct vh_svg_box box = box_of(place[i].x, place[i].y, place[i].anchor, css, text);
+        if (!is_free(svg, box))
+            continue;
+        const int covered = covers(svg, &box);
+        if (best < n && covered >= least)
+            continue;
+        best = i;
+        least = covered;
+    }
+    if (best == n)
+        return false;
+    write_text(svg, place[best].x, place[best].y, place[best].anchor, css, true, text);
+    take(svg, box_of(place[best].x, place[best].y, place[best].anchor, css, text));
+    return true;
+}
+
+void vh_svg_word(struct vh_svg *svg, double x, double y, const char *text)
+{
+    const struct place place[] = {
+        {x, y, VH_SVG_MIDDLE}, {x + 2.0, y, VH_SVG_START}, {x - 2.0, y, VH_SVG_END}};
+    const int points = svg->points;
+
+    svg->points = 0; /* its own line runs up to it */
+    write_at_best(svg, place, sizeof place / sizeof place[0], "", text);
+    svg->points = points;
+}
+
+bool vh_svg_limit_name(struct vh_svg *svg, double left, double right, double y, const char *text)
+{
+    const double above = y - label_gap, below = y + label_gap + above_line * VH_SVG_TEXT;
+    const struct place place[] = {
+        {right, above, VH_SVG_END},
+        {left + label_gap, above, VH_SVG_START},
+        {right, below, VH_SVG_END},
+        {left + label_gap, below, VH_SVG_START},
+        {(left + right) / 2.0, above, VH_SVG_MIDDLE},
+        {(left + right) / 2.0, below, VH_SVG_MIDDLE},
+    };
+
+    return write_at_best(svg, place, sizeof place / sizeof place[0], "t", text);
+}
+
+void vh_svg_why(struct vh_svg *svg, double middle, const char *text)
+{
+    const double line_height = 16.0, most = svg->width - 60.0;
+    double y = middle - line_height / 2.0;
+
+    while (*text) {
+        char line[120];
+        size_t end = 0, fits = 0;
+        do { /* one word more as long as they fit */
+            end += strspn(text + end, " ");
+            end += strcspn(text + end, " ");
+            if (end >= sizeof line)
+                break;
+            memcpy(line, text, end);
+            line[end] = 0;
+            if (fits && vh_text_width(line, VH_SVG_TEXT, false) > most)
+                break;
+            fits = end;
+        } while (text[end]);
+        if (!fits)
+            return; /* a word longer than any of ours */
+        line[fits] = 0;
+        vh_svg_text(svg, svg->width / 2.0, y, VH_SVG_MIDDLE, "t why", line);
+        y += line_height;
+        text += fits;
+        text += strspn(text, " ");
+    }
+}
+
 bool vh_svg_label(struct vh_svg *svg, double x, double y, const char *css, const char *text)
 {
     const double middle = y + 0.5 * (above_line - below_line) * VH_SVG_TEXT;
-    const struct {
-        double x, y;
-        enum vh_svg_anchor anchor;
-    } place[] = {
+    const struct place place[] = {
         {x + label_gap, middle, VH_SVG_START},
         {x - label_gap, middle, VH_SVG_END},
         {x, y - label_gap, VH_SVG_MIDDLE},
@@ -77,13 +175,5 @@ bool vh_svg_label(struct vh_svg *svg, double x, double y, const char *css, const
         {x, y + label_gap + above_line * VH_SVG_TEXT, VH_SVG_MIDDLE},
     };
 
-    for (size_t i = 0; i < sizeof place / sizeof place[0]; i++) {
-        const struct vh_svg_box box = box_of(place[i].x, place[i].y, place[i].anchor, css, text);
-        if (!is_free(svg, box))
-            continue;
-        write_text(svg, place[i].x, place[i].y, place[i].anchor, css, true, text);
-        take(svg, box);
-        return true;
-    }
-    return false;
+    return write_at_best(svg, place, sizeof place / sizeof place[0], css, text);
 }

@@ -1,4 +1,5 @@
-/* vh_cautions.h - what can hurt at the work, and what to do; one list for screen, page and sheet. */
+/* vh_cautions.h - what can hurt at the work, and what to do; one list for screen, page and sheet.
+ */
 #ifndef VH_CAUTIONS_H
 #define VH_CAUTIONS_H
 

@@ -14,25 +14,33 @@
 
 #define VH_PAGE_PLANTINGS_MOST 64
 
+/* What a page is drawn from. */
+struct vh_page_facts {
+    const struct vh_result *result;
+    const struct vh_table *const *more; /* tables beside those of the result: said, hindcast ... */
+    size_t more_tables;
+    const struct vh_scenario *scenario; /* for the defaults in use; NULL: they are left out */
+    const char *name;                   /* of the house */
+    int64_t today;
+    int members;
+    enum vh_say_units units;
+};
+
 struct vh_page {
     struct vh_draft *out;
-    const struct vh_result *result;
-    const char *name; /* of the house */
+    const struct vh_page_facts *facts;
     int64_t today;
     enum vh_say_units units;
-    int members;
     int drawings;                                 /* so far; numbers their ids */
     const char *planting[VH_PAGE_PLANTINGS_MOST]; /* in the order of the scenario */
     int plantings;
 };
 
 /* The whole report. out->failed: memory ran out. */
-void vh_report_page(struct vh_draft *out, const struct vh_result *result, const char *name,
-                    int64_t today, int members, enum vh_say_units units);
+void vh_report_page(struct vh_draft *out, const struct vh_page_facts *facts);
 
 /* sheet.html: the week to hang up in the house. */
-void vh_sheet_page(struct vh_draft *out, const struct vh_result *result, const char *name,
-                   int64_t today, enum vh_say_units units);
+void vh_sheet_page(struct vh_draft *out, const struct vh_page_facts *facts);
 
 void vh_page_report_style(struct vh_draft *out);
 void vh_page_sheet_style(struct vh_draft *out);
@@ -45,8 +53,12 @@ void vh_page_head(struct vh_page *p, const char *title, bool dark,
                   void style(struct vh_draft *out));
 void vh_page_add(struct vh_page *p, const char *markup); /* markup of ours, as it is */
 void vh_page_say(struct vh_page *p, const char *text);   /* text, escaped */
-/* Finds the plantings of the result. */
-void vh_page_plantings(struct vh_page *p);
+/* The same with a large first letter: a name of hers that begins a sentence. */
+void vh_page_say_first(struct vh_page *p, const char *text);
+/* The page of these facts, with the plantings of their result. */
+struct vh_page vh_page_of(struct vh_draft *out, const struct vh_page_facts *facts);
+/* A large first letter for text[], where it is one of a-z. */
+void vh_page_capital(char *text);
 /* Opens a part: id, the small line that names it, and the finding; close it with
  * vh_page_part_end. */
 void vh_page_part(struct vh_page *p, const char *id, const char *kicker, const char *finding);
@@ -67,15 +79,21 @@ struct vh_page_column {
 };
 void vh_page_numbers(struct vh_page *p, const char *caption, const struct vh_table *table,
                      const struct vh_page_column *column, int columns);
-/* A table of the result; NULL when this run has none or it is empty. */
+/* A table by its name, of the result or beside it; NULL when this run has none or it is empty. */
 const struct vh_table *vh_page_table(const struct vh_page *p, const char *name);
 /* An empty part: its name and one sentence on what is missing and how to get it. */
 void vh_page_empty(struct vh_page *p, const char *id, const char *kicker, const char *sentence);
+/* Is there such a planting? Its place, else -1. */
+int vh_page_planting(const struct vh_page *p, const char *planting);
+/* A number of the planting's row in table "summary". */
+double vh_page_summary(const struct vh_page *p, const char *planting, const char *column);
 /* kg as the reader's unit; "kg" or "lb". */
 double vh_page_weight(const struct vh_page *p, double kg);
 const char *vh_page_weight_unit(const struct vh_page *p);
 /* Is this planting counted by the piece? */
 bool vh_page_by_piece(const struct vh_page *p, const char *planting);
+/* Are its fruiting places called nodes, not trusses? */
+bool vh_page_by_node(const struct vh_page *p, const char *planting);
 /* First and last day of the season of all plantings. */
 void vh_page_season(const struct vh_page *p, int64_t *first, int64_t *last);
 
@@ -99,6 +117,10 @@ void vh_panel_line(const struct vh_page *p, struct vh_panel *panel, const double
 
 /* ---- the parts ---- */
 
+void vh_report_market(struct vh_page *p);
+void vh_report_choices(struct vh_page *p);
+void vh_report_kept(struct vh_page *p);
+void vh_report_sources(struct vh_page *p);
 void vh_report_work(struct vh_page *p);
 void vh_report_picks(struct vh_page *p);
 void vh_report_trusses(struct vh_page *p);

@@ -22,17 +22,22 @@ void vh_say_pieces(double value, char *said);
 void vh_say_length(double cm, enum vh_say_units units, char *said);
 /* "180 g", "6.5 oz" */
 void vh_say_fruit_mass(double g, enum vh_say_units units, char *said);
+/* "33 C", "91 F"; degree: the sign before the letter, "" on a plain terminal */
+void vh_say_degrees(double c, enum vh_say_units units, const char *degree, char *said);
 /* "14 July" */
 void vh_say_date(double day, char *said);
 /* "14 July 2026" */
 void vh_say_date_with_year(double day, char *said);
 
-/* A text with its lengths and weights in the reader's unit: "over 15 cm" is "over 6 in" in US units,
- * "2 to 5 cm" is "1 to 2 in", "0.3 kg" is "0.7 lb". said has `room` bytes. */
+/* A text with its lengths and weights in the reader's unit: "over 15 cm" is "over 6 in" in US
+ * units, "2 to 5 cm" is "1 to 2 in", "0.3 kg" is "0.7 lb". said has `room` bytes. */
 void vh_say_measures_in(const char *text, enum vh_say_units units, char *said, size_t room);
 
 /* Exact by definition of the pound, the inch (NIST SP 811, 2008, appendix B.8). */
 double vh_say_lb(double kg);
+double vh_say_oz(double g);
+double vh_say_in(double cm);
+double vh_say_f(double c); /* degree Fahrenheit */
 double vh_say_ft2(double m2);
 
 #endif

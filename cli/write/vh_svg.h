@@ -14,6 +14,7 @@
 #define VH_SVG_PANEL 336.0 /* width of a panel */
 #define VH_SVG_TEXT 12.0   /* size of its text */
 #define VH_SVG_BOXES_MOST 400
+#define VH_SVG_POINTS_MOST 1500
 
 struct vh_svg_box {
     double left, top, right, bottom;
@@ -24,6 +25,10 @@ struct vh_svg {
     double width, height;
     struct vh_svg_box taken[VH_SVG_BOXES_MOST]; /* where text stands already */
     int boxes;
+    struct vh_svg_point {
+        double x, y;
+    } line[VH_SVG_POINTS_MOST]; /* where lines run: labels keep off them if they can */
+    int points;
 };
 
 /* Opens a drawing with a title and a description for screen readers; number: of this drawing in the
@@ -50,9 +55,19 @@ enum vh_svg_anchor { VH_SVG_START, VH_SVG_MIDDLE, VH_SVG_END };
  * as taken. */
 void vh_svg_text(struct vh_svg *svg, double x, double y, enum vh_svg_anchor anchor, const char *css,
                  const char *text);
-/* A label with a halo beside a mark at (x, y): right of it, else left, else above, else below;
- * false: nothing was free and nothing was drawn. */
+/* A label with a halo beside a mark at (x, y): right of it, left, above or below, wherever it
+ * covers least of the lines that are drawn already; false: nothing was free and nothing was drawn.
+ */
 bool vh_svg_label(struct vh_svg *svg, double x, double y, const char *css, const char *text);
+
+/* A word over an upright line at x: in the middle, right or left of it; nothing where nothing is
+ * free. */
+void vh_svg_word(struct vh_svg *svg, double x, double y, const char *text);
+/* The name of a limit, above or below its line at y, at the left or the right end, wherever it
+ * covers least. */
+bool vh_svg_limit_name(struct vh_svg *svg, double left, double right, double y, const char *text);
+/* In the middle of a drawing that has nothing to show: why. Broken into lines of its width. */
+void vh_svg_why(struct vh_svg *svg, double middle, const char *text);
 
 /* ---- axes ---- */
 

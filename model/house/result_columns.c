@@ -143,6 +143,9 @@ static const struct vh_column summary[] = {
     N("wire_cm", "cm", "height of the wire"), N("laid_height_cm", "cm", "height of the laid stems"),
     N("fruit_floor_cm", "cm", "least height of the lowest fruit"), N("truss_hang_cm", "cm", "a truss below its joint"),
     N("plants_apart_cm", "cm", "plants in the row"),
+    N("flower_below_head_cm", "cm", "along the stem, from the tip to the truss in flower"),
+    N("container_cm", "cm", "width of the containers that stems are led around"),
+    T("lay_path", "how laid stems are led: straight, row-end or around-containers"),
 };
 static const struct vh_column house[] = {
     T("name", "house"), D("today", "day of the run"), D("first_day", "first day simulated"), D("last_day", "last day simulated"),
@@ -189,7 +192,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_SUMMARY] = { "summary", "a planting", false, summary, COUNT(summary),
         .keys = "planting", .days = "first_pick",
         .fixed = "peak_kg peak_fruits fruit_g_low load_max trusses_made wire_cm laid_height_cm fruit_floor_cm "
-                 "truss_hang_cm plants_apart_cm" },
+                 "truss_hang_cm plants_apart_cm flower_below_head_cm container_cm" },
     [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house),
         .fixed = "hours_logged hours_outlook light_factor" },
 };

@@ -113,6 +113,10 @@ static void set_date(struct vh_table *t, const char *name, int64_t day)
         set(t, name, (double)day);
 }
 
+static const char *const path_word[] = {[VH_LOWER_STRAIGHT] = "straight",
+                                        [VH_LOWER_ROW_END] = "row-end",
+                                        [VH_LOWER_AROUND_CONTAINERS] = "around-containers"};
+
 enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today)
 {
     const struct vh_planting *p = s->planting;
@@ -168,6 +172,10 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
         set(t, "laid_height_cm", lower->laid_height_cm);
         set(t, "fruit_floor_cm", lower->fruit_floor_cm);
         set(t, "truss_hang_cm", lower->truss_hang_cm);
+        set(t, "flower_below_head_cm", lower->flower_below_head_cm);
+        if (lower->path == VH_LOWER_AROUND_CONTAINERS)
+            set(t, "container_cm", lower->container_cm);
+        return set_text(t, "lay_path", path_word[lower->path]);
     }
     return VH_OK;
 }

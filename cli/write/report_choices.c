@@ -1,0 +1,223 @@
+/* Choices against the plan: one row a choice, one panel a quantity, the plan at 0. */
+#include "vh_page.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "vh_text_width.h"
+
+enum { ROWS_MOST = 40, PANELS = 3 };
+static const double top = 34.0, row_height = 30.0, name_rise = 6.0, mark_drop = 8.0, under = 20.0;
+static const double left = 14.0, right = 322.0, radius = 3.5;
+
+/* A quantity that choices are drawn in. */
+struct quantity {
+    const char *column; /* its difference is column_diff */
+    const char *caption, *soft;
+    bool chance; /* is the better share told beside it? */
+};
+
+struct rows {
+    size_t row[ROWS_MOST];
+    int n;
+};
+
+static bool is_plan(const struct vh_table *t, size_t row)
+{
+    return !strcmp(vh_cell_text(t, row, "choice"), "as planned");
+}
+
+static double diff(const struct vh_page *p, const struct vh_table *t, size_t row,
+                   const struct quantity *q, const char *suffix)
+{
+    char column[60];
+
+    snprintf(column, sizeof column, "%s_diff%s", q->column, suffix);
+    const double value = vh_cell_number(t, row, column);
+    if (p->units == VH_SAY_US && !strcmp(q->column, "fruit_g"))
+        return vh_say_oz(value);
+    return p->units == VH_SAY_US && strstr(q->column, "kg") ? vh_say_lb(value) : value;
+}
+
+/* Rows that have this quantity, the plan left out. */
+static void read_rows(const struct vh_page *p, const struct vh_table *t, const struct quantity *q,
+                      struct rows *r)
+{
+    r->n = 0;
+    for (size_t i = 0; i < vh_table_rows(t) && r->n < ROWS_MOST; i++)
+        if (!is_plan(t, i) && isfinite(diff(p, t, i, q, "")))
+            r->row[r->n++] = i;
+}
+
+/* "8 in 10"; hardly ever, nearly always at the ends. */
+static void say_chance(double chance, char *said, size_t room)
+{
+    if (chance < 0.05)
+        snprintf(said, room, "hardly ever better");
+    else if (chance > 0.95)
+        snprintf(said, room, "nearly always better");
+    else
+        snprintf(said, room, "better in %.0f of 10", fmin(9.0, fmax(1.0, round(10.0 * chance))));
+}
+
+/* "+24 (10 to 38)", with a true minus. */
+static void say_diff(double value, char *said)
+{
+    char plain[VH_SAY_ROOM];
+
+    vh_say_amount(fabs(value), plain);
+    snprintf(said, VH_SAY_ROOM, "%s%.40s", value < 0.0 ? "\xE2\x88\x92" : "+", plain);
+}
+
+static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct vh_table *t,
+                     size_t row, const struct quantity *q, const struct vh_svg_scale *x, double y)
+{
+    const double value = diff(p, t, row, q, ""), low = diff(p, t, row, q, "_p10");
+    const double high = diff(p, t, row, q, "_p90");
+    const bool clear = isfinite(low) && (low > 0.0 || high < 0.0);
+    char said[VH_SAY_ROOM], text[200], chance[40] = "";
+
+    if (isfinite(low))
+        vh_svg_line(svg, vh_svg_at(x, low), y + mark_drop, vh_svg_at(x, high), y + mark_drop, "ln");
+    vh_svg_circle(svg, vh_svg_at(x, value), y + mark_drop, radius, clear ? "dot" : "ring");
+    vh_svg_text(svg, left, y - name_rise + 4.0, VH_SVG_START, "", vh_cell_text(t, row, "choice"));
+    say_diff(value, said);
+    if (q->chance && isfinite(vh_cell_number(t, row, "better_chance")))
+        say_chance(vh_cell_number(t, row, "better_chance"), chance, sizeof chance);
+    snprintf(text, sizeof text, "%s%s%s", said, chance[0] ? ", " : "", chance);
+    if (vh_text_width(text, VH_SVG_TEXT, false) +
+            vh_text_width(vh_cell_text(t, row, "choice"), VH_SVG_TEXT, false) <
+        right - left - 8.0)
+        vh_svg_text(svg, right, y - name_rise + 4.0, VH_SVG_END, "t", text);
+}
+
+static void draw_panel(struct vh_page *p, const struct vh_table *t, const struct quantity *q)
+{
+    struct rows r;
+    struct vh_svg svg;
+    double least = 0.0, most = 0.0, step;
+    char title[120], text[200];
+
+    read_rows(p, t, q, &r);
+    for (int i = 0; i < r.n; i++) {
+        const double low = diff(p, t, r.row[i], q, "_p10"), value = diff(p, t, r.row[i], q, "");
+        const double high = diff(p, t, r.row[i], q, "_p90");
+        least = fmin(least, isfinite(low) ? low : value);
+        most = fmax(most, isfinite(high) ? high : value);
+    }
+    const struct vh_svg_scale x =
+        vh_svg_amounts(least, fmax(most, least + 1e-3), left + 8.0, right - 8.0, &step);
+    const double bottom = top + row_height * r.n + 4.0;
+    snprintf(title, sizeof title, "Choices: %s against the plan", q->caption);
+    snprintf(text, sizeof text, "%d choices; the plan is at 0.", r.n);
+    vh_page_drawing(p, &svg, bottom + under, 1, title, text);
+    for (int i = 0; i <= (int)round((x.high - x.low) / step); i++) {
+        const double value = x.low + step * i, at = vh_svg_at(&x, value);
+        const bool plan = fabs(value) < step * 1e-6;
+        char number[VH_SAY_ROOM];
+        vh_svg_line(&svg, at, top - 14.0, at, bottom, plan ? "now" : "grid");
+        snprintf(number, sizeof number, "%s%.6g", value < -step * 1e-6 ? "\xE2\x88\x92" : "",
+                 plan ? 0.0 : fabs(value));
+        vh_svg_text(&svg, at, bottom + 15.0, VH_SVG_MIDDLE, "t", plan ? "plan" : number);
+    }
+    for (int i = 0; i < r.n; i++)
+        draw_row(p, &svg, t, r.row[i], q, &x, top + row_height * (i + 0.3));
+    vh_svg_close(&svg);
+}
+
+/* The clearest gain and the clearest loss in what decides, or that nothing is clear. */
+static void say_finding(const struct vh_page *p, const struct vh_table *t, const struct quantity *q,
+                        char *said, size_t room)
+{
+    struct rows r;
+    double best = 0.0, worst = 0.0;
+    const char *good = NULL, *bad = NULL;
+
+    read_rows(p, t, q, &r);
+    for (int i = 0; i < r.n; i++) {
+        const double low = diff(p, t, r.row[i], q, "_p10"), high = diff(p, t, r.row[i], q, "_p90");
+        if (low > best) {
+            best = low;
+            good = vh_cell_text(t, r.row[i], "choice");
+        }
+        if (high < worst) {
+            worst = high;
+            bad = vh_cell_text(t, r.row[i], "choice");
+        }
+    }
+    if (good)
+        snprintf(said, room, "%.100s is better than the plan four times in five%s%.100s%s", good,
+                 bad ? "; " : "", bad ? bad : "", bad ? " is worse" : "");
+    else if (bad)
+        snprintf(said, room, "Nothing is clearly better than the plan; %.100s is clearly worse",
+                 bad);
+    else
+        snprintf(said, room, "Nothing is clearly better or worse than the plan");
+}
+
+static void add_flips(struct vh_page *p, const struct vh_table *t)
+{
+    bool any = false;
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        const char *flip = vh_cell_text(t, i, "flips_if");
+        if (!flip[0])
+            continue;
+        vh_page_add(p, any ? " " : " <b>What would turn it:</b> ");
+        vh_page_say(p, vh_cell_text(t, i, "choice"));
+        vh_page_add(p, ": ");
+        vh_page_say(p, flip);
+        vh_page_add(p, ".");
+        any = true;
+    }
+}
+
+void vh_report_choices(struct vh_page *p)
+{
+    static const struct vh_page_column column[] = {
+        {"choice", "Choice", 0},
+        {"planting", "Planting", 0},
+        {"fruit_g", "g a fruit", 0},
+        {"market_kg", "For sale, kg", 0},
+        {"income", "Income", 0},
+        {"hours", "Hours", 0},
+        {"margin", "Money left", 0},
+        {"margin_diff", "against the plan", 0},
+        {"margin_diff_p10", "low", 0},
+        {"margin_diff_p90", "high", 0},
+        {"better_chance", "Better, share", 2},
+    };
+    const struct vh_table *t = vh_page_table(p, "choices");
+    const bool us = p->units == VH_SAY_US;
+    struct rows money;
+    char finding[400];
+
+    if (!t)
+        return;
+    const struct quantity margin = {"margin", "Money left", "a season, against the plan", true};
+    const struct quantity market = {
+        "market_kg", "For sale",
+        us ? "lb a season, against the plan" : "kg a season, against the plan", true};
+    read_rows(p, t, &margin, &money);
+    const struct quantity panel[PANELS] = {
+        {"fruit_g", "Fruit mass",
+         us ? "oz a fruit, against the plan" : "g a fruit, against the plan", false},
+        money.n ? margin : market,
+        {"hours", "Hours", "a season, against the plan", false}};
+    say_finding(p, t, &panel[1], finding, sizeof finding);
+    vh_page_part(p, "choices", "Choices", finding);
+    vh_page_add(p, "<div class=\"three\">");
+    for (int i = 0; i < PANELS; i++) {
+        vh_page_figure(p, panel[i].caption, panel[i].soft);
+        draw_panel(p, t, &panel[i]);
+        vh_page_figure_end(p);
+    }
+    vh_page_add(p,
+                "<p class=\"key\"><b>Filled dot</b>: the difference is clear; <b>ring</b>: it may "
+                "go either way. Line: four futures in five, the same ones for every choice.");
+    add_flips(p, t);
+    vh_page_add(p, "</p></div>");
+    vh_page_numbers(p, "Choices", t, column, (int)(sizeof column / sizeof column[0]));
+    vh_page_part_end(p);
+}

@@ -1,0 +1,221 @@
+/* How good past forecasts were: each week as it was foreseen and as it came, and how far off,
+ * beside two rules of thumb. */
+#include "vh_page.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { WEEKS_MOST = 120, AHEAD_MOST = 4 };
+static const double bottom = 182.0, half_week_d = 3.5, stroke = 4.0, dot = 3.0;
+
+/* What was off, summed over the weeks of one distance. */
+struct off {
+    double observed, forecast, last, mean3;
+    int weeks, inside; /* inside: within the range */
+};
+
+static bool is_ahead(const struct vh_table *t, size_t row, int ahead)
+{
+    return vh_cell_number(t, row, "weeks_ahead") == ahead &&
+           isfinite(vh_cell_number(t, row, "observed_kg")) &&
+           isfinite(vh_cell_number(t, row, "forecast_kg"));
+}
+
+static struct off how_far_off(const struct vh_table *t, int ahead)
+{
+    struct off o = {.weeks = 0};
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (!is_ahead(t, i, ahead))
+            continue;
+        const double came = vh_cell_number(t, i, "observed_kg");
+        o.observed += came;
+        o.forecast += fabs(vh_cell_number(t, i, "forecast_kg") - came);
+        o.last += fabs(vh_cell_number(t, i, "naive_last_kg") - came);
+        o.mean3 += fabs(vh_cell_number(t, i, "naive_mean3_kg") - came);
+        o.inside += came >= vh_cell_number(t, i, "forecast_kg_p10") &&
+                    came <= vh_cell_number(t, i, "forecast_kg_p90");
+        o.weeks++;
+    }
+    return o;
+}
+
+/* Monday of a row: its own column, or that of its ISO week, "2026-W29". */
+static double monday_of(const struct vh_table *t, size_t row)
+{
+    const double monday = vh_cell_number(t, row, "monday");
+    const char *week = vh_cell_text(t, row, "week");
+    char text[11];
+    int64_t day;
+
+    if (isfinite(monday) || strlen(week) < 8)
+        return monday;
+    snprintf(text, sizeof text, "%.4s-01-04", week); /* always in the first week */
+    if (vh_date_parse(text, &day) != VH_OK)
+        return (double)NAN;
+    return (double)(day - vh_date_weekday(day) + 7 * ((week[6] - '0') * 10 + week[7] - '0' - 1));
+}
+
+static void draw_panel(struct vh_page *p, const struct vh_table *t, int planting)
+{
+    struct vh_panel panel;
+    double most = 0.0;
+    char title[160], unit[20];
+    int n = 0;
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (!is_ahead(t, i, 1) ||
+            strcmp(vh_cell_text(t, i, "planting"), p->planting[planting]) != 0)
+            continue;
+        most = fmax(most, vh_page_weight(p, fmax(vh_cell_number(t, i, "observed_kg"),
+                                                 vh_cell_number(t, i, "forecast_kg_p90"))));
+        n++;
+    }
+    snprintf(title, sizeof title, "%.100s: said a week before, and what came",
+             p->planting[planting]);
+    snprintf(unit, sizeof unit, "%s a week", vh_page_weight_unit(p));
+    vh_panel_open(p, &panel, planting, bottom, 0.0, fmax(most, 1.0), unit, title,
+                  n ? "Ranges of one week ahead, with what was picked."
+                    : "No week to look back on.");
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (!is_ahead(t, i, 1) ||
+            strcmp(vh_cell_text(t, i, "planting"), p->planting[planting]) != 0)
+            continue;
+        const double x = vh_svg_at(&panel.x, monday_of(t, i) + half_week_d);
+        const double said = vh_page_weight(p, vh_cell_number(t, i, "forecast_kg"));
+        const double low = vh_page_weight(p, vh_cell_number(t, i, "forecast_kg_p10"));
+        const double high = vh_page_weight(p, vh_cell_number(t, i, "forecast_kg_p90"));
+        if (isfinite(low))
+            vh_svg_line(&panel.svg, x, vh_svg_at(&panel.y, low), x, vh_svg_at(&panel.y, high),
+                        "ln");
+        vh_svg_line(&panel.svg, x - stroke, vh_svg_at(&panel.y, said), x + stroke,
+                    vh_svg_at(&panel.y, said), "ln");
+        vh_svg_circle(&panel.svg, x,
+                      vh_svg_at(&panel.y, vh_page_weight(p, vh_cell_number(t, i, "observed_kg"))),
+                      dot, "known");
+    }
+    if (!n)
+        vh_svg_why(&panel.svg, bottom / 2.0, "No picks written down to look back on.");
+    vh_svg_close(&panel.svg);
+}
+
+static void add_share(struct vh_page *p, double off, double observed)
+{
+    char text[40] = "";
+
+    if (isfinite(off) && observed > 0.0)
+        snprintf(text, sizeof text, "%.0f %%", 100.0 * off / observed);
+    vh_page_add(p, "<td>");
+    vh_page_say(p, text);
+    vh_page_add(p, "</td>");
+}
+
+static void add_distances(struct vh_page *p, const struct vh_table *t)
+{
+    char text[60];
+
+    vh_page_add(p,
+                "<figure><figcaption>How far off <span>of what was picked</span></figcaption>"
+                "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"How far off, by "
+                "weeks ahead\"><table><caption>How far off, by weeks ahead</caption><thead><tr>"
+                "<th scope=\"col\">Weeks ahead</th><th scope=\"col\">This forecast</th><th "
+                "scope=\"col\">Same as last week</th><th scope=\"col\">Mean of last three</th>"
+                "</tr></thead><tbody>");
+    for (int ahead = 1; ahead <= AHEAD_MOST; ahead++) {
+        const struct off o = how_far_off(t, ahead);
+        if (!o.weeks)
+            continue;
+        snprintf(text, sizeof text, "<tr><th scope=\"row\">%d</th>", ahead);
+        vh_page_add(p, text);
+        add_share(p, o.forecast, o.observed);
+        add_share(p, o.last, o.observed);
+        add_share(p, o.mean3, o.observed);
+        vh_page_add(p, "</tr>");
+    }
+    vh_page_add(p, "</tbody></table></div></figure>");
+}
+
+/* Promises made earlier whose day is past, as they stand in said.csv. */
+static void add_said(struct vh_page *p)
+{
+    static const struct vh_page_column column[] = {
+        {"said_on", "Said on", 0},         {"date", "For", 0},
+        {"planting", "Planting", 0},       {"grade", "Grade", 0},
+        {"promise_kg", "Promised, kg", 1}, {"kg_p10", "kg, low", 1},
+        {"kg_p90", "kg, high", 1},
+    };
+    const struct vh_table *t = vh_page_table(p, "said");
+
+    if (t)
+        vh_page_numbers(p, "Promises as they were made", t, column,
+                        (int)(sizeof column / sizeof column[0]));
+}
+
+static void say_finding(const struct off *o, char *said, size_t room)
+{
+    const double per_cent = 100.0 / o->observed;
+    const bool naive = isfinite(o->last);
+
+    if (naive)
+        snprintf(said, room,
+                 "A week ahead the forecast was off by %.0f %%, \xE2\x80\x9Csame as last "
+                 "week\xE2\x80\x9D by %.0f %%",
+                 per_cent * o->forecast, per_cent * o->last);
+    else
+        snprintf(said, room, "A week ahead the forecast was off by %.0f %%",
+                 per_cent * o->forecast);
+}
+
+void vh_report_kept(struct vh_page *p)
+{
+    static const struct vh_page_column column[] = {
+        {"week", "Week", 0},
+        {"weeks_ahead", "Weeks ahead", 0},
+        {"planting", "Planting", 0},
+        {"observed_kg", "Picked, kg", 1},
+        {"forecast_kg", "Foreseen, kg", 1},
+        {"forecast_kg_p10", "low", 1},
+        {"forecast_kg_p90", "high", 1},
+        {"naive_last_kg", "Same as last week, kg", 1},
+        {"naive_mean3_kg", "Mean of three, kg", 1},
+    };
+    const struct vh_table *t = vh_page_table(p, "hindcast");
+    char finding[240], text[300];
+
+    if (!t && !vh_page_table(p, "said")) {
+        vh_page_empty(
+            p, "kept", "Said and kept",
+            "Nothing to look back on yet: write down picks of some weeks, and "
+            "\xE2\x80\x9Cvinehand learn\xE2\x80\x9D holds what would have been said against "
+            "what came.");
+        return;
+    }
+    const struct off o = t ? how_far_off(t, 1) : (struct off){.weeks = 0};
+    if (o.weeks && o.observed > 0.0)
+        say_finding(&o, finding, sizeof finding);
+    else
+        snprintf(finding, sizeof finding, "What was promised so far");
+    vh_page_part(p, "kept", "Said and kept", finding);
+    if (t) {
+        vh_page_add(p, "<div class=\"three\">");
+        for (int i = 0; i < p->plantings; i++) {
+            vh_page_figure(p, p->planting[i], "said a week before");
+            draw_panel(p, t, i);
+            vh_page_figure_end(p);
+        }
+        add_distances(p, t);
+        snprintf(text, sizeof text,
+                 "%d of %d weeks ended inside their range; four in five is the aim.", o.inside,
+                 o.weeks);
+        vh_page_add(p, "<p class=\"key\"><b>Upright</b>: the range foreseen a week before, cross "
+                       "stroke: likely. <b>Dot</b>: what was picked. ");
+        vh_page_say(p, text);
+        vh_page_add(p, "</p></div>");
+        vh_page_numbers(p, "Foreseen and picked", t, column,
+                        (int)(sizeof column / sizeof column[0]));
+    }
+    add_said(p);
+    vh_page_part_end(p);
+}

@@ -1,0 +1,29 @@
+#include "vh_task_words.h"
+
+#include <stddef.h>
+#include <string.h>
+
+static const struct vh_task_words known[] = {
+    {"pollinate", "Pollinate", "Pollinate", "share done", NULL},
+    {"sucker", "Suckers", "Pull suckers,", "longest, cm", "pulled_sucker_cm"},
+    {"clip", "Clips", "Clip", "share done", NULL},
+    {"thin", "Thin", "Thin", "fruits left", "fruits_left"},
+    {"support", "Support trusses", "Support trusses,", "share done", NULL},
+    {"leaf", "Leaves", "Take leaves,", "leaves left", "leaves_on_stem"},
+    {"lower", "Lower", "Lower", "cm lowered", "lowered_cm"},
+    {"pick", "Pick", "Pick", "kg", "picked_kg"},
+    {"top", "Top", "Top", "share done", NULL},
+    {"string", "String", "Hang string,", "share done", NULL},
+    {"plant", "Set out", "Set out", "share done", NULL},
+    {"pull_out", "Pull out", "Pull out", "share done", NULL},
+    {"clean", "Clean blades", "Clean blades,", "share done", NULL},
+    {"walk", "Walking", "Walk", "", NULL},
+};
+
+const struct vh_task_words *vh_task_words(const char *task)
+{
+    for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
+        if (!strcmp(known[i].task, task))
+            return &known[i];
+    return NULL;
+}

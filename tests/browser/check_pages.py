@@ -1,0 +1,294 @@
+"""Looks at the pages of results folders in a real browser: phone, screen and paper, light and dark.
+
+    check_pages.py FOLDER[=WHAT]...    WHAT: what is looked at, "all" or "quick" (one width and paper)
+    check_pages.py --spoiled FILE      the page that has every fault: each must be found
+Prints every fault, and at the end how many pages paper takes. Ends with 1 if there was a fault, 77 without a browser.
+"""
+import csv
+import html.parser
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import time
+
+from browser import Browser
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+PAPER = {"A4": (8.27, 11.69), "Letter": (8.5, 11.0)}
+LEAST_FILLED = 0.5   # of a printed page, but for the last one
+PHONE, SCREEN = (360, 740), (1280, 800)
+# marks at both ends of every drawing, so that a cut one is found in the printed text
+MARK = """(() => { let n = 0; for (const s of document.querySelectorAll('svg[role=img]')) {
+    if (!s.checkVisibility()) continue;
+    const b = s.viewBox.baseVal, put = (y, end) => { const t = document.createElementNS('http://www.w3.org/2000/svg', 'text');
+      t.setAttribute('x', 1); t.setAttribute('y', y); t.style.fontSize = '3px'; t.textContent = 'QQ' + n + end; s.append(t); };
+    put(3, 'A'); put(b.height, 'Z'); n++; } return n; })()"""
+ESCAPE = """(async () => { const seen = []; addEventListener('securitypolicyviolation', (e) => seen.push(e.effectiveDirective));
+    const tried = await fetch('https://example.invalid/').then(() => 'went', () => 'stopped');
+    const i = new Image(); i.src = 'https://example.invalid/a.png';
+    const s = document.createElement('script'); s.textContent = 'window.ran = 1'; document.head.append(s);
+    await new Promise((done) => setTimeout(done, 60));
+    return [tried, !!window.ran, [...new Set(seen)].sort().join(' ')]; })()"""
+
+faults = []
+
+
+def wrong(where, what):
+    line = "%s: %s" % (where, what)
+    if line not in faults:
+        faults.append(line)
+        print(line)
+
+
+def measure(browser, where, width):
+    with open(os.path.join(HERE, "measure.js"), encoding="utf-8") as f:
+        browser.js("window.wanted = %d" % width)
+        seen = browser.js(f.read())
+    for fault in seen["faults"]:
+        wrong(where, fault)
+    return seen
+
+
+def listen(browser, where, path):
+    """What the page did while it loaded: nothing but load."""
+    for event in browser.events:
+        name, params = event.get("method"), event.get("params", {})
+        if name == "Network.requestWillBeSent" and not params["request"]["url"].startswith("file://" + os.path.abspath(path)):
+            wrong(where, "asks for " + params["request"]["url"][:80])
+        if name in ("Runtime.exceptionThrown", "Runtime.consoleAPICalled", "Log.entryAdded"):
+            wrong(where, "says on the console: %s" % str(params)[:160])
+
+
+def look(browser, path, where, quick):
+    views = [("phone", PHONE, True, False), ("screen", SCREEN, False, False)]
+    if not quick:
+        views.append(("dark", SCREEN, False, True))
+    first = None
+    for name, (width, height), phone, dark in views:
+        browser.look(width, height, phone, dark)
+        browser.open(path)
+        seen = measure(browser, "%s, %s" % (where, name), width)
+        listen(browser, "%s, %s" % (where, name), path)
+        if name == "screen":
+            first = seen
+            if not quick:
+                check_first_screen(browser, where)
+    return first
+
+
+def check_first_screen(browser, where):
+    """Without scrolling: the promise, if there is one, and where the week's work begins."""
+    if not where.endswith("report.html"):
+        return
+    tops = browser.js("[...document.querySelectorAll('#market .big, #work h2, #careful h2, ol.work li')].slice(0, 8)"
+                      ".map((e) => [e.tagName, e.getBoundingClientRect().bottom])")
+    work = [bottom for tag, bottom in tops if tag == "LI"]
+    if work and work[0] > SCREEN[1]:
+        wrong(where, "the first task is %d pixels down" % work[0])
+
+
+def escape(browser, path, where):
+    browser.open(path)
+    tried = browser.js(ESCAPE)
+    if tried[0] != "stopped" or tried[1] or "connect-src" not in tried[2] or "img-src" not in tried[2]:
+        wrong(where, "its policy lets something through: %s" % tried)
+
+
+def printed(browser, path, where, paper):
+    """Pages of one print: no drawing cut, none mostly empty. How many."""
+    browser.look(800, 1100, media="print")
+    browser.open(path)
+    drawings = browser.js(MARK)
+    measure_print = {}
+    with tempfile.TemporaryDirectory() as folder:
+        pdf = os.path.join(folder, "a.pdf")
+        browser.pdf(pdf, *PAPER[paper])
+        text = subprocess.run(["pdftotext", "-bbox", pdf, "-"], capture_output=True, text=True, check=True).stdout
+    pages = re.findall(r'<page width="([\d.]+)" height="([\d.]+)">(.*?)</page>', text, re.S)
+    for number, (_, height, words) in enumerate(pages, 1):
+        tops = [float(y) for y in re.findall(r'yMax="([\d.]+)"', words)]
+        if number < len(pages) and (not tops or max(tops) < LEAST_FILLED * float(height)):
+            wrong(where, "%s: page %d of %d is mostly empty" % (paper, number, len(pages)))
+        for n, end in re.findall(r">QQ(\d+)([AZ])<", words):
+            measure_print.setdefault(int(n), {})[end] = number
+    for n in range(drawings):
+        ends = measure_print.get(n, {})
+        if len(ends) != 2 or ends["A"] != ends["Z"]:
+            wrong(where, "%s: drawing %d is cut: %s" % (paper, n, ends))
+    return len(pages)
+
+
+def valid(path, where):
+    """HTML by the letter of the standard's parser."""
+    import html5lib
+    with open(path, "rb") as f:
+        data = f.read()
+    parser = html5lib.HTMLParser()
+    parser.parse(data)
+    for (line, column), code, more in parser.errors[:5]:
+        wrong(where, "line %d, column %d: %s %s" % (line, column, code, more or ""))
+    if len(data) >= 1000000:
+        wrong(where, "%d bytes" % len(data))
+
+
+class Tables(html.parser.HTMLParser):
+    """Every table of a page by its caption, and for each drawing the texts in it."""
+
+    def __init__(self, path):
+        super().__init__(convert_charrefs=True)
+        self.tables, self.caption, self.row, self.cell = {}, None, None, None
+        with open(path, encoding="utf-8") as f:
+            self.feed(f.read())
+
+    def handle_starttag(self, tag, attrs):
+        if tag == "caption":
+            self.caption = ""
+        elif tag == "tr":
+            self.row = []
+        elif tag in ("td", "th"):
+            self.cell = ""
+
+    def handle_endtag(self, tag):
+        if tag == "tr" and self.row is not None:
+            self.tables.setdefault(self.caption, []).append(self.row)
+            self.row = None
+        elif tag in ("td", "th") and self.row is not None:
+            self.row.append(self.cell)
+            self.cell = None
+        elif tag == "table":
+            self.caption = None
+
+    def handle_data(self, data):
+        if self.cell is not None:
+            self.cell += data
+        elif self.caption is not None and self.row is None and not self.tables.get(self.caption):
+            self.caption += data
+
+
+MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+          "December")
+# caption in the report: file, and for each heading its column and how many decimals are shown
+SHOWN = {
+    "Picks by week": ("weeks", {"Week of": ("monday", None), "Planting": ("planting", ""), "kg": ("kg", 1),
+                                "kg, low": ("kg_p10", 1), "kg, high": ("kg_p90", 1), "Fruits": ("fruits", 0),
+                                "g a fruit": ("fruit_g", 0)}),
+    "Trusses": ("trusses", {"Truss": ("truss", 0), "Left": ("kept", 1), "First ripe": ("first_ripe", None),
+                            "g a fruit": ("fruit_g", 0)}),
+    "Mean fruit by truss": ("trusses", {"g": ("fruit_g", 0), "low": ("fruit_g_p10", 0), "high": ("fruit_g_p90", 0),
+                                        "mm across": ("diameter_mm", 0)}),
+    "Lowering, visit by visit": ("lowering", {"Visit": ("date", None), "Let out, cm": ("lower_cm", 0),
+                                              "Laid, cm": ("laid_cm", 0), "String left, m": ("string_left_m", 1)}),
+    "Load: asked divided by fed": ("weeks", {"Load": ("load", 2), "Share fed": ("supply_share", 2)}),
+    "Hours by week and task": ("hours", {"Hours": ("hours", 2), "Hours left in the week": ("hours_left", 1)}),
+    "Climate by day": ("climate_days", {"Day": ("date", None), "Highest": ("tmax_c", 1), "Light, mol": ("dli_mol_m2_d", 1)}),
+    "Choices": ("choices", {"Choice": ("choice", ""), "Hours": ("hours", 0), "Money left": ("margin", 0)}),
+    "Foreseen and picked": ("hindcast", {"Picked, kg": ("observed_kg", 1), "Foreseen, kg": ("forecast_kg", 1)}),
+}
+
+
+def same(shown, cell, decimals):
+    if decimals == "" or not cell or not shown:
+        return shown == cell
+    if decimals is None:
+        _, month, day = cell.split("-")
+        return shown == "%d %s" % (int(day), MONTHS[int(month) - 1])
+    # the CSV has six digits, so its own rounding may tip a half
+    return abs(float(shown) - float(cell)) <= 0.5 * 10.0 ** -decimals + 1e-5 * abs(float(cell))
+
+
+def numbers(folder, where):
+    page, compared = Tables(os.path.join(folder, "report.html")), 0
+    for caption, (name, columns) in SHOWN.items():
+        path, shown = os.path.join(folder, name + ".csv"), page.tables.get(caption)
+        if not os.path.exists(path) or shown is None:
+            continue
+        with open(path, encoding="utf-8", newline="") as f:
+            rows = list(csv.DictReader(f))
+        if len(rows) != len(shown) - 1:
+            wrong(where, "%s: %d rows, %s.csv has %d" % (caption, len(shown) - 1, name, len(rows)))
+            continue
+        for heading, (column, decimals) in columns.items():
+            if column not in (rows[0] if rows else {}):
+                continue
+            at = shown[0].index(heading)
+            for line, row in zip(shown[1:], rows):
+                compared += 1
+                if not same(line[at], row[column], decimals):
+                    wrong(where, "%s, %s: shows %s, %s.csv has %s" % (caption, heading, line[at], name, row[column]))
+    return compared
+
+
+def charts(folder, seen, where):
+    """Every part that its table has rows for, a drawing for each planting."""
+    with open(os.path.join(folder, "weeks.csv"), encoding="utf-8", newline="") as f:
+        plantings = len({row["planting"] for row in csv.DictReader(f)})
+    wanted = {"picks": plantings, "trusses": plantings, "mass": plantings, "load": plantings, "hours": 1, "climate": 3}
+    for name, part in (("market_days", "market"), ("choices", "choices"), ("hindcast", "kept")):
+        path = os.path.join(folder, name + ".csv")
+        if os.path.exists(path) and sum(1 for _ in open(path, encoding="utf-8")) > 1:
+            wanted[part] = 1
+    for part, least in wanted.items():
+        if seen["charts"].get(part, 0) < least:
+            wrong(where, "%s has %s drawings, not %d" % (part, seen["charts"].get(part, "no"), least))
+
+
+def check_folder(browser, folder, quick):
+    counts = []
+    for page in ("report.html", "sheet.html"):
+        path, where = os.path.join(folder, page), "%s/%s" % (os.path.basename(folder), page)
+        valid(path, where)
+        seen = look(browser, path, where, quick)
+        if page == "report.html":
+            charts(folder, seen, where)
+            if not numbers(folder, where):
+                wrong(where, "no number was compared")
+        if not quick:
+            escape(browser, path, where)
+        for paper in ("A4",) if quick else PAPER:
+            counts.append("%s %s %d" % (page.split(".")[0], paper, printed(browser, path, where, paper)))
+    print("# %s: pages on paper: %s" % (os.path.basename(folder), ", ".join(counts)))
+
+
+def check_spoiled(browser, path):
+    """Each planted fault names, in the page, the words it must be found by."""
+    with open(path, encoding="utf-8") as f:
+        wanted = re.findall(r"<!-- finds: (.*?) -->", f.read())
+    found = []
+    browser.look(*PHONE, phone=True)
+    browser.open(path)
+    measure(browser, "page", PHONE[0])
+    listen(browser, "page", path)
+    valid(path, "page")
+    printed(browser, path, "page", "A4")
+    found += [f.replace("page: ", "", 1) for f in faults]
+    faults.clear()
+    for words in wanted:
+        if not any(words in f for f in found):
+            wrong("spoiled page", "not found: %s" % words)
+    if not wanted:
+        wrong("spoiled page", "plants no fault")
+
+
+def main():
+    start = time.monotonic()
+    try:
+        browser = Browser()
+    except (FileNotFoundError, RuntimeError) as why:
+        print("no browser: %s" % why)
+        return 77
+    try:
+        if sys.argv[1] == "--spoiled":
+            check_spoiled(browser, sys.argv[2])
+        else:
+            for word in sys.argv[1:]:
+                folder, _, what = word.partition("=")
+                check_folder(browser, folder, what == "quick")
+    finally:
+        browser.close()
+    print("# %d faults, %.1f s" % (len(faults), time.monotonic() - start))
+    return 1 if faults else 0
+
+
+sys.exit(main())
