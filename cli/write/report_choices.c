@@ -209,6 +209,10 @@ void vh_report_choices(struct vh_page *p)
     vh_page_part(p, "choices", "Choices", finding);
     vh_page_add(p, "<div class=\"three\">");
     for (int i = 0; i < PANELS; i++) {
+        struct rows r;
+        read_rows(p, t, &panel[i], &r);
+        if (r.n == 0)
+            continue;
         vh_page_figure(p, panel[i].caption, panel[i].soft);
         draw_panel(p, t, &panel[i]);
         vh_page_figure_end(p);

@@ -80,16 +80,28 @@ static bool is_pick(const struct vh_record *a, size_t planting)
            (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS);
 }
 
-double vh_record_picked_kg(const struct vh_records *r, size_t planting, int64_t from, int64_t until)
+static double sum_of(const struct vh_records *r, enum vh_record_item item, size_t planting,
+                     int64_t from, int64_t until)
 {
-    double kg = VH_UNKNOWN;
+    double sum = VH_UNKNOWN;
 
     for (size_t i = 0; i < r->rows && r->row[i].day <= until; i++) {
         const struct vh_record *a = &r->row[i];
-        if (a->day >= from && a->planting == planting && a->item == VH_RECORD_PICKED_KG)
-            kg = (isnan(kg) ? 0.0 : kg) + a->value;
+        if (a->day >= from && a->planting == planting && a->item == item)
+            sum = (isnan(sum) ? 0.0 : sum) + a->value;
     }
-    return kg;
+    return sum;
+}
+
+double vh_record_picked_kg(const struct vh_records *r, size_t planting, int64_t from, int64_t until)
+{
+    return sum_of(r, VH_RECORD_PICKED_KG, planting, from, until);
+}
+
+double vh_record_picked_fruits(const struct vh_records *r, size_t planting, int64_t from,
+                               int64_t until)
+{
+    return sum_of(r, VH_RECORD_PICKED_FRUITS, planting, from, until);
 }
 
 static void add_to(double *sum, double value)

@@ -33,6 +33,7 @@ static const struct vh_column weeks[] = {
     N("load", "1", "what the plants ask over what the light feeds"),
     N("supply_share", "1", "share of what the plants ask that they get, at most 1"),
     N("picked_kg", "kg", "mass that the records say was picked, by the days of the entries; empty: no entry"),
+    N("picked_fruits", "1", "fruits that the records say were picked, by the days of the entries; empty: no entry"),
 };
 static const struct vh_column market_days[] = {
     D("date", "market day"), T("planting", "which planting; all and the crop: its plantings together"),
@@ -166,7 +167,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks),
         .fixed = "picked_kg keep_low_c keep_high_c lost_share" },
     [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks),
-        .fixed = "picked_kg" },
+        .fixed = "picked_kg picked_fruits" },
     [VH_TABLE_MARKET_DAYS] = { "market_days", "a grade of a planting on a market day", true, market_days, COUNT(market_days),
         .fixed = "orders_kg orders_fruits", .promise = "promise_kg promise_fruits", .chance = "short_chance",
         .zero = "kg fruits promise_kg promise_fruits beyond_sales_kg lost_in_store_kg" },

@@ -20,19 +20,28 @@ static double fruit_mm(const struct vh_season *s, double fruit_g)
     return fruit_g > 0.0 ? vh_fruit_diameter_mm(&s->planting->crop->fruit, fruit_g) : VH_UNKNOWN;
 }
 
-double vh_result_recorded_kg(const struct vh_house *house, const struct vh_season *s, int64_t from,
-                             int64_t until)
+typedef double recorded(const struct vh_records *r, size_t planting, int64_t from, int64_t until);
+
+/* What was weighed or counted on days of this planting; NaN: none is recorded. */
+static double picked(recorded *of, const struct vh_house *house, const struct vh_season *s,
+                     int64_t from, int64_t until)
 {
     for (size_t i = 0; i < house->plantings; i++) {
         if (strcmp(house->planting[i].name, s->planting->name) == 0)
-            return vh_record_picked_kg(&house->records, i, from, until);
+            return of(&house->records, i, from, until);
     }
     return VH_UNKNOWN;
 }
 
+double vh_result_recorded_kg(const struct vh_house *house, const struct vh_season *s, int64_t from,
+                             int64_t until)
+{
+    return picked(vh_record_picked_kg, house, s, from, until);
+}
+
 struct week {
     double fruits, kg, load, supply;
-    double picked_kg; /* recorded; NaN: nothing */
+    double picked_kg, picked_fruits; /* recorded; NaN: nothing */
     int days;
 };
 
@@ -58,7 +67,8 @@ static enum vh_status add_week(struct vh_table *t, const struct vh_season *s, in
                                 cumulative_kg,
                                 w->load / w->days,
                                 w->supply / w->days,
-                                w->picked_kg};
+                                w->picked_kg,
+                                w->picked_fruits};
     vh_table_set_number(t, 1, (double)monday);
     for (size_t k = 0; k < sizeof number_of / sizeof number_of[0]; k++)
         vh_table_set_number(t, 3 + k, number_of[k]);
@@ -85,6 +95,7 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s
             continue;
         const int64_t monday = date - vh_date_weekday(date);
         w.picked_kg = vh_result_recorded_kg(house, s, monday, date);
+        w.picked_fruits = picked(vh_record_picked_fruits, house, s, monday, date);
         if (add_week(t, s, monday, &w, cumulative_kg) != VH_OK)
             return VH_NO_MEMORY;
         w = (struct week){0};

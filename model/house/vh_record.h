@@ -112,6 +112,9 @@ enum vh_status vh_record_picks_of(const struct vh_records *r, size_t planting, i
 /* kg weighed from `from` to `until`, by the days of the entries; NaN: no entry. */
 double vh_record_picked_kg(const struct vh_records *r, size_t planting, int64_t from,
                            int64_t until);
+/* The same of fruits that were counted. */
+double vh_record_picked_fruits(const struct vh_records *r, size_t planting, int64_t from,
+                               int64_t until);
 
 struct vh_house;
 

@@ -145,7 +145,7 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
     if (!t)
         return;
     say_if_moved(g, t, visit);
-    vh_task_note(t, "%.1f off each stem, %s, dry morning", d->leaves_off,
+    vh_task_note(t, "%.2g off each stem, %s, dry morning", d->leaves_off,
                  s->policy->leaves_down_to_picking ? "up to the truss being picked" : "from below");
     if (is_behind(g, VH_TASK_LEAF, visit, date))
         vh_task_note(t, "; behind: at most %g a visit", g->request->book->recover_leaves_most);

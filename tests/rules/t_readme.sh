@@ -21,13 +21,13 @@ for page in README.md DEVELOPERS.md; do
 done
 
 # Commands in code blocks: they must work in this version (a word that is to come answers "not built yet").
-sed -n '/^```/,/^```/p; /^    /p' README.md | grep -oE '(build/)?vinehand [a-z]+' | awk '{ print $2 }' | sort -u |
+cat README.md scenarios/README.md | sed -n '/^```/,/^```/p; /^    /p' | grep -oE '(build/)?vinehand [a-z]+' | awk '{ print $2 }' | sort -u |
     while read -r word; do
-        grep -qE "^  vinehand $word " "$work/help" || echo "README.md: vinehand $word is not in the help"
+        grep -qE "^  vinehand $word " "$work/help" || echo "README.md or scenarios/README.md: vinehand $word is not in the help"
     done >"$work/commands"
 [ -s "$work/commands" ] && say "$(cat "$work/commands")"
-for option in $(grep -E 'vinehand' README.md | grep -oE ' --[a-z-]+' | sort -u); do
-    grep -qF -e "$option" "$work/help" || say "README.md: $option is not in the help"
+for option in $(cat README.md scenarios/README.md | grep -E 'vinehand|^    --' | grep -oE ' --[a-z-]+' | sort -u); do
+    grep -qF -e "$option" "$work/help" || say "README.md or scenarios/README.md: $option is not in the help"
 done
 
 # The summary, if it is there already.

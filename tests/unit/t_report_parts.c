@@ -1,0 +1,333 @@
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_page.h"
+#include "vh_table.h"
+
+/* Parts of the report, drawn from tables made by hand. Every number is invented. */
+
+enum { TABLES_MOST = 4 };
+
+static const struct vh_column summary[] = {
+    {"planting", VH_CELL_TEXT, "", ""},
+    {"crop", VH_CELL_TEXT, "", ""},
+    {"unit_word", VH_CELL_TEXT, "", ""},
+};
+static const struct vh_column market_days[] = {
+    {"date", VH_CELL_DATE, "", ""},           {"planting", VH_CELL_TEXT, "", ""},
+    {"grade", VH_CELL_TEXT, "", ""},          {"kg_p10", VH_CELL_NUMBER, "kg", ""},
+    {"kg_p50", VH_CELL_NUMBER, "kg", ""},     {"kg_p90", VH_CELL_NUMBER, "kg", ""},
+    {"promise_kg", VH_CELL_NUMBER, "kg", ""}, {"orders_kg", VH_CELL_NUMBER, "kg", ""},
+    {"fruits_p50", VH_CELL_NUMBER, "1", ""},  {"promise_fruits", VH_CELL_NUMBER, "1", ""},
+};
+static const struct vh_column gaps[] = {
+    {"crop", VH_CELL_TEXT, "", ""},   {"from", VH_CELL_DATE, "", ""},
+    {"until", VH_CELL_DATE, "", ""},  {"short_kg", VH_CELL_NUMBER, "kg", ""},
+    {"sow_by", VH_CELL_DATE, "", ""}, {"plants", VH_CELL_NUMBER, "1", ""},
+};
+static const struct vh_column choices[] = {
+    {"choice", VH_CELL_TEXT, "", ""},
+    {"planting", VH_CELL_TEXT, "", ""},
+    {"margin_diff", VH_CELL_NUMBER, "", ""},
+    {"margin_diff_p10", VH_CELL_NUMBER, "", ""},
+    {"margin_diff_p90", VH_CELL_NUMBER, "", ""},
+    {"better_chance", VH_CELL_NUMBER, "1", ""},
+    {"flips_if", VH_CELL_TEXT, "", ""},
+};
+static const struct vh_column hindcast[] = {
+    {"week", VH_CELL_TEXT, "", ""},
+    {"weeks_ahead", VH_CELL_INTEGER, "1", ""},
+    {"planting", VH_CELL_TEXT, "", ""},
+    {"observed_kg", VH_CELL_NUMBER, "kg", ""},
+    {"forecast_kg", VH_CELL_NUMBER, "kg", ""},
+    {"forecast_kg_p10", VH_CELL_NUMBER, "kg", ""},
+    {"forecast_kg_p90", VH_CELL_NUMBER, "kg", ""},
+    {"naive_last_kg", VH_CELL_NUMBER, "kg", ""},
+};
+
+struct made {
+    struct vh_table *table[TABLES_MOST];
+    const struct vh_table *view[TABLES_MOST];
+    struct vh_page_facts facts;
+    struct vh_draft out;
+    struct vh_page page;
+};
+
+#define TABLE(name, columns)                                                                       \
+    vh_table_create(name, "", true, columns, sizeof columns / sizeof *columns)
+
+static int64_t day(const char *iso)
+{
+    int64_t d = 0;
+
+    cr_assert(vh_date_parse(iso, &d) == VH_OK);
+    return d;
+}
+
+static void row(struct vh_table *t)
+{
+    cr_assert(vh_table_add_row(t) == VH_OK);
+}
+
+static void text(struct vh_table *t, const char *column, const char *value)
+{
+    cr_assert(vh_table_set_text(t, (size_t)vh_table_find(t, column), value) == VH_OK);
+}
+
+static void number(struct vh_table *t, const char *column, double value)
+{
+    vh_table_set_number(t, (size_t)vh_table_find(t, column), value);
+}
+
+static void plantings(struct vh_table *t)
+{
+    static const char *const line[][3] = {{"slicers", "tomato-large", "kg"},
+                                          {"late slicers", "tomato-large", "kg"},
+                                          {"cucumbers", "cucumber-long", "fruits"}};
+
+    for (size_t i = 0; i < 3; i++) {
+        row(t);
+        text(t, "planting", line[i][0]);
+        text(t, "crop", line[i][1]);
+        text(t, "unit_word", line[i][2]);
+    }
+}
+
+/* A page of today, Tuesday 14 July 2026, with the plantings and one table more. */
+static void make(struct made *m, struct vh_table *more, enum vh_say_units units)
+{
+    memset(m, 0, sizeof *m);
+    m->table[0] = TABLE("summary", summary);
+    plantings(m->table[0]);
+    m->table[1] = more;
+    m->view[0] = m->table[0];
+    m->view[1] = more;
+    m->facts = (struct vh_page_facts){.more = m->view,
+                                      .more_tables = 2,
+                                      .name = "house",
+                                      .today = day("2026-07-14"),
+                                      .units = units};
+    m->page = vh_page_of(&m->out, &m->facts);
+}
+
+static bool says(const struct made *m, const char *words)
+{
+    const size_t n = strlen(words);
+
+    for (size_t i = 0; i + n <= m->out.n; i++)
+        if (!memcmp(m->out.bytes + i, words, n))
+            return true;
+    return false;
+}
+
+static void clear(struct made *m)
+{
+    vh_draft_clear(&m->out);
+    for (size_t i = 0; i < TABLES_MOST; i++)
+        vh_table_free(m->table[i]);
+}
+
+static struct vh_table *market_row(struct vh_table *t, const char *date, const char *planting,
+                                   double likely, double safe)
+{
+    row(t);
+    number(t, "date", (double)day(date));
+    text(t, "planting", planting);
+    text(t, "grade", "all");
+    number(t, "kg_p10", likely - 8.0);
+    number(t, "kg_p50", likely);
+    number(t, "kg_p90", likely + 8.0);
+    number(t, "promise_kg", safe);
+    number(t, "orders_kg", (double)NAN);
+    number(t, "fruits_p50", 2.0 * likely);
+    number(t, "promise_fruits", 2.0 * safe);
+    return t;
+}
+
+Test(report_parts, a_promise_is_rounded_down_and_what_is_left_is_for_the_stall)
+{
+    struct made m;
+    struct vh_table *t =
+        market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 41.0, 36.9);
+
+    number(t, "orders_kg", 18.0);
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_market(&m.page);
+    cr_expect(says(&m, "Next market day: Saturday 18 July"));
+    cr_expect(says(&m, "Safe to promise: 36"));
+    cr_expect(says(&m, "18 ordered, 18 for the stall"));
+    cr_expect(says(&m, "likely 41, 33 to 49"));
+    clear(&m);
+}
+
+Test(report_parts, orders_above_the_promise_are_said)
+{
+    struct made m;
+    struct vh_table *t =
+        market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 41.0, 36.0);
+
+    number(t, "orders_kg", 40.0);
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_market(&m.page);
+    cr_expect(says(&m, "4.0 kg more is ordered than is safe"));
+    clear(&m);
+}
+
+Test(report_parts, the_sentence_for_customers_never_says_more_than_is_safe)
+{
+    struct made m;
+    struct vh_table *t = TABLE("market_days", market_days);
+
+    market_row(t, "2026-07-18", "cucumbers", 30.0, 26.9); /* 53 are safe */
+    market_row(t, "2026-07-25", "cucumbers", 40.0, 35.0);
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_market(&m.page);
+    cr_expect(says(&m, "On Saturday 18 July we have about 50 cucumbers. More from 25 July."));
+    clear(&m);
+}
+
+Test(report_parts, plantings_that_are_sold_together_stand_as_one)
+{
+    struct made m;
+    struct vh_table *t = TABLE("market_days", market_days);
+
+    market_row(t, "2026-07-18", "slicers", 20.0, 18.0);
+    market_row(t, "2026-07-18", "late slicers", 20.0, 18.0);
+    market_row(t, "2026-07-18", "all tomato-large", 40.0, 37.0);
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_market(&m.page);
+    cr_expect(says(&m, "<h3>Tomato-large</h3>"));
+    cr_expect(not(says(&m, "<h3>Slicers</h3>")));
+    clear(&m);
+}
+
+Test(report_parts, pounds_are_safe_too_when_rounded)
+{
+    struct made m;
+    /* 16.7 kg are 36.8 lb */
+    struct vh_table *t =
+        market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 20.0, 16.7);
+
+    make(&m, t, VH_SAY_US);
+    vh_report_market(&m.page);
+    cr_expect(says(&m, ">36 <small>lb safe to promise"));
+    clear(&m);
+}
+
+Test(report_parts, a_gap_says_when_to_sow_or_that_it_is_too_late)
+{
+    for (int late = 0; late <= 1; late++) {
+        struct made m;
+        struct vh_table *t = TABLE("gaps", gaps);
+
+        row(t);
+        text(t, "crop", "cucumber-long");
+        number(t, "from", (double)day("2026-09-12"));
+        number(t, "until", (double)day("2026-10-10"));
+        number(t, "sow_by", (double)day(late ? "2026-07-01" : "2026-07-18"));
+        number(t, "plants", 18.0);
+        make(&m, t, VH_SAY_METRIC);
+        m.table[2] =
+            market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 41.0, 36.0);
+        m.view[2] = m.table[2];
+        m.facts.more_tables = 3;
+        vh_report_market(&m.page);
+        cr_expect(says(&m, "12 September to 10 October there are too few cucumber-long"));
+        cr_expect(says(&m, late ? "too late to sow" : "sow 18 by 18 July"));
+        clear(&m);
+    }
+}
+
+static void choice(struct vh_table *t, const char *name, double diff, double low, double high)
+{
+    row(t);
+    text(t, "choice", name);
+    text(t, "planting", "slicers");
+    number(t, "margin_diff", diff);
+    number(t, "margin_diff_p10", low);
+    number(t, "margin_diff_p90", high);
+    number(t, "better_chance", 0.8);
+}
+
+Test(report_parts, only_a_clear_difference_has_a_filled_dot)
+{
+    struct made m;
+    struct vh_table *t = TABLE("choices", choices);
+
+    choice(t, "as planned", 0.0, 0.0, 0.0);
+    choice(t, "leave 2 <fruits>", -310.0, -420.0, -205.0);
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_choices(&m.page);
+    cr_expect(says(&m, "class=\"dot\""));
+    cr_expect(not(says(&m, "class=\"ring\"")));
+    cr_expect(says(&m, "&lt;fruits&gt; is clearly worse"));
+    cr_expect(says(&m, "\xE2\x88\x92"
+                       "310, better in 8 of 10"));
+    clear(&m);
+
+    t = TABLE("choices", choices);
+    choice(t, "as planned", 0.0, 0.0, 0.0);
+    choice(t, "leave 4", 120.0, -60.0, 290.0);
+    text(t, "flips_if", "small fruit sells above 5.20 a kg");
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_choices(&m.page);
+    cr_expect(says(&m, "class=\"ring\""));
+    cr_expect(says(&m, "Nothing is clearly better or worse than the plan"));
+    cr_expect(says(&m, "leave 4: small fruit sells above 5.20 a kg."));
+    clear(&m);
+}
+
+Test(report_parts, how_far_off_is_of_what_was_picked)
+{
+    struct made m;
+    struct vh_table *t = TABLE("hindcast", hindcast);
+    const double came[] = {40.0, 60.0}, said[] = {44.0, 54.0}, last[] = {30.0, 40.0};
+
+    for (int i = 0; i < 2; i++) {
+        row(t);
+        text(t, "week", i ? "2026-W24" : "2026-W23");
+        number(t, "weeks_ahead", 1.0);
+        text(t, "planting", "slicers");
+        number(t, "observed_kg", came[i]);
+        number(t, "forecast_kg", said[i]);
+        number(t, "forecast_kg_p10", said[i] - 5.0);
+        number(t, "forecast_kg_p90", said[i] + 5.0);
+        number(t, "naive_last_kg", last[i]);
+    }
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_kept(&m.page);
+    /* (4 + 6) of 100 kg; (10 + 20) of 100 kg; 40 lies within 39 to 49, 60 not within 49 to 59 */
+    cr_expect(says(&m, "off by 10"));
+    cr_expect(says(&m, "by 30"));
+    cr_expect(says(&m, "1 of 2 weeks ended inside their range"));
+    clear(&m);
+}
+
+Test(report_parts, what_has_no_table_is_left_out_or_says_how_to_get_it)
+{
+    struct made m;
+
+    make(&m, NULL, VH_SAY_METRIC);
+    vh_report_market(&m.page);
+    vh_report_choices(&m.page);
+    cr_expect(eq(sz, m.out.n, 0));
+    vh_report_kept(&m.page);
+    cr_expect(says(&m, "write down picks"));
+    clear(&m);
+}
+
+Test(report_parts, names_and_words_of_a_table_never_become_markup)
+{
+    struct made m;
+    struct vh_table *t = market_row(TABLE("market_days", market_days), "2026-07-18",
+                                    "</svg><script>x</script>\"'&", 41.0, 36.0);
+
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_market(&m.page);
+    cr_expect(not(says(&m, "<script>")));
+    cr_expect(says(&m, "&lt;/svg&gt;&lt;script&gt;"));
+    clear(&m);
+}
