@@ -137,7 +137,100 @@ static void add_distances(struct vh_page *p, const struct vh_table *t)
     vh_page_add(p, "</tbody></table></div></figure>");
 }
 
-/* Promises made earlier whose day is past, as they stand in said.csv. */
+double vh_page_said(const struct vh_page *p, const char *planting, double date, double before)
+{
+    const struct vh_table *t = vh_page_table(p, "said");
+    const double week_d = 7.0, off_most_d = 3.0;
+    double promise = (double)NAN, nearest = off_most_d;
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double off = fabs(before - vh_cell_number(t, i, "said_on") - week_d);
+        if (vh_cell_number(t, i, "date") != date || off > nearest ||
+            strcmp(vh_cell_text(t, i, "grade"), "all") != 0 ||
+            strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
+            continue;
+        nearest = off;
+        promise = vh_cell_number(t, i, "promise_kg");
+    }
+    return promise;
+}
+
+/* kg written down as picked in the week that ends with a day; NaN: nothing was. */
+static double picked_until(const struct vh_page *p, const char *planting, double date)
+{
+    const struct vh_table *t = vh_page_table(p, "picks");
+    const double week_d = 7.0;
+    double sum = (double)NAN;
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double on = vh_cell_number(t, i, "date"), kg = vh_cell_number(t, i, "picked_kg");
+        if (isfinite(kg) && on <= date && on > date - week_d &&
+            !strcmp(vh_cell_text(t, i, "planting"), planting))
+            sum = kg + (isfinite(sum) ? sum : 0.0);
+    }
+    return sum;
+}
+
+static void add_promise(struct vh_page *p, const char *planting, double date, double promise,
+                        double came)
+{
+    char text[VH_SAY_ROOM];
+
+    vh_page_add(p, "<tr><th scope=\"row\">");
+    vh_say_date(date, text);
+    vh_page_say(p, text);
+    vh_page_add(p, "</th><td class=\"l\">");
+    vh_page_say(p, planting);
+    vh_page_add(p, "</td><td>");
+    vh_say_amount(vh_page_weight(p, promise), text);
+    vh_page_say(p, text);
+    vh_page_add(p, "</td><td>");
+    vh_say_amount(vh_page_weight(p, came), text);
+    vh_page_say(p, text);
+    vh_page_add(p, came >= promise ? "</td><td>kept</td></tr>" : "</td><td><b>short</b></td></tr>");
+}
+
+/* Promises whose day is past and whose picks are known: how many, how many of them kept. Their rows
+ * are added where `show` says so. */
+static struct kept {
+    int of, kept;
+} promises(struct vh_page *p, bool show)
+{
+    const struct vh_table *t = vh_page_table(p, "said");
+    struct kept k = {0, 0};
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const char *planting = vh_cell_text(t, i, "planting");
+        const double date = vh_cell_number(t, i, "date"), kg = vh_cell_number(t, i, "promise_kg");
+        if (!(date < (double)p->today) || strcmp(vh_cell_text(t, i, "grade"), "all") != 0 ||
+            vh_page_by_piece(p, planting) || kg != vh_page_said(p, planting, date, date))
+            continue; /* what is counted is not weighed, so kilograms say nothing of it */
+        const double came = picked_until(p, planting, date);
+        if (!isfinite(came))
+            continue;
+        k.of++;
+        k.kept += came >= kg;
+        if (show)
+            add_promise(p, planting, date, kg, came);
+    }
+    return k;
+}
+
+static void add_kept(struct vh_page *p)
+{
+    vh_page_add(
+        p, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Promises whose day "
+           "is past\"><table><caption>Promises whose day is past, made about a week before, ");
+    vh_page_add(p, vh_page_weight_unit(p));
+    vh_page_add(
+        p, "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"
+           "<th scope=\"col\">Promised</th><th scope=\"col\">Picked in the week to it</th><th "
+           "scope=\"col\"></th></tr></thead><tbody>");
+    promises(p, true);
+    vh_page_add(p, "</tbody></table></div>");
+}
+
+/* All promises as they stand in said.csv. */
 static void add_said(struct vh_page *p)
 {
     static const struct vh_page_column column[] = {
@@ -192,11 +285,14 @@ void vh_report_kept(struct vh_page *p)
             "what came.");
         return;
     }
+    const struct kept kept = promises(p, false);
     const struct off o = t ? how_far_off(t, 1) : (struct off){.weeks = 0};
     if (o.weeks && o.observed > 0.0)
         say_finding(&o, finding, sizeof finding);
+    else if (kept.of)
+        snprintf(finding, sizeof finding, "%d of %d promises were kept", kept.kept, kept.of);
     else
-        snprintf(finding, sizeof finding, "What was promised so far");
+        snprintf(finding, sizeof finding, "No promise has come to its day yet");
     vh_page_part(p, "kept", "Said and kept", finding);
     if (t) {
         vh_page_add(p, "<div class=\"three\">");
@@ -216,6 +312,8 @@ void vh_report_kept(struct vh_page *p)
         vh_page_numbers(p, "Foreseen and picked", t, column,
                         (int)(sizeof column / sizeof column[0]));
     }
+    if (kept.of)
+        add_kept(p);
     add_said(p);
     vh_page_part_end(p);
 }

@@ -204,7 +204,23 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
     vh_svg_close(&svg);
 }
 
-static void add_offer(struct vh_page *p, const struct good *g, const struct offer *o, int colour)
+/* "A week ago it said 46." */
+static void add_earlier(struct vh_page *p, const struct good *g, double day)
+{
+    const double kg = vh_page_said(p, g->name, day, (double)p->today);
+    char said[VH_SAY_ROOM], text[VH_SAY_ROOM + 60];
+
+    if (!isfinite(kg) || g->pieces)
+        return;
+    vh_say_amount(floor(vh_page_weight(p, kg)), said);
+    snprintf(text, sizeof text, "A week ago %s %s were safe.", said, vh_page_weight_unit(p));
+    vh_page_add(p, "<p class=\"small soft\">");
+    vh_page_say(p, text);
+    vh_page_add(p, "</p>");
+}
+
+static void add_offer(struct vh_page *p, const struct good *g, const struct offer *o, double day,
+                      int colour)
 {
     char said[VH_SAY_ROOM], text[TEXT_ROOM];
     const bool is_safe = isfinite(o->safe);
@@ -220,6 +236,7 @@ static void add_offer(struct vh_page *p, const struct good *g, const struct offe
                            : " likely; no ranges were run</small></p>");
     if (colour < DRAWN_MOST)
         draw_offer(p, g, o, colour);
+    add_earlier(p, g, day);
     if (is_safe && o->ordered > o->safe) {
         say(g, o->ordered - o->safe, said);
         snprintf(text, sizeof text, "%s %s more is ordered than is safe%s", said, unit_of(p, g),
@@ -351,28 +368,18 @@ static void add_later_row(struct vh_page *p, const struct goods *g, double day)
     vh_page_add(p, "</tr>");
 }
 
-static void add_later(struct vh_page *p, const struct goods *g, double day)
+/* A crop by the name of its planting, where there is one alone. */
+static const char *called(const struct vh_page *p, const char *crop)
 {
-    double at = day_after(p, day);
+    const char *name = crop;
+    int n = 0;
 
-    if (!isfinite(at))
-        return;
-    vh_page_add(p, "<div class=\"later\"><div class=\"scroll\" tabindex=\"0\" role=\"region\" "
-                   "aria-label=\"Days after\"><table><caption>Days after: likely, range, safe to "
-                   "promise</caption><thead><tr><th scope=\"col\">Day</th>");
-    for (int k = 0; k < g->n; k++) {
-        vh_page_add(p, "<th scope=\"col\">");
-        vh_page_say_first(p, g->good[k].shown);
-        if (!g->good[k].pieces) {
-            vh_page_add(p, ", ");
-            vh_page_say(p, vh_page_weight_unit(p));
+    for (int i = 0; i < p->plantings; i++)
+        if (!strcmp(crop_of(p, p->planting[i]), crop)) {
+            name = p->planting[i];
+            n++;
         }
-        vh_page_add(p, "</th>");
-    }
-    vh_page_add(p, "</tr></thead><tbody>");
-    for (int i = 0; i < LATER_MOST && isfinite(at); i++, at = day_after(p, at))
-        add_later_row(p, g, at);
-    vh_page_add(p, "</tbody></table></div></div>");
+    return n == 1 ? name : crop;
 }
 
 static void add_gaps(struct vh_page *p)
@@ -388,18 +395,48 @@ static void add_gaps(struct vh_page *p)
         vh_say_date(vh_cell_number(t, i, "until"), until);
         vh_say_date(sow, by);
         snprintf(text, sizeof text, "%s to %s there are too few %.60s", from, until,
-                 vh_cell_text(t, i, "crop"));
-        vh_page_add(p, "<p class=\"gaps\"><b>");
+                 called(p, vh_cell_text(t, i, "crop")));
+        vh_page_add(p, "<p class=\"small gaps\"><b>");
         vh_page_say(p, text);
         vh_page_add(p, "</b>");
         text[0] = 0;
         if (sow >= (double)p->today && plants > 0.0)
-            snprintf(text, sizeof text, ": sow %.0f by %s", plants, by);
-        else if (by[0])
-            snprintf(text, sizeof text, ": too late to sow for it, that was %s", by);
+            snprintf(text, sizeof text, ": sow %.0f by %s", ceil(plants), by);
+        else
+            snprintf(text, sizeof text, ": too late to sow for it");
         vh_page_say(p, text);
         vh_page_add(p, ".</p>");
     }
+}
+
+static void add_later(struct vh_page *p, const struct goods *g, double day)
+{
+    double at = day_after(p, day);
+
+    if (!isfinite(at)) {
+        vh_page_add(p, "<div class=\"later\">");
+        add_gaps(p);
+        vh_page_add(p, "</div>");
+        return;
+    }
+    vh_page_add(p, "<div class=\"later\"><div class=\"scroll\" tabindex=\"0\" role=\"region\" "
+                   "aria-label=\"Days after\"><table><caption>Days after: likely, range, safe to "
+                   "promise</caption><thead><tr><th scope=\"col\">Day</th>");
+    for (int k = 0; k < g->n; k++) {
+        vh_page_add(p, "<th scope=\"col\">");
+        vh_page_say_first(p, g->good[k].shown);
+        if (!g->good[k].pieces) {
+            vh_page_add(p, ", ");
+            vh_page_say(p, vh_page_weight_unit(p));
+        }
+        vh_page_add(p, "</th>");
+    }
+    vh_page_add(p, "</tr></thead><tbody>");
+    for (int i = 0; i < LATER_MOST && isfinite(at); i++, at = day_after(p, at))
+        add_later_row(p, g, at);
+    vh_page_add(p, "</tbody></table></div>");
+    add_gaps(p);
+    vh_page_add(p, "</div>");
 }
 
 void vh_report_market(struct vh_page *p)
@@ -435,11 +472,10 @@ void vh_report_market(struct vh_page *p)
     for (int k = 0; k < g.n; k++) {
         struct offer o;
         if (read_offer(p, &g.good[k], day, &o))
-            add_offer(p, &g.good[k], &o, k);
+            add_offer(p, &g.good[k], &o, day, k);
     }
     add_customers(p, &g, day);
     add_later(p, &g, day);
     vh_page_add(p, "</div>");
-    add_gaps(p);
     vh_page_part_end(p);
 }
