@@ -16,11 +16,6 @@ enum { INDENT = 11, LINES_MOST = 40, TEXT_ROOM = 1000, ORDER_AHEAD_D = 60 };
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
-static bool is_us(const struct vh_summary_facts *f)
-{
-    return f->units == VH_SAY_US;
-}
-
 __attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
 {
     const size_t n = strlen(text);
