@@ -156,7 +156,7 @@ enum vh_status vh_climate_days(const struct vh_climate_work *w, struct vh_climat
         const double logged = vh_hour_sums_hour(&w->log, VH_HOURLY_CO2, at);
         out->t_c[hour] = w->t_c[at];
         out->par_umol_m2_s[hour] = w->par_umol_m2_s[at];
-        out->co2_ppm[hour] = isnan(logged) ? co2 : logged;
+        out->co2_ppm[hour] = !isnan(logged) ? logged : isnan(w->co2_ppm[at]) ? co2 : w->co2_ppm[at];
         out->t_out_c[hour] = w->t_out_c[at];
         out->logged[hour] = w->t_logged[at];
     }

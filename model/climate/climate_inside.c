@@ -232,6 +232,8 @@ static void day_outlook(const struct vh_climate_work *w, size_t day, size_t to,
         o->heat_c[at] = heat_set_point_c(w, from);
         o->lamps_umol_m2_s[at] = lamp_light(w, from);
         o->light_logged[at] = w->light_logged[from];
+        o->warmer_c[at] = w->warmer_c[from];
+        o->lighter_umol_m2_s[at] = w->lighter_umol_m2_s[from];
         logged = logged || w->t_logged[from] || w->light_logged[from];
     }
     o->par_per_w[to] = let_in(w, day);

@@ -236,6 +236,10 @@ struct vh_climate_work {
     double *t_out_c, *r_out_w_m2;
     double *t_c, *par_umol_m2_s; /* inside */
     unsigned char *t_logged, *light_logged;
+    /* inside, as if there were no log; then by how much it is moved after the log */
+    double *t_blind_c, *par_blind_umol_m2_s;
+    double *warmer_c, *lighter_umol_m2_s;
+    double *co2_ppm; /* NaN: as the scenario has it */
 };
 
 enum vh_status vh_climate_work_init(struct vh_climate_work *w,
@@ -250,6 +254,8 @@ double vh_day_sine(double t_max_h, double hour, double tmin_c, double tmax_c, do
                    double tmin_after_c);
 /* Fills the inside of every hour: t_c to light_logged. */
 void vh_inside_fill(struct vh_climate_work *w);
+/* Both, and the hours after the log moved by what the outlook was off on its last days. */
+void vh_recent_fill(struct vh_climate_work *w);
 /* What that was reckoned from, for the season's hours; `skipped` days of the window lie before. */
 void vh_inside_outlook(const struct vh_climate_work *w, size_t skipped, struct vh_climate *out);
 /* T = max(T_heat, min(T_out + gain R_out, max(T_vent, T_out + lift))); NaN where the outside is

@@ -21,12 +21,15 @@ enum vh_status vh_climate_work_init(struct vh_climate_work *w,
     w->window.days = (size_t)days + VH_WINDOW_BEFORE_D + VH_WINDOW_AFTER_D;
     w->log.window = w->outside.window = w->window;
     w->log.last_used_day = request->today;
-    w->outside.last_used_day = INT64_MAX / VH_MINUTES_PER_DAY - 2; /* foreseen weather is used */
+    w->outside.last_used_day = /* foreseen weather is used */
+        request->unforeseen ? request->today : INT64_MAX / VH_MINUTES_PER_DAY - 2;
 
     const size_t n = w->window.days, hours = n * VH_HOURS_PER_DAY;
     double **per_day[] = {&w->ra_mj, &w->tmin_c, &w->tmax_c, &w->radiation_mj};
-    double **per_hour[] = {&w->ra_hour_mj, &w->lamps_share, &w->t_out_c,
-                           &w->r_out_w_m2, &w->t_c,         &w->par_umol_m2_s};
+    double **per_hour[] = {
+        &w->ra_hour_mj, &w->lamps_share,       &w->t_out_c,   &w->r_out_w_m2,
+        &w->t_c,        &w->par_umol_m2_s,     &w->t_blind_c, &w->par_blind_umol_m2_s,
+        &w->warmer_c,   &w->lighter_umol_m2_s, &w->co2_ppm};
     enum vh_status status = VH_OK;
     for (size_t i = 0; status == VH_OK && i < sizeof per_day / sizeof per_day[0]; i++)
         status = vh_fill_nan(per_day[i], n);
@@ -60,6 +63,11 @@ void vh_climate_work_clear(struct vh_climate_work *w)
     free(w->r_out_w_m2);
     free(w->t_c);
     free(w->par_umol_m2_s);
+    free(w->t_blind_c);
+    free(w->par_blind_umol_m2_s);
+    free(w->warmer_c);
+    free(w->lighter_umol_m2_s);
+    free(w->co2_ppm);
     free(w->t_logged);
     free(w->light_logged);
     *w = (struct vh_climate_work){0};
@@ -72,8 +80,9 @@ static enum vh_status out_init(struct vh_climate *out, const struct vh_climate_r
 
     const size_t n = out->days, hours = n * VH_HOURS_PER_DAY;
     struct vh_outlook *o = &out->outlook;
-    double **per_hour[] = {&out->t_c,    &out->par_umol_m2_s, &out->co2_ppm,      &out->t_out_c,
-                           &o->sun_w_m2, &o->heat_c,          &o->lamps_umol_m2_s};
+    double **per_hour[] = {&out->t_c,           &out->par_umol_m2_s, &out->co2_ppm,
+                           &out->t_out_c,       &o->sun_w_m2,        &o->heat_c,
+                           &o->lamps_umol_m2_s, &o->warmer_c,        &o->lighter_umol_m2_s};
     double **per_day[] = {&out->tmean_c,         &out->tmin_c,      &out->tmax_c,
                           &out->dli_mol_m2_d,    &out->co2_day_ppm, &out->degree_days_c_d,
                           &out->hours_above_hot, &out->heating_kwh, &out->hours_logged,
@@ -114,6 +123,8 @@ void vh_climate_clear(struct vh_climate *c)
     free(c->outlook.sun_w_m2);
     free(c->outlook.heat_c);
     free(c->outlook.lamps_umol_m2_s);
+    free(c->outlook.warmer_c);
+    free(c->outlook.lighter_umol_m2_s);
     free(c->outlook.light_logged);
     free(c->outlook.par_per_w);
     free(c->outlook.clearer_most);
@@ -156,8 +167,7 @@ enum vh_status vh_climate_read(const struct vh_climate_request *request,
     if (status == VH_OK)
         status = read_files(&work, digest, out->log_report, m);
     if (status == VH_OK) {
-        vh_outlook_fill(&work);
-        vh_inside_fill(&work);
+        vh_recent_fill(&work);
         status = vh_climate_days(&work, out, m);
     }
     if (status == VH_NO_MEMORY)

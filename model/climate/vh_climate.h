@@ -37,6 +37,7 @@ struct vh_house_params {
     double light_factor_log, light_factor_outlook; /* prior of light_factor: recorded light; light
                                                       computed from outside */
     double gap_fill_h;                             /* longest gap that is interpolated */
+    double recent_d, recent_half_d;                /* see vh_outlook */
     double spike_low_c, spike_high_c;
     double degree_day_base_c;              /* of climate_days.csv */
     double hot_c;                          /* of hours_above_30_c */
@@ -82,6 +83,8 @@ struct vh_climate_request {
     struct vh_file_name *log;
     size_t logs;
     struct vh_file_name outside, normals; /* path NULL: none */
+    bool unforeseen; /* rows of the outside file after today are left out: they are measured, not
+                        foreseen */
     bool has_roughly;
     double warmest_high_c, warmest_low_c, coldest_high_c, coldest_low_c;
     int roughly_sky;
@@ -96,12 +99,20 @@ struct vh_climate_request {
 };
 
 /* What the air inside is reckoned from where no log tells it, kept so that another weather can be
- * laid over it (vh_weather.h). */
+ * laid over it (vh_weather.h).
+ *
+ * The house as the latest log has it: on each of its last recent_d days the outlook is also made as
+ * if there were no log, and what was logged lies above it by d(h) in the mean, hour of the day by
+ * hour. The hours after the log are moved by d(h) n / (n + recent_half_d), n the days with that
+ * hour: a log of a few days moves little, one of weeks nearly all the way. So lamps, a warmer
+ * house and a darker roof than the scenario says are carried on. CO2 goes on as it was at that
+ * hour, weighed against the scenario's likewise. [assumed] */
 struct vh_outlook {
     /* [hours] */
-    double *sun_w_m2;        /* outside radiation; NaN where unknown */
-    double *heat_c;          /* heating set point */
-    double *lamps_umol_m2_s; /* light of the lamps */
+    double *sun_w_m2;                     /* outside radiation; NaN where unknown */
+    double *heat_c;                       /* heating set point */
+    double *lamps_umol_m2_s;              /* light of the lamps */
+    double *warmer_c, *lighter_umol_m2_s; /* than the rule has it, as the latest log was; else 0 */
     unsigned char *light_logged;
     /* [days] */
     double *par_per_w;                   /* inside PAR, umol m-2 s-1, per W m-2 of sun outside */

@@ -96,9 +96,12 @@ void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, cons
             out->outlook.sun_w_m2[h] = sun;
             out->par_umol_m2_s[h] = o->light_logged[h]
                                         ? from->par_umol_m2_s[h]
-                                        : sun * o->par_per_w[d] + o->lamps_umol_m2_s[h];
-            out->t_c[h] =
-                from->logged[h] ? from->t_c[h] : vh_outlook_inside_c(o, t_out, sun, o->heat_c[h]);
+                                        : vh_max(sun * o->par_per_w[d] + o->lamps_umol_m2_s[h] +
+                                                     o->lighter_umol_m2_s[h],
+                                                 0.0);
+            out->t_c[h] = from->logged[h]
+                              ? from->t_c[h]
+                              : vh_outlook_inside_c(o, t_out, sun, o->heat_c[h]) + o->warmer_c[h];
         }
         vh_climate_sum_day(out, d);
     }

@@ -1,0 +1,153 @@
+/* The outlook carried on from where the latest log has the house: the same scenario read with and
+ * without its log. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "vh_math.h"
+#include "vh_scenario.h"
+#include "vh_weather.h"
+
+#define FOLDER_ROOM 64
+enum { LOG_DAYS = 30, WARM_C = 27, LIGHT = 300, PPM = 900 };
+
+static struct vh_parameters *params;
+static struct vh_messages *messages;
+static char folder[FOLDER_ROOM];
+static int64_t first;
+
+static void begin(void)
+{
+    messages = vh_messages_create();
+    cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &params, messages), VH_OK));
+    cr_assert(eq(int, vh_date_parse("2026-03-01", &first), VH_OK));
+    strcpy(folder, "/tmp/t_recent-XXXXXX");
+    cr_assert(mkdtemp(folder) != NULL);
+}
+
+static void end(void)
+{
+    char path[FOLDER_ROOM + 16];
+
+    snprintf(path, sizeof path, "%s/log.csv", folder);
+    unlink(path);
+    rmdir(folder);
+    vh_parameters_free(params);
+    vh_messages_free(messages);
+}
+
+TestSuite(recent, .init = begin, .fini = end);
+
+/* Lamps that burn day and night, in air that never changes: for so many days from the first on. */
+static void write_log(int days)
+{
+    char path[FOLDER_ROOM + 16], date[11];
+
+    snprintf(path, sizeof path, "%s/log.csv", folder);
+    FILE *f = fopen(path, "w");
+    cr_assert(f != NULL);
+    fprintf(f, "time,t_air_c,par_umol_m2_s,co2_ppm\n");
+    for (int d = 0; d < days; d++) {
+        vh_date_format(first + d, date);
+        for (int h = 0; h < VH_HOURS_PER_DAY; h++)
+            fprintf(f, "%sT%02d:00,%d,%d,%d\n", date, h, WARM_C, LIGHT, PPM);
+    }
+    fclose(f);
+}
+
+static struct vh_scenario *read_with(const char *log)
+{
+    char text[1024];
+    const struct vh_run_options o = {.today = first + LOG_DAYS - 1, .members = 1, .draw = 1};
+    struct vh_scenario *s = NULL;
+    const int n = snprintf(text, sizeof text,
+                           "[house]\nname = \"x\"\nlatitude_deg = 45\nutc_offset_h = 0\n"
+                           "longitude_deg = 0\n"
+                           "[climate]\n%s\n[climate.roughly]\nwarmest_high_c = 28\n"
+                           "warmest_low_c = 16\ncoldest_high_c = 4\ncoldest_low_c = -4\n"
+                           "sky = \"mixed\"\n"
+                           "[[planting]]\nname = \"a\"\ncrop = \"tomato-large\"\nplants = 10\n"
+                           "plants_per_m2 = 2.5\nset_out = 2026-03-01\npull_out = 2026-06-01\n",
+                           log);
+
+    cr_assert(
+        ge(int,
+           vh_scenario_parse(text, (size_t)n, "scenario.toml", folder, params, &o, &s, messages),
+           VH_OK),
+        "%s", vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
+    return s;
+}
+
+/* 21 days tell, and 7 of the book stand against them: params/defaults.csv. */
+static double moved_to(const double *blind, size_t day, size_t h, double seen)
+{
+    double sum = 0.0;
+
+    for (size_t d = LOG_DAYS - 21; d < LOG_DAYS; d++)
+        sum += seen - blind[d * VH_HOURS_PER_DAY + h];
+    return vh_max(blind[day * VH_HOURS_PER_DAY + h] + sum / (21.0 + 7.0), 0.0);
+}
+
+Test(recent, hours_after_a_log_lie_above_the_outlook_as_its_last_weeks_did)
+{
+    write_log(LOG_DAYS);
+    struct vh_scenario *with = read_with("log = \"log.csv\""), *blind = read_with("");
+    const struct vh_climate *a = &with->house.climate, *b = &blind->house.climate;
+
+    for (size_t day = LOG_DAYS; day < LOG_DAYS + 40; day += 13) {
+        for (size_t h = 0; h < VH_HOURS_PER_DAY; h++) {
+            const size_t at = day * VH_HOURS_PER_DAY + h;
+            cr_expect(epsilon_eq(dbl, a->t_c[at], moved_to(b->t_c, day, h, WARM_C), 1e-9));
+            cr_expect(epsilon_eq(dbl, a->par_umol_m2_s[at],
+                                 moved_to(b->par_umol_m2_s, day, h, LIGHT), 1e-9));
+            cr_expect(epsilon_eq(dbl, a->co2_ppm[at],
+                                 (21.0 * PPM + 7.0 * params->house.co2_ppm) / 28.0, 1e-9));
+        }
+    }
+    cr_expect(epsilon_eq(dbl, a->t_c[0], WARM_C, 1e-12)); /* what was logged stays */
+    vh_scenario_free(with);
+    vh_scenario_free(blind);
+}
+
+Test(recent, another_weather_is_laid_over_the_moved_outlook)
+{
+    write_log(LOG_DAYS);
+    struct vh_scenario *s = read_with("log = \"log.csv\"");
+    const struct vh_climate *c = &s->house.climate;
+    struct vh_climate other;
+    double *warmer = calloc(c->days, sizeof *warmer), *clearer = calloc(c->days, sizeof *clearer);
+
+    cr_assert(eq(int, vh_weather_init(c, &other), VH_OK));
+    for (size_t d = 0; d < c->days; d++)
+        clearer[d] = 1.0 + 1e-12; /* all but the same weather, reckoned anew */
+    vh_weather_fill(c, warmer, clearer, &other);
+    for (size_t at = 0; at < c->days * VH_HOURS_PER_DAY; at++) {
+        cr_assert(epsilon_eq(dbl, other.t_c[at], c->t_c[at], 1e-6));
+        cr_assert(epsilon_eq(dbl, other.par_umol_m2_s[at], c->par_umol_m2_s[at], 1e-6));
+    }
+    vh_weather_clear(&other);
+    free(warmer);
+    free(clearer);
+    vh_scenario_free(s);
+}
+
+Test(recent, a_log_of_two_days_moves_the_outlook_less_than_one_of_weeks)
+{
+    struct vh_scenario *blind = read_with("");
+    const size_t at = (LOG_DAYS + 5) * VH_HOURS_PER_DAY + 2;
+    double moved[2];
+
+    for (int i = 0; i < 2; i++) {
+        write_log(i == 0 ? 2 : LOG_DAYS);
+        struct vh_scenario *s = read_with("log = \"log.csv\"");
+        moved[i] = s->house.climate.t_c[at] - blind->house.climate.t_c[at];
+        vh_scenario_free(s);
+    }
+    cr_expect(moved[0] > 0.0);
+    cr_expect(moved[0] < 0.4 * moved[1]);
+    vh_scenario_free(blind);
+}
