@@ -182,6 +182,21 @@ const struct vh_table *vh_result_table_named(const struct vh_result *r, const ch
 enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, const char *earlier,
                              size_t n, const char *shown_name, size_t *rows_before,
                              struct vh_messages *m);
+/* ---- how good past forecasts would have been ---- */
+
+struct vh_hindcast;
+
+/* For every week that the records tell of: what the program would have said one to four weeks
+ * before, from what was written down by then, and how that and two naive forecasts compare with
+ * what came. Reads the files of the scenario again. Without records of picks the tables are empty.
+ * The caller frees *out. */
+enum vh_status vh_hindcast(const struct vh_scenario *s, vh_progress progress, void *context,
+                           struct vh_hindcast **out, struct vh_messages *m);
+void vh_hindcast_free(struct vh_hindcast *h);
+const struct vh_table *vh_hindcast_table(const struct vh_hindcast *h); /* "hindcast", a file */
+/* One row a planting and number of weeks ahead: mean errors, scores, how often the range held, and
+ * how many of the latest ten weeks came within a tenth. */
+const struct vh_table *vh_hindcast_summary(const struct vh_hindcast *h);
 
 /* ---- one more record ---- */
 

@@ -23,6 +23,10 @@ static const struct vh_param_field fields[] = {
     NUMBER(sucker_pace_cv, "1", "scatter of how fast suckers grow"),
     NUMBER(marketable_cv, "1", "scatter of the share that can be sold"),
     NUMBER(overlooked_cv, "1", "scatter of the share of suckers missed at a visit"),
+    NUMBER(hindcast_members, "1", "futures of a forecast that is made again, at most"),
+    NUMBER(hindcast_within, "1", "a forecast so near to what came is told as met"),
+    NUMBER(naive_errors, "1", "weeks before a naive forecast is given the spread of its own errors"),
+    NUMBER(naive_range, "1", "its 80 % interval before that, either way"),
 };
 
 const struct vh_param_field *vh_futures_param_fields(size_t *count)

@@ -17,6 +17,11 @@ struct vh_futures_params {
     double light_cv, light_given_cv; /* given: the scenario has a light_factor */
     double truss_pace_cv, fruit_pace_cv, fruit_mass_cv, set_cv, stem_pace_cv, sucker_pace_cv,
         marketable_cv, overlooked_cv;
+    /* the hindcast's (model/learn/vh_hindcast.h) */
+    double hindcast_members; /* futures of a week, at most */
+    double hindcast_within;  /* share of what came: so near counts as met */
+    double naive_errors;     /* weeks seen before a naive forecast's own errors make its spread */
+    double naive_range;      /* share of its value either way, before that: its 80 % interval */
 };
 const struct vh_param_field *vh_futures_param_fields(size_t *count);
 

@@ -63,3 +63,17 @@ Test(score, pinball_is_least_at_its_own_quantile)
     cr_expect(epsilon_eq(dbl, vh_score_pinball(10.0, 0.9, 12.0), 1.8, 1e-12));
     cr_expect(epsilon_eq(dbl, vh_score_pinball(10.0, 0.9, 8.0), 0.2, 1e-12));
 }
+
+/* The closed form itself by hand: at the mean sd (2 phi(0) - 1/sqrt(pi)) = 2 (0.7978845608 -
+ * 0.5641895835). And against many futures of that normal distribution, whose score it is. */
+Test(score, a_normal_forecast_is_scored_by_its_closed_form)
+{
+    enum { N = 20000 };
+    static double x[N];
+
+    cr_expect(epsilon_eq(dbl, vh_score_crps_normal(3.0, 2.0, 3.0), 0.4673899546, 1e-9));
+    cr_expect(epsilon_eq(dbl, vh_score_crps_normal(3.0, 0.0, 4.5), 1.5, 1e-12));
+    for (int i = 0; i < N; i++)
+        x[i] = 3.0 + 2.0 * vh_normal_quantile((i + 0.5) / N);
+    cr_expect(epsilon_eq(dbl, vh_score_crps_normal(3.0, 2.0, 5.5), vh_score_crps(x, N, 5.5), 1e-4));
+}
