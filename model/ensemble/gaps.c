@@ -202,6 +202,7 @@ static enum vh_status best_sowing(struct batch *b, const struct vh_ensemble_requ
     return status;
 }
 
+/* A promise is missing, so the batch must bring it with the chance of a promise. */
 static enum vh_status range_of(struct batch *b, size_t members,
                                const struct vh_ensemble_request *like, struct proposal *out,
                                struct vh_messages *m)
@@ -216,6 +217,7 @@ static enum vh_status range_of(struct batch *b, size_t members,
     if (status == VH_OK) {
         out->plants_p10 = vh_quantile(plants, members, 0.1);
         out->plants_p90 = vh_quantile(plants, members, 0.9);
+        out->plants = vh_quantile(plants, members, b->scenario.house.market.promise);
     }
     free(plants);
     return status;

@@ -91,3 +91,31 @@ Test(ranges, what_is_not_done_takes_no_hours)
     vh_table_free(t);
     free(columns);
 }
+
+/* Promised is what four futures in five reach: with 1..11 kg the type-7 quantile 0.2 is 3. Three of
+ * them cannot fill an order of 3.5. */
+Test(ranges, a_promise_and_a_chance_are_one_number_each)
+{
+    struct vh_ranges *r = vh_ranges_create(VH_TABLE_MARKET_DAYS, 11, 0.8);
+    struct vh_table *out = NULL;
+    void *columns = NULL;
+
+    for (size_t m = 0; m <= 11; m++) {
+        struct vh_table *t = vh_result_table_new(VH_TABLE_MARKET_DAYS);
+        const double kg = 1.0 + (double)((7 * m) % 11);
+        cr_assert(eq(int, vh_table_add_row(t), VH_OK));
+        vh_table_set_number(t, (size_t)vh_table_find(t, "kg"), kg);
+        vh_table_set_number(t, (size_t)vh_table_find(t, "promise_kg"), kg);
+        vh_table_set_number(t, (size_t)vh_table_find(t, "short_chance"), kg < 3.5 ? 1.0 : 0.0);
+        take(r, m < 11 ? m : VH_MEAN_RUN, t);
+    }
+    cr_assert(eq(int, vh_ranges_finish(r, 1, &out, &columns), VH_OK));
+    cr_assert(eq(sz, vh_table_rows(out), 1));
+    cr_expect(epsilon_eq(dbl, at(out, 0, "promise_kg"), 3.0, 1e-12));
+    cr_expect(epsilon_eq(dbl, at(out, 0, "short_chance"), 3.0 / 11.0, 1e-12));
+    cr_expect(eq(int, vh_table_find(out, "promise_kg_p10"), -1));
+    cr_expect(ge(int, vh_table_find(out, "kg_p10"), 0));
+    vh_ranges_free(r);
+    vh_table_free(out);
+    free(columns);
+}
