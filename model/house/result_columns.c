@@ -26,7 +26,8 @@ static const struct vh_column picks[] = {
 };
 static const struct vh_column weeks[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("planting", "which planting"),
-    N("fruits", "1", "fruits picked"), N("kg", "kg", "mass picked"), N("fruit_g", "g", "mean mass of a fruit picked"),
+    N("fruits", "1", "fruits picked"), N("kg", "kg", "mass picked"), N("market_kg", "kg", "of it fit for sale"),
+    N("fruit_g", "g", "mean mass of a fruit picked"),
     N("diameter_mm", "mm", "diameter of a fruit of that mass"), N("kg_per_plant", "kg", "mass picked a plant"),
     N("kg_m2", "kg m-2", "mass picked a square metre of floor the planting uses"),
     N("cumulative_kg", "kg", "mass picked since set-out"),

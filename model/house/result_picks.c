@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "vh_math.h"
-#include "vh_result.h"
+#include "vh_sales.h"
 #include "vh_storeroom.h"
 
 #define G_PER_KG 1000.0
@@ -66,10 +66,8 @@ static void say_apart(const struct vh_run *run, size_t planting, int64_t day,
 static double unmarketable_kg(const struct vh_run *run, size_t planting, size_t d, double kg)
 {
     const double factor = run->marketable ? run->marketable[planting] : 1.0;
-    struct vh_spoil_shares s;
 
-    vh_season_spoil(run->house, &run->season[planting], d, &s);
-    return kg * (1.0 - vh_min(1.0, factor * (1.0 - vh_spoil_total(&s))));
+    return kg * (1.0 - vh_marketable_frac(run->house, &run->season[planting], d, factor));
 }
 
 enum { KEEP_FIRST = 7 }; /* columns from market_day on */
@@ -106,7 +104,7 @@ enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run,
     for (size_t d = 0; d < s->days; d++) {
         const struct vh_season_day *day = &s->day[d];
         const int64_t date = s->first_day + (int64_t)d;
-        const double picked_kg = vh_result_recorded_kg(run->house, s, date, date);
+        const double picked_kg = vh_record_picked_kg(&run->house->records, planting, date, date);
         const double kg = day->picked.fresh_g * day->stems / G_PER_KG;
         if (!day->pick_day && isnan(picked_kg))
             continue;

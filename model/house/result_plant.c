@@ -1,5 +1,5 @@
 /* Rows of weeks, trusses, stem and plant_days for one planting. */
-#include "vh_result.h"
+#include "vh_sales.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -20,27 +20,8 @@ static double fruit_mm(const struct vh_season *s, double fruit_g)
     return fruit_g > 0.0 ? vh_fruit_diameter_mm(&s->planting->crop->fruit, fruit_g) : VH_UNKNOWN;
 }
 
-typedef double recorded(const struct vh_records *r, size_t planting, int64_t from, int64_t until);
-
-/* What was weighed or counted on days of this planting; NaN: none is recorded. */
-static double picked(recorded *of, const struct vh_house *house, const struct vh_season *s,
-                     int64_t from, int64_t until)
-{
-    for (size_t i = 0; i < house->plantings; i++) {
-        if (strcmp(house->planting[i].name, s->planting->name) == 0)
-            return of(&house->records, i, from, until);
-    }
-    return VH_UNKNOWN;
-}
-
-double vh_result_recorded_kg(const struct vh_house *house, const struct vh_season *s, int64_t from,
-                             int64_t until)
-{
-    return picked(vh_record_picked_kg, house, s, from, until);
-}
-
 struct week {
-    double fruits, kg, load, supply;
+    double fruits, kg, market_kg, load, supply;
     double picked_kg, picked_fruits; /* recorded; NaN: nothing */
     int days;
 };
@@ -60,6 +41,7 @@ static enum vh_status add_week(struct vh_table *t, const struct vh_season *s, in
         return VH_NO_MEMORY;
     const double number_of[] = {w->fruits,
                                 w->kg,
+                                w->market_kg,
                                 fruit_g,
                                 fruit_mm(s, fruit_g),
                                 w->kg / p->plants,
@@ -75,9 +57,10 @@ static enum vh_status add_week(struct vh_table *t, const struct vh_season *s, in
     return VH_OK;
 }
 
-enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s,
-                                   const struct vh_house *house)
+enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run, size_t planting)
 {
+    const struct vh_season *s = &run->season[planting];
+    const double of_sound = run->marketable ? run->marketable[planting] : 1.0;
     struct week w = {0};
     double cumulative_kg = 0.0;
 
@@ -87,6 +70,7 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s
         const double kg = day->picked.fresh_g * day->stems / G_PER_KG;
         w.fruits += day->picked.fruits * day->stems;
         w.kg += kg;
+        w.market_kg += kg > 0.0 ? kg * vh_marketable_frac(run->house, s, d, of_sound) : 0.0;
         cumulative_kg += kg;
         w.load += vh_season_load(s, d);
         w.supply += vh_min(day->plant.ratio, 1.0);
@@ -94,8 +78,9 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s
         if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days)
             continue;
         const int64_t monday = date - vh_date_weekday(date);
-        w.picked_kg = vh_result_recorded_kg(house, s, monday, date);
-        w.picked_fruits = picked(vh_record_picked_fruits, house, s, monday, date);
+        const struct vh_records *records = &run->house->records;
+        w.picked_kg = vh_record_picked_kg(records, planting, monday, date);
+        w.picked_fruits = vh_record_picked_fruits(records, planting, monday, date);
         if (add_week(t, s, monday, &w, cumulative_kg) != VH_OK)
             return VH_NO_MEMORY;
         w = (struct week){0};

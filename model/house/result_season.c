@@ -106,7 +106,7 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_run *run
     enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], run, planting);
 
     if (status == VH_OK)
-        status = vh_result_add_weeks(t[VH_TABLE_WEEKS], season, house);
+        status = vh_result_add_weeks(t[VH_TABLE_WEEKS], run, planting);
     if (status == VH_OK)
         status = add_work(r, run, planting, plan);
     if (status == VH_OK)

@@ -16,6 +16,15 @@ static double marketable(const struct vh_run *run, size_t planting)
     return run->marketable ? run->marketable[planting] : 1.0;
 }
 
+double vh_marketable_frac(const struct vh_house *house, const struct vh_season *s, size_t d,
+                          double of_sound)
+{
+    struct vh_spoil_shares spoil;
+
+    vh_season_spoil(house, s, d, &spoil);
+    return vh_clamp(of_sound * (1.0 - vh_spoil_total(&spoil)), 0.0, 1.0);
+}
+
 /* Scatter of mass among the fruits of one pick: that of a truss with as many fruits as this season
  * keeps; of fruit picked by size, that of the size. */
 static double lot_cv(const struct vh_season *s)
@@ -66,11 +75,8 @@ static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double
     const struct vh_season_day *day = &s->day[d];
     const int64_t date = s->first_day + (int64_t)d;
     const int64_t for_day = market_day_for(&run->house->market, date);
-    struct vh_spoil_shares spoil;
+    const double good = vh_marketable_frac(run->house, s, d, marketable(run, planting));
 
-    vh_season_spoil(run->house, s, d, &spoil);
-    const double good =
-        vh_clamp(marketable(run, planting) * (1.0 - vh_spoil_total(&spoil)), 0.0, 1.0);
     *lot = (struct vh_lot){.on = date,
                            .fruits = good * day->picked.fruits * day->stems,
                            .kg = good * day->picked.fresh_g * day->stems / G_PER_KG,

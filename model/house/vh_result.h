@@ -77,11 +77,7 @@ struct vh_table *vh_result_table_new(enum vh_result_table_id id);
 
 /* Each adds one planting's rows. VH_NO_MEMORY otherwise. */
 enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run, size_t planting);
-/* Kilograms weighed on days of this planting; NaN: none is recorded. */
-double vh_result_recorded_kg(const struct vh_house *house, const struct vh_season *s, int64_t from,
-                             int64_t until);
-enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_season *s,
-                                   const struct vh_house *house);
+enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run, size_t planting);
 enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today,
                                      const struct vh_work_series *series,
                                      const struct vh_work_params *book);

@@ -15,6 +15,11 @@ struct vh_sale {
     double beyond_kg;                          /* above orders and what sells */
 };
 
+/* Share of the fruit picked on day d of a season that can be sold; of_sound: of fruit without a
+ * fault (a member's factor), 1 in the mean run. */
+double vh_marketable_frac(const struct vh_house *house, const struct vh_season *s, size_t d,
+                          double of_sound);
+
 /* The fruit of one planting's picks that can be sold, in date order, with what is lost in store by
  * the market day that each is for. Where the records know what was picked, it is that. */
 struct vh_lots {
