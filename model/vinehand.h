@@ -167,6 +167,10 @@ struct vh_result;
 /* Runs the season of every planting. The caller frees *out. */
 enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
                            struct vh_result **out, struct vh_messages *m);
+/* The mean run alone, however many futures the scenario asks for: what `check` shows of the season.
+ * As vh_forecast. */
+enum vh_status vh_mean_season(const struct vh_scenario *s, struct vh_result **out,
+                              struct vh_messages *m);
 void vh_result_free(struct vh_result *r);
 size_t vh_result_table_count(const struct vh_result *r);
 const struct vh_table *vh_result_table(const struct vh_result *r, size_t i);

@@ -93,12 +93,15 @@ static const struct vh_table *table_named(const struct vh_scenario *scenario, co
     return NULL;
 }
 
-void vh_summary_check(FILE *to, const struct vh_scenario *scenario, int64_t today, size_t warnings)
+void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct vh_result *season,
+                      const struct vh_check_facts *facts)
 {
+    const struct vh_table *summary = season ? vh_result_table_named(season, "summary") : NULL;
+    const size_t warnings = facts->warnings;
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
     char date[VH_SAY_ROOM];
 
-    vh_say_date_with_year((double)today, date);
+    vh_say_date_with_year((double)facts->today, date);
     vh_say_safely(to, vh_scenario_name(scenario));
     fprintf(to, " %s check %s %s\n", dot, dot, date);
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
@@ -108,6 +111,10 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, int64_t toda
             continue;
         fprintf(to, "\n%s\n", parts[i].title);
         print_part(to, table, parts[i].name);
+        if (i == 0 && summary && vh_table_rows(summary) > 0) {
+            fputs("\nHARVEST, AND WHAT SUCH HOUSES REACH\n", to);
+            vh_summary_reach(to, summary, facts->units, "", KEY_COLUMN);
+        }
     }
     if (warnings == 0)
         fputs("\nNo error, no warning. Nothing was written.\n", to);

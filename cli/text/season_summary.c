@@ -445,6 +445,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         say_fruit(to, t, facts);
         say_vines(to, t, facts);
         say_load(to, t);
+        vh_summary_reach(to, t, facts->units, "REACH", INDENT);
     }
     say_care(to, result, facts->today);
     if (house)

@@ -20,8 +20,19 @@ struct vh_summary_facts {
 
 void vh_summary_season(FILE *to, const struct vh_result *result,
                        const struct vh_summary_facts *facts);
-/* What `check` found: the scenario's tables and how many warnings stand on standard error. */
-void vh_summary_check(FILE *to, const struct vh_scenario *scenario, int64_t today, size_t warnings);
+/* What `check` found: the scenario's tables, how far the mean season (NULL: none could be run) lies
+ * from what such houses reach, and how many warnings stand on standard error. */
+struct vh_check_facts {
+    int64_t today;
+    size_t warnings;
+    enum vh_say_units units;
+};
+void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct vh_result *season,
+                      const struct vh_check_facts *facts);
+
+/* A line for each planting: what it gives, and what such houses reach. */
+void vh_summary_reach(FILE *to, const struct vh_table *summary, enum vh_say_units units,
+                      const char *head, int indent);
 
 /* What a name means, each meaning with its values and the sources in full. */
 void vh_summary_explain(FILE *to, const struct vh_explanation *e);

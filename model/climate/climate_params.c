@@ -42,6 +42,8 @@ static const struct vh_param_field fields[] = {
            "dry matter per light taken above this is doubted"),
     NUMBER(doubt_use_rich_g_mj, "doubt.light_use_rich_g_mj", "g MJ-1", "the same with much CO2"),
     NUMBER(doubt_rich_ppm, "doubt.light_use_rich_ppm", "umol mol-1", "more CO2 than this is much"),
+    NUMBER(doubt_reach_peak_weeks, "doubt.reach_peak_weeks", "week",
+           "weeks more that a season or a part of it may claim for its best weeks"),
     NUMBER(gap_fill_h, "log.gap_fill_h", "h", "longest gap of a log that is interpolated"),
     NUMBER(recent_d, "log.recent_d", "d", "latest days that the outlook is held against"),
     NUMBER(recent_half_d, "log.recent_half_d", "d",

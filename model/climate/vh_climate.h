@@ -34,6 +34,8 @@ struct vh_house_params {
     double doubt_use_low_g_mj, doubt_use_high_g_mj, doubt_use_rich_g_mj,
         doubt_rich_ppm; /* growth per light taken outside these is doubted; rich: above so much CO2
                          */
+    double doubt_reach_peak_weeks; /* weeks more that a season or a part of it may claim for its
+                                      best weeks */
     double light_factor_log, light_factor_outlook; /* prior of light_factor: recorded light; light
                                                       computed from outside */
     double gap_fill_h;                             /* longest gap that is interpolated */

@@ -143,19 +143,38 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
     return status;
 }
 
-enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
-                           struct vh_result **out, struct vh_messages *m)
+static enum vh_status run_mean(struct gathering *g, vh_progress progress, void *context)
 {
-    struct gathering g = {.scenario = s, .mean = vh_result_create(), .messages = m};
-    const struct vh_ensemble_request mean = {.scenario = s,
+    const struct vh_ensemble_request mean = {.scenario = g->scenario,
                                              .members = 1,
                                              .threads = 1,
                                              .mean_run = true,
                                              .seen = fill_mean,
-                                             .context = &g,
-                                             .progress = s->options.members > 1 ? NULL : progress,
+                                             .context = g,
+                                             .progress = progress,
                                              .progress_context = context};
-    enum vh_status status = g.mean ? vh_ensemble_run(&mean, m) : VH_NO_MEMORY;
+
+    return g->mean ? vh_ensemble_run(&mean, g->messages) : VH_NO_MEMORY;
+}
+
+enum vh_status vh_mean_season(const struct vh_scenario *s, struct vh_result **out,
+                              struct vh_messages *m)
+{
+    struct gathering g = {.scenario = s, .mean = vh_result_create(), .messages = m};
+    const enum vh_status status = run_mean(&g, NULL, NULL);
+
+    if (status == VH_OK)
+        *out = g.mean;
+    else
+        vh_result_free(g.mean);
+    return status;
+}
+
+enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
+                           struct vh_result **out, struct vh_messages *m)
+{
+    struct gathering g = {.scenario = s, .mean = vh_result_create(), .messages = m};
+    enum vh_status status = run_mean(&g, s->options.members > 1 ? NULL : progress, context);
 
     if (status == VH_OK && s->options.members > 1)
         status = run_members(&g, progress, context, m);

@@ -148,6 +148,10 @@ static const struct vh_column summary[] = {
     N("flower_below_head_cm", "cm", "along the stem, from the tip to the truss in flower"),
     N("container_cm", "cm", "width of the containers that stems are led around"),
     T("lay_path", "how laid stems are led: straight, row-end or around-containers"),
+    N("picking_weeks", "week", "from the first pick to pull-out"),
+    N("reach_low_kg_m2", "kg m-2", "in so many weeks less is little"),
+    N("reach_high_kg_m2", "kg m-2", "in so many weeks such houses reach no more"),
+    N("reach_high_kg_plant", "kg", "the same for a plant"), T("reach", "nothing, little, usual or much"),
 };
 static const struct vh_column house[] = {
     T("name", "house"), D("today", "day of the run"), D("first_day", "first day simulated"), D("last_day", "last day simulated"),
@@ -194,7 +198,8 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_SUMMARY] = { "summary", "a planting", false, summary, COUNT(summary),
         .keys = "planting", .days = "first_pick",
         .fixed = "peak_kg peak_fruits fruit_g_low load_max trusses_made wire_cm laid_height_cm fruit_floor_cm "
-                 "truss_hang_cm plants_apart_cm flower_below_head_cm container_cm" },
+                 "truss_hang_cm plants_apart_cm flower_below_head_cm container_cm picking_weeks reach_low_kg_m2 "
+                 "reach_high_kg_m2 reach_high_kg_plant" },
     [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house),
         .fixed = "hours_logged hours_outlook light_factor" },
 };

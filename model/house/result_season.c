@@ -114,8 +114,12 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_run *run
     if (status == VH_OK)
         status = vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &house->climate, house->today,
                                         &run->scenario->house_params);
+    if (status == VH_OK && run->is_mean)
+        status = vh_result_warn_reach(t[VH_TABLE_WARNINGS], season, house->today,
+                                      &run->scenario->house_params);
     if (status == VH_OK)
-        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, house->today);
+        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, house->today,
+                                       &run->scenario->house_params);
     return status;
 }
 

@@ -1,4 +1,5 @@
 /* The one row a planting has in the printed summary, and the row of the house. */
+#include "vh_reach.h"
 #include "vh_result.h"
 
 #include "vh_math.h"
@@ -117,7 +118,22 @@ static const char *const path_word[] = {[VH_LOWER_STRAIGHT] = "straight",
                                         [VH_LOWER_ROW_END] = "row-end",
                                         [VH_LOWER_AROUND_CONTAINERS] = "around-containers"};
 
-enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today)
+static enum vh_status set_reach(struct vh_table *t, const struct vh_season *s,
+                                const struct vh_house_params *doubt)
+{
+    const struct vh_reach reach = vh_reach_of_season(s, doubt->doubt_reach_peak_weeks);
+
+    if (reach.word != VH_REACH_NOTHING) {
+        set(t, "picking_weeks", reach.weeks);
+        set(t, "reach_low_kg_m2", reach.low_kg_m2);
+        set(t, "reach_high_kg_m2", reach.high_kg_m2);
+        set(t, "reach_high_kg_plant", reach.high_kg_plant);
+    }
+    return set_text(t, "reach", vh_reach_said(reach.word));
+}
+
+enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today,
+                                     const struct vh_house_params *doubt)
 {
     const struct vh_planting *p = s->planting;
     const bool by_fruit = p->crop->habit.sold_by == VH_SOLD_BY_FRUIT;
@@ -175,9 +191,10 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
         set(t, "flower_below_head_cm", lower->flower_below_head_cm);
         if (lower->path == VH_LOWER_AROUND_CONTAINERS)
             set(t, "container_cm", lower->container_cm);
-        return set_text(t, "lay_path", path_word[lower->path]);
+        if (set_text(t, "lay_path", path_word[lower->path]) != VH_OK)
+            return VH_NO_MEMORY;
     }
-    return VH_OK;
+    return set_reach(t, s, doubt);
 }
 
 /* The assumption that weighs most, in her words. */

@@ -36,6 +36,7 @@ static void fill(struct vh_reading *r)
     const enum vh_status before_files = r->status;
     read_climate(r, climate_status);
     vh_scenario_fill_records(r, before_files);
+    vh_scenario_doubt_records(r);
     vh_scenario_fill_market(r);
     vh_scenario_fill_futures(r);
     if (r->status >= 0) {

@@ -322,6 +322,8 @@ static void fill_orders(struct vh_reading *r, const struct vh_goods_reading *goo
         order->who = vh_reading_copy(r, raw.who.good ? raw.who.text : "");
         fill_amount(r, &raw, good < m->goods ? &m->good[good] : NULL, order);
         fill_window(r, &raw, order);
+        if (order->who)
+            vh_market_doubt_order(r, raw.table, order);
     }
 }
 

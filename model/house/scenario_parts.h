@@ -432,6 +432,10 @@ void vh_scenario_fill_goods(struct vh_reading *r, struct vh_goods_reading *goods
  * was said. */
 const struct vh_grades *vh_market_grades(struct vh_reading *r, struct vh_goods_reading *goods,
                                          const struct vh_given *name);
+/* A claim that no such house reaches is questioned. */
+void vh_scenario_doubt_records(struct vh_reading *r);
+void vh_market_doubt_order(struct vh_reading *r, const struct vh_toml_value *table,
+                           const struct vh_order *order);
 /* Prices by kilogram or fruit into the good; its unit, what sells and what is wanted. */
 void vh_market_fill_price(struct vh_reading *r, const struct vh_raw_price *raw,
                           const struct vh_planting *first, struct vh_good *good);

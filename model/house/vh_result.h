@@ -125,7 +125,11 @@ enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_seas
 enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,
                                       const struct vh_climate *c, int64_t today,
                                       const struct vh_house_params *doubt);
-enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today);
+/* A run far outside what such houses reach. */
+enum vh_status vh_result_warn_reach(struct vh_table *t, const struct vh_season *s, int64_t today,
+                                    const struct vh_house_params *doubt);
+enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today,
+                                     const struct vh_house_params *doubt);
 enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c,
                                      int64_t first_day);
 enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario *s);

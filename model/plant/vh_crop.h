@@ -38,6 +38,8 @@ struct vh_habit_params {
     double pollination_d;     /* between visits by hand */
     double standing_season_d; /* from the day a standing crop is seen to its pull-out */
     double warm_up_d;         /* days reckoned before a standing crop is seen */
+    /* What houses reach, mean of all weeks of picking; beyond it a claim is questioned. */
+    double reach_low_kg_m2_week, reach_high_kg_m2_week, reach_high_kg_stem_week;
     int bees; /* 0 no, 1 yes: pollinated by bees unless the scenario says otherwise */
 };
 
