@@ -171,6 +171,8 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
         status = vh_result_add_market_days(r->table[VH_TABLE_MARKET_DAYS], run);
     if (status == VH_OK)
         status = vh_result_warn_store(r->table[VH_TABLE_WARNINGS], run);
+    if (status == VH_OK && run->is_mean)
+        status = vh_result_warn_spells(r->table[VH_TABLE_WARNINGS], run);
     if (status == VH_OK)
         status = vh_result_add_house_work(r->table, run->scenario, &work);
     vh_house_work_clear(&work);

@@ -125,6 +125,8 @@ enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_seas
 enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,
                                       const struct vh_climate *c, int64_t today,
                                       const struct vh_house_params *doubt);
+/* The echo of the weather she expects: the mean run against one without it. */
+enum vh_status vh_result_warn_spells(struct vh_table *t, const struct vh_run *run);
 /* A run far outside what such houses reach. */
 enum vh_status vh_result_warn_reach(struct vh_table *t, const struct vh_season *s, int64_t today,
                                     const struct vh_house_params *doubt);
