@@ -118,6 +118,21 @@ static const char *const path_word[] = {[VH_LOWER_STRAIGHT] = "straight",
                                         [VH_LOWER_ROW_END] = "row-end",
                                         [VH_LOWER_AROUND_CONTAINERS] = "around-containers"};
 
+/* From where and how the vines hang, for drawings. */
+static enum vh_status set_lower(struct vh_table *t, const struct vh_lower_policy *lower)
+{
+    if (!lower->given)
+        return VH_OK;
+    set(t, "wire_cm", lower->wire_cm);
+    set(t, "laid_height_cm", lower->laid_height_cm);
+    set(t, "fruit_floor_cm", lower->fruit_floor_cm);
+    set(t, "truss_hang_cm", lower->truss_hang_cm);
+    set(t, "flower_below_head_cm", lower->flower_below_head_cm);
+    if (lower->path == VH_LOWER_AROUND_CONTAINERS)
+        set(t, "container_cm", lower->container_cm);
+    return set_text(t, "lay_path", path_word[lower->path]);
+}
+
 static enum vh_status set_reach(struct vh_table *t, const struct vh_season *s,
                                 const struct vh_house_params *doubt)
 {
@@ -182,19 +197,7 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     set(t, "leaves_made", leaves);
     set(t, "trusses_made", (double)s->trusses);
     set(t, "plants_apart_cm", s->planting->plants_apart_cm);
-    if (s->planting->policy.lower.given) {
-        const struct vh_lower_policy *lower = &s->planting->policy.lower;
-        set(t, "wire_cm", lower->wire_cm);
-        set(t, "laid_height_cm", lower->laid_height_cm);
-        set(t, "fruit_floor_cm", lower->fruit_floor_cm);
-        set(t, "truss_hang_cm", lower->truss_hang_cm);
-        set(t, "flower_below_head_cm", lower->flower_below_head_cm);
-        if (lower->path == VH_LOWER_AROUND_CONTAINERS)
-            set(t, "container_cm", lower->container_cm);
-        if (set_text(t, "lay_path", path_word[lower->path]) != VH_OK)
-            return VH_NO_MEMORY;
-    }
-    return set_reach(t, s, doubt);
+    return set_lower(t, &p->policy.lower) == VH_OK ? set_reach(t, s, doubt) : VH_NO_MEMORY;
 }
 
 /* The assumption that weighs most, in her words. */
