@@ -223,9 +223,10 @@ static void add_kept(struct vh_page *p)
            "is past\"><table><caption>Promises whose day is past, made about a week before, ");
     vh_page_add(p, vh_page_weight_unit(p));
     vh_page_add(
-        p, "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"
-           "<th scope=\"col\">Promised</th><th scope=\"col\">Picked in the week to it</th><th "
-           "scope=\"col\"></th></tr></thead><tbody>");
+        p,
+        "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"
+        "<th scope=\"col\">Promised</th><th scope=\"col\">Picked in the week to it</th><th "
+        "scope=\"col\"></th></tr></thead><tbody>");
     promises(p, true);
     vh_page_add(p, "</tbody></table></div>");
 }

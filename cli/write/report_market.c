@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { GOODS_MOST = 24, DRAWN_MOST = 6, LATER_MOST = 4, TEXT_ROOM = 600 };
+enum { GOODS_MOST = 24, DRAWN_MOST = 6, LATER_MOST = 3, GAPS_MOST = 4, TEXT_ROOM = 600 };
 static const double height = 66.0, left = 2.0, right = 334.0, band_top = 18.0, band_height = 12.0;
 static const double bar_top = 36.0, bar_height = 10.0, mark_over = 3.0, label_y = 61.0;
 static const double much_less = 0.9, much_more = 1.15, dull_share = 0.85;
@@ -204,19 +204,18 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
     vh_svg_close(&svg);
 }
 
-/* "A week ago it said 46." */
+/* "; 22 a week ago" */
 static void add_earlier(struct vh_page *p, const struct good *g, double day)
 {
     const double kg = vh_page_said(p, g->name, day, (double)p->today);
-    char said[VH_SAY_ROOM], text[VH_SAY_ROOM + 60];
+    char said[VH_SAY_ROOM];
 
     if (!isfinite(kg) || g->pieces)
         return;
     vh_say_amount(floor(vh_page_weight(p, kg)), said);
-    snprintf(text, sizeof text, "A week ago %s %s were safe.", said, vh_page_weight_unit(p));
-    vh_page_add(p, "<p class=\"small soft\">");
-    vh_page_say(p, text);
-    vh_page_add(p, "</p>");
+    vh_page_add(p, "; ");
+    vh_page_say(p, said);
+    vh_page_add(p, " a week ago");
 }
 
 static void add_offer(struct vh_page *p, const struct good *g, const struct offer *o, double day,
@@ -232,11 +231,12 @@ static void add_offer(struct vh_page *p, const struct good *g, const struct offe
     vh_page_say(p, said);
     vh_page_add(p, " <small>");
     vh_page_say(p, unit_of(p, g));
-    vh_page_add(p, is_safe ? " safe to promise</small></p>"
-                           : " likely; no ranges were run</small></p>");
+    vh_page_add(p, is_safe ? " safe to promise" : " likely; no ranges were run");
+    if (is_safe)
+        add_earlier(p, g, day);
+    vh_page_add(p, "</small></p>");
     if (colour < DRAWN_MOST)
         draw_offer(p, g, o, colour);
-    add_earlier(p, g, day);
     if (is_safe && o->ordered > o->safe) {
         say(g, o->ordered - o->safe, said);
         snprintf(text, sizeof text, "%s %s more is ordered than is safe%s", said, unit_of(p, g),
@@ -386,27 +386,24 @@ static void add_gaps(struct vh_page *p)
 {
     const struct vh_table *t = vh_page_table(p, "gaps");
     char from[VH_SAY_ROOM], until[VH_SAY_ROOM], by[VH_SAY_ROOM], text[TEXT_ROOM];
+    int n = 0;
 
-    for (size_t i = 0; t && i < vh_table_rows(t) && i < LATER_MOST; i++) {
+    for (size_t i = 0; t && i < vh_table_rows(t) && n < GAPS_MOST; i++) {
         const double plants = vh_cell_number(t, i, "plants"), sow = vh_cell_number(t, i, "sow_by");
         if (!(vh_cell_number(t, i, "until") >= (double)p->today))
             continue;
         vh_say_date(vh_cell_number(t, i, "from"), from);
         vh_say_date(vh_cell_number(t, i, "until"), until);
         vh_say_date(sow, by);
-        snprintf(text, sizeof text, "%s to %s there are too few %.60s", from, until,
-                 called(p, vh_cell_text(t, i, "crop")));
-        vh_page_add(p, "<p class=\"small gaps\"><b>");
+        vh_page_add(p, n++ ? "; " : "<p class=\"small gaps\"><b>Too few:</b> ");
+        snprintf(text, sizeof text, "%.60s %s to %s, ", called(p, vh_cell_text(t, i, "crop")), from,
+                 until);
         vh_page_say(p, text);
-        vh_page_add(p, "</b>");
-        text[0] = 0;
-        if (sow >= (double)p->today && plants > 0.0)
-            snprintf(text, sizeof text, ": sow %.0f by %s", ceil(plants), by);
-        else
-            snprintf(text, sizeof text, ": too late to sow for it");
-        vh_page_say(p, text);
-        vh_page_add(p, ".</p>");
+        snprintf(text, sizeof text, "<b>sow %.0f by %s</b>", ceil(plants), by);
+        vh_page_add(p, sow >= (double)p->today && plants > 0.0 ? text : "too late to sow for it");
     }
+    if (n)
+        vh_page_add(p, ".</p>");
 }
 
 static void add_later(struct vh_page *p, const struct goods *g, double day)

@@ -120,6 +120,24 @@ static void draw_numbers(struct vh_svg *svg, const struct vh_svg_scale *x, const
     }
 }
 
+/* Where a grade begins, within the axis: dotted, with its name. */
+static void draw_grades(struct vh_page *p, struct vh_svg *svg, const char *planting,
+                        const struct vh_svg_scale *y)
+{
+    const struct vh_table *t = vh_page_table(p, "grades");
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double from = mass_of(p, t, i, "from_g");
+        if (strcmp(vh_cell_text(t, i, "planting"), planting) != 0 || !(from > y->low) ||
+            !(from < y->high))
+            continue;
+        vh_svg_line(svg, VH_PANEL_LEFT, vh_svg_at(y, from), VH_PANEL_RIGHT, vh_svg_at(y, from),
+                    "lim");
+        vh_svg_limit_name(svg, VH_PANEL_LEFT, VH_PANEL_RIGHT, vh_svg_at(y, from),
+                          vh_cell_text(t, i, "grade"));
+    }
+}
+
 static void draw_panel(struct vh_page *p, int planting)
 {
     const struct masses m = read_masses(p, p->planting[planting]);
@@ -147,6 +165,7 @@ static void draw_panel(struct vh_page *p, int planting)
         draw_band(p, &svg, p->planting[planting], &x, &y);
     else
         draw_marks(p, &svg, p->planting[planting], &x, &y);
+    draw_grades(p, &svg, p->planting[planting], &y);
     vh_svg_close(&svg);
 }
 
@@ -181,7 +200,10 @@ void vh_report_mass(struct vh_page *p)
     }
     vh_page_add(p, "<p class=\"key\"><i class=\"sw kl\"></i>picked. <i class=\"sw ln\"></i>"
                    "foreseen. Dot: the mean fruit of a truss or node; upright: where it lies four "
-                   "times in five. Numbers below: truss or node, from the ground up.</p></div>");
+                   "times in five. Numbers below: truss or node, from the ground up. ");
+    vh_page_add(p, vh_page_table(p, "grades")
+                       ? "<i class=\"sw li\"></i>where a grade begins.</p></div>"
+                       : "</p></div>");
     vh_page_numbers(p, "Mean fruit by truss", t, column, (int)(sizeof column / sizeof column[0]));
     vh_page_part_end(p);
 }

@@ -106,6 +106,14 @@ static void say_wait(double may_wait_d, char *said, size_t room)
         snprintf(said, room, "can wait %.0f day%s", days, days < 2.0 ? "" : "s");
 }
 
+/* "Pull suckers", without the comma that plantings follow. */
+static const char *words_of(const struct line *line)
+{
+    const struct vh_task_words *words = vh_task_words(line->task[0]->task);
+
+    return words ? words->alone : line->task[0]->task;
+}
+
 /* "Pull suckers, slicers and plums" */
 static void say_what(const struct line *line, char *said, size_t room)
 {
@@ -291,8 +299,10 @@ void vh_report_work(struct vh_page *p)
     } else {
         say_wait(line[0].may_wait_d, wait, sizeof wait);
         say_what(&line[0], finding, sizeof finding - sizeof wait);
+        if (line[0].tasks > 1) /* which plantings stands in the list */
+            snprintf(finding, sizeof finding, "%.40s", words_of(&line[0]));
         snprintf(finding + strlen(finding), sizeof finding - strlen(finding), " first%s%s",
-                 wait[0] ? ": " : "", wait);
+                 wait[0] ? ": it " : "", wait);
         vh_page_part(p, "work", "This week, most urgent first", finding);
         add_list(p, line, n);
         vh_page_part_end(p);

@@ -135,21 +135,30 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task, const s
     vh_page_add(p, "</li>");
 }
 
-/* Youngest first: the planting whose first pick is last. */
+/* The first day that a planting stands, by table "stem". */
+static double stands_from(const struct vh_page *p, const char *planting)
+{
+    const struct vh_table *t = vh_page_table(p, "stem");
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++)
+        if (!strcmp(vh_cell_text(t, i, "planting"), planting))
+            return vh_cell_number(t, i, "date");
+    return HUGE_VAL;
+}
+
+/* Youngest first: the planting that was set out last. */
 static void walking_order(const struct vh_page *p, int order[VH_PAGE_PLANTINGS_MOST])
 {
-    const struct vh_table *t = vh_page_table(p, "summary");
-    double pick[VH_PAGE_PLANTINGS_MOST];
+    double from[VH_PAGE_PLANTINGS_MOST];
 
     for (int i = 0; i < p->plantings; i++) {
-        const double first = vh_cell_number(t, (size_t)i, "first_pick");
-        const double key = isfinite(first) ? first : HUGE_VAL;
+        const double key = stands_from(p, p->planting[i]);
         int at = i;
-        for (; at > 0 && pick[at - 1] < key; at--) {
-            pick[at] = pick[at - 1];
+        for (; at > 0 && from[at - 1] < key; at--) {
+            from[at] = from[at - 1];
             order[at] = order[at - 1];
         }
-        pick[at] = key;
+        from[at] = key;
         order[at] = i;
     }
 }

@@ -4,20 +4,20 @@
 #include <string.h>
 
 static const struct vh_task_words known[] = {
-    {"pollinate", "Pollinate", "Pollinate", "share done", NULL},
-    {"sucker", "Suckers", "Pull suckers,", "longest, cm", "pulled_sucker_cm"},
-    {"clip", "Clips", "Clip", "share done", NULL},
-    {"thin", "Thin", "Thin", "fruits left", "fruits_left"},
-    {"support", "Support trusses", "Support trusses,", "share done", NULL},
-    {"leaf", "Leaves", "Take leaves,", "leaves left", "leaves_on_stem"},
-    {"lower", "Lower", "Lower", "cm lowered", "lowered_cm"},
-    {"pick", "Pick", "Pick", "kg", "picked_kg"},
-    {"top", "Top", "Top", "share done", NULL},
-    {"string", "String", "Hang string,", "share done", NULL},
-    {"plant", "Set out", "Set out", "share done", NULL},
-    {"pull_out", "Pull out", "Pull out", "share done", NULL},
-    {"clean", "Clean blades", "Clean blades,", "share done", NULL},
-    {"walk", "Walking", "Walk", "", NULL},
+    {"pollinate", "Pollinate", "Pollinate", "Pollinate", "share done", NULL},
+    {"sucker", "Suckers", "Pull suckers", "Pull suckers,", "longest, cm", "pulled_sucker_cm"},
+    {"clip", "Clips", "Clip", "Clip", "share done", NULL},
+    {"thin", "Thin", "Thin", "Thin", "fruits left", "fruits_left"},
+    {"support", "Support trusses", "Support trusses", "Support trusses,", "share done", NULL},
+    {"leaf", "Leaves", "Take leaves", "Take leaves,", "leaves left", "leaves_on_stem"},
+    {"lower", "Lower", "Lower", "Lower", "cm lowered", "lowered_cm"},
+    {"pick", "Pick", "Pick", "Pick", "kg", "picked_kg"},
+    {"top", "Top", "Top", "Top", "share done", NULL},
+    {"string", "String", "Hang string", "Hang string,", "share done", NULL},
+    {"plant", "Set out", "Set out", "Set out", "share done", NULL},
+    {"pull_out", "Pull out", "Pull out", "Pull out", "share done", NULL},
+    {"clean", "Clean blades", "Clean blades", "Clean blades,", "share done", NULL},
+    {"walk", "Walking", "Walk", "Walk", "", NULL},
 };
 
 const struct vh_task_words *vh_task_words(const char *task)

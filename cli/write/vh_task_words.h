@@ -6,6 +6,7 @@
 struct vh_task_words {
     const char *task;  /* its word in the tables */
     const char *title; /* "Suckers" */
+    const char *alone; /* "Pull suckers" */
     const char *verb;  /* "Pull suckers,", before the names of plantings */
     const char *blank; /* of the third box on the sheet: a number that tells more than done */
     const char *item;  /* of records.csv for that number; NULL: the share that was done */

@@ -161,6 +161,10 @@ static const struct vh_column house[] = {
     D("records_until", "day of the last of them"),
 };
 
+static const struct vh_column grades[] = {
+    T("planting", "which planting"), T("grade", "size grade it is sold by"), N("from_g", "g", "least mass of a fruit in it"),
+};
+
 static const struct table {
     const char *name, *row;
     bool is_file;
@@ -202,6 +206,8 @@ list[VH_RESULT_TABLES] = {
                  "reach_high_kg_m2 reach_high_kg_plant" },
     [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house),
         .fixed = "hours_logged hours_outlook light_factor" },
+    [VH_TABLE_GRADES] = { "grades", "a size grade of a planting", false, grades, COUNT(grades),
+        .keys = "planting grade", .fixed = "from_g" },
 };
 
 struct vh_table *vh_result_table_new(enum vh_result_table_id id)

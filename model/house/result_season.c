@@ -165,6 +165,8 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
                                        house->first_day);
     if (status == VH_OK)
         status = vh_result_add_house(r->table[VH_TABLE_HOUSE], run->scenario);
+    if (status == VH_OK)
+        status = vh_result_add_grades(r->table[VH_TABLE_GRADES], house);
     for (size_t k = 0; k < house->plantings && status == VH_OK; k++)
         status = add_planting(r, run, k, &work.plan[k]);
     if (status == VH_OK)

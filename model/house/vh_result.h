@@ -26,6 +26,7 @@ enum vh_result_table_id {
     VH_TABLE_WARNINGS,
     VH_TABLE_SUMMARY,
     VH_TABLE_HOUSE,
+    VH_TABLE_GRADES,
     VH_RESULT_TABLES
 };
 
@@ -135,6 +136,8 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
 enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c,
                                      int64_t first_day);
 enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario *s);
+/* Least mass of a fruit in each size class a planting is sold by. */
+enum vh_status vh_result_add_grades(struct vh_table *t, const struct vh_house *h);
 
 /* The scenario's light_factor, else the prior for a recorded or a computed light. */
 double vh_scenario_light_factor(const struct vh_scenario *s);

@@ -235,7 +235,7 @@ Test(report_parts, a_gap_says_when_to_sow_or_that_it_is_too_late)
         m.view[2] = m.table[2];
         m.facts.more_tables = 3;
         vh_report_market(&m.page);
-        cr_expect(says(&m, "12 September to 10 October there are too few cucumbers"));
+        cr_expect(says(&m, "Too few:</b> cucumbers 12 September to 10 October, "));
         cr_expect(says(&m, late ? "too late to sow" : "sow 18 by 18 July"));
         clear(&m);
     }
