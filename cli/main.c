@@ -37,6 +37,8 @@ static enum vh_exit run(const struct vh_arguments *a)
         return vh_command_help();
     case VH_COMMAND_VERSION:
         return vh_command_version();
+    case VH_COMMAND_COMPARE:
+        return vh_command_compare(a);
     case VH_COMMAND_FORECAST:
         return vh_command_forecast(a);
     case VH_COMMAND_BARE:

@@ -171,6 +171,13 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
  * As vh_forecast. */
 enum vh_status vh_mean_season(const struct vh_scenario *s, struct vh_result **out,
                               struct vh_messages *m);
+/* How many choices [compare] asks for, a search counted as one; 0: there is nothing to compare. */
+size_t vh_scenario_choices(const struct vh_scenario *s);
+/* The season as by vh_forecast, then under each choice of [compare] in the same futures: table
+ * "choices". VH_BAD_INPUT with a message where there is nothing to compare. The caller frees *out.
+ */
+enum vh_status vh_compare(const struct vh_scenario *s, vh_progress progress, void *context,
+                          struct vh_result **out, struct vh_messages *m);
 void vh_result_free(struct vh_result *r);
 size_t vh_result_table_count(const struct vh_result *r);
 const struct vh_table *vh_result_table(const struct vh_result *r, size_t i);

@@ -60,11 +60,11 @@ static const char *const option_example[OPTIONS] = {[OUT] = "out",
                                                     [MARKET_DAY] = "sat"};
 
 static const char *const commands[] = {"check", "forecast", "explain", "note",
-                                       "start", "week",     NULL};
-static const enum vh_command_name command_names[] = {VH_COMMAND_CHECK,   VH_COMMAND_FORECAST,
-                                                     VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE,
-                                                     VH_COMMAND_START,   VH_COMMAND_WEEK};
-static const char *const to_come[] = {"compare", "learn", "houses", NULL};
+                                       "start", "week",     "compare", NULL};
+static const enum vh_command_name command_names[] = {
+    VH_COMMAND_CHECK, VH_COMMAND_FORECAST, VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE,
+    VH_COMMAND_START, VH_COMMAND_WEEK,     VH_COMMAND_COMPARE};
+static const char *const to_come[] = {"learn", "houses", NULL};
 static const char *const all_commands[] = {"check",  "forecast", "start", "week",
                                            "note",   "compare",  "learn", "explain",
                                            "houses", "--help",   NULL};
@@ -222,8 +222,8 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
         return VH_EXIT_DONE;
     }
     if (place_of(word, strlen(word), to_come) >= 0)
-        return wrong("%s is not built yet in this version; check, forecast, week, start, note and "
-                     "explain work "
+        return wrong("%s is not built yet in this version; check, forecast, week, compare, start, "
+                     "note and explain work "
                      "(vinehand --help)",
                      word);
     if (strcmp(word, "-") == 0 || stat(word, &sb) == 0)
@@ -231,7 +231,8 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
     nearest = vh_nearest_word(word, all_commands);
     if (nearest)
         return wrong("there is no command %s; did you mean %s?", word, nearest);
-    return wrong("there is no command %s; check, forecast, week, start, note and explain work "
+    return wrong("there is no command %s; check, forecast, week, compare, start, note and explain "
+                 "work "
                  "(vinehand --help)",
                  word);
 }

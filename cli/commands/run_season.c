@@ -28,8 +28,8 @@ static enum vh_exit no_folder(enum vh_status status, const char *why)
     return vh_session_exit(status);
 }
 
-enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_arguments *a,
-                                   struct vh_result **season)
+static enum vh_exit run_computation(const struct vh_session *s, const struct vh_arguments *a,
+                                    vh_compute compute, struct vh_result **season)
 {
     struct vh_messages *messages = vh_messages_create();
     struct vh_progress_line progress;
@@ -37,7 +37,7 @@ enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_a
 
     vh_progress_line_start(&progress, a->quiet);
     if (messages)
-        status = vh_forecast(s->scenario, go_on, &progress, season, messages);
+        status = compute(s->scenario, go_on, &progress, season, messages);
     vh_progress_line_end(&progress);
     if (messages)
         vh_complain_messages(messages, a->quiet);
@@ -73,6 +73,12 @@ static enum vh_exit say_promises(const struct vh_session *s, const struct vh_arg
     return vh_session_exit(status);
 }
 
+enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_arguments *a,
+                                   struct vh_result **season)
+{
+    return run_computation(s, a, vh_forecast, season);
+}
+
 /* Fills the hidden folder and lets it take the place of the old one. */
 static enum vh_exit write_set(const struct vh_session *s, const struct vh_arguments *a,
                               const char *command, struct vh_result *result,
@@ -104,6 +110,12 @@ static enum vh_exit write_set(const struct vh_session *s, const struct vh_argume
 
 enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh_say_season say)
 {
+    return vh_run_season_by(a, command, vh_forecast, NULL, say);
+}
+
+enum vh_exit vh_run_season_by(const struct vh_arguments *a, const char *command, vh_compute compute,
+                              enum vh_exit (*first)(const struct vh_session *s), vh_say_season say)
+{
     struct vh_session s;
     struct vh_safe_folder *folder = NULL;
     struct vh_result *season = NULL;
@@ -113,6 +125,8 @@ enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh
 
     if (result == VH_EXIT_DONE) /* first: a scenario that is not there has no folder beside it */
         result = vh_session_read(&s, a);
+    if (result == VH_EXIT_DONE && first)
+        result = first(&s);
     if (result == VH_EXIT_DONE) {
         const enum vh_status status = vh_safe_folder_check(s.out, why);
         if (status != VH_OK)
@@ -124,7 +138,7 @@ enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh
             result = no_folder(status, why);
     }
     if (result == VH_EXIT_DONE)
-        result = vh_run_season_compute(&s, a, &season);
+        result = run_computation(&s, a, compute, &season);
     if (result == VH_EXIT_DONE)
         result = write_set(&s, a, command, season, folder, &files);
     vh_safe_folder_free(folder);

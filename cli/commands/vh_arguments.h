@@ -18,6 +18,7 @@ enum vh_command_name {
     VH_COMMAND_NOTE,
     VH_COMMAND_START,
     VH_COMMAND_WEEK,
+    VH_COMMAND_COMPARE,
     VH_COMMAND_HELP,
     VH_COMMAND_VERSION
 };

@@ -5,6 +5,7 @@
 #include "vh_arguments.h"
 
 enum vh_exit vh_command_check(const struct vh_arguments *a);
+enum vh_exit vh_command_compare(const struct vh_arguments *a);
 enum vh_exit vh_command_explain(const struct vh_arguments *a);
 enum vh_exit vh_command_forecast(const struct vh_arguments *a);
 enum vh_exit vh_command_help(void);

@@ -5,6 +5,10 @@
 #include "vh_session.h"
 #include "vh_summary.h"
 
+/* vh_forecast, or what else makes a result of a scenario. */
+typedef enum vh_status (*vh_compute)(const struct vh_scenario *s, vh_progress progress,
+                                     void *context, struct vh_result **out, struct vh_messages *m);
+
 /* Computes the season of a scenario that was read; what is wrong has been said. The caller frees
  * *season. */
 enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_arguments *a,
@@ -16,5 +20,9 @@ typedef void (*vh_say_season)(FILE *to, const struct vh_result *season,
 /* Reads the scenario, computes, writes the result folder (`command` stands in run.json), then
  * prints by `say` unless --quiet. */
 enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh_say_season say);
+/* The same with another computation. first: asked once the scenario is read, before anything is
+ * computed; what is wrong it says itself. NULL: nothing is asked. */
+enum vh_exit vh_run_season_by(const struct vh_arguments *a, const char *command, vh_compute compute,
+                              enum vh_exit (*first)(const struct vh_session *s), vh_say_season say);
 
 #endif

@@ -33,6 +33,9 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct
 /* A line for each planting: what it gives, and what such houses reach. */
 void vh_summary_reach(FILE *to, const struct vh_table *summary, enum vh_say_units units,
                       const char *head, int indent);
+/* Every choice of [compare] against the plan: a table, what is sure, what would turn it. */
+void vh_summary_compare(FILE *to, const struct vh_result *result,
+                        const struct vh_summary_facts *facts);
 
 /* What a name means, each meaning with its values and the sources in full. */
 void vh_summary_explain(FILE *to, const struct vh_explanation *e);

@@ -108,6 +108,11 @@ static enum vh_status run_member(struct run *r, struct worker *w, size_t member)
 
     prepare(w, q, member);
     while (run < n && status == VH_OK) {
+        if (q->wanted && !q->wanted[run]) {
+            w->season[run] = (struct vh_season){.planting = &w->planting[run]};
+            run++;
+            continue;
+        }
         status = vh_season_run(&w->house, &w->planting[run], r->light_factor, breaker,
                                &w->factors[run].plant, &w->season[run]);
         if (status == VH_OK)

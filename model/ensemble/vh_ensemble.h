@@ -42,6 +42,7 @@ struct vh_ensemble_request {
     const struct vh_member *factors; /* [member * plantings + planting]; NULL: the priors */
     bool same_weather;               /* all have the expected weather, visits come on their day */
     bool mean_run;                   /* factors 1 as well: what one member alone is */
+    const bool *wanted;              /* [planting] the others stay empty; NULL: all are run */
     const size_t *order;             /* [members] in which they are run; NULL: as numbered */
     vh_member_seen seen;             /* NULL: nobody looks */
     void *context;

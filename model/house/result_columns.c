@@ -160,6 +160,40 @@ static const struct vh_column house[] = {
     T("roughest", "the weakest assumption"), I("records_used", "values of the records in use"),
     D("records_until", "day of the last of them"),
 };
+static const struct vh_column choices[] = {
+    T("choice", "what is done otherwise; the first is the plan"), T("planting", "which planting; all: the house"),
+    N("fruit_g", "g", "mean mass of a fruit picked; whole season, mean of the futures"),
+    N("kg_per_plant", "kg", "mass picked a plant; whole season, mean of the futures"),
+    N("market_kg", "kg", "mass for market; whole season, mean of the futures"),
+    N("income", "money", "what it brings, in your currency; whole season, mean of the futures"),
+    N("hours", "h", "hours of work; whole season, mean of the futures"),
+    N("supplies_cost", "money", "plants, clips, string, hooks, supports; whole season, mean of the futures"),
+    N("heating_cost", "money", "its share of the heat, by floor; whole season, mean of the futures"),
+    N("margin", "money", "income less hours, supplies and heating, as far as their prices are given; whole season, mean of the futures"),
+    N("better_chance", "1", "share of the futures in which it has more margin (without prices: more mass for market)"),
+    N("fruit_g_diff", "g", "against the plan in the same futures, mean"),
+    N("fruit_g_diff_p10", "g", "one future in ten differs by less"), N("fruit_g_diff_p90", "g", "one future in ten differs by more"),
+    N("kg_per_plant_diff", "kg", "against the plan in the same futures, mean"),
+    N("kg_per_plant_diff_p10", "kg", "one future in ten differs by less"), N("kg_per_plant_diff_p90", "kg", "one future in ten differs by more"),
+    N("market_kg_diff", "kg", "against the plan in the same futures, mean"),
+    N("market_kg_diff_p10", "kg", "one future in ten differs by less"), N("market_kg_diff_p90", "kg", "one future in ten differs by more"),
+    N("income_diff", "money", "against the plan in the same futures, mean"),
+    N("income_diff_p10", "money", "one future in ten differs by less"), N("income_diff_p90", "money", "one future in ten differs by more"),
+    N("hours_diff", "h", "against the plan in the same futures, mean"),
+    N("hours_diff_p10", "h", "one future in ten differs by less"), N("hours_diff_p90", "h", "one future in ten differs by more"),
+    N("supplies_cost_diff", "money", "against the plan in the same futures, mean"),
+    N("supplies_cost_diff_p10", "money", "one future in ten differs by less"), N("supplies_cost_diff_p90", "money", "one future in ten differs by more"),
+    N("heating_cost_diff", "money", "against the plan in the same futures, mean"),
+    N("heating_cost_diff_p10", "money", "one future in ten differs by less"), N("heating_cost_diff_p90", "money", "one future in ten differs by more"),
+    N("margin_diff", "money", "against the plan in the same futures, mean"),
+    N("margin_diff_p10", "money", "one future in ten differs by less"), N("margin_diff_p90", "money", "one future in ten differs by more"),
+    T("flips_if", "the assumption that would turn it, with its break-even value"),
+};
+static const struct vh_column compared[] = {
+    T("planting", "whose choices; empty: all"), I("members", "futures each choice was run in"), I("choices", "choices run"),
+    T("decides", "the column by which a choice is better: margin or market_kg"), T("plan", "what the plan has of each lever tried"),
+    T("not_counted", "parts of the money that no price is given of"), T("looks_back", "yes: a choice changes what is past"),
+};
 
 static const struct vh_column grades[] = {
     T("planting", "which planting"), T("grade", "size grade it is sold by"), N("from_g", "g", "least mass of a fruit in it"),
@@ -171,6 +205,7 @@ static const struct table {
     const struct vh_column *column;
     size_t columns;
     const char *keys, *fixed, *days, *zero, *promise, *chance; /* blanks between names */
+    bool of_all; /* its rows are of all futures already */
 }
 list[VH_RESULT_TABLES] = {
     [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks),
@@ -208,6 +243,8 @@ list[VH_RESULT_TABLES] = {
         .fixed = "hours_logged hours_outlook light_factor" },
     [VH_TABLE_GRADES] = { "grades", "a size grade of a planting", false, grades, COUNT(grades),
         .keys = "planting grade", .fixed = "from_g" },
+    [VH_TABLE_CHOICES] = { "choices", "a choice of a planting", true, choices, COUNT(choices), .of_all = true },
+    [VH_TABLE_COMPARED] = { "compared", "the comparison", false, compared, COUNT(compared), .of_all = true },
 };
 
 struct vh_table *vh_result_table_new(enum vh_result_table_id id)
@@ -253,6 +290,8 @@ enum vh_column_role vh_result_column_role(enum vh_result_table_id id, size_t col
 
     if (is_key(t, column))
         return VH_COLUMN_KEY;
+    if (t->of_all)
+        return VH_COLUMN_FIXED;
     if (c->kind == VH_CELL_DATE && is_listed(t->days, c->name))
         return VH_COLUMN_DAY;
     if (is_listed(t->promise, c->name))

@@ -144,7 +144,7 @@ struct vh_result *vh_result_create(void)
 {
     struct vh_result *r = calloc(1, sizeof *r);
 
-    for (int id = 0; r && id < VH_RESULT_TABLES; id++) {
+    for (int id = 0; r && id < VH_TABLE_CHOICES; id++) {
         r->table[id] = vh_result_table_new((enum vh_result_table_id)id);
         if (!r->table[id]) {
             vh_result_free(r);
@@ -194,18 +194,25 @@ void vh_result_free(struct vh_result *r)
 
 size_t vh_result_table_count(const struct vh_result *r)
 {
-    return r ? VH_RESULT_TABLES : 0;
+    size_t n = 0;
+
+    for (int id = 0; r && id < VH_RESULT_TABLES; id++)
+        n += r->table[id] != NULL;
+    return n;
 }
 
 const struct vh_table *vh_result_table(const struct vh_result *r, size_t i)
 {
-    return r->table[i];
+    for (int id = 0; id < VH_RESULT_TABLES; id++)
+        if (r->table[id] && i-- == 0)
+            return r->table[id];
+    return NULL;
 }
 
 const struct vh_table *vh_result_table_named(const struct vh_result *r, const char *name)
 {
     for (int id = 0; id < VH_RESULT_TABLES; id++)
-        if (!strcmp(vh_table_name(r->table[id]), name))
+        if (r->table[id] && !strcmp(vh_table_name(r->table[id]), name))
             return r->table[id];
     return NULL;
 }

@@ -33,6 +33,7 @@ static void fill(struct vh_reading *r)
     const enum vh_status climate_status = r->status;
     vh_scenario_fill_plantings(r);
     vh_scenario_check_rows(r);
+    vh_scenario_fill_compare(r);
     const enum vh_status before_files = r->status;
     read_climate(r, climate_status);
     vh_scenario_fill_records(r, before_files);
@@ -125,6 +126,7 @@ void vh_scenario_free(struct vh_scenario *s)
     if (!s)
         return;
     vh_house_clear(&s->house);
+    vh_choices_clear(&s->choices);
     vh_toml_free(s->toml);
     for (size_t i = 0; i < s->own_crops; i++)
         vh_param_set_clear(&s->own_rows[i]);

@@ -134,6 +134,7 @@ void vh_scenario_fill_house(struct vh_reading *r)
     h->light_factor_given = raw->light_factor.good;
     h->colours = r->parameters->colours;
     h->ripen = &r->parameters->ripen;
+    h->fuel_per_kwh = given_or(&raw->fuel_per_kwh, NAN);
     h->climate_request.heat_loss_w_k = given_or(&raw->heat_loss_w_k, NAN);
     fill_place(r, raw);
     fill_cover(r, raw);

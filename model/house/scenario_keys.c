@@ -43,7 +43,7 @@ static const struct vh_key house[] = {
       "sign of the money that prices and costs are given in" },
     { "heat_loss_w_k", VH_KEY_NUMBER, 0, 0, 1e6, NULL, NULL, AT(heat_loss_w_k),
       "heat the house loses per degree inside over outside" },
-    { "fuel_per_kwh", VH_KEY_NUMBER, LATER, 0, 100, NULL, NULL, VH_NO_FIELD,
+    { "fuel_per_kwh", VH_KEY_NUMBER, 0, 0, 100, NULL, NULL, AT(fuel_per_kwh),
       "price of the heat" },
 };
 const struct vh_key_table vh_house_keys = { "house", house, COUNT(house), false };
@@ -164,7 +164,7 @@ static const struct vh_key root[] = {
       "clips, string and hooks at hand, and what they cost" },
     { "records", VH_KEY_TABLE, 0, 0, 0, NULL, &vh_records_keys, AT(records),
       "what you weighed, counted and did" },
-    { "compare", VH_KEY_TABLE, LATER, 0, 0, NULL, &vh_compare_keys, VH_NO_FIELD,
+    { "compare", VH_KEY_TABLE, 0, 0, 0, NULL, &vh_compare_keys, AT(compare),
       "choices to run against the scenario as it stands" },
     { "futures", VH_KEY_TABLE, 0, 0, 0, NULL, &vh_futures_keys, AT(futures),
       "how many weathers to come are tried, and how far they scatter" },

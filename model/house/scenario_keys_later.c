@@ -1,5 +1,4 @@
-/* Keys of the scenario file whose work is not built yet, all checked: [compare]; and [records],
- * [futures] and [parameters], of which single rows work. */
+/* Keys of the scenario file: [records], [futures] and [parameters], of which single rows work. */
 #include "scenario_parts.h"
 
 #include <stddef.h>
@@ -9,7 +8,6 @@
 #define NEEDED VH_KEY_REQUIRED
 #define LATER VH_KEY_LATER
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
-#define COLOURS "breaker|turning|pink|light-red|red"
 #define NONE VH_NO_FIELD
 
 // clang-format off
@@ -22,40 +20,6 @@ static const struct vh_key records[] = {
 };
 const struct vh_key_table vh_records_keys = { "records", records, COUNT(records), false };
 #undef AT
-
-static const struct vh_key compare[] = {
-    { "planting", VH_KEY_NAME, LATER, 0, 0, "planting = \"slicers\"", NULL, NONE,
-      "planting whose choices are compared; without it all" },
-    { "fruits_kept", VH_KEY_NUMBERS, LATER, 0, 50, NULL, NULL, NONE,
-      "fruits left on every truss that the rules do not strip" },
-    { "suckers_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE,
-      "days between two visits for suckers" },
-    { "lower_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE,
-      "days between two visits for lowering" },
-    { "leaves_kept", VH_KEY_NUMBERS, LATER, 3, 80, NULL, NULL, NONE,
-      "leaves kept on a stem" },
-    { "heads_per_plant", VH_KEY_NUMBERS, LATER, 0.1, 8, NULL, NULL, NONE,
-      "heads (leaders) of a plant" },
-    { "set_out", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE,
-      "days of setting out (transplanting)" },
-    { "pull_out", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE,
-      "last days in the house" },
-    { "pick_stage", VH_KEY_WORDS, LATER, 0, 0, COLOURS, NULL, NONE,
-      "colours at which fruit is picked" },
-    { "plants_per_m2", VH_KEY_NUMBERS, UNITS | LATER, 0.2, 12, NULL, NULL, NONE,
-      "plants per floor area, paths included" },
-    { "pollination_every_d", VH_KEY_NUMBERS, LATER, 1, 90, NULL, NULL, NONE,
-      "days between two pollination visits" },
-    { "top_on", VH_KEY_DATES, LATER, 0, 0, NULL, NULL, NONE,
-      "days on which the heads are taken off" },
-    { "all_combinations", VH_KEY_TRUTH, LATER, 0, 0, NULL, NULL, NONE,
-      "whether every choice is run with every other" },
-    { "search", VH_KEY_WORD, LATER, 0, 0, "margin|steady|size|gaps", NULL, NONE,
-      "what to look for the best of" },
-    { "at_least_g", VH_KEY_NUMBER, UNITS | LATER, 3, 1500, NULL, NULL, NONE,
-      "least fruit mass in a search for size" },
-};
-const struct vh_key_table vh_compare_keys = { "compare", compare, COUNT(compare), false };
 
 #define AT(f) offsetof(struct vh_raw_futures, f)
 static const struct vh_key futures[] = {

@@ -94,7 +94,7 @@ struct vh_raw_house {
     const struct vh_toml_value *table;
     struct vh_given name, latitude_deg, longitude_deg, utc_offset_h, log_daylight_saving;
     struct vh_given floor_area_m2, wire_height_m, row_length_m, row_gap_cm, cover, cover_transmission;
-    struct vh_given light_factor, currency, heat_loss_w_k;
+    struct vh_given light_factor, currency, heat_loss_w_k, fuel_per_kwh;
 };
 
 struct vh_raw_roughly {
@@ -256,6 +256,12 @@ struct vh_raw_futures {
     struct vh_given members, draw, temperature_sd_c, persistence, clearness_sd, visit_delay_d;
 };
 
+/* lever: by enum vh_lever */
+struct vh_raw_compare {
+    const struct vh_toml_value *table;
+    struct vh_given planting, lever[VH_LEVERS], all_combinations, search, at_least_g;
+};
+
 struct vh_raw_root {
     const struct vh_toml_value *table;
     struct vh_raw_house house;
@@ -268,6 +274,7 @@ struct vh_raw_root {
     struct vh_raw_labour labour;
     struct vh_raw_stock stock;
     struct vh_raw_futures futures;
+    struct vh_raw_compare compare;
 };
 
 /* ---- one reading ---- */
@@ -443,6 +450,9 @@ void vh_market_fill_price(struct vh_reading *r, const struct vh_raw_price *raw,
 /* [futures]: how many, and how far they scatter; where the scenario is silent about the weather, its
  * own measured days are asked. */
 void vh_scenario_fill_futures(struct vh_reading *r);
+
+/* [compare]: after the plantings, before the climate, whose days must hold those of every choice. */
+void vh_scenario_fill_compare(struct vh_reading *r);
 
 /* What is seen of a crop that stands already. */
 void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standing *raw,

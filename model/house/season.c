@@ -83,7 +83,7 @@ static struct vh_plant_setup setup_of(const struct vh_planting *p, double leaves
         .usual_fruit_g = p->usual_fruit_g,
         .feed_ec_ms_cm = p->feed_ec_ms_cm,
         .seedling_leaves = leaves,
-        .pick_stage = p->policy.pick_stage,
+        .pick_stage = vh_policy_on(&p->policy, p->set_out)->pick_stage,
         .pick_from_g = p->policy.pick_from_g,
         .whole_truss = p->policy.whole_truss,
         .breaker_stage = breaker_stage,
@@ -99,7 +99,8 @@ static void warm_up(const struct vh_house *house, const struct vh_planting *p,
     const struct vh_plant_seen seen = {s->flowering_truss, s->picking_truss, s->stem_cm,
                                        s->leaves,          s->fruits,        s->trusses};
     const int64_t first = p->set_out - days;
-    const double leaves = s->leaves > 0.0 ? s->leaves : p->policy.leaves_keep;
+    const double leaves =
+        s->leaves > 0.0 ? s->leaves : vh_policy_on(&p->policy, first)->leaves_keep;
     struct vh_policy before = p->policy;
 
     before.head_changes = 0;
@@ -142,6 +143,8 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p,
         day_of_climate(&house->climate, p->crop, fgp, date, &climate);
         const struct vh_acts acts =
             vh_policy_acts(&p->policy, p->crop, plant, 0, p->set_out, date, heads);
+        if (p->policy.before && date == p->policy.from)
+            vh_plant_pick_at(plant, p->policy.pick_stage);
         vh_plant_step(plant, 0, &climate, &acts, &day->plant);
         heads *= acts.heads_factor;
         day->stems = p->plants * heads;

@@ -48,6 +48,7 @@ struct vh_house {
     double floor_area_m2, wire_height_m, row_length_m, row_gap_cm; /* NaN: not given */
     double light_factor;
     bool light_factor_given;
+    double fuel_per_kwh; /* price of heat; NaN: not given */
     int64_t today;
     struct vh_climate_request climate_request;
     struct vh_climate climate;

@@ -27,6 +27,8 @@ enum vh_result_table_id {
     VH_TABLE_SUMMARY,
     VH_TABLE_HOUSE,
     VH_TABLE_GRADES,
+    VH_TABLE_CHOICES,  /* from here on of `compare` alone: */
+    VH_TABLE_COMPARED, /* NULL in other results */
     VH_RESULT_TABLES
 };
 
@@ -45,7 +47,7 @@ struct vh_run {
     bool is_mean;                   /* the mean run, whose words and warnings are kept */
 };
 
-/* All tables, empty. NULL: no memory. Free with vh_result_free. */
+/* All tables, empty; those of `compare` are not there. NULL: no memory. Free with vh_result_free. */
 struct vh_result *vh_result_create(void);
 /* Fills every table of r, which is empty, with the rows of one run. */
 enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run);

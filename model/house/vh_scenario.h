@@ -5,6 +5,7 @@
 
 #include "vh_house.h"
 #include "vh_parameters.h"
+#include "vh_request.h"
 
 struct vh_toml;
 
@@ -12,6 +13,7 @@ struct vh_scenario {
     struct vh_house house;
     const struct vh_parameters *parameters;
     struct vh_run_options options;
+    struct vh_choices choices;
     /* crops with single rows replaced by this scenario; own_rows and own_of run along own_crop */
     struct vh_crop *own_crop;
     size_t own_crops;

@@ -124,3 +124,8 @@ struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_
     }
     return sum;
 }
+
+void vh_plant_pick_at(struct vh_plant *p, double pick_stage)
+{
+    p->setup.pick_stage = pick_stage;
+}

@@ -74,6 +74,9 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
 /* Takes what is ready today; call after the step. */
 struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_day *day);
 
+/* From now on fruit of a stage crop is picked at another stage, in all lanes. */
+void vh_plant_pick_at(struct vh_plant *p, double pick_stage);
+
 /* An older stem to begin with: seedling_leaves of the setup were made, the lowest are gone, its
  * trusses are picked. */
 void vh_plant_stand(struct vh_plant *p, size_t lane, double leaves_on_stem);

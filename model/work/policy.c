@@ -19,6 +19,11 @@ double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t 
     return VH_ENDLESS;
 }
 
+const struct vh_policy *vh_policy_on(const struct vh_policy *policy, int64_t day)
+{
+    return policy->before && day < policy->from ? policy->before : policy;
+}
+
 double vh_policy_heads(const struct vh_policy *policy, double at_set_out, int64_t day)
 {
     double heads = at_set_out;
@@ -64,9 +69,10 @@ static double leaves_off(const struct vh_policy *policy, const struct vh_plant *
     if (policy->done && policy->missed_d > 0.0 &&
         (double)vh_visit_gap_d(policy, VH_TASK_LEAF, visit, first_day, day) >= policy->missed_d)
         most = vh_min(most, policy->recover_leaves_most);
-    const double over = policy->leaves_down_to_picking
+    const struct vh_policy *now = vh_policy_on(policy, day);
+    const double over = now->leaves_down_to_picking
                             ? vh_plant_leaves_below_picking(plant, lane)
-                            : vh_plant_leaves_on_stem(plant, lane) - policy->leaves_keep;
+                            : vh_plant_leaves_on_stem(plant, lane) - now->leaves_keep;
     return share * vh_clamp(over, 0.0, most);
 }
 

@@ -4,15 +4,26 @@
 
 bool vh_rhythm_due(const struct vh_rhythm *r, int64_t start, int64_t day)
 {
+    if (r->before && day < r->from)
+        return vh_rhythm_due(r->before, start, day);
     if (r->by_weekday)
         return r->weekday[vh_date_weekday(day)];
     return r->every_d > 0 && day >= start && (day - start) % r->every_d == 0;
 }
 
-int64_t vh_rhythm_between_d(const struct vh_rhythm *r, int64_t start, int64_t day)
+/* Days within which it comes again. */
+static int64_t longest_d(const struct vh_rhythm *r)
 {
     enum { DAYS_PER_WEEK = 7 };
-    const int64_t far = r->by_weekday ? DAYS_PER_WEEK : r->every_d;
+    const int64_t own = r->by_weekday ? DAYS_PER_WEEK : r->every_d;
+    const int64_t before = r->before ? longest_d(r->before) : 0;
+
+    return own > before ? own : before;
+}
+
+int64_t vh_rhythm_between_d(const struct vh_rhythm *r, int64_t start, int64_t day)
+{
+    const int64_t far = longest_d(r);
     int64_t before = day, after = day + 1;
 
     while (before > day - far && !vh_rhythm_due(r, start, before))

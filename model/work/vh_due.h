@@ -15,6 +15,8 @@ double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t 
 struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_crop *crop,
                               const struct vh_plant *plant, size_t lane, int64_t first_day,
                               int64_t day, double heads_now);
+/* The habits of leaves and colour at the pick that hold on `day`. */
+const struct vh_policy *vh_policy_on(const struct vh_policy *policy, int64_t day);
 /* Heads per plant after the changes up to and on `day`. */
 double vh_policy_heads(const struct vh_policy *policy, double at_set_out, int64_t day);
 

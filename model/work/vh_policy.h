@@ -11,6 +11,8 @@ struct vh_rhythm {
     bool by_weekday;
     bool weekday[7];
     int every_d;
+    const struct vh_rhythm *before; /* until the day before `from`; NULL: there is no other */
+    int64_t from;
 }; /* weekday[0] Monday */
 
 /* True if a visit falls on `day`; `start` is the first day counted for every_d. */
@@ -119,6 +121,10 @@ struct vh_policy {
     double missed_d;  /* so many days without a visit: leaves come off in steps; 0: never */
     double recover_leaves_most; /* of them at a visit then */
     struct vh_lateness late;    /* of the visits to leaves and suckers */
+    /* until the day before `from` as many leaves are kept and fruit is picked at the colour as
+     * there; NULL: there is no other */
+    const struct vh_policy *before;
+    int64_t from;
     const struct vh_done *done; /* what the records say was done; NULL: nothing */
 };
 

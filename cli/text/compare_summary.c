@@ -1,0 +1,391 @@
+/* What `compare` prints: each choice against the plan, what is sure of it, what would turn it. */
+#include <math.h>
+#include <string.h>
+
+#include "vh_summary.h"
+
+enum { INDENT = 11, NAME_MOST = 23, RANGE = 30, TEXT_ROOM = 2000, LISTED_MOST = 12 };
+
+/* What the rows are about. */
+struct view {
+    const struct vh_table *t;
+    const struct vh_summary_facts *f;
+    const char *planting; /* whose rows are shown */
+    const char *decides;  /* "margin" or "market_kg" */
+    const char *money;    /* sign of it; "" */
+    size_t plan;          /* row of the plan */
+    bool by_margin, has_range;
+};
+
+static void add(char text[TEXT_ROOM], const char *more)
+{
+    const size_t n = strlen(text);
+
+    snprintf(text + n, TEXT_ROOM - n, "%s", more);
+}
+
+static double number(const struct view *v, size_t row, const char *column, const char *ending)
+{
+    char name[80];
+
+    snprintf(name, sizeof name, "%s%s", column, ending);
+    return vh_cell_number(v->t, row, name);
+}
+
+static bool is_shown(const struct view *v, size_t row)
+{
+    return strcmp(vh_cell_text(v->t, row, "planting"), v->planting) == 0;
+}
+
+/* Mass as the reader weighs it; money as it is. */
+static double decided(const struct view *v, size_t row, const char *ending)
+{
+    const double value = number(v, row, v->decides, ending);
+
+    return !v->by_margin && v->f->units == VH_SAY_US ? vh_say_lb(value) : value;
+}
+
+/* "-310", "+12"; "0" for what rounds to it. */
+static void say_signed(double value, char said[VH_SAY_ROOM])
+{
+    char amount[VH_SAY_ROOM];
+
+    said[0] = 0;
+    if (!isfinite(value))
+        return;
+    vh_say_pieces(fabs(value), amount);
+    snprintf(said, VH_SAY_ROOM, "%s%.40s",
+             strcmp(amount, "0") == 0 ? ""
+             : value < 0.0            ? "-"
+                                      : "+",
+             amount);
+}
+
+static void say_grams(const struct view *v, double g, bool is_difference, char said[VH_SAY_ROOM])
+{
+    const double g_per_oz = 28.349523125; /* NIST SP 811, 2008, B.8 */
+
+    said[0] = 0;
+    if (!isfinite(g))
+        return;
+    if (v->f->units == VH_SAY_US)
+        snprintf(said, VH_SAY_ROOM, is_difference ? "%+.1f" : "%.1f", g / g_per_oz);
+    else if (is_difference)
+        say_signed(g, said);
+    else
+        vh_say_pieces(g, said);
+}
+
+/* Is the whole range on one side of nothing? -1, 0, 1. */
+static int sure_side(const struct view *v, size_t row, const char *column)
+{
+    const double low = number(v, row, column, "_diff_p10"),
+                 high = number(v, row, column, "_diff_p90");
+
+    return low > 0.0 ? 1 : high < 0.0 ? -1 : 0;
+}
+
+static bool is_unsure(const struct view *v, size_t row)
+{
+    return v->has_range && sure_side(v, row, v->decides) == 0;
+}
+
+/* The choice comes to the plan itself. */
+static bool is_same(const struct view *v, size_t row)
+{
+    static const char *const value[] = {"fruit_g", "market_kg", "hours", "supplies_cost", "margin"};
+
+    for (size_t i = 0; i < sizeof value / sizeof value[0]; i++)
+        for (int end = 0; end < 3; end++) {
+            static const char *const ending[] = {"_diff", "_diff_p10", "_diff_p90"};
+            const double d = number(v, row, value[i], ending[end]);
+            if (isfinite(d) && d != 0.0)
+                return false;
+        }
+    return true;
+}
+
+static void say_chance(double chance, char said[VH_SAY_ROOM])
+{
+    const double tenths = round(10.0 * chance);
+
+    said[0] = 0;
+    if (!isfinite(chance))
+        return;
+    if (chance < 0.025)
+        snprintf(said, VH_SAY_ROOM, "hardly ever");
+    else if (chance > 0.975)
+        snprintf(said, VH_SAY_ROOM, "nearly always");
+    else if (chance < 0.075 || chance > 0.925)
+        snprintf(said, VH_SAY_ROOM, chance < 0.5 ? "1 in 20" : "19 in 20");
+    else
+        snprintf(said, VH_SAY_ROOM, "%.0f in 10", tenths);
+}
+
+/* ---- the table ---- */
+
+static void put_name(FILE *to, const char *name)
+{
+    const int n = (int)vh_say_width(name);
+
+    vh_say_safely(to, name);
+    if (n >= NAME_MOST)
+        fprintf(to, "\n%*s", NAME_MOST, "");
+    else
+        fprintf(to, "%*s", NAME_MOST - n, "");
+}
+
+/* Blanks at the end of a line are left away. */
+static void put_line(FILE *to, char line[TEXT_ROOM])
+{
+    size_t n = strlen(line);
+
+    while (n > 0 && line[n - 1] == ' ')
+        line[--n] = 0;
+    fprintf(to, "%s\n", line);
+}
+
+static void put_head(FILE *to, const struct view *v)
+{
+    char line[TEXT_ROOM], what[80];
+
+    if (v->by_margin)
+        snprintf(what, sizeof what, "the season%s%s", v->money[0] ? ", " : "", v->money);
+    else
+        snprintf(what, sizeof what, "the season, %s", v->f->units == VH_SAY_US ? "lb" : "kg");
+    snprintf(line, sizeof line, "%*s%-7s%-*s%5s  %s", NAME_MOST, "", "fruit", RANGE,
+             v->by_margin ? "money left over" : "for market", "hours",
+             v->has_range ? "better than" : "");
+    put_line(to, line);
+    snprintf(line, sizeof line, "%*s%-7s%-*s%5s  %s", NAME_MOST, "",
+             v->f->units == VH_SAY_US ? "oz" : "grams", RANGE, what, "",
+             v->has_range ? "the plan" : "");
+    put_line(to, line);
+}
+
+static void put_plan(FILE *to, const struct view *v, const char *plan)
+{
+    char line[TEXT_ROOM], name[TEXT_ROOM] = "as planned", grams[VH_SAY_ROOM], much[VH_SAY_ROOM],
+                          hours[VH_SAY_ROOM];
+
+    if (plan[0] && !strchr(plan, ',') && strlen(plan) + 13 < NAME_MOST)
+        snprintf(name, sizeof name, "as planned (%.20s)", plan);
+    say_grams(v, number(v, v->plan, "fruit_g", ""), false, grams);
+    vh_say_pieces(decided(v, v->plan, ""), much);
+    vh_say_pieces(number(v, v->plan, "hours", ""), hours);
+    put_name(to, name);
+    snprintf(line, sizeof line, "%-7s%-*s%5s", grams, RANGE, much, hours);
+    put_line(to, line);
+}
+
+static void put_choice(FILE *to, const struct view *v, size_t row)
+{
+    char line[TEXT_ROOM], grams[VH_SAY_ROOM], much[VH_SAY_ROOM], low[VH_SAY_ROOM],
+        high[VH_SAY_ROOM], hours[VH_SAY_ROOM], chance[VH_SAY_ROOM], range[4 * VH_SAY_ROOM];
+
+    say_grams(v, number(v, row, "fruit_g", "_diff"), true, grams);
+    say_signed(decided(v, row, "_diff"), much);
+    say_signed(decided(v, row, "_diff_p10"), low);
+    say_signed(decided(v, row, "_diff_p90"), high);
+    say_signed(number(v, row, "hours", "_diff"), hours);
+    say_chance(vh_cell_number(v->t, row, "better_chance"), chance);
+    snprintf(range, sizeof range, low[0] && high[0] ? "%s (%s to %s)" : "%s", much, low, high);
+    put_name(to, vh_cell_text(v->t, row, "choice"));
+    snprintf(line, sizeof line, "%-7s%-*s%5s  %-13s%s", grams, RANGE, range, hours, chance,
+             is_unsure(v, row) ? "?" : "");
+    put_line(to, line);
+}
+
+static bool put_table(FILE *to, const struct view *v, const char *plan)
+{
+    bool any_unsure = false;
+
+    put_head(to, v);
+    put_plan(to, v, plan);
+    for (size_t i = 0; i < vh_table_rows(v->t); i++) {
+        if (i == v->plan || !is_shown(v, i) || is_same(v, i))
+            continue;
+        put_choice(to, v, i);
+        any_unsure = any_unsure || is_unsure(v, i);
+    }
+    fputc('\n', to);
+    return any_unsure;
+}
+
+/* ---- what follows from it ---- */
+
+/* "larger fruit, less money, more work" as far as it is sure. */
+static void say_sure_of(const struct view *v, size_t row, char text[TEXT_ROOM])
+{
+    const struct {
+        const char *column, *more, *less;
+    } say[] = {
+        {"fruit_g", "larger fruit", "smaller fruit"},
+        {v->decides, v->by_margin ? "more money" : "more for market",
+         v->by_margin ? "less money" : "less for market"},
+        {"hours", "more work", "less work"},
+    };
+
+    text[0] = 0;
+    for (size_t i = 0; i < sizeof say / sizeof say[0]; i++) {
+        const int side = sure_side(v, row, say[i].column);
+        if (side == 0)
+            continue;
+        add(text, text[0] ? ", " : "");
+        add(text, side > 0 ? say[i].more : say[i].less);
+    }
+}
+
+static void capital(char *text)
+{
+    if (*text >= 'a' && *text <= 'z')
+        *text = (char)(*text - 'a' + 'A');
+}
+
+static void say_sure(FILE *to, const struct view *v)
+{
+    char text[TEXT_ROOM], sure[TEXT_ROOM];
+    const char *head = "SURE";
+    size_t said = 0;
+
+    for (size_t i = 0; i < vh_table_rows(v->t) && said < LISTED_MOST; i++) {
+        if (i == v->plan || !is_shown(v, i) || is_same(v, i))
+            continue;
+        say_sure_of(v, i, sure);
+        if (!sure[0])
+            continue;
+        snprintf(text, sizeof text, "%s: %.300s.", vh_cell_text(v->t, i, "choice"), sure);
+        capital(text);
+        vh_say_block(to, head, INDENT, text);
+        head = "";
+        said++;
+    }
+    if (said == 0 && v->has_range)
+        vh_say_block(to, head, INDENT, "nothing: every difference could be chance.");
+}
+
+static void say_turns(FILE *to, const struct view *v)
+{
+    const char *head = "TURNS IT";
+    size_t said = 0;
+
+    for (size_t i = 0; i < vh_table_rows(v->t) && said < LISTED_MOST; i++) {
+        const char *flips = vh_cell_text(v->t, i, "flips_if");
+        char text[TEXT_ROOM];
+        if (i == v->plan || !is_shown(v, i) || is_same(v, i) || !flips[0])
+            continue;
+        snprintf(text, sizeof text, "%s %s %s.", vh_cell_text(v->t, i, "choice"),
+                 number(v, i, "margin", "_diff") > 0.0 ? "stops paying with" : "would pay with",
+                 flips);
+        capital(text);
+        vh_say_block(to, head, INDENT, text);
+        head = "";
+        said++;
+    }
+}
+
+static void say_same(FILE *to, const struct view *v)
+{
+    char text[TEXT_ROOM] = "";
+
+    for (size_t i = 0; i < vh_table_rows(v->t); i++) {
+        if (i == v->plan || !is_shown(v, i) || !is_same(v, i))
+            continue;
+        add(text, text[0] ? "; " : "");
+        add(text, vh_cell_text(v->t, i, "choice"));
+    }
+    if (text[0])
+        vh_say_block(to, "THE PLAN", INDENT, text);
+}
+
+static void say_money(FILE *to, const struct view *v, const struct vh_table *facts)
+{
+    const char *uncounted = vh_cell_text(facts, 0, "not_counted");
+    char text[TEXT_ROOM];
+
+    if (v->by_margin) {
+        snprintf(text, sizeof text,
+                 "Money left over = income less paid hours, supplies, plants and heating.%s%s%s",
+                 uncounted[0] ? " Not counted: " : "", uncounted, uncounted[0] ? "." : "");
+    } else {
+        snprintf(text, sizeof text,
+                 "Money is not counted: no price is given (per_kg in [[market.price]]).");
+    }
+    vh_say_block(to, "", 0, text);
+    if (vh_cell_text(facts, 0, "looks_back")[0])
+        vh_say_block(to, "", 0, "Some choices change what is past: they say what would have been.");
+}
+
+/* ---- */
+
+static void say_head(FILE *to, const struct view *v, const struct vh_table *facts)
+{
+    const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
+    const double choices = vh_cell_number(facts, 0, "choices");
+    char date[VH_SAY_ROOM];
+
+    vh_say_date((double)v->f->today, date);
+    vh_say_safely(to, v->f->name);
+    fprintf(to, " %s ", dot);
+    vh_say_safely(to, strcmp(v->planting, "all") == 0 ? "all plantings" : v->planting);
+    fprintf(to, " %s %.0f choice%s from %s%s", dot, choices, choices == 1.0 ? "" : "s", date,
+            v->has_range ? "," : "");
+    if (v->has_range)
+        fprintf(to, " the same %d futures for each", v->f->members);
+    else
+        fprintf(to, " %s one future, no ranges", dot);
+    fputs("\n\n", to);
+}
+
+static void say_wrote(FILE *to, const struct vh_summary_facts *f)
+{
+    char text[TEXT_ROOM];
+    const size_t n = strlen(f->out);
+
+    snprintf(text, sizeof text, "Wrote %zu files to %s%s", f->files, f->out,
+             n > 0 && f->out[n - 1] == '/' ? "" : "/");
+    vh_say_safely(to, text);
+    fputc('\n', to);
+}
+
+/* One planting alone shows its own rows; several show those of the house. */
+static const char *shown_planting(const struct vh_table *t, const struct vh_table *facts)
+{
+    const char *named = vh_cell_text(facts, 0, "planting");
+    const char *first = vh_table_rows(t) > 0 ? vh_cell_text(t, 0, "planting") : "";
+
+    if (named[0])
+        return named;
+    for (size_t i = 0; i < vh_table_rows(t); i++)
+        if (strcmp(vh_cell_text(t, i, "planting"), "all") == 0)
+            return "all";
+    return first;
+}
+
+void vh_summary_compare(FILE *to, const struct vh_result *result,
+                        const struct vh_summary_facts *facts)
+{
+    const struct vh_table *t = vh_result_table_named(result, "choices"),
+                          *compared = vh_result_table_named(result, "compared");
+    struct view v = {.t = t, .f = facts, .money = ""};
+
+    if (!t || !compared || vh_table_rows(t) == 0)
+        return;
+    v.planting = shown_planting(t, compared);
+    v.decides = vh_cell_text(compared, 0, "decides");
+    v.by_margin = strcmp(v.decides, "margin") == 0;
+    v.has_range = vh_cell_number(compared, 0, "members") > 1.0;
+    while (v.plan + 1 < vh_table_rows(t) && !is_shown(&v, v.plan))
+        v.plan++;
+    say_head(to, &v, compared);
+    const bool any_unsure = put_table(to, &v, vh_cell_text(compared, 0, "plan"));
+    if (any_unsure)
+        vh_say_block(to, "?", 3, "could go either way: the range reaches from loss to gain.");
+    say_sure(to, &v);
+    say_turns(to, &v);
+    say_same(to, &v);
+    say_money(to, &v, compared);
+    if (v.has_range)
+        vh_say_block(to, "", 0, "Ranges hold four times in five.");
+    say_wrote(to, facts);
+}

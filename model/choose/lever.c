@@ -1,0 +1,225 @@
+#include "vh_lever.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_due.h"
+
+enum vh_status vh_changed_init(const struct vh_scenario *s, struct vh_changed *out)
+{
+    const size_t n = s->house.plantings + 1;
+    struct vh_planting *planting = calloc(n, sizeof *planting);
+
+    *out = (struct vh_changed){.scenario = *s,
+                               .touched = calloc(n, sizeof *out->touched),
+                               .rule = calloc(n, sizeof *out->rule),
+                               .head = calloc(n, sizeof *out->head)};
+    out->scenario.house.planting = planting;
+    if (!planting || !out->touched || !out->rule || !out->head) {
+        vh_changed_clear(out);
+        return VH_NO_MEMORY;
+    }
+    memcpy(planting, s->house.planting, s->house.plantings * sizeof *planting);
+    return VH_OK;
+}
+
+void vh_changed_clear(struct vh_changed *c)
+{
+    for (size_t k = 0; k < c->scenario.house.plantings; k++) {
+        if (c->rule)
+            free(c->rule[k]);
+        if (c->head)
+            free(c->head[k]);
+    }
+    free(c->rule);
+    free(c->head);
+    free(c->touched);
+    free(c->scenario.house.planting);
+    *c = (struct vh_changed){0};
+}
+
+/* The day on which a habit changes; before set-out: with it. */
+static int64_t change_day(const struct vh_scenario *s, const struct vh_planting *p)
+{
+    return s->house.today > p->set_out ? s->house.today : INT64_MIN;
+}
+
+/* Every rule that keeps fruit keeps so many from then on; what is stripped stays stripped. */
+static enum vh_status keep_fruits(struct vh_planting *p, double fruits, int64_t from,
+                                  struct vh_fruits_rule **own)
+{
+    const struct vh_policy *was = &p->policy;
+    const size_t n = was->fruits_rules;
+    struct vh_fruits_rule *rule = calloc(2 * n + 1, sizeof *rule);
+
+    if (!rule)
+        return VH_NO_MEMORY;
+    for (size_t i = 0; i < n; i++) {
+        rule[i] = rule[n + i] = was->fruits[i];
+        rule[n + i].from = was->fruits[i].from > from ? was->fruits[i].from : from;
+        if (rule[n + i].fruits > 0.0)
+            rule[n + i].fruits = fruits;
+    }
+    free(*own);
+    *own = rule;
+    p->policy.fruits = rule;
+    p->policy.fruits_rules = 2 * n;
+    return VH_OK;
+}
+
+/* So many heads from then on; changes planned for later are dropped. */
+static enum vh_status keep_heads(struct vh_planting *p, double heads, int64_t from,
+                                 struct vh_head_change **own)
+{
+    const struct vh_policy *was = &p->policy;
+    struct vh_head_change *change = calloc(was->head_changes + 1, sizeof *change);
+    size_t n = 0;
+
+    if (!change)
+        return VH_NO_MEMORY;
+    for (size_t i = 0; i < was->head_changes && was->heads[i].from < from; i++)
+        change[n++] = was->heads[i];
+    if (from == INT64_MIN)
+        p->heads_per_plant = heads;
+    else if (vh_policy_heads(was, p->heads_per_plant, from - 1) != heads)
+        change[n++] = (struct vh_head_change){.from = from, .heads_per_plant = heads};
+    free(*own);
+    *own = change;
+    p->policy.heads = change;
+    p->policy.head_changes = n;
+    return VH_OK;
+}
+
+static void change_rhythm(struct vh_rhythm *to, const struct vh_rhythm *was, double every_d,
+                          int64_t from)
+{
+    *to = (struct vh_rhythm){
+        .every_d = (int)every_d, .before = from == INT64_MIN ? NULL : was, .from = from};
+}
+
+/* Leaves and colour: what held before is kept for the days before. */
+static void change_habit(struct vh_planting *p, const struct vh_planting *was, int64_t from)
+{
+    if (from == INT64_MIN)
+        return;
+    p->policy.before = &was->policy;
+    p->policy.from = from;
+}
+
+static void move_set_out(struct vh_planting *p, int64_t day)
+{
+    if (p->has_first_flower)
+        p->first_flower += day - p->set_out;
+    p->set_out = day;
+    p->policy.done = NULL; /* what was done belongs to plants of another age */
+}
+
+static void change_density(struct vh_planting *p, double plants_per_m2)
+{
+    const double more = plants_per_m2 / p->plants_per_m2;
+
+    p->plants = floor(p->plants * more + 0.5);
+    p->plants_apart_cm /= more;
+    p->plants_per_m2 = plants_per_m2;
+}
+
+static double stage_of(const struct vh_colours *c, double colour)
+{
+    const double stage[] = {c->breaker, c->turning, c->pink, c->light_red, c->red};
+
+    return stage[(size_t)colour];
+}
+
+static enum vh_status apply(const struct vh_scenario *s, enum vh_lever lever, double value,
+                            size_t k, struct vh_changed *out)
+{
+    const struct vh_planting *was = &s->house.planting[k];
+    struct vh_planting *p = &out->scenario.house.planting[k];
+    struct vh_policy *policy = &p->policy;
+    const int64_t from = change_day(s, p);
+
+    switch (lever) {
+    case VH_LEVER_FRUITS_KEPT:
+        return keep_fruits(p, value, from, &out->rule[k]);
+    case VH_LEVER_HEADS:
+        return keep_heads(p, value, from, &out->head[k]);
+    case VH_LEVER_SUCKERS:
+        change_rhythm(&policy->suckers.visit, &was->policy.suckers.visit, value, from);
+        break;
+    case VH_LEVER_LOWER:
+        change_rhythm(&policy->lower.visit, &was->policy.lower.visit, value, from);
+        policy->lower.when_head_at_wire = false;
+        break;
+    case VH_LEVER_POLLINATION:
+        change_rhythm(&policy->pollination_visit, &was->policy.pollination_visit, value, from);
+        break;
+    case VH_LEVER_LEAVES:
+        policy->leaves_keep = value;
+        policy->leaves_down_to_picking = false;
+        change_habit(p, was, from);
+        break;
+    case VH_LEVER_PICK_STAGE:
+        policy->pick_stage = stage_of(&s->parameters->colours, value);
+        change_habit(p, was, from);
+        break;
+    case VH_LEVER_TOP:
+        policy->has_top = true;
+        policy->top_on = (int64_t)value;
+        break;
+    case VH_LEVER_PULL_OUT:
+        p->pull_out = (int64_t)value;
+        break;
+    case VH_LEVER_SET_OUT:
+        move_set_out(p, (int64_t)value);
+        break;
+    case VH_LEVER_DENSITY:
+        change_density(p, value);
+        break;
+    case VH_LEVERS:
+        break;
+    }
+    return VH_OK;
+}
+
+static void take_season(struct vh_house *h)
+{
+    for (size_t k = 0; k < h->plantings; k++) {
+        const struct vh_planting *p = &h->planting[k];
+        h->first_day = p->set_out < h->first_day ? p->set_out : h->first_day;
+        h->last_day = p->pull_out > h->last_day ? p->pull_out : h->last_day;
+    }
+}
+
+enum vh_status vh_lever_apply(const struct vh_scenario *s, const struct vh_choice *c,
+                              size_t planting, struct vh_changed *out)
+{
+    /* set-out first: the day from which the other habits change hangs on it */
+    static const enum vh_lever order[VH_LEVERS] = {
+        VH_LEVER_SET_OUT,     VH_LEVER_PULL_OUT,   VH_LEVER_DENSITY, VH_LEVER_FRUITS_KEPT,
+        VH_LEVER_SUCKERS,     VH_LEVER_LEAVES,     VH_LEVER_LOWER,   VH_LEVER_HEADS,
+        VH_LEVER_POLLINATION, VH_LEVER_PICK_STAGE, VH_LEVER_TOP};
+    enum vh_status status = VH_OK;
+
+    for (int i = 0; i < VH_LEVERS && status == VH_OK; i++) {
+        const enum vh_lever lever = order[i];
+        if (!c->has[lever] || vh_lever_unfit(&s->house.planting[planting], lever))
+            continue;
+        status = apply(s, lever, c->value[lever], planting, out);
+        out->touched[planting] = true;
+    }
+    take_season(&out->scenario.house);
+    return status;
+}
+
+bool vh_choice_looks_back(const struct vh_scenario *s, const struct vh_choice *c, size_t planting)
+{
+    const struct vh_planting *p = &s->house.planting[planting];
+    const double today = (double)s->house.today;
+
+    if ((c->has[VH_LEVER_SET_OUT] && c->value[VH_LEVER_SET_OUT] < today) ||
+        (c->has[VH_LEVER_TOP] && c->value[VH_LEVER_TOP] < today) ||
+        (c->has[VH_LEVER_PULL_OUT] && c->value[VH_LEVER_PULL_OUT] < today))
+        return true;
+    return (c->has[VH_LEVER_SET_OUT] || c->has[VH_LEVER_DENSITY]) && p->set_out < s->house.today;
+}

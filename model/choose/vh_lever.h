@@ -1,0 +1,42 @@
+/* vh_lever.h - a choice of the grower laid upon her scenario.
+ *
+ * Habits change on the day of the run, or at set-out where that is later: what is past stays as it
+ * was. Set-out and density hold for the whole season; where the plants stand already, such a choice
+ * looks back. Another density is one of the same floor: the number of plants goes with it.
+ */
+#ifndef VH_LEVER_H
+#define VH_LEVER_H
+
+#include "vh_scenario.h"
+
+/* One value of some levers. */
+struct vh_choice {
+    bool has[VH_LEVERS];
+    double value[VH_LEVERS]; /* as in struct vh_lever_values */
+};
+
+/* A scenario with other plantings; everything else is the first one's, which must live as long. */
+struct vh_changed {
+    struct vh_scenario scenario;
+    bool *touched;                /* [planting] */
+    struct vh_fruits_rule **rule; /* [planting] own rules; NULL: none */
+    struct vh_head_change **head;
+};
+
+/* A copy that no choice has changed yet. VH_NO_MEMORY. Clear with vh_changed_clear. */
+enum vh_status vh_changed_init(const struct vh_scenario *s, struct vh_changed *out);
+/* Lays the choice upon a planting: levers that it does not have are passed over. VH_NO_MEMORY. */
+enum vh_status vh_lever_apply(const struct vh_scenario *s, const struct vh_choice *c,
+                              size_t planting, struct vh_changed *out);
+void vh_changed_clear(struct vh_changed *c);
+
+#define VH_CHOICE_NAME 200
+/* "leave 3, suckers every 14 days"; without any lever "as planned". */
+void vh_choice_name(const struct vh_choice *c, char name[VH_CHOICE_NAME]);
+/* What the plan has of a lever, in the same words ("leave 4"); "" where it has no one value. */
+void vh_lever_planned(const struct vh_scenario *s, size_t planting, enum vh_lever lever,
+                      char name[VH_CHOICE_NAME]);
+/* Does the choice change what lies before the day of the run? */
+bool vh_choice_looks_back(const struct vh_scenario *s, const struct vh_choice *c, size_t planting);
+
+#endif
