@@ -85,6 +85,14 @@ static int sure_side(const struct view *v, size_t row, const char *column)
     return low > 0.0 ? 1 : high < 0.0 ? -1 : 0;
 }
 
+/* What rounds to nothing is not worth a word. */
+static bool is_worth_saying(const struct view *v, size_t row, const char *column)
+{
+    const double least = strcmp(column, "hours") == 0 ? 0.5 : 0.01 * number(v, v->plan, column, "");
+
+    return fabs(number(v, row, column, "_diff")) >= least;
+}
+
 static bool is_unsure(const struct view *v, size_t row)
 {
     return v->has_range && sure_side(v, row, v->decides) == 0;
@@ -229,7 +237,7 @@ static void say_sure_of(const struct view *v, size_t row, char text[TEXT_ROOM])
     text[0] = 0;
     for (size_t i = 0; i < sizeof say / sizeof say[0]; i++) {
         const int side = sure_side(v, row, say[i].column);
-        if (side == 0)
+        if (side == 0 || !is_worth_saying(v, row, say[i].column))
             continue;
         add(text, text[0] ? ", " : "");
         add(text, side > 0 ? say[i].more : say[i].less);
@@ -367,12 +375,13 @@ void vh_summary_compare(FILE *to, const struct vh_result *result,
 {
     const struct vh_table *t = vh_result_table_named(result, "choices"),
                           *compared = vh_result_table_named(result, "compared");
-    struct view v = {.t = t, .f = facts, .money = ""};
+    struct view v = {.t = t, .f = facts};
 
     if (!t || !compared || vh_table_rows(t) == 0)
         return;
     v.planting = shown_planting(t, compared);
     v.decides = vh_cell_text(compared, 0, "decides");
+    v.money = vh_cell_text(compared, 0, "currency");
     v.by_margin = strcmp(v.decides, "margin") == 0;
     v.has_range = vh_cell_number(compared, 0, "members") > 1.0;
     while (v.plan + 1 < vh_table_rows(t) && !is_shown(&v, v.plan))

@@ -64,13 +64,13 @@ static bool is_meant(const struct vh_choices *c, size_t planting)
 enum { CHOICE, PLANTING, FIRST_VALUE, BETTER = FIRST_VALUE + VH_CHOICE_VALUES, FIRST_DIFF };
 enum { PER_DIFF = 3, FLIPS = FIRST_DIFF + PER_DIFF * VH_CHOICE_VALUES };
 
-static enum vh_status add_row(const struct comparing *c, const char *name, size_t planting,
-                              const struct vh_parts *parts)
+static enum vh_status add_row(const struct comparing *c, const struct vh_choice *choice,
+                              const char *name, size_t planting, const struct vh_parts *parts)
 {
     const bool is_plan = parts == &c->plan;
     struct vh_verdict v;
     char flips[VH_FLIPS_TEXT] = "";
-    enum vh_status status = vh_verdict_of(c->s, &c->plan, parts, planting, &v);
+    enum vh_status status = vh_verdict_of(&c->q, choice, &c->plan, parts, planting, &v);
 
     if (status == VH_OK && !is_plan && vh_margin_is_known(&c->plan, planting))
         vh_flips_if(c->s, &c->plan, parts, planting, flips);
@@ -100,17 +100,17 @@ static enum vh_status add_row(const struct comparing *c, const char *name, size_
     return VH_OK;
 }
 
-static enum vh_status add_rows(const struct comparing *c, const char *name,
-                               const struct vh_parts *parts)
+static enum vh_status add_rows(const struct comparing *c, const struct vh_choice *choice,
+                               const char *name, const struct vh_parts *parts)
 {
     const size_t n = c->s->house.plantings;
     enum vh_status status = VH_OK;
 
     for (size_t k = 0; k < n && status == VH_OK; k++)
         if (is_meant(&c->s->choices, k))
-            status = add_row(c, name, k, parts);
+            status = add_row(c, choice, name, k, parts);
     if (status == VH_OK && n > 1)
-        status = add_row(c, name, VH_ALL_PLANTINGS, parts);
+        status = add_row(c, choice, name, VH_ALL_PLANTINGS, parts);
     return status;
 }
 
@@ -140,7 +140,7 @@ static enum vh_status run_choices(struct comparing *c, struct vh_messages *m)
         status = vh_parts_of_choice(&c->q, &choice, choices->planting, &c->plan, &parts, m);
         if (status != VH_OK)
             break;
-        status = add_rows(c, name, &parts);
+        status = add_rows(c, &choice, name, &parts);
         vh_parts_clear(&parts);
     }
     return status;
@@ -153,7 +153,7 @@ static enum vh_status compare(struct comparing *c, struct vh_messages *m)
 
     if (status != VH_OK)
         return status;
-    status = add_rows(c, "as planned", &c->plan);
+    status = add_rows(c, NULL, "as planned", &c->plan);
     if (status == VH_OK)
         status = run_choices(c, m);
     vh_parts_clear(&c->plan);
@@ -221,7 +221,7 @@ static bool any_looks_back(const struct vh_scenario *s)
 
 static enum vh_status add_facts(struct vh_result *r, const struct vh_scenario *s, bool is_priced)
 {
-    enum { OF, MEMBERS, CHOICES, DECIDES, PLAN, UNCOUNTED, BACK };
+    enum { OF, MEMBERS, CHOICES, DECIDES, PLAN, UNCOUNTED, BACK, CURRENCY };
     struct vh_table *t = vh_result_table_new(VH_TABLE_COMPARED);
     const size_t k = s->choices.planting;
     char plan[400], uncounted[400];
@@ -234,6 +234,7 @@ static enum vh_status add_facts(struct vh_result *r, const struct vh_scenario *s
         vh_table_set_text(t, DECIDES, is_priced ? "margin" : "market_kg") != VH_OK ||
         vh_table_set_text(t, PLAN, plan) != VH_OK ||
         vh_table_set_text(t, UNCOUNTED, uncounted) != VH_OK ||
+        vh_table_set_text(t, CURRENCY, s->house.currency ? s->house.currency : "") != VH_OK ||
         vh_table_set_text(t, BACK, any_looks_back(s) ? "yes" : "") != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, MEMBERS, s->options.members);

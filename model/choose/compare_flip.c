@@ -9,7 +9,7 @@
 #define FARTHEST 3.0 /* a price beyond three times or a third of the one assumed turns nothing */
 
 static double mean_gain(const struct vh_scenario *s, const struct vh_parts *plan,
-                        const struct vh_parts *choice, size_t planting, enum vh_choice_value v)
+                        const struct vh_parts *choice, size_t planting)
 {
     double sum = 0.0;
 
@@ -17,8 +17,21 @@ static double mean_gain(const struct vh_scenario *s, const struct vh_parts *plan
         double own[VH_CHOICE_VALUES], planned[VH_CHOICE_VALUES];
         vh_choice_values(s, choice, m, planting, own);
         vh_choice_values(s, plan, m, planting, planned);
-        sum += own[v] - planned[v];
+        sum += own[VH_VALUE_MARGIN] - planned[VH_VALUE_MARGIN];
     }
+    return sum / (double)plan->members;
+}
+
+static double mean_part(const struct vh_parts *plan, const struct vh_parts *choice, size_t planting,
+                        enum vh_part part)
+{
+    const size_t n = plan->plantings;
+    double sum = 0.0;
+
+    for (size_t i = 0; i < plan->members * n; i++)
+        if (planting == VH_ALL_PLANTINGS || i % n == planting)
+            sum +=
+                choice->part[i * VH_PARTS + (size_t)part] - plan->part[i * VH_PARTS + (size_t)part];
     return sum / (double)plan->members;
 }
 
@@ -39,26 +52,29 @@ void vh_flips_if(const struct vh_scenario *s, const struct vh_parts *plan,
                  const struct vh_parts *choice, size_t planting, char text[VH_FLIPS_TEXT])
 {
     const struct vh_house *h = &s->house;
-    const double gain = mean_gain(s, plan, choice, planting, VH_VALUE_MARGIN);
+    const double gain = mean_gain(s, plan, choice, planting);
     const double per_h = h->labour.per_h, fuel = h->fuel_per_kwh, as_given = 100.0;
     const struct {
-        enum vh_choice_value value;
-        double sign, price;
+        double part, price; /* of the gain, multiplied by that price */
         const char *what, *unit;
         int digits;
     } part[] = {
-        {VH_VALUE_HOURS, -per_h, per_h, "labour", "an hour", 2},
-        {VH_VALUE_INCOME, 1.0, as_given, "prices", "% of those given", 0},
-        {VH_VALUE_SUPPLIES_COST, -1.0, as_given, "supplies", "% of their cost", 0},
-        {VH_VALUE_HEATING_COST, -1.0, fuel, "heat", "a kWh", 3},
+        {-per_h * mean_part(plan, choice, planting, VH_PART_HOURS), per_h, "labour", "an hour", 2},
+        {mean_part(plan, choice, planting, VH_PART_SMALL), as_given, "the cheapest grade",
+         "% of its price", 0},
+        {mean_part(plan, choice, planting, VH_PART_SELLS), as_given, "sales", "% of what sells", 0},
+        {mean_part(plan, choice, planting, VH_PART_INCOME), as_given, "all prices",
+         "% of those given", 0},
+        {-mean_part(plan, choice, planting, VH_PART_SUPPLIES), as_given, "supplies",
+         "% of their cost", 0},
+        {-fuel * mean_part(plan, choice, planting, VH_PART_HEATING_KWH), fuel, "heat", "a kWh", 3},
     };
     size_t best = 0;
     double factor = VH_UNKNOWN;
 
     text[0] = '\0';
     for (size_t i = 0; i < sizeof part / sizeof part[0]; i++) {
-        const double f =
-            break_even(gain, part[i].sign * mean_gain(s, plan, choice, planting, part[i].value));
+        const double f = break_even(gain, part[i].part);
         if (isnan(f) || (!isnan(factor) && farness(f) >= farness(factor)))
             continue;
         factor = f;

@@ -4,6 +4,7 @@
 #include "vh_compare.h"
 #include "vh_math.h"
 #include "vh_quantile.h"
+#include "vh_random.h"
 
 static double part_of(const struct vh_parts *p, size_t member, size_t planting, enum vh_part part)
 {
@@ -66,19 +67,58 @@ bool vh_margin_is_known(const struct vh_parts *p, size_t planting)
 
 /* ---- against the plan ---- */
 
-/* One value of all members: known[0..n) of the choice, differ[0..n) from the plan. */
+enum { CHOICE = 300 }; /* what a random number is for; never renumbered */
+
+/* Share by which a planting's mass may differ from the model's under a choice. */
+static double beyond_model(const struct vh_compare_request *q, const struct vh_choice *c,
+                           size_t member, size_t planting)
+{
+    const double cv = q->scenario->parameters->futures.choice_cv;
+    double sum = 0.0;
+
+    for (size_t l = 0; l < VH_LEVERS; l++)
+        if (c->has[l])
+            sum += cv * vh_normal(q->draw, (uint32_t)member, 0, CHOICE,
+                                  (uint32_t)(planting * VH_LEVERS + l));
+    return sum;
+}
+
+/* The same in each value, of the plantings that the choice changes at all. */
+static void add_beyond(const struct vh_compare_request *q, const struct vh_choice *c,
+                       const struct vh_parts *plan, const struct vh_parts *choice, size_t member,
+                       size_t planting, double more[VH_CHOICE_VALUES])
+{
+    for (int v = 0; v < VH_CHOICE_VALUES; v++)
+        more[v] = 0.0;
+    for (size_t k = 0; c && k < plan->plantings; k++) {
+        const double *was = plan->part + (member * plan->plantings + k) * VH_PARTS,
+                     *is = choice->part + (member * plan->plantings + k) * VH_PARTS;
+        if ((planting != VH_ALL_PLANTINGS && planting != k) || was[VH_PART_KG] == is[VH_PART_KG])
+            continue;
+        const double share = beyond_model(q, c, member, k);
+        more[VH_VALUE_KG_PER_PLANT] += share * was[VH_PART_KG] / plants_of(plan, planting);
+        more[VH_VALUE_MARKET_KG] += share * was[VH_PART_MARKET_KG];
+        more[VH_VALUE_INCOME] += share * was[VH_PART_INCOME];
+    }
+    more[VH_VALUE_MARGIN] = more[VH_VALUE_INCOME];
+}
+
+/* One value of all members: of the choice, against the plan, and that with what the model leaves
+ * out. */
 struct column {
-    double *known, *differ;
+    double *known, *differ, *scatter;
     size_t knowns, differs;
 };
 
-static void take(struct column *c, double value, double plan)
+static void take(struct column *c, double value, double plan, double more)
 {
     if (isnan(value))
         return;
     c->known[c->knowns++] = value;
-    if (!isnan(plan))
-        c->differ[c->differs++] = value - plan;
+    if (isnan(plan))
+        return;
+    c->differ[c->differs] = value - plan;
+    c->scatter[c->differs++] = value - plan + more;
 }
 
 static double mean_of(const double *value, size_t n)
@@ -102,7 +142,7 @@ static void reduce(struct column *c, size_t members, double *mean, struct vh_dif
     diff->mean = mean_of(c->differ, c->differs);
     if (members < 2)
         return;
-    vh_quantiles(c->differ, c->differs, q);
+    vh_quantiles(c->scatter, c->differs, q);
     diff->p10 = q[VH_P10];
     diff->p90 = q[VH_P90];
 }
@@ -112,7 +152,7 @@ static double better_chance(const struct column *c, size_t members)
     size_t better = 0;
 
     for (size_t i = 0; i < c->differs; i++)
-        better += c->differ[i] > 0.0;
+        better += c->scatter[i] > 0.0;
     return members > 1 && c->differs > 0 ? (double)better / (double)c->differs : VH_UNKNOWN;
 }
 
@@ -124,24 +164,36 @@ static bool is_all_zero(const struct column *c)
     return true;
 }
 
-enum vh_status vh_verdict_of(const struct vh_scenario *s, const struct vh_parts *plan,
-                             const struct vh_parts *choice, size_t planting, struct vh_verdict *out)
+static void take_member(const struct vh_compare_request *q, const struct vh_choice *c,
+                        const struct vh_parts *plan, const struct vh_parts *choice, size_t member,
+                        size_t planting, struct column *column)
 {
+    double own[VH_CHOICE_VALUES], planned[VH_CHOICE_VALUES], more[VH_CHOICE_VALUES];
+
+    vh_choice_values(q->scenario, choice, member, planting, own);
+    vh_choice_values(q->scenario, plan, member, planting, planned);
+    add_beyond(q, c, plan, choice, member, planting, more);
+    for (int v = 0; v < VH_CHOICE_VALUES; v++)
+        take(&column[v], own[v], planned[v], more[v]);
+}
+
+enum vh_status vh_verdict_of(const struct vh_compare_request *q, const struct vh_choice *c,
+                             const struct vh_parts *plan, const struct vh_parts *choice,
+                             size_t planting, struct vh_verdict *out)
+{
+    enum { LISTS = 3 };
     const size_t n = plan->members;
-    double *room = malloc(2 * n * VH_CHOICE_VALUES * sizeof *room);
+    double *room = malloc(LISTS * n * VH_CHOICE_VALUES * sizeof *room);
     struct column column[VH_CHOICE_VALUES];
 
     if (!room)
         return VH_NO_MEMORY;
-    for (size_t v = 0; v < VH_CHOICE_VALUES; v++)
-        column[v] = (struct column){.known = room + 2 * n * v, .differ = room + 2 * n * v + n};
-    for (size_t m = 0; m < n; m++) {
-        double own[VH_CHOICE_VALUES], planned[VH_CHOICE_VALUES];
-        vh_choice_values(s, choice, m, planting, own);
-        vh_choice_values(s, plan, m, planting, planned);
-        for (int v = 0; v < VH_CHOICE_VALUES; v++)
-            take(&column[v], own[v], planned[v]);
+    for (size_t v = 0; v < VH_CHOICE_VALUES; v++) {
+        double *own = room + LISTS * n * v;
+        column[v] = (struct column){.known = own, .differ = own + n, .scatter = own + 2 * n};
     }
+    for (size_t m = 0; m < n; m++)
+        take_member(q, c, plan, choice, m, planting, column);
     const struct column *decides =
         &column[vh_margin_is_known(plan, planting) ? VH_VALUE_MARGIN : VH_VALUE_MARKET_KG];
     out->better_chance = better_chance(decides, n);

@@ -113,16 +113,3 @@ void vh_heating_parts(const struct vh_member_view *view, double *part)
         }
     }
 }
-
-enum vh_status vh_sales_parts(const struct vh_scenario *s, const struct vh_member_view *view,
-                              const bool *wanted, double *part)
-{
-    (void)s;
-    for (size_t k = 0; k < view->house->plantings; k++) {
-        if (!wanted[k])
-            continue;
-        part[k * VH_PARTS + VH_PART_MARKET_KG] = part[k * VH_PARTS + VH_PART_KG];
-        part[k * VH_PARTS + VH_PART_INCOME] = VH_UNKNOWN;
-    }
-    return VH_OK;
-}

@@ -35,6 +35,7 @@ void vh_changed_clear(struct vh_changed *c)
     free(c->rule);
     free(c->head);
     free(c->touched);
+    free(c->market_day);
     free(c->scenario.house.planting);
     *c = (struct vh_changed){0};
 }
@@ -182,6 +183,55 @@ static enum vh_status apply(const struct vh_scenario *s, enum vh_lever lever, do
     return VH_OK;
 }
 
+static bool is_market_day(const int64_t *day, size_t days, int64_t wanted)
+{
+    for (size_t i = 0; i < days; i++)
+        if (day[i] == wanted)
+            return true;
+    return false;
+}
+
+/* A longer season has more market days, each a week from another: none where selling ends by itself
+ * before the plants do. */
+static enum vh_status extend_market(const struct vh_house *was, struct vh_changed *c)
+{
+    enum { DAYS_PER_WEEK = 7 };
+    struct vh_house *h = &c->scenario.house;
+    const struct vh_market *m = &was->market;
+    const int64_t first = h->first_day, last = h->last_day;
+
+    if (m->days == 0 || (first >= was->first_day && last <= was->last_day))
+        return VH_OK;
+    int64_t *day = calloc((size_t)(last - first + 1) + m->days, sizeof *day);
+    size_t n = 0;
+    if (!day)
+        return VH_NO_MEMORY;
+    const bool goes_on = m->day[m->days - 1] > was->last_day - DAYS_PER_WEEK;
+    const bool began = m->day[0] < was->first_day + DAYS_PER_WEEK;
+    for (int64_t d = was->first_day - 1; began && d >= first; d--) { /* first: as many weeks back */
+        int64_t like = d;
+        while (like < was->first_day)
+            like += DAYS_PER_WEEK;
+        if (is_market_day(m->day, m->days, like))
+            day[n++] = d;
+    }
+    for (size_t i = 0; i < n / 2; i++) {
+        const int64_t kept = day[i];
+        day[i] = day[n - 1 - i];
+        day[n - 1 - i] = kept;
+    }
+    for (size_t i = 0; i < m->days; i++)
+        day[n++] = m->day[i];
+    for (int64_t d = was->last_day + 1; goes_on && d <= last; d++)
+        if (is_market_day(day, n, d - DAYS_PER_WEEK))
+            day[n++] = d;
+    free(c->market_day);
+    c->market_day = day;
+    h->market.day = day;
+    h->market.days = n;
+    return VH_OK;
+}
+
 static void take_season(struct vh_house *h)
 {
     for (size_t k = 0; k < h->plantings; k++) {
@@ -209,7 +259,7 @@ enum vh_status vh_lever_apply(const struct vh_scenario *s, const struct vh_choic
         out->touched[planting] = true;
     }
     take_season(&out->scenario.house);
-    return status;
+    return status == VH_OK ? extend_market(&s->house, out) : status;
 }
 
 bool vh_choice_looks_back(const struct vh_scenario *s, const struct vh_choice *c, size_t planting)

@@ -19,9 +19,11 @@ enum vh_part {
     VH_PART_KG,
     VH_PART_FRUITS,
     VH_PART_MARKET_KG,
-    VH_PART_INCOME,      /* NaN: no price */
-    VH_PART_HOURS,       /* walking and cleaning for this planting alone included */
-    VH_PART_SUPPLIES,    /* money, as far as costs are given */
+    VH_PART_INCOME,   /* NaN: no price */
+    VH_PART_HOURS,    /* walking and cleaning for this planting alone included */
+    VH_PART_SUPPLIES, /* money, as far as costs are given */
+    VH_PART_SMALL,    /* income more for each 1 the price of the cheapest grade is multiplied by */
+    VH_PART_SELLS,    /* the same of what sells at full price in a day */
     VH_PART_HEATING_KWH, /* its share of the house's, by floor; NaN: not known */
     VH_PARTS
 };
@@ -84,10 +86,12 @@ struct vh_verdict {
     double better_chance; /* share of the members with more margin (market_kg); NaN: one member */
     bool is_plan;         /* nothing differs in any member */
 };
-/* VH_NO_MEMORY. */
-enum vh_status vh_verdict_of(const struct vh_scenario *s, const struct vh_parts *plan,
-                             const struct vh_parts *choice, size_t planting,
-                             struct vh_verdict *out);
+/* c: the choice that was run; NULL: the plan. Ranges and chances also hold what plants may do
+ * beyond the model under another habit (futures.choice_cv, drawn for each member, planting and
+ * lever); means do not. VH_NO_MEMORY. */
+enum vh_status vh_verdict_of(const struct vh_compare_request *q, const struct vh_choice *c,
+                             const struct vh_parts *plan, const struct vh_parts *choice,
+                             size_t planting, struct vh_verdict *out);
 
 #define VH_FLIPS_TEXT 160
 /* The assumption that would turn the choice, with its break-even value: "labour at 12.30 an hour or

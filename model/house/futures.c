@@ -22,6 +22,7 @@ static const struct vh_param_field fields[] = {
     NUMBER(stem_pace_cv, "1", "scatter of how fast the stem lengthens"),
     NUMBER(sucker_pace_cv, "1", "scatter of how fast suckers grow"),
     NUMBER(marketable_cv, "1", "scatter of the share that can be sold"),
+    NUMBER(choice_cv, "1", "scatter of what a choice does to the season's mass"),
     NUMBER(overlooked_cv, "1", "scatter of the share of suckers missed at a visit"),
     NUMBER(hindcast_members, "1", "futures of a forecast that is made again, at most"),
     NUMBER(hindcast_within, "1", "a forecast so near to what came is told as met"),

@@ -192,7 +192,7 @@ static const struct vh_column choices[] = {
 static const struct vh_column compared[] = {
     T("planting", "whose choices; empty: all"), I("members", "futures each choice was run in"), I("choices", "choices run"),
     T("decides", "the column by which a choice is better: margin or market_kg"), T("plan", "what the plan has of each lever tried"),
-    T("not_counted", "parts of the money that no price is given of"), T("looks_back", "yes: a choice changes what is past"),
+    T("not_counted", "parts of the money that no price is given of"), T("looks_back", "yes: a choice changes what is past"), T("currency", "sign of the money; empty: not given"),
 };
 
 static const struct vh_column grades[] = {

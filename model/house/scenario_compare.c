@@ -164,7 +164,7 @@ static void check_fits(struct vh_reading *r, const struct vh_given *g, enum vh_l
     }
     if (why)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, g->at),
-                            "`%s`: %s %s; take it out", g->at->key, h->planting[which].name, why));
+                            "`%s`: planting %s %s; take it out", g->at->key, h->planting[which].name, why));
 }
 
 static void fail_day(struct vh_reading *r, const struct vh_toml_value *v, const char *key,
@@ -247,7 +247,7 @@ static void fill_search(struct vh_reading *r, struct vh_choices *c)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->search.at->value),
                             "a search for size needs the mass that is wanted; add at_least_g, as"
                             " in at_least_g = 200"));
-    if (c->search != VH_SEARCH_SIZE && raw->at_least_g.at)
+    if (c->search != VH_SEARCH_SIZE && raw->at_least_g.good)
         vh_warn(r->messages, vh_at_key(r, raw->at_least_g.at),
                 "`%s` counts only with search = \"size\"", raw->at_least_g.at->key);
 }

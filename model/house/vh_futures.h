@@ -22,6 +22,7 @@ struct vh_futures_params {
     double hindcast_within;  /* share of what came: so near counts as met */
     double naive_errors;     /* weeks seen before a naive forecast's own errors make its spread */
     double naive_range;      /* share of its value either way, before that: its 80 % interval */
+    double choice_cv; /* of a season's mass under a choice, against the plan's */
 };
 const struct vh_param_field *vh_futures_param_fields(size_t *count);
 

@@ -26,7 +26,7 @@ run forecast --nonsense --help; exits 0; says "Options"
 run --version --nonsense; exits 0
 run forecast -- --help; exits 2
 
-for word in compare learn houses; do
+for word in learn houses; do
     refused "not built yet" $word
 done
 refused "did you mean forecast?" forcast

@@ -1,0 +1,92 @@
+#!/bin/sh
+# The same season under other choices: what is printed, what is written, and what stays when it is stopped.
+. "$(dirname -- "$0")/lib.sh"
+LC_ALL=C.UTF-8
+export LC_ALL
+
+compare() { run compare s.toml --today 2026-02-01 --params "$VINEHAND_SOURCE/params" "$@"; }
+choices() { small_scenario; printf '\n[compare]\n%s\n' "$1"; }
+# column of the row whose first cells are CHOICE and PLANTING
+cell() {
+    python3 - "$1" "$2" "$3" "$4" <<'PY'
+import csv, sys
+for row in csv.DictReader(open(sys.argv[1])):
+    if row["choice"] == sys.argv[2] and row["planting"] == sys.argv[3]:
+        print(row[sys.argv[4]])
+PY
+}
+sums() { (cd "$1" && sha256sum -- * | sort); }
+
+# Nothing to compare: what to add, and nothing written.
+small_scenario >s.toml
+compare --members 2 --out out; exits 2; quiet_out
+complains "nothing to compare"
+complains "    fruits_kept = [2, 3, 4]"
+bad "something was written" [ -e out ]
+choices 'all_combinations = false' >s.toml
+compare --members 2 --out out; exits 2; complains "nothing to compare"
+
+# The plan first, then one choice after the other; a choice that is the plan differs in nothing.
+choices 'planting = "slicers"
+fruits_kept = [2, 4]
+suckers_every_d = [7, 21]
+pull_out = [2026-08-20]' >s.toml
+compare --members 20 --threads 1 --out one; exits 0
+says "One bay · slicers · 5 choices from 1 February, the same 20 futures for each"
+says "as planned"; says "leave 2 "; says "THE PLAN   leave 4; suckers every 7 days"
+says "Money is not counted: no price is given"
+bad "a money column without money" [ -n "$(cell one/choices.csv 'leave 2' slicers margin)" ]
+good "80 columns" [ "$(awk 'length > 90' "$work/out" | wc -l)" -eq 0 ]
+cat >"$work/header" <<'CSV'
+choice,planting,fruit_g,kg_per_plant,market_kg,income,hours,supplies_cost,heating_cost,margin,better_chance
+CSV
+good "the columns of interface.md" [ "$(head -1 one/choices.csv | cut -d, -f1-11)" = "$(cat "$work/header")" ]
+good "differences behind" sh -c 'head -1 one/choices.csv | grep -q ",fruit_g_diff,fruit_g_diff_p10,fruit_g_diff_p90,.*,margin_diff_p90,flips_if$"'
+good "the plan is the first row" sh -c 'sed -n 2p one/choices.csv | grep -q "^as planned,slicers,"'
+good "the plan again differs in nothing" [ "$(cell one/choices.csv 'suckers every 7 days' slicers market_kg_diff)" = 0 ]
+good "fewer fruits are heavier" sh -c "awk 'BEGIN { exit !($(cell one/choices.csv 'leave 2' slicers fruit_g_diff) > 5) }'"
+good "longer in the house, more fruit" sh -c "awk 'BEGIN { exit !($(cell one/choices.csv 'pull out 20 August' slicers market_kg_diff_p10) > 0) }'"
+good "listed in datapackage.json" grep -q '"choices.csv"' one/datapackage.json
+
+# The files of the forecast are those of the forecast; any number of threads, the same bytes.
+run forecast s.toml --today 2026-02-01 --params "$VINEHAND_SOURCE/params" --members 20 --out plain; exits 0
+for file in weeks picks trusses tasks supplies; do
+    good "$file.csv is the forecast's" cmp -s plain/$file.csv one/$file.csv
+done
+bad "choices of a forecast" [ -e plain/choices.csv ]
+compare --members 20 --threads 8 --out eight; exits 0
+good "the same bytes with 8 threads" cmp -s one/choices.csv eight/choices.csv
+compare --members 20 --draw 2 --out other; exits 0
+bad "another draw, the same numbers" cmp -s one/choices.csv other/choices.csv
+compare --members 1 --out mean --units us; exits 0
+says "one future, no ranges"; says "lb"
+bad "a range of one future" [ -n "$(cell mean/choices.csv 'leave 2' slicers market_kg_diff_p10)" ]
+
+# What is past stays: a choice made late in the season changes little of it.
+run compare s.toml --today 2026-07-20 --params "$VINEHAND_SOURCE/params" --members 4 --out late; exits 0
+good "three weeks before the end there is little left to choose" sh -c "awk 'BEGIN {
+    late = $(cell late/choices.csv 'leave 2' slicers fruit_g_diff); early = $(cell one/choices.csv 'leave 2' slicers fruit_g_diff)
+    exit !(late >= 0 && late < early / 4) }'"
+
+# Every choice with every other; several plantings, and their sum.
+{ small_scenario | sed 's/2026-08-10/2026-06-20/'
+    small_scenario | sed -n '/^\[\[planting/,$p' | sed 's/slicers/more/; s/2026-08-10/2026-06-20/'
+    printf '[compare]\nfruits_kept = [2, 3]\nleaves_kept = [12, 14, 18]\nall_combinations = true\n'; } >s.toml
+compare --members 2 --out all; exits 0; says "all plantings"
+good "six choices and the plan, of two plantings and all" [ "$(wc -l <all/choices.csv)" -eq 22 ]
+good "their names" grep -q '^"leave 3, keep 18 leaves",all,' all/choices.csv
+good "the sum is the sum" python3 - <<'PY'
+import csv, sys
+kg = {r["planting"]: float(r["market_kg"]) for r in csv.DictReader(open("all/choices.csv")) if r["choice"] == "as planned"}
+sys.exit(abs(kg["slicers"] + kg["more"] - kg["all"]) > 1e-3)
+PY
+
+# Stopped: the old results stay whole.
+choices 'fruits_kept = [1, 2, 3, 5]' >s.toml
+compare --members 2 --out kept; exits 0; first=$(sums kept)
+timeout --preserve-status -s INT 1 "$VINEHAND" compare s.toml --today 2026-02-01 --params "$VINEHAND_SOURCE/params" \
+    --members 20000 --out kept >"$work/out" 2>"$work/err"; rc=$?
+last="compare (Ctrl-C)"; look_for_faults; exits 130; quiet_out; complains "earlier results stay"
+good "the old set stays" [ "$first" = "$(sums kept)" ]
+good "no leftovers" [ "$(find . -maxdepth 1 -name '.vh-*' | wc -l)" -eq 0 ]
+finish
