@@ -1,0 +1,155 @@
+/* Laws of comparing: over scenarios drawn at random, through the library that `compare` runs. 100
+ * scenarios; VINEHAND_LAWS=1000 in the environment draws so many. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "vh_compare.h"
+#include "vh_random.h"
+
+enum purpose { OF_SCENARIO = 60 };
+enum { USUAL_COUNT = 100, TEXT_ROOM = 4000 };
+
+static struct vh_parameters *params;
+
+static void read_params(void)
+{
+    cr_assert(vh_parameters_read(VINEHAND_PARAMS, &params, NULL) == VH_OK);
+}
+
+static void free_params(void)
+{
+    vh_parameters_free(params);
+}
+
+TestSuite(choices, .init = read_params, .fini = free_params);
+
+static uint64_t scenarios(void)
+{
+    const char *text = getenv("VINEHAND_LAWS");
+    uint64_t n = 0;
+
+    for (; text && *text >= '0' && *text <= '9'; text++)
+        n = 10 * n + (uint64_t)(*text - '0');
+    return n ? n : USUAL_COUNT;
+}
+
+static double drawn(uint64_t scenario, uint32_t row, double low, double high)
+{
+    return low + (high - low) * vh_uniform(scenario, 0, 0, OF_SCENARIO, row);
+}
+
+/* A heated house of tomatoes somewhere, planted in the first half of a year; seen before set-out.
+ */
+static struct vh_scenario *any_scenario(uint64_t n)
+{
+    static const char *const crop[] = {"tomato-large", "tomato-plum", "tomato-cluster",
+                                       "tomato-cherry"};
+    static const char *const sky[] = {"clear", "mixed", "dull"};
+    const struct vh_run_options options = {
+        .today = 20454, .members = 1, .draw = 1}; /* 2026-01-01 */
+    struct vh_messages *m = vh_messages_create();
+    struct vh_scenario *s = NULL;
+    char text[TEXT_ROOM];
+
+    snprintf(text, sizeof text,
+             "[house]\nname = \"Any\"\nlatitude_deg = %.1f\nwire_height_m = 3\n"
+             "[climate]\nheat_c = %.1f\nvent_c = %.1f\n[climate.roughly]\n"
+             "warmest_high_c = %.1f\nwarmest_low_c = 14\ncoldest_high_c = %.1f\n"
+             "coldest_low_c = -10\nsky = \"%s\"\n"
+             "[[planting]]\nname = \"crop\"\ncrop = \"%s\"\nplants = %.0f\nplants_per_m2 = %.2f\n"
+             "set_out = 2026-0%d-%02d\npull_out = 2026-%02d-10\n"
+             "[planting.suckers]\nevery_d = %d\n[planting.leaves]\nkeep = %.0f\n",
+             drawn(n, 0, 30, 55), drawn(n, 1, 13, 20), drawn(n, 2, 21, 27), drawn(n, 3, 20, 33),
+             drawn(n, 4, -5, 8), sky[(int)drawn(n, 5, 0, 3)], crop[(int)drawn(n, 6, 0, 4)],
+             drawn(n, 7, 10, 300), drawn(n, 8, 1.5, 4), 1 + (int)drawn(n, 9, 0, 5),
+             1 + (int)drawn(n, 10, 0, 28), 9 + (int)drawn(n, 11, 0, 3),
+             3 + (int)drawn(n, 12, 0, 12), drawn(n, 13, 12, 22));
+    const enum vh_status status =
+        vh_scenario_parse(text, strlen(text), "any.toml", ".", params, &options, &s, m);
+    for (size_t i = 0; status < 0 && i < vh_messages_count(m); i++)
+        cr_log_error("%s\n%s", vh_messages_at(m, i)->text, text);
+    cr_assert(status >= 0);
+    vh_messages_free(m);
+    return s;
+}
+
+static double fruit_g(const struct vh_scenario *s, const struct vh_parts *p)
+{
+    double value[VH_CHOICE_VALUES];
+
+    vh_choice_values(s, p, 0, 0, value);
+    return value[VH_VALUE_FRUIT_G];
+}
+
+/* A plain mean over the season, as she reads it. Where light feeds every fruit in full up to 0.3 %
+ * may hide: tests/laws/t_directions.c says why. */
+static void expect_fewer_to_be_larger(uint64_t n)
+{
+    const double hidden = 0.003;
+    struct vh_scenario *s = any_scenario(n);
+    const struct vh_compare_request q = {
+        .scenario = s, .members = 1, .threads = 1, .mean_run = true};
+    const double usual = s->house.planting[0].crop->habit.fruits_kept;
+    struct vh_choice many = {0}, few = {0};
+    struct vh_parts plan, of_many, of_few;
+
+    many.has[VH_LEVER_FRUITS_KEPT] = few.has[VH_LEVER_FRUITS_KEPT] = true;
+    many.value[VH_LEVER_FRUITS_KEPT] = usual * drawn(n, 20, 0.6, 1.3);
+    few.value[VH_LEVER_FRUITS_KEPT] = many.value[VH_LEVER_FRUITS_KEPT] * drawn(n, 21, 0.3, 0.95);
+    cr_assert(eq(int, vh_parts_of_plan(&q, &plan, NULL), VH_OK));
+    cr_assert(eq(int, vh_parts_of_choice(&q, &many, 0, &plan, &of_many, NULL), VH_OK));
+    cr_assert(eq(int, vh_parts_of_choice(&q, &few, 0, &plan, &of_few, NULL), VH_OK));
+    cr_expect(fruit_g(s, &of_few) >= fruit_g(s, &of_many) * (1.0 - hidden),
+              "scenario %d: %.6g g of %.3g fruits, %.6g of %.3g", (int)n, fruit_g(s, &of_few),
+              few.value[VH_LEVER_FRUITS_KEPT], fruit_g(s, &of_many),
+              many.value[VH_LEVER_FRUITS_KEPT]);
+    vh_parts_clear(&of_few);
+    vh_parts_clear(&of_many);
+    vh_parts_clear(&plan);
+    vh_scenario_free(s);
+}
+
+Test(choices, fewer_fruits_never_give_smaller_fruit)
+{
+    for (uint64_t n = 0; n < scenarios(); n++)
+        expect_fewer_to_be_larger(n);
+}
+
+/* The plan run again as a choice is the plan, to the last bit. */
+Test(choices, a_choice_that_is_the_plan_changes_nothing)
+{
+    for (uint64_t n = 0; n < scenarios() / 10; n++) {
+        struct vh_scenario *s = any_scenario(n);
+        const struct vh_compare_request q = {.scenario = s, .members = 3, .draw = 2, .threads = 1};
+        const struct vh_planting *p = &s->house.planting[0];
+        struct vh_choice same = {0};
+        struct vh_parts plan, again;
+
+        same.has[VH_LEVER_SUCKERS] = same.has[VH_LEVER_LEAVES] = same.has[VH_LEVER_HEADS] =
+            same.has[VH_LEVER_FRUITS_KEPT] = same.has[VH_LEVER_DENSITY] = true;
+        same.value[VH_LEVER_SUCKERS] = p->policy.suckers.visit.every_d;
+        same.value[VH_LEVER_LEAVES] = p->policy.leaves_keep;
+        same.value[VH_LEVER_HEADS] = p->heads_per_plant;
+        same.value[VH_LEVER_FRUITS_KEPT] = p->crop->habit.fruits_kept;
+        same.value[VH_LEVER_DENSITY] = p->plants_per_m2;
+        cr_assert(eq(int, vh_parts_of_plan(&q, &plan, NULL), VH_OK));
+        cr_assert(eq(int, vh_parts_of_choice(&q, &same, 0, &plan, &again, NULL), VH_OK));
+        for (size_t m = 0; m < q.members; m++) {
+            double was[VH_CHOICE_VALUES], is[VH_CHOICE_VALUES];
+            vh_choice_values(s, &plan, m, 0, was);
+            vh_choice_values(s, &again, m, 0, is);
+            cr_expect(was[VH_VALUE_FRUIT_G] == is[VH_VALUE_FRUIT_G] &&
+                          was[VH_VALUE_HOURS] == is[VH_VALUE_HOURS] &&
+                          was[VH_VALUE_MARKET_KG] == is[VH_VALUE_MARKET_KG],
+                      "scenario %d, member %zu", (int)n, m);
+        }
+        vh_parts_clear(&again);
+        vh_parts_clear(&plan);
+        vh_scenario_free(s);
+    }
+}
