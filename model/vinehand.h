@@ -171,6 +171,10 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
  * As vh_forecast. */
 enum vh_status vh_mean_season(const struct vh_scenario *s, struct vh_result **out,
                               struct vh_messages *m);
+/* What a week of waiting would cost for each task of the coming seven days, in a few of the same
+ * futures: fills cost_of_waiting of table "tasks". */
+enum vh_status vh_waiting_costs(const struct vh_scenario *s, struct vh_result *r,
+                                struct vh_messages *m);
 /* How many choices [compare] asks for, a search counted as one; 0: there is nothing to compare. */
 size_t vh_scenario_choices(const struct vh_scenario *s);
 /* The season as by vh_forecast, then under each choice of [compare] in the same futures: table

@@ -73,10 +73,27 @@ static enum vh_exit say_promises(const struct vh_session *s, const struct vh_arg
     return vh_session_exit(status);
 }
 
+/* The season, and what waiting would cost. */
+static enum vh_status forecast(const struct vh_scenario *s, vh_progress progress, void *context,
+                               struct vh_result **out, struct vh_messages *m)
+{
+    struct vh_result *r = NULL;
+    enum vh_status status = vh_forecast(s, progress, context, &r, m);
+
+    if (status != VH_OK)
+        return status;
+    status = vh_waiting_costs(s, r, m);
+    if (status == VH_OK)
+        *out = r;
+    else
+        vh_result_free(r);
+    return status;
+}
+
 enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_arguments *a,
                                    struct vh_result **season)
 {
-    return run_computation(s, a, vh_forecast, season);
+    return run_computation(s, a, forecast, season);
 }
 
 /* Fills the hidden folder and lets it take the place of the old one. */
@@ -110,7 +127,7 @@ static enum vh_exit write_set(const struct vh_session *s, const struct vh_argume
 
 enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh_say_season say)
 {
-    return vh_run_season_by(a, command, vh_forecast, NULL, say);
+    return vh_run_season_by(a, command, forecast, NULL, say);
 }
 
 enum vh_exit vh_run_season_by(const struct vh_arguments *a, const char *command, vh_compute compute,

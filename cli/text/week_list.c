@@ -80,6 +80,38 @@ static void say_lowering(const struct vh_result *r, const struct vh_summary_fact
     }
 }
 
+/* Is any fruit of the result sold at a price? Then waiting is told in money. */
+static bool is_priced(const struct vh_result *r)
+{
+    const struct vh_table *t = vh_result_table_named(r, "market_days");
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++)
+        if (isfinite(vh_cell_number(t, i, "income")))
+            return true;
+    return false;
+}
+
+/* ", a week late costs 15", ", a week late costs 0.8 kg" */
+static void add_cost(const struct vh_result *r, const struct vh_summary_facts *f, double cost,
+                     char said[TASK_ROOM])
+{
+    const bool money = is_priced(r), us = f->units == VH_SAY_US;
+    const double least = money ? 1.0 : 0.1; /* less is not worth a word */
+    const size_t n = strlen(said);
+    char much[VH_SAY_ROOM];
+
+    if (cost < least)
+        return;
+    if (money)
+        vh_say_pieces(cost, much);
+    else
+        vh_say_amount(us ? vh_say_lb(cost) : cost, much);
+    snprintf(said + n, TASK_ROOM - n, ", a week late costs %s%s", much,
+             money ? ""
+             : us  ? " lb"
+                   : " kg");
+}
+
 static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,
                      const struct vh_week_task *task, char said[TASK_ROOM])
 {
@@ -91,6 +123,7 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
         vh_say_pieces(task->total, count);
     snprintf(said, TASK_ROOM, "%s%s%s%s", words_of(task->task), task->planting[0] ? " " : "",
              task->planting, lowering);
+    add_cost(r, f, task->cost, said);
     const size_t n = strlen(said);
     vh_say_measures_in(task->note, f->units, note, sizeof note);
     if (note[0] && !lowering[0])

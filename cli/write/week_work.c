@@ -30,6 +30,8 @@ static int by_urgency(const void *one, const void *other)
 
     if (waits(a) != waits(b))
         return waits(a) < waits(b) ? -1 : 1;
+    if (a->cost != b->cost)
+        return a->cost > b->cost ? -1 : 1;
     if (a->minutes != b->minutes)
         return a->minutes > b->minutes ? -1 : 1;
     const int planting = strcmp(a->planting, b->planting);
@@ -58,6 +60,8 @@ int vh_week_tasks(const struct vh_result *result, int64_t first_day,
         line->minutes += fmax(0.0, vh_cell_number(t, i, "minutes"));
         if (wait < waits(line))
             line->may_wait_d = wait;
+        const double cost = vh_cell_number(t, i, "cost_of_waiting");
+        line->cost += isfinite(cost) ? cost : 0.0;
         if (!line->note[0])
             line->note = vh_cell_text(t, i, "note");
         line->unit = vh_cell_text(t, i, "unit");

@@ -101,6 +101,12 @@ void vh_table_set_number(struct vh_table *t, size_t column, double value)
     last_row_cell(t, column)->number = value;
 }
 
+void vh_table_put_number(struct vh_table *t, size_t row, size_t column, double value)
+{
+    assert(row < t->rows && column < t->column_count && !holds_text(t, column));
+    t->cells[row * t->column_count + column].number = value;
+}
+
 enum vh_status vh_table_set_text(struct vh_table *t, size_t column, const char *text)
 {
     assert(holds_text(t, column));

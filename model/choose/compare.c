@@ -275,8 +275,10 @@ enum vh_status vh_compare(const struct vh_scenario *s, vh_progress progress, voi
     enum vh_status status = vh_forecast(s, tell, &c.stretch, &r, m);
     if (status != VH_OK)
         return status;
+    status = vh_waiting_costs(s, r, m);
     c.table = r->table[VH_TABLE_CHOICES] = vh_result_table_new(VH_TABLE_CHOICES);
-    status = c.table ? compare(&c, m) : VH_NO_MEMORY;
+    if (status == VH_OK)
+        status = c.table ? compare(&c, m) : VH_NO_MEMORY;
     if (status == VH_OK)
         status = add_facts(r, s,
                            vh_table_rows(c.table) > 0 &&

@@ -4,6 +4,15 @@
 
 #include "vh_compare.h"
 
+/* All 0. VH_NO_MEMORY. */
+enum vh_status vh_parts_init(struct vh_parts *p, const struct vh_house *h, size_t members);
+/* Which plantings a change makes it necessary to run: those it touches, and those whose fruit meets
+ * the same buyers, since their money is reckoned together. wanted: [planting]. */
+void vh_parts_want(const struct vh_changed *c, bool *wanted);
+/* Runs the wanted plantings into `out`, whose other parts stay. */
+enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_changed *changed,
+                            const bool *wanted, struct vh_parts *out, struct vh_messages *m);
+
 /* Hours and supplies of planting k in one member, into its parts. VH_NO_MEMORY. */
 enum vh_status vh_work_parts(const struct vh_scenario *s, const struct vh_member_view *view,
                              size_t k, double part[VH_PARTS]);

@@ -11,7 +11,7 @@ struct looking {
     struct vh_parts *out;
 };
 
-static enum vh_status parts_init(struct vh_parts *p, const struct vh_house *h, size_t members)
+enum vh_status vh_parts_init(struct vh_parts *p, const struct vh_house *h, size_t members)
 {
     const size_t n = h->plantings;
 
@@ -74,8 +74,8 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
     return status;
 }
 
-static enum vh_status run(const struct vh_compare_request *q, const struct vh_changed *changed,
-                          const bool *wanted, struct vh_parts *out, struct vh_messages *m)
+enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_changed *changed,
+                            const bool *wanted, struct vh_parts *out, struct vh_messages *m)
 {
     struct looking l = {changed, wanted, out};
     const struct vh_ensemble_request e = {.scenario = &changed->scenario,
@@ -92,9 +92,7 @@ static enum vh_status run(const struct vh_compare_request *q, const struct vh_ch
     return vh_ensemble_run(&e, m);
 }
 
-/* Buyers who take the fruit of several plantings bind them together: their money is reckoned anew
- * when one of them changes. */
-static void want(const struct vh_changed *c, bool *wanted)
+void vh_parts_want(const struct vh_changed *c, bool *wanted)
 {
     const struct vh_house *h = &c->scenario.house;
     const struct vh_market *market = &h->market;
@@ -121,9 +119,9 @@ enum vh_status vh_parts_of_plan(const struct vh_compare_request *q, struct vh_pa
     }
     for (size_t k = 0; k < h->plantings; k++)
         all[k] = true;
-    status = parts_init(out, h, q->members);
+    status = vh_parts_init(out, h, q->members);
     if (status == VH_OK)
-        status = run(q, &plan, all, out, m);
+        status = vh_parts_run(q, &plan, all, out, m);
     if (status != VH_OK)
         vh_parts_clear(out);
     vh_changed_clear(&plan);
@@ -158,12 +156,12 @@ enum vh_status vh_parts_of_choice(const struct vh_compare_request *q, const stru
         free(wanted);
         return status;
     }
-    want(&changed, wanted);
-    status = parts_init(out, &changed.scenario.house, q->members);
+    vh_parts_want(&changed, wanted);
+    status = vh_parts_init(out, &changed.scenario.house, q->members);
     if (status == VH_OK) {
         memcpy(out->part, plan->part,
                plan->members * plan->plantings * VH_PARTS * sizeof *plan->part);
-        status = run(q, &changed, wanted, out, m);
+        status = vh_parts_run(q, &changed, wanted, out, m);
     }
     if (status != VH_OK)
         vh_parts_clear(out);

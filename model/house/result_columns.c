@@ -95,7 +95,9 @@ static const struct vh_column lowering[] = {
 static const struct vh_column tasks[] = {
     D("date", "day"), T("planting", "which planting; empty: the house"), T("task", "what is done"),
     N("count", "1", "how many of the unit"), T("unit", "what is counted"), N("minutes", "min", "time it takes, walking apart"),
-    N("may_wait_d", "d", "days it may wait"), T("note", "how, how many, where"),
+    N("may_wait_d", "d", "days it may wait"),
+    N("cost_of_waiting", "money", "what a week of waiting would cost, of work due in the coming seven days: money, or kg for market where fruit has no price; 0: nothing that is foreseen"),
+    T("note", "how, how many, where"),
 };
 static const struct vh_column hours[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("task", "what is done; other work of your week by its own name"),
@@ -224,7 +226,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem) },
     [VH_TABLE_LOWERING] = { "lowering", "a lowering visit of a planting", true, lowering, COUNT(lowering) },
     [VH_TABLE_TASKS] = { "tasks", "a task of a planting on a day", true, tasks, COUNT(tasks),
-        .fixed = "may_wait_d", .zero = "count minutes" },
+        .fixed = "may_wait_d cost_of_waiting", .zero = "count minutes" },
     [VH_TABLE_HOURS] = { "hours", "a task in an ISO week", true, hours, COUNT(hours),
         .zero = "hours" },
     [VH_TABLE_SUPPLIES] = { "supplies", "an item in an ISO week", true, supplies, COUNT(supplies),

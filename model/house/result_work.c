@@ -14,7 +14,7 @@ static enum vh_status add_task(struct vh_table *t, const struct vh_planned *p, c
 {
     if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, planting) != VH_OK ||
         vh_table_set_text(t, 2, vh_task_name(p->task)) != VH_OK ||
-        vh_table_set_text(t, 4, p->unit) != VH_OK || vh_table_set_text(t, 7, p->note) != VH_OK)
+        vh_table_set_text(t, 4, p->unit) != VH_OK || vh_table_set_text(t, 8, p->note) != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, 0, (double)p->date);
     vh_table_set_number(t, 3, p->count);

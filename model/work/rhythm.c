@@ -6,6 +6,7 @@ bool vh_rhythm_due(const struct vh_rhythm *r, int64_t start, int64_t day)
 {
     if (r->before && day < r->from)
         return vh_rhythm_due(r->before, start, day);
+    day -= r->late_d;
     if (r->by_weekday)
         return r->weekday[vh_date_weekday(day)];
     return r->every_d > 0 && day >= start && (day - start) % r->every_d == 0;
@@ -18,7 +19,7 @@ static int64_t longest_d(const struct vh_rhythm *r)
     const int64_t own = r->by_weekday ? DAYS_PER_WEEK : r->every_d;
     const int64_t before = r->before ? longest_d(r->before) : 0;
 
-    return own > before ? own : before;
+    return own + before; /* a pause may lie between the two */
 }
 
 int64_t vh_rhythm_between_d(const struct vh_rhythm *r, int64_t start, int64_t day)

@@ -11,6 +11,7 @@ struct vh_rhythm {
     bool by_weekday;
     bool weekday[7];
     int every_d;
+    int late_d; /* every visit comes so many days later; usually 0 */
     const struct vh_rhythm *before; /* until the day before `from`; NULL: there is no other */
     int64_t from;
 }; /* weekday[0] Monday */
