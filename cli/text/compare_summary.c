@@ -324,6 +324,117 @@ static void say_money(FILE *to, const struct view *v, const struct vh_table *fac
         vh_say_block(to, "", 0, "Some choices change what is past: they say what would have been.");
 }
 
+/* ---- the search ---- */
+
+/* "money left over +45 (-60 to +160)" of a choice of a planting. */
+static void say_gain(const struct view *v, size_t row, char text[TEXT_ROOM])
+{
+    char much[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
+
+    say_signed(decided(v, row, "_diff"), much);
+    say_signed(decided(v, row, "_diff_p10"), low);
+    say_signed(decided(v, row, "_diff_p90"), high);
+    snprintf(text, TEXT_ROOM, low[0] ? "%s %s (%s to %s)" : "%s %s",
+             v->by_margin               ? "money left over"
+             : v->f->units == VH_SAY_US ? "for market, lb,"
+                                        : "for market, kg,",
+             much, low, high);
+}
+
+static size_t row_of(const struct vh_table *t, const char *choice, const char *planting)
+{
+    size_t i = 0;
+
+    while (i < vh_table_rows(t) && (strcmp(vh_cell_text(t, i, "choice"), choice) != 0 ||
+                                    strcmp(vh_cell_text(t, i, "planting"), planting) != 0))
+        i++;
+    return i;
+}
+
+/* What the choice that was found comes to, and how sure that is. */
+static void say_found(const struct view *v, const struct vh_table *found, size_t i,
+                      char text[TEXT_ROOM])
+{
+    const char *search = vh_cell_text(found, i, "search"),
+               *planting = vh_cell_text(found, i, "planting");
+    const size_t row = row_of(v->t, vh_cell_text(found, i, "choice"), planting);
+    const double wanted = vh_cell_number(found, i, "at_least_g"),
+                 g = vh_cell_number(v->t, row, "fruit_g"),
+                 steadier = vh_cell_number(found, i, "steadier_pct");
+    char gain[TEXT_ROOM], mass[VH_SAY_ROOM], least[VH_SAY_ROOM], sure[VH_SAY_ROOM];
+
+    say_chance(vh_cell_number(found, i, "chance"), sure);
+
+    say_gain(v, row, gain);
+    if (strcmp(search, "size") == 0) {
+        vh_say_fruit_mass(g, v->f->units, mass);
+        vh_say_fruit_mass(wanted, v->f->units, least);
+        snprintf(text, TEXT_ROOM, "fruit of %s, %s %s (so much: %s); %.200s", mass,
+                 g < wanted ? "the nearest to" : "at least", least, sure, gain);
+    } else if (strcmp(search, "steady") == 0) {
+        snprintf(text, TEXT_ROOM, "weeks scatter %.0f %% %s (%s); %.200s", fabs(steadier),
+                 steadier < 0.0 ? "less" : "more", sure, gain);
+    } else {
+        const int side = sure_side(v, row, v->decides);
+        snprintf(text, TEXT_ROOM, "%.200s: %s", gain,
+                 side > 0 ? "a gain in nine futures of ten" : "no sure gain, so keep the plan");
+    }
+}
+
+static void say_search(FILE *to, const struct view *v, const struct vh_result *result)
+{
+    const struct vh_table *found = vh_result_table_named(result, "found");
+    const char *head = "SEARCH";
+
+    for (size_t i = 0; found && i < vh_table_rows(found); i++) {
+        const char *choice = vh_cell_text(found, i, "choice"),
+                   *search = vh_cell_text(found, i, "search");
+        char text[TEXT_ROOM], came[TEXT_ROOM] = "nothing better than the plan";
+        if (choice[0])
+            say_found(v, found, i, came);
+        snprintf(text, sizeof text,
+                 "%s, for %s: %.0f choices of fruits by truss tried in %.0f %s: %s%s%s.",
+                 vh_cell_text(found, i, "planting"),
+                 strcmp(search, "size") == 0     ? "size"
+                 : strcmp(search, "steady") == 0 ? "steadier weeks"
+                                                 : "more money",
+                 vh_cell_number(found, i, "seasons"), vh_cell_number(found, i, "members"),
+                 vh_cell_number(found, i, "members") == 1.0 ? "future" : "other futures", choice,
+                 choice[0] ? ": " : "", came);
+        vh_say_block(to, head, INDENT, text);
+        head = "";
+    }
+}
+
+/* The batches that gaps.csv holds, where gaps were asked for. */
+static void say_gaps(FILE *to, const struct vh_result *result)
+{
+    const struct vh_table *t = vh_result_table_named(result, "gaps");
+    const char *head = "GAPS";
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        char text[TEXT_ROOM], from[VH_SAY_ROOM], until[VH_SAY_ROOM], sow[VH_SAY_ROOM],
+            plants[VH_SAY_ROOM], few[VH_SAY_ROOM], many[VH_SAY_ROOM];
+        vh_say_date(vh_cell_number(t, i, "from"), from);
+        vh_say_date(vh_cell_number(t, i, "until"), until);
+        vh_say_date(vh_cell_number(t, i, "sow_by"), sow);
+        vh_say_pieces(vh_cell_number(t, i, "plants"), plants);
+        vh_say_pieces(vh_cell_number(t, i, "plants_p10"), few);
+        vh_say_pieces(vh_cell_number(t, i, "plants_p90"), many);
+        if (sow[0] && plants[0])
+            snprintf(text, sizeof text, "%s %s to %s: sow %s (%s to %s) by %s",
+                     vh_cell_text(t, i, "crop"), from, until, plants, few, many, sow);
+        else
+            snprintf(text, sizeof text, "%s %s to %s: no batch would fill it",
+                     vh_cell_text(t, i, "crop"), from, until);
+        vh_say_block(to, head, INDENT, text);
+        head = "";
+    }
+    if (!t || vh_table_rows(t) == 0)
+        vh_say_block(to, head, INDENT,
+                     "no market day to come stays below what you want (wants_kg)");
+}
+
 /* ---- */
 
 static void say_head(FILE *to, const struct view *v, const struct vh_table *facts)
@@ -393,6 +504,9 @@ void vh_summary_compare(FILE *to, const struct vh_result *result,
     say_sure(to, &v);
     say_turns(to, &v);
     say_same(to, &v);
+    say_search(to, &v, result);
+    if (strcmp(vh_cell_text(compared, 0, "search"), "gaps") == 0)
+        say_gaps(to, result);
     say_money(to, &v, compared);
     if (v.has_range)
         vh_say_block(to, "", 0, "Ranges hold four times in five.");

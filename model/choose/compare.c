@@ -3,7 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "vh_compare.h"
+#include "compare_parts.h"
 #include "vh_math.h"
 #include "vh_result.h"
 
@@ -26,7 +26,7 @@ struct comparing {
     struct vh_compare_request q;
     struct vh_parts plan;
     struct stretch stretch;
-    struct vh_table *table;
+    struct vh_table *table, *found;
     double done, works; /* of which so much is done */
 };
 
@@ -146,6 +146,82 @@ static enum vh_status run_choices(struct comparing *c, struct vh_messages *m)
     return status;
 }
 
+/* ---- the search ---- */
+
+enum { SEARCH_WORK = 6 }; /* of one planting, in runs of a choice: few futures, many seasons */
+
+static const char *search_name(enum vh_search what)
+{
+    static const char *const name[] = {"", "margin", "steady", "size", "gaps"};
+
+    return name[what];
+}
+
+static enum vh_status tell_found(const struct comparing *c, size_t k, const struct vh_found *f,
+                                 const char *name, double steadier_pct, double chance)
+{
+    enum { OF, WHAT, FOUND, SEASONS, MEMBERS, AT_LEAST, STEADIER, CHANCE };
+    const struct vh_choices *choices = &c->s->choices;
+    struct vh_table *t = c->found;
+
+    if (vh_table_add_row(t) != VH_OK ||
+        vh_table_set_text(t, OF, c->s->house.planting[k].name) != VH_OK ||
+        vh_table_set_text(t, WHAT, search_name(choices->search)) != VH_OK ||
+        vh_table_set_text(t, FOUND, name) != VH_OK)
+        return VH_NO_MEMORY;
+    vh_table_set_number(t, SEASONS, (double)f->seasons);
+    vh_table_set_number(t, MEMBERS, (double)f->members);
+    vh_table_set_number(t, AT_LEAST, choices->at_least_g);
+    vh_table_set_number(t, STEADIER, steadier_pct);
+    vh_table_set_number(t, CHANCE, chance);
+    return VH_OK;
+}
+
+/* What was found is run in the futures of the comparison, like any other choice. */
+static enum vh_status judge_found(struct comparing *c, size_t k, const struct vh_found *f,
+                                  struct vh_messages *m)
+{
+    const double percent = 100.0;
+    struct vh_parts parts;
+    char name[VH_CHOICE_NAME];
+    enum vh_status status = vh_parts_of_choice(&c->q, &f->choice, k, &c->plan, &parts, m);
+
+    if (status != VH_OK)
+        return status;
+    vh_choice_name(&f->choice, name);
+    status = add_row(c, &f->choice, name, k, &parts);
+    if (status == VH_OK && c->s->house.plantings > 1)
+        status = add_row(c, &f->choice, name, VH_ALL_PLANTINGS, &parts);
+    if (status == VH_OK)
+        status = tell_found(
+            c, k, f, name,
+            percent * (vh_parts_unsteady(&parts, k) / vh_parts_unsteady(&c->plan, k) - 1.0),
+            vh_parts_reached(&parts, &c->plan, k, c->s->choices.search, c->s->choices.at_least_g));
+    vh_parts_clear(&parts);
+    return status;
+}
+
+static enum vh_status search(struct comparing *c, struct vh_messages *m)
+{
+    const struct vh_choices *choices = &c->s->choices;
+    enum vh_status status = VH_OK;
+
+    if (choices->search == VH_SEARCH_NONE || choices->search == VH_SEARCH_GAPS)
+        return VH_OK;
+    for (size_t k = 0; k < c->s->house.plantings && status == VH_OK; k++) {
+        struct vh_found f;
+        if (!is_meant(choices, k))
+            continue;
+        next_stretch(c, SEARCH_WORK);
+        status = vh_search_fruits(&c->q, k, choices->search, choices->at_least_g, &f, m);
+        if (status != VH_OK)
+            break;
+        status = f.choice.ranges > 0 ? judge_found(c, k, &f, m)
+                                     : tell_found(c, k, &f, "", VH_UNKNOWN, VH_UNKNOWN);
+    }
+    return status;
+}
+
 static enum vh_status compare(struct comparing *c, struct vh_messages *m)
 {
     next_stretch(c, 1.0);
@@ -156,6 +232,8 @@ static enum vh_status compare(struct comparing *c, struct vh_messages *m)
     status = add_rows(c, NULL, "as planned", &c->plan);
     if (status == VH_OK)
         status = run_choices(c, m);
+    if (status == VH_OK)
+        status = search(c, m);
     vh_parts_clear(&c->plan);
     return status;
 }
@@ -221,7 +299,7 @@ static bool any_looks_back(const struct vh_scenario *s)
 
 static enum vh_status add_facts(struct vh_result *r, const struct vh_scenario *s, bool is_priced)
 {
-    enum { OF, MEMBERS, CHOICES, DECIDES, PLAN, UNCOUNTED, BACK, CURRENCY };
+    enum { OF, MEMBERS, CHOICES, DECIDES, PLAN, UNCOUNTED, BACK, CURRENCY, SEARCH };
     struct vh_table *t = vh_result_table_new(VH_TABLE_COMPARED);
     const size_t k = s->choices.planting;
     char plan[400], uncounted[400];
@@ -234,6 +312,7 @@ static enum vh_status add_facts(struct vh_result *r, const struct vh_scenario *s
         vh_table_set_text(t, DECIDES, is_priced ? "margin" : "market_kg") != VH_OK ||
         vh_table_set_text(t, PLAN, plan) != VH_OK ||
         vh_table_set_text(t, UNCOUNTED, uncounted) != VH_OK ||
+        vh_table_set_text(t, SEARCH, search_name(s->choices.search)) != VH_OK ||
         vh_table_set_text(t, CURRENCY, s->house.currency ? s->house.currency : "") != VH_OK ||
         vh_table_set_text(t, BACK, any_looks_back(s) ? "yes" : "") != VH_OK)
         return VH_NO_MEMORY;
@@ -258,7 +337,8 @@ enum vh_status vh_compare(const struct vh_scenario *s, vh_progress progress, voi
     struct vh_result *r = NULL;
     struct comparing c = {.s = s,
                           .stretch = {.progress = progress, .context = context},
-                          .works = tables + 1.0 + (double)vh_choices_count(&s->choices)};
+                          .works = tables + 1.0 + (double)vh_choices_count(&s->choices) +
+                                   SEARCH_WORK * (double)s->house.plantings};
 
     if (vh_scenario_choices(s) == 0)
         return vh_fail(
@@ -277,8 +357,9 @@ enum vh_status vh_compare(const struct vh_scenario *s, vh_progress progress, voi
         return status;
     status = vh_waiting_costs(s, r, m);
     c.table = r->table[VH_TABLE_CHOICES] = vh_result_table_new(VH_TABLE_CHOICES);
+    c.found = r->table[VH_TABLE_FOUND] = vh_result_table_new(VH_TABLE_FOUND);
     if (status == VH_OK)
-        status = c.table ? compare(&c, m) : VH_NO_MEMORY;
+        status = c.table && c.found ? compare(&c, m) : VH_NO_MEMORY;
     if (status == VH_OK)
         status = add_facts(r, s,
                            vh_table_rows(c.table) > 0 &&

@@ -13,6 +13,13 @@ void vh_parts_want(const struct vh_changed *c, bool *wanted);
 enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_changed *changed,
                             const bool *wanted, struct vh_parts *out, struct vh_messages *m);
 
+/* Scatter of a planting's weeks to come, mean of the members; NaN where one has no fruit. */
+double vh_parts_unsteady(const struct vh_parts *p, size_t planting);
+/* Share of the members in which what was sought is reached: steadier weeks than the plan's, fruit
+ * of at least so many g. */
+double vh_parts_reached(const struct vh_parts *p, const struct vh_parts *plan, size_t planting,
+                        enum vh_search what, double at_least_g);
+
 /* Hours and supplies of planting k in one member, into its parts. VH_NO_MEMORY. */
 enum vh_status vh_work_parts(const struct vh_scenario *s, const struct vh_member_view *view,
                              size_t k, double part[VH_PARTS]);

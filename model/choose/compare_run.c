@@ -52,6 +52,26 @@ static void add_picks(const struct vh_season *s, double *part)
     }
 }
 
+/* Scatter of the weeks from `from` on, the first with fruit to the last whole one. */
+static double unsteady(const struct vh_season *s, int64_t from)
+{
+    enum { WEEK_D = 7 };
+    const int64_t start = from > s->first_day ? from - s->first_day : 0;
+    double sum = 0.0, square = 0.0, n = 0.0;
+
+    for (size_t d = (size_t)start; d + WEEK_D <= s->days; d += WEEK_D) {
+        double g = 0.0;
+        for (size_t i = d; i < d + WEEK_D; i++)
+            g += s->day[i].picked.fresh_g * s->day[i].stems;
+        if (n == 0.0 && !(g > 0.0))
+            continue;
+        n += 1.0;
+        sum += g;
+        square += g * g;
+    }
+    return sum > 0.0 ? sqrt(vh_max(0.0, square / n - sum / n * (sum / n))) / (sum / n) : VH_UNKNOWN;
+}
+
 /* Called once a member, by any thread: writes into the member's own slots. */
 static enum vh_status look(void *context, const struct vh_member_view *view)
 {
@@ -63,6 +83,7 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
         double *part = parts_at(l->out, view->member, k);
         if (l->wanted[k]) {
             add_picks(&view->season[k], part);
+            part[VH_PART_UNSTEADY] = unsteady(&view->season[k], h->today);
             status = vh_work_parts(&l->changed->scenario, view, k, part);
         }
     }

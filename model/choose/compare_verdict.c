@@ -77,7 +77,7 @@ static double beyond_model(const struct vh_compare_request *q, const struct vh_c
     double sum = 0.0;
 
     for (size_t l = 0; l < VH_LEVERS; l++)
-        if (c->has[l])
+        if (c->has[l] || (l == VH_LEVER_FRUITS_KEPT && c->ranges > 0))
             sum += cv * vh_normal(q->draw, (uint32_t)member, 0, CHOICE,
                                   (uint32_t)(planting * VH_LEVERS + l));
     return sum;

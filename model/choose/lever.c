@@ -69,6 +69,32 @@ static enum vh_status keep_fruits(struct vh_planting *p, double fruits, int64_t 
     return VH_OK;
 }
 
+/* The same for ranges of trusses, each taken off when the rule for it says. */
+static enum vh_status keep_ranges(struct vh_planting *p, const struct vh_choice *c, int64_t from,
+                                  struct vh_fruits_rule **own)
+{
+    const struct vh_policy *was = &p->policy;
+    const size_t n = was->fruits_rules;
+    struct vh_fruits_rule *rule = calloc(n + c->ranges + 1, sizeof *rule);
+
+    if (!rule)
+        return VH_NO_MEMORY;
+    if (n > 0)
+        memcpy(rule, was->fruits, n * sizeof *rule);
+    for (size_t i = 0; i < c->ranges; i++) {
+        const struct vh_truss_range *r = &c->range[i];
+        rule[n + i] =
+            (struct vh_fruits_rule){r->first, r->last, r->fruits, VH_THIN_BUD, from, INT64_MAX};
+        vh_policy_fruits_kept(was, r->first, from == INT64_MIN ? p->set_out : from,
+                              &rule[n + i].at);
+    }
+    free(*own);
+    *own = rule;
+    p->policy.fruits = rule;
+    p->policy.fruits_rules = n + c->ranges;
+    return VH_OK;
+}
+
 /* So many heads from then on; changes planned for later are dropped. */
 static enum vh_status keep_heads(struct vh_planting *p, double heads, int64_t from,
                                  struct vh_head_change **own)
@@ -256,6 +282,11 @@ enum vh_status vh_lever_apply(const struct vh_scenario *s, const struct vh_choic
         if (!c->has[lever] || vh_lever_unfit(&s->house.planting[planting], lever))
             continue;
         status = apply(s, lever, c->value[lever], planting, out);
+        out->touched[planting] = true;
+    }
+    if (status == VH_OK && c->ranges > 0) {
+        struct vh_planting *p = &out->scenario.house.planting[planting];
+        status = keep_ranges(p, c, change_day(s, p), &out->rule[planting]);
         out->touched[planting] = true;
     }
     take_season(&out->scenario.house);

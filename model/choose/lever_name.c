@@ -83,6 +83,18 @@ void vh_choice_name(const struct vh_choice *c, char name[VH_CHOICE_NAME])
             return;
         n += (size_t)wrote;
     }
+    for (size_t i = 0; i < c->ranges; i++) {
+        const struct vh_truss_range *r = &c->range[i];
+        char until[WORDS] = " on";
+        if (r->last > 0)
+            snprintf(until, sizeof until, " to %d", r->last);
+        const int wrote =
+            snprintf(name + n, VH_CHOICE_NAME - n, "%s%.3g on %s%d%s", n ? ", " : "leave ",
+                     r->fruits, i == 0 ? "trusses " : "", r->first, until);
+        if (wrote < 0 || (size_t)wrote >= VH_CHOICE_NAME - n)
+            return;
+        n += (size_t)wrote;
+    }
     if (n == 0)
         snprintf(name, VH_CHOICE_NAME, "as planned");
 }

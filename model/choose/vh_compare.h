@@ -24,6 +24,7 @@ enum vh_part {
     VH_PART_SUPPLIES, /* money, as far as costs are given */
     VH_PART_SMALL,    /* income more for each 1 the price of the cheapest grade is multiplied by */
     VH_PART_SELLS,    /* the same of what sells at full price in a day */
+    VH_PART_UNSTEADY, /* scatter of its weeks to come: standard deviation over mean */
     VH_PART_HEATING_KWH, /* its share of the house's, by floor; NaN: not known */
     VH_PARTS
 };
@@ -92,6 +93,19 @@ struct vh_verdict {
 enum vh_status vh_verdict_of(const struct vh_compare_request *q, const struct vh_choice *c,
                              const struct vh_parts *plan, const struct vh_parts *choice,
                              size_t planting, struct vh_verdict *out);
+
+/* What a search for the best fruits to keep, by ranges of trusses, came to. */
+struct vh_found {            /* of one planting */
+    struct vh_choice choice; /* no ranges: nothing better than the plan */
+    size_t seasons, members; /* run in the search: so many choices, each in so many futures */
+};
+/* One range after the other is tried with a step more and a step less, from the plan on, as long as
+ * a step helps. In futures of its own (another draw, at most 60), so that the verdict upon what was
+ * found, in those of the comparison, owes nothing to chance that the search picked out.
+ * VH_NO_MEMORY, VH_NO_NUMBER, VH_INTERRUPTED. */
+enum vh_status vh_search_fruits(const struct vh_compare_request *q, size_t planting,
+                                enum vh_search what, double at_least_g, struct vh_found *out,
+                                struct vh_messages *m);
 
 #define VH_FLIPS_TEXT 160
 /* The assumption that would turn the choice, with its break-even value: "labour at 12.30 an hour or

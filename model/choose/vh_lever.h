@@ -9,10 +9,19 @@
 
 #include "vh_scenario.h"
 
-/* One value of some levers. */
+/* Fruits kept on trusses first..last (last 0: no end). */
+struct vh_truss_range {
+    int first, last;
+    double fruits;
+};
+enum { VH_RANGES_MOST = 3 };
+
+/* One value of some levers, and fruits kept by truss ranges, which are stronger. */
 struct vh_choice {
     bool has[VH_LEVERS];
     double value[VH_LEVERS]; /* as in struct vh_lever_values */
+    struct vh_truss_range range[VH_RANGES_MOST];
+    size_t ranges;
 };
 
 /* A scenario with other plantings; everything else is the first one's, which must live as long. */

@@ -191,10 +191,18 @@ static const struct vh_column choices[] = {
     N("margin_diff_p10", "money", "one future in ten differs by less"), N("margin_diff_p90", "money", "one future in ten differs by more"),
     T("flips_if", "the assumption that would turn it, with its break-even value"),
 };
+static const struct vh_column found[] = {
+    T("planting", "which planting"), T("search", "what was looked for: margin, steady or size"),
+    T("choice", "what was found, as in choices.csv; empty: nothing better than the plan"),
+    I("seasons", "choices tried"), I("members", "futures each was tried in"), N("at_least_g", "g", "fruit mass that was wanted"),
+    N("steadier_pct", "%", "scatter of the weeks against the plan's"),
+    N("chance", "1", "share of the futures with fruit of that mass, or with steadier weeks"),
+};
 static const struct vh_column compared[] = {
     T("planting", "whose choices; empty: all"), I("members", "futures each choice was run in"), I("choices", "choices run"),
     T("decides", "the column by which a choice is better: margin or market_kg"), T("plan", "what the plan has of each lever tried"),
     T("not_counted", "parts of the money that no price is given of"), T("looks_back", "yes: a choice changes what is past"), T("currency", "sign of the money; empty: not given"),
+    T("search", "what was looked for besides: margin, steady, size or gaps; empty: nothing"),
 };
 
 static const struct vh_column grades[] = {
@@ -246,6 +254,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_GRADES] = { "grades", "a size grade of a planting", false, grades, COUNT(grades),
         .keys = "planting grade", .fixed = "from_g" },
     [VH_TABLE_CHOICES] = { "choices", "a choice of a planting", true, choices, COUNT(choices), .of_all = true },
+    [VH_TABLE_FOUND] = { "found", "a search in a planting", false, found, COUNT(found), .of_all = true },
     [VH_TABLE_COMPARED] = { "compared", "the comparison", false, compared, COUNT(compared), .of_all = true },
 };
 
