@@ -51,6 +51,7 @@ static const struct {
     {VH_TABLE_HOURS, "model/work/vh_hours.h"},
     {VH_TABLE_SUPPLIES, "model/work/vh_supply.h"},
     {VH_TABLE_WARNINGS, "model/house/result_warnings.c"},
+    {VH_TABLE_CHOICES, "model/choose/vh_compare.h"},
 };
 
 static const char *maker_of(enum vh_result_table_id id, const char *column)
