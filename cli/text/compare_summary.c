@@ -2,29 +2,19 @@
 #include <math.h>
 #include <string.h>
 
-#include "vh_summary.h"
+#include "vh_compare_view.h"
 
-enum { INDENT = 11, NAME_MOST = 23, RANGE = 30, TEXT_ROOM = 2000, LISTED_MOST = 12 };
+enum { INDENT = 11, NAME_MOST = 23, RANGE = 30, LISTED_MOST = 12 };
 
-/* What the rows are about. */
-struct view {
-    const struct vh_table *t;
-    const struct vh_summary_facts *f;
-    const char *planting; /* whose rows are shown */
-    const char *decides;  /* "margin" or "market_kg" */
-    const char *money;    /* sign of it; "" */
-    size_t plan;          /* row of the plan */
-    bool by_margin, has_range;
-};
-
-static void add(char text[TEXT_ROOM], const char *more)
+static void add(char text[VH_COMPARE_TEXT], const char *more)
 {
     const size_t n = strlen(text);
 
-    snprintf(text + n, TEXT_ROOM - n, "%s", more);
+    snprintf(text + n, VH_COMPARE_TEXT - n, "%s", more);
 }
 
-static double number(const struct view *v, size_t row, const char *column, const char *ending)
+static double number(const struct vh_compare_view *v, size_t row, const char *column,
+                     const char *ending)
 {
     char name[80];
 
@@ -32,21 +22,19 @@ static double number(const struct view *v, size_t row, const char *column, const
     return vh_cell_number(v->t, row, name);
 }
 
-static bool is_shown(const struct view *v, size_t row)
+static bool is_shown(const struct vh_compare_view *v, size_t row)
 {
     return strcmp(vh_cell_text(v->t, row, "planting"), v->planting) == 0;
 }
 
-/* Mass as the reader weighs it; money as it is. */
-static double decided(const struct view *v, size_t row, const char *ending)
+double vh_compare_decided(const struct vh_compare_view *v, size_t row, const char *ending)
 {
     const double value = number(v, row, v->decides, ending);
 
     return !v->by_margin && v->f->units == VH_SAY_US ? vh_say_lb(value) : value;
 }
 
-/* "-310", "+12"; "0" for what rounds to it. */
-static void say_signed(double value, char said[VH_SAY_ROOM])
+void vh_say_signed(double value, char said[VH_SAY_ROOM])
 {
     char amount[VH_SAY_ROOM];
 
@@ -61,7 +49,8 @@ static void say_signed(double value, char said[VH_SAY_ROOM])
              amount);
 }
 
-static void say_grams(const struct view *v, double g, bool is_difference, char said[VH_SAY_ROOM])
+static void say_grams(const struct vh_compare_view *v, double g, bool is_difference,
+                      char said[VH_SAY_ROOM])
 {
     const double g_per_oz = 28.349523125; /* NIST SP 811, 2008, B.8 */
 
@@ -71,13 +60,12 @@ static void say_grams(const struct view *v, double g, bool is_difference, char s
     if (v->f->units == VH_SAY_US)
         snprintf(said, VH_SAY_ROOM, is_difference ? "%+.1f" : "%.1f", g / g_per_oz);
     else if (is_difference)
-        say_signed(g, said);
+        vh_say_signed(g, said);
     else
         vh_say_pieces(g, said);
 }
 
-/* Is the whole range on one side of nothing? -1, 0, 1. */
-static int sure_side(const struct view *v, size_t row, const char *column)
+int vh_compare_sure_side(const struct vh_compare_view *v, size_t row, const char *column)
 {
     const double low = number(v, row, column, "_diff_p10"),
                  high = number(v, row, column, "_diff_p90");
@@ -86,20 +74,20 @@ static int sure_side(const struct view *v, size_t row, const char *column)
 }
 
 /* What rounds to nothing is not worth a word. */
-static bool is_worth_saying(const struct view *v, size_t row, const char *column)
+static bool is_worth_saying(const struct vh_compare_view *v, size_t row, const char *column)
 {
     const double least = strcmp(column, "hours") == 0 ? 0.5 : 0.01 * number(v, v->plan, column, "");
 
     return fabs(number(v, row, column, "_diff")) >= least;
 }
 
-static bool is_unsure(const struct view *v, size_t row)
+static bool is_unsure(const struct vh_compare_view *v, size_t row)
 {
-    return v->has_range && sure_side(v, row, v->decides) == 0;
+    return v->has_range && vh_compare_sure_side(v, row, v->decides) == 0;
 }
 
 /* The choice comes to the plan itself. */
-static bool is_same(const struct view *v, size_t row)
+static bool is_same(const struct vh_compare_view *v, size_t row)
 {
     static const char *const value[] = {"fruit_g", "market_kg", "hours", "supplies_cost", "margin"};
 
@@ -113,7 +101,7 @@ static bool is_same(const struct view *v, size_t row)
     return true;
 }
 
-static void say_chance(double chance, char said[VH_SAY_ROOM])
+void vh_say_chance(double chance, char said[VH_SAY_ROOM])
 {
     const double tenths = round(10.0 * chance);
 
@@ -144,7 +132,7 @@ static void put_name(FILE *to, const char *name)
 }
 
 /* Blanks at the end of a line are left away. */
-static void put_line(FILE *to, char line[TEXT_ROOM])
+static void put_line(FILE *to, char line[VH_COMPARE_TEXT])
 {
     size_t n = strlen(line);
 
@@ -153,9 +141,9 @@ static void put_line(FILE *to, char line[TEXT_ROOM])
     fprintf(to, "%s\n", line);
 }
 
-static void put_head(FILE *to, const struct view *v)
+static void put_head(FILE *to, const struct vh_compare_view *v)
 {
-    char line[TEXT_ROOM], what[80];
+    char line[VH_COMPARE_TEXT], what[80];
 
     if (v->by_margin)
         snprintf(what, sizeof what, "the season%s%s", v->money[0] ? ", " : "", v->money);
@@ -171,32 +159,32 @@ static void put_head(FILE *to, const struct view *v)
     put_line(to, line);
 }
 
-static void put_plan(FILE *to, const struct view *v, const char *plan)
+static void put_plan(FILE *to, const struct vh_compare_view *v, const char *plan)
 {
-    char line[TEXT_ROOM], name[TEXT_ROOM] = "as planned", grams[VH_SAY_ROOM], much[VH_SAY_ROOM],
-                          hours[VH_SAY_ROOM];
+    char line[VH_COMPARE_TEXT], name[VH_COMPARE_TEXT] = "as planned", grams[VH_SAY_ROOM],
+                                much[VH_SAY_ROOM], hours[VH_SAY_ROOM];
 
     if (plan[0] && !strchr(plan, ',') && strlen(plan) + 13 < NAME_MOST)
         snprintf(name, sizeof name, "as planned (%.20s)", plan);
     say_grams(v, number(v, v->plan, "fruit_g", ""), false, grams);
-    vh_say_pieces(decided(v, v->plan, ""), much);
+    vh_say_pieces(vh_compare_decided(v, v->plan, ""), much);
     vh_say_pieces(number(v, v->plan, "hours", ""), hours);
     put_name(to, name);
     snprintf(line, sizeof line, "%-7s%-*s%5s", grams, RANGE, much, hours);
     put_line(to, line);
 }
 
-static void put_choice(FILE *to, const struct view *v, size_t row)
+static void put_choice(FILE *to, const struct vh_compare_view *v, size_t row)
 {
-    char line[TEXT_ROOM], grams[VH_SAY_ROOM], much[VH_SAY_ROOM], low[VH_SAY_ROOM],
+    char line[VH_COMPARE_TEXT], grams[VH_SAY_ROOM], much[VH_SAY_ROOM], low[VH_SAY_ROOM],
         high[VH_SAY_ROOM], hours[VH_SAY_ROOM], chance[VH_SAY_ROOM], range[4 * VH_SAY_ROOM];
 
     say_grams(v, number(v, row, "fruit_g", "_diff"), true, grams);
-    say_signed(decided(v, row, "_diff"), much);
-    say_signed(decided(v, row, "_diff_p10"), low);
-    say_signed(decided(v, row, "_diff_p90"), high);
-    say_signed(number(v, row, "hours", "_diff"), hours);
-    say_chance(vh_cell_number(v->t, row, "better_chance"), chance);
+    vh_say_signed(vh_compare_decided(v, row, "_diff"), much);
+    vh_say_signed(vh_compare_decided(v, row, "_diff_p10"), low);
+    vh_say_signed(vh_compare_decided(v, row, "_diff_p90"), high);
+    vh_say_signed(number(v, row, "hours", "_diff"), hours);
+    vh_say_chance(vh_cell_number(v->t, row, "better_chance"), chance);
     snprintf(range, sizeof range, low[0] && high[0] ? "%s (%s to %s)" : "%s", much, low, high);
     put_name(to, vh_cell_text(v->t, row, "choice"));
     snprintf(line, sizeof line, "%-7s%-*s%5s  %-13s%s", grams, RANGE, range, hours, chance,
@@ -204,7 +192,7 @@ static void put_choice(FILE *to, const struct view *v, size_t row)
     put_line(to, line);
 }
 
-static bool put_table(FILE *to, const struct view *v, const char *plan)
+static bool put_table(FILE *to, const struct vh_compare_view *v, const char *plan)
 {
     bool any_unsure = false;
 
@@ -223,7 +211,7 @@ static bool put_table(FILE *to, const struct view *v, const char *plan)
 /* ---- what follows from it ---- */
 
 /* "larger fruit, less money, more work" as far as it is sure. */
-static void say_sure_of(const struct view *v, size_t row, char text[TEXT_ROOM])
+static void say_sure_of(const struct vh_compare_view *v, size_t row, char text[VH_COMPARE_TEXT])
 {
     const struct {
         const char *column, *more, *less;
@@ -236,7 +224,7 @@ static void say_sure_of(const struct view *v, size_t row, char text[TEXT_ROOM])
 
     text[0] = 0;
     for (size_t i = 0; i < sizeof say / sizeof say[0]; i++) {
-        const int side = sure_side(v, row, say[i].column);
+        const int side = vh_compare_sure_side(v, row, say[i].column);
         if (side == 0 || !is_worth_saying(v, row, say[i].column))
             continue;
         add(text, text[0] ? ", " : "");
@@ -250,9 +238,9 @@ static void capital(char *text)
         *text = (char)(*text - 'a' + 'A');
 }
 
-static void say_sure(FILE *to, const struct view *v)
+static void say_sure(FILE *to, const struct vh_compare_view *v)
 {
-    char text[TEXT_ROOM], sure[TEXT_ROOM];
+    char text[VH_COMPARE_TEXT], sure[VH_COMPARE_TEXT];
     const char *head = "SURE";
     size_t said = 0;
 
@@ -272,14 +260,14 @@ static void say_sure(FILE *to, const struct view *v)
         vh_say_block(to, head, INDENT, "nothing: every difference could be chance.");
 }
 
-static void say_turns(FILE *to, const struct view *v)
+static void say_turns(FILE *to, const struct vh_compare_view *v)
 {
     const char *head = "TURNS IT";
     size_t said = 0;
 
     for (size_t i = 0; i < vh_table_rows(v->t) && said < LISTED_MOST; i++) {
         const char *flips = vh_cell_text(v->t, i, "flips_if");
-        char text[TEXT_ROOM];
+        char text[VH_COMPARE_TEXT];
         if (i == v->plan || !is_shown(v, i) || is_same(v, i) || !flips[0])
             continue;
         snprintf(text, sizeof text, "%s %s %s.", vh_cell_text(v->t, i, "choice"),
@@ -292,9 +280,9 @@ static void say_turns(FILE *to, const struct view *v)
     }
 }
 
-static void say_same(FILE *to, const struct view *v)
+static void say_same(FILE *to, const struct vh_compare_view *v)
 {
-    char text[TEXT_ROOM] = "";
+    char text[VH_COMPARE_TEXT] = "";
 
     for (size_t i = 0; i < vh_table_rows(v->t); i++) {
         if (i == v->plan || !is_shown(v, i) || !is_same(v, i))
@@ -306,10 +294,10 @@ static void say_same(FILE *to, const struct view *v)
         vh_say_block(to, "THE PLAN", INDENT, text);
 }
 
-static void say_money(FILE *to, const struct view *v, const struct vh_table *facts)
+static void say_money(FILE *to, const struct vh_compare_view *v, const struct vh_table *facts)
 {
     const char *uncounted = vh_cell_text(facts, 0, "not_counted");
-    char text[TEXT_ROOM];
+    char text[VH_COMPARE_TEXT];
 
     if (v->by_margin) {
         snprintf(text, sizeof text,
@@ -324,120 +312,9 @@ static void say_money(FILE *to, const struct view *v, const struct vh_table *fac
         vh_say_block(to, "", 0, "Some choices change what is past: they say what would have been.");
 }
 
-/* ---- the search ---- */
-
-/* "money left over +45 (-60 to +160)" of a choice of a planting. */
-static void say_gain(const struct view *v, size_t row, char text[TEXT_ROOM])
-{
-    char much[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
-
-    say_signed(decided(v, row, "_diff"), much);
-    say_signed(decided(v, row, "_diff_p10"), low);
-    say_signed(decided(v, row, "_diff_p90"), high);
-    snprintf(text, TEXT_ROOM, low[0] ? "%s %s (%s to %s)" : "%s %s",
-             v->by_margin               ? "money left over"
-             : v->f->units == VH_SAY_US ? "for market, lb,"
-                                        : "for market, kg,",
-             much, low, high);
-}
-
-static size_t row_of(const struct vh_table *t, const char *choice, const char *planting)
-{
-    size_t i = 0;
-
-    while (i < vh_table_rows(t) && (strcmp(vh_cell_text(t, i, "choice"), choice) != 0 ||
-                                    strcmp(vh_cell_text(t, i, "planting"), planting) != 0))
-        i++;
-    return i;
-}
-
-/* What the choice that was found comes to, and how sure that is. */
-static void say_found(const struct view *v, const struct vh_table *found, size_t i,
-                      char text[TEXT_ROOM])
-{
-    const char *search = vh_cell_text(found, i, "search"),
-               *planting = vh_cell_text(found, i, "planting");
-    const size_t row = row_of(v->t, vh_cell_text(found, i, "choice"), planting);
-    const double wanted = vh_cell_number(found, i, "at_least_g"),
-                 g = vh_cell_number(v->t, row, "fruit_g"),
-                 steadier = vh_cell_number(found, i, "steadier_pct");
-    char gain[TEXT_ROOM], mass[VH_SAY_ROOM], least[VH_SAY_ROOM], sure[VH_SAY_ROOM];
-
-    say_chance(vh_cell_number(found, i, "chance"), sure);
-
-    say_gain(v, row, gain);
-    if (strcmp(search, "size") == 0) {
-        vh_say_fruit_mass(g, v->f->units, mass);
-        vh_say_fruit_mass(wanted, v->f->units, least);
-        snprintf(text, TEXT_ROOM, "fruit of %s, %s %s (so much: %s); %.200s", mass,
-                 g < wanted ? "the nearest to" : "at least", least, sure, gain);
-    } else if (strcmp(search, "steady") == 0) {
-        snprintf(text, TEXT_ROOM, "weeks scatter %.0f %% %s (%s); %.200s", fabs(steadier),
-                 steadier < 0.0 ? "less" : "more", sure, gain);
-    } else {
-        const int side = sure_side(v, row, v->decides);
-        snprintf(text, TEXT_ROOM, "%.200s: %s", gain,
-                 side > 0 ? "a gain in nine futures of ten" : "no sure gain, so keep the plan");
-    }
-}
-
-static void say_search(FILE *to, const struct view *v, const struct vh_result *result)
-{
-    const struct vh_table *found = vh_result_table_named(result, "found");
-    const char *head = "SEARCH";
-
-    for (size_t i = 0; found && i < vh_table_rows(found); i++) {
-        const char *choice = vh_cell_text(found, i, "choice"),
-                   *search = vh_cell_text(found, i, "search");
-        char text[TEXT_ROOM], came[TEXT_ROOM] = "nothing better than the plan";
-        if (choice[0])
-            say_found(v, found, i, came);
-        snprintf(text, sizeof text,
-                 "%s, for %s: %.0f choices of fruits by truss tried in %.0f %s: %s%s%s.",
-                 vh_cell_text(found, i, "planting"),
-                 strcmp(search, "size") == 0     ? "size"
-                 : strcmp(search, "steady") == 0 ? "steadier weeks"
-                                                 : "more money",
-                 vh_cell_number(found, i, "seasons"), vh_cell_number(found, i, "members"),
-                 vh_cell_number(found, i, "members") == 1.0 ? "future" : "other futures", choice,
-                 choice[0] ? ": " : "", came);
-        vh_say_block(to, head, INDENT, text);
-        head = "";
-    }
-}
-
-/* The batches that gaps.csv holds, where gaps were asked for. */
-static void say_gaps(FILE *to, const struct vh_result *result)
-{
-    const struct vh_table *t = vh_result_table_named(result, "gaps");
-    const char *head = "GAPS";
-
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        char text[TEXT_ROOM], from[VH_SAY_ROOM], until[VH_SAY_ROOM], sow[VH_SAY_ROOM],
-            plants[VH_SAY_ROOM], few[VH_SAY_ROOM], many[VH_SAY_ROOM];
-        vh_say_date(vh_cell_number(t, i, "from"), from);
-        vh_say_date(vh_cell_number(t, i, "until"), until);
-        vh_say_date(vh_cell_number(t, i, "sow_by"), sow);
-        vh_say_pieces(vh_cell_number(t, i, "plants"), plants);
-        vh_say_pieces(vh_cell_number(t, i, "plants_p10"), few);
-        vh_say_pieces(vh_cell_number(t, i, "plants_p90"), many);
-        if (sow[0] && plants[0])
-            snprintf(text, sizeof text, "%s %s to %s: sow %s (%s to %s) by %s",
-                     vh_cell_text(t, i, "crop"), from, until, plants, few, many, sow);
-        else
-            snprintf(text, sizeof text, "%s %s to %s: no batch would fill it",
-                     vh_cell_text(t, i, "crop"), from, until);
-        vh_say_block(to, head, INDENT, text);
-        head = "";
-    }
-    if (!t || vh_table_rows(t) == 0)
-        vh_say_block(to, head, INDENT,
-                     "no market day to come stays below what you want (wants_kg)");
-}
-
 /* ---- */
 
-static void say_head(FILE *to, const struct view *v, const struct vh_table *facts)
+static void say_head(FILE *to, const struct vh_compare_view *v, const struct vh_table *facts)
 {
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
     const double choices = vh_cell_number(facts, 0, "choices");
@@ -458,7 +335,7 @@ static void say_head(FILE *to, const struct view *v, const struct vh_table *fact
 
 static void say_wrote(FILE *to, const struct vh_summary_facts *f)
 {
-    char text[TEXT_ROOM];
+    char text[VH_COMPARE_TEXT];
     const size_t n = strlen(f->out);
 
     snprintf(text, sizeof text, "Wrote %zu files to %s%s", f->files, f->out,
@@ -486,7 +363,7 @@ void vh_summary_compare(FILE *to, const struct vh_result *result,
 {
     const struct vh_table *t = vh_result_table_named(result, "choices"),
                           *compared = vh_result_table_named(result, "compared");
-    struct view v = {.t = t, .f = facts};
+    struct vh_compare_view v = {.t = t, .f = facts};
 
     if (!t || !compared || vh_table_rows(t) == 0)
         return;
@@ -504,9 +381,7 @@ void vh_summary_compare(FILE *to, const struct vh_result *result,
     say_sure(to, &v);
     say_turns(to, &v);
     say_same(to, &v);
-    say_search(to, &v, result);
-    if (strcmp(vh_cell_text(compared, 0, "search"), "gaps") == 0)
-        say_gaps(to, result);
+    vh_compare_say_found(to, &v, result, vh_cell_text(compared, 0, "search"));
     say_money(to, &v, compared);
     if (v.has_range)
         vh_say_block(to, "", 0, "Ranges hold four times in five.");

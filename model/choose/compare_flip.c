@@ -3,7 +3,8 @@
  * choice, B the part of it that is multiplied by the price, f the price over the one assumed. */
 #include <stdio.h>
 
-#include "vh_compare.h"
+#include "compare_parts.h"
+#include "vh_market_day.h"
 #include "vh_math.h"
 
 #define FARTHEST 3.0 /* a price beyond three times or a third of the one assumed turns nothing */
@@ -48,33 +49,68 @@ static double farness(double factor)
     return factor >= 1.0 ? factor : 1.0 / factor;
 }
 
+/* An assumption: the part of the gain that it multiplies, what it is now, and its words. */
+struct assumption {
+    double part, now;
+    const char *what, *unit;
+    int digits;
+};
+
+enum { LABOUR, SMALL, SELLS, PRICES, SUPPLIES, HEAT, ASSUMPTIONS, WORDS = 80 };
+
+/* Of one planting the price and the sales are those of its good, in what it is sold by. */
+static void say_good(const struct vh_market *m, size_t planting, struct assumption *a,
+                     char words[WORDS])
+{
+    const double kg_per_lb = 0.45359237; /* NIST SP 811, 2008, B.8: exact */
+
+    if (planting == VH_ALL_PLANTINGS || !m->given || !m->good_of)
+        return;
+    const struct vh_good *g = &m->good[m->good_of[planting]];
+    const bool by_lb = g->sold_by == VH_SELL_LB;
+    const double unit_kg = by_lb ? kg_per_lb : 1.0;
+    const size_t grade = vh_cheapest_grade(g);
+    if (g->grades && grade < vh_good_grades(g)) {
+        snprintf(words, WORDS, "grade %.60s", g->grades->grade[grade].name);
+        a[SMALL] = (struct assumption){a[SMALL].part, g->per_kg[grade] * unit_kg, words,
+                                       by_lb ? "a lb" : "a kg", 2};
+    }
+    if (isfinite(g->sells_kg))
+        a[SELLS] = (struct assumption){a[SELLS].part, g->sells_kg / unit_kg,
+                                       "sales of a market day", by_lb ? "lb" : "kg", 0};
+    else if (isfinite(g->sells_fruits))
+        a[SELLS] = (struct assumption){a[SELLS].part, g->sells_fruits, "sales of a market day",
+                                       "fruits", 0};
+}
+
 void vh_flips_if(const struct vh_scenario *s, const struct vh_parts *plan,
                  const struct vh_parts *choice, size_t planting, char text[VH_FLIPS_TEXT])
 {
     const struct vh_house *h = &s->house;
-    const double gain = mean_gain(s, plan, choice, planting);
-    const double per_h = h->labour.per_h, fuel = h->fuel_per_kwh, as_given = 100.0;
-    const struct {
-        double part, price; /* of the gain, multiplied by that price */
-        const char *what, *unit;
-        int digits;
-    } part[] = {
-        {-per_h * mean_part(plan, choice, planting, VH_PART_HOURS), per_h, "labour", "an hour", 2},
-        {mean_part(plan, choice, planting, VH_PART_SMALL), as_given, "the cheapest grade",
-         "% of its price", 0},
-        {mean_part(plan, choice, planting, VH_PART_SELLS), as_given, "sales", "% of what sells", 0},
-        {mean_part(plan, choice, planting, VH_PART_INCOME), as_given, "all prices",
-         "% of those given", 0},
-        {-mean_part(plan, choice, planting, VH_PART_SUPPLIES), as_given, "supplies",
-         "% of their cost", 0},
-        {-fuel * mean_part(plan, choice, planting, VH_PART_HEATING_KWH), fuel, "heat", "a kWh", 3},
+    const double gain = mean_gain(s, plan, choice, planting), all = 100.0;
+    const double per_h = h->labour.per_h, fuel = h->fuel_per_kwh;
+    char words[WORDS];
+    struct assumption a[ASSUMPTIONS] = {
+        [LABOUR] = {-per_h * mean_part(plan, choice, planting, VH_PART_HOURS), per_h, "labour",
+                    "an hour", 2},
+        [SMALL] = {mean_part(plan, choice, planting, VH_PART_SMALL), all, "the cheapest grade",
+                   "% of its price", 0},
+        [SELLS] = {mean_part(plan, choice, planting, VH_PART_SELLS), all, "sales",
+                   "% of what sells", 0},
+        [PRICES] = {mean_part(plan, choice, planting, VH_PART_INCOME), all, "all prices",
+                    "% of those given", 0},
+        [SUPPLIES] = {-mean_part(plan, choice, planting, VH_PART_SUPPLIES), all, "supplies",
+                      "% of their cost", 0},
+        [HEAT] = {-fuel * mean_part(plan, choice, planting, VH_PART_HEATING_KWH), fuel, "heat",
+                  "a kWh", 3},
     };
     size_t best = 0;
     double factor = VH_UNKNOWN;
 
     text[0] = '\0';
-    for (size_t i = 0; i < sizeof part / sizeof part[0]; i++) {
-        const double f = break_even(gain, part[i].part);
+    say_good(&h->market, planting, a, words);
+    for (size_t i = 0; i < ASSUMPTIONS; i++) {
+        const double f = break_even(gain, a[i].part);
         if (isnan(f) || (!isnan(factor) && farness(f) >= farness(factor)))
             continue;
         factor = f;
@@ -82,7 +118,6 @@ void vh_flips_if(const struct vh_scenario *s, const struct vh_parts *plan,
     }
     if (isnan(factor) || gain == 0.0)
         return;
-    snprintf(text, VH_FLIPS_TEXT, "%s %s %.*f %s", part[best].what,
-             factor > 1.0 ? "above" : "below", part[best].digits, factor * part[best].price,
-             part[best].unit);
+    snprintf(text, VH_FLIPS_TEXT, "%s %s %.*f %s", a[best].what, factor > 1.0 ? "above" : "below",
+             a[best].digits, factor * a[best].now, a[best].unit);
 }

@@ -13,6 +13,8 @@ void vh_parts_want(const struct vh_changed *c, bool *wanted);
 enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_changed *changed,
                             const bool *wanted, struct vh_parts *out, struct vh_messages *m);
 
+/* The grade with the lowest price a kilogram; the number of grades where there is no such one. */
+size_t vh_cheapest_grade(const struct vh_good *g);
 /* Scatter of a planting's weeks to come, mean of the members; NaN where one has no fruit. */
 double vh_parts_unsteady(const struct vh_parts *p, size_t planting);
 /* Share of the members in which what was sought is reached: steadier weeks than the plan's, fruit

@@ -64,8 +64,7 @@ static void selling_clear(struct selling *l)
     free(l->outcome);
 }
 
-/* The grade with the lowest price of those that have one; all of them: no one is cheapest. */
-static size_t cheapest(const struct vh_good *g)
+size_t vh_cheapest_grade(const struct vh_good *g)
 {
     const size_t n = vh_good_grades(g);
     size_t best = n;
@@ -82,7 +81,7 @@ static void raise_cheapest(struct selling *l, const struct vh_market *m)
     double *price = l->price;
 
     for (size_t g = 0; g < m->goods; g++) {
-        const size_t n = vh_good_grades(&m->good[g]), i = cheapest(&m->good[g]);
+        const size_t n = vh_good_grades(&m->good[g]), i = vh_cheapest_grade(&m->good[g]);
         if (i >= n)
             continue;
         memcpy(price, m->good[g].per_kg, n * sizeof *price);

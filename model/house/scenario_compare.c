@@ -164,7 +164,8 @@ static void check_fits(struct vh_reading *r, const struct vh_given *g, enum vh_l
     }
     if (why)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, g->at),
-                            "`%s`: planting %s %s; take it out", g->at->key, h->planting[which].name, why));
+                            "`%s`: planting %s %s; take it out", g->at->key,
+                            h->planting[which].name, why));
 }
 
 static void fail_day(struct vh_reading *r, const struct vh_toml_value *v, const char *key,
