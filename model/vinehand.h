@@ -261,6 +261,30 @@ const struct vh_table *vh_explanation_meanings(const struct vh_explanation *e);
 /* Every source that these cite: key, authors, year, title, journal, doi, read. */
 const struct vh_table *vh_explanation_sources(const struct vh_explanation *e);
 
+/* ---- how a number came about ---- */
+
+struct vh_chain;
+
+/* From flower to pick: truss `truss` (node, for crops that count nodes) of a planting in the mean
+ * run, step by step. VH_BAD_INPUT with a message where there is no such planting, or where the
+ * truss never comes. The caller frees *out. */
+enum vh_status vh_explain_truss(const struct vh_scenario *s, const char *planting, int truss,
+                                struct vh_chain **out, struct vh_messages *m);
+/* From the picks to what lies on the table of a market day. `result`: of vh_forecast, for the
+ * ranges. VH_BAD_INPUT where the scenario has no such market day. The caller frees *out. */
+enum vh_status vh_explain_market_day(const struct vh_scenario *s, const struct vh_result *result,
+                                     int64_t date, struct vh_chain **out, struct vh_messages *m);
+void vh_chain_free(struct vh_chain *c);
+/* part, what, value, date, unit, equation (with the names of rows above), worked (with numbers),
+ * parameters, source. Rows in the order of the reckoning. */
+const struct vh_table *vh_chain_steps(const struct vh_chain *c);
+/* A row a day from the flower to the last pick; no rows for a market day. */
+const struct vh_table *vh_chain_days(const struct vh_chain *c);
+/* A row a pick: what was taken, what of it can be sold, how it is kept, what is left. */
+const struct vh_table *vh_chain_picks(const struct vh_chain *c);
+/* Every source that these cite: key, authors, year, title, journal, doi, read. */
+const struct vh_table *vh_chain_sources(const struct vh_chain *c);
+
 #ifdef __cplusplus
 }
 #endif

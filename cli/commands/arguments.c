@@ -237,20 +237,9 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
                  word);
 }
 
-/* What follows the command: the scenario, or what is to be explained. */
+/* What follows the command: the scenario, or the folder of a new one. */
 static enum vh_exit read_name(const char *word, struct vh_arguments *a)
 {
-    int64_t day;
-
-    if (a->command == VH_COMMAND_EXPLAIN) {
-        if (!*word)
-            return wrong("the name to explain is empty; write one, as in vinehand explain set_out");
-        if (a->name || vh_date_parse(word, &day) == VH_OK)
-            return wrong("how a truss or a market day came about is not built yet; "
-                         "vinehand explain NAME tells what one name means");
-        a->name = word;
-        return VH_EXIT_DONE;
-    }
     if (a->command == VH_COMMAND_START) {
         if (!*word)
             return wrong("the name of the folder is empty; as in vinehand start my-house");
@@ -309,12 +298,43 @@ static enum vh_exit take_note(const char *const word[NOTE_WORDS], int words, str
     return VH_EXIT_DONE;
 }
 
+/* explain NAME, [SCENARIO] DATE or [SCENARIO] PLANTING TRUSS. */
+static enum vh_exit take_explain(const char *const word[NOTE_WORDS], int words,
+                                 struct vh_arguments *a)
+{
+    enum { SCENARIO_PLANTING_TRUSS = 3 };
+    const char *last = words > 0 && words <= NOTE_WORDS ? word[words - 1] : "";
+    uint64_t truss;
+
+    if (words == 0)
+        return wrong("explain wants a name, as in vinehand explain leaf.potential_area_m2; a"
+                     " planting and a truss, as in slicers 12; or a market day");
+    for (int i = 0; i < words && i < NOTE_WORDS; i++)
+        if (!*word[i])
+            return wrong("the name to explain is empty; write one, as in vinehand explain set_out");
+    if (words <= 2 && vh_date_parse(last, &a->explain.day) == VH_OK) {
+        a->explain.has_day = true;
+        a->scenario = words == 2 ? word[0] : NULL;
+        return VH_EXIT_DONE;
+    }
+    if (words == 1) {
+        a->name = word[0];
+        return VH_EXIT_DONE;
+    }
+    if (words > SCENARIO_PLANTING_TRUSS || !read_whole(last, 1, MOST_TRUSS, &truss))
+        return wrong("%.60s is no truss or market day; explain wants a name, [SCENARIO] PLANTING"
+                     " TRUSS as in slicers 12, or [SCENARIO] DATE as in 2026-07-18",
+                     words > SCENARIO_PLANTING_TRUSS ? word[SCENARIO_PLANTING_TRUSS] : last);
+    a->explain.truss = (int)truss;
+    a->explain.planting = word[words - 2];
+    a->scenario = words == SCENARIO_PLANTING_TRUSS ? word[0] : NULL;
+    return VH_EXIT_DONE;
+}
+
 /* What only shows when all words are read. */
 static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words,
                                    const bool seen[OPTIONS], struct vh_arguments *a)
 {
-    if (a->command == VH_COMMAND_EXPLAIN && !a->name)
-        return wrong("explain wants a name, as in vinehand explain leaf.potential_area_m2");
     if (a->command == VH_COMMAND_START && !a->name)
         return wrong("start wants a folder, as in vinehand start my-house");
     for (int i = 0; i < VH_START_OPTIONS && a->command != VH_COMMAND_START; i++)
@@ -328,6 +348,8 @@ static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words
             return wrong("%s belongs to note, as in vinehand note slicers picked_kg 14.2",
                          option_names[option]);
     }
+    if (a->command == VH_COMMAND_EXPLAIN)
+        return take_explain(word, words, a);
     return VH_EXIT_DONE;
 }
 
@@ -351,7 +373,7 @@ enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
         else if (!has_command) {
             has_command = true;
             result = read_command(word, a);
-        } else if (a->command == VH_COMMAND_NOTE) {
+        } else if (a->command == VH_COMMAND_NOTE || a->command == VH_COMMAND_EXPLAIN) {
             if (note_words < NOTE_WORDS)
                 note_word[note_words] = word;
             note_words++;

@@ -1,10 +1,12 @@
 #include "vh_command.h"
 
+#include "vh_chain_text.h"
 #include "vh_complain.h"
+#include "vh_run_season.h"
 #include "vh_session.h"
 #include "vh_summary.h"
 
-enum vh_exit vh_command_explain(const struct vh_arguments *a)
+static enum vh_exit explain_name(const struct vh_arguments *a)
 {
     struct vh_session s = {0};
     struct vh_explanation *explanation = NULL;
@@ -26,4 +28,62 @@ enum vh_exit vh_command_explain(const struct vh_arguments *a)
     vh_messages_free(messages);
     vh_session_clear(&s);
     return result;
+}
+
+static void print_chain(const struct vh_session *s, const struct vh_arguments *a,
+                        const struct vh_chain *chain)
+{
+    const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
+    char title[300], day[VH_SAY_ROOM];
+
+    vh_say_date_with_year((double)a->explain.day, day);
+    if (a->explain.has_day)
+        snprintf(title, sizeof title,
+                 "%.100s %s market day %s %s from the picks to the table,"
+                 " metric",
+                 vh_scenario_name(s->scenario), dot, day, dot);
+    else
+        snprintf(title, sizeof title, "%.100s %s truss or node %d %s from flower to pick, metric",
+                 a->explain.planting, dot, a->explain.truss, dot);
+    vh_chain_print(stdout, chain, title);
+}
+
+/* How a truss, or a market day's number, came about. Nothing is written. */
+static enum vh_exit explain_chain(const struct vh_arguments *a)
+{
+    struct vh_session s;
+    struct vh_chain *chain = NULL;
+    struct vh_result *season = NULL;
+    enum vh_exit result = vh_session_locate(&s, a);
+
+    if (result == VH_EXIT_DONE)
+        result = vh_session_read(&s, a);
+    if (result == VH_EXIT_DONE && a->explain.has_day)
+        result = vh_run_season_compute(&s, a, &season);
+    if (result == VH_EXIT_DONE) {
+        struct vh_messages *messages = vh_messages_create();
+        enum vh_status status = VH_NO_MEMORY;
+        if (messages)
+            status = a->explain.has_day ? vh_explain_market_day(s.scenario, season, a->explain.day,
+                                                                &chain, messages)
+                                        : vh_explain_truss(s.scenario, a->explain.planting,
+                                                           a->explain.truss, &chain, messages);
+        if (messages)
+            vh_complain_messages(messages, a->quiet);
+        if (status < 0 && (!messages || vh_messages_count_of(messages, VH_ERROR) == 0))
+            vh_complain(vh_status_text(status));
+        vh_messages_free(messages);
+        result = vh_session_exit(status);
+    }
+    if (result == VH_EXIT_DONE && !a->quiet)
+        print_chain(&s, a, chain);
+    vh_chain_free(chain);
+    vh_result_free(season);
+    vh_session_clear(&s);
+    return result;
+}
+
+enum vh_exit vh_command_explain(const struct vh_arguments *a)
+{
+    return a->name ? explain_name(a) : explain_chain(a);
 }

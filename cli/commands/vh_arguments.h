@@ -44,11 +44,20 @@ enum vh_start_option {
     VH_START_OPTIONS
 };
 
+/* explain [SCENARIO] PLANTING TRUSS, or [SCENARIO] DATE; else a name. */
+struct vh_explain_arguments {
+    const char *planting; /* NULL: no truss is asked for */
+    int truss;
+    bool has_day;
+    int64_t day; /* of a market day */
+};
+
 struct vh_arguments {
     enum vh_command_name command;
     const char *scenario; /* NULL: the current folder */
     const char *name;     /* explain: what is to be explained; start: the new folder */
     struct vh_note_arguments note;
+    struct vh_explain_arguments explain;
     const char *out;    /* NULL: folder `out` beside the scenario */
     const char *params; /* NULL: the program's own */
     bool has_today;

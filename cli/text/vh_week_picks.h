@@ -13,8 +13,8 @@ bool vh_week_by_pieces(const struct vh_table *summary, const char *planting);
 void vh_week_much(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
                   char said[VH_WEEK_MUCH_ROOM]);
 
-/* The block PICK. Where market days take the picks, a line for each colour and place of a
- * planting: "Tue 12 kg slicers pink: keep at 18 to 20 C"; else a line a day. */
+/* The block PICK. Where market days take the picks, a line for each colour and place: "Tue 20 kg
+ * slicers, 12 kg plums pink: keep at 18 to 20 C"; else a line a day. */
 void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
                    int indent);
 

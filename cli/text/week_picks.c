@@ -6,7 +6,7 @@
 
 #include "vh_week_work.h"
 
-enum { TEXT_ROOM = 1000, GROUPS_MOST = 40 };
+enum { TEXT_ROOM = 1000, GROUPS_MOST = 40, PICKS_MOST = 40 };
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
@@ -86,12 +86,12 @@ static void say_day(FILE *to, const struct vh_result *r, const struct vh_summary
     }
 }
 
-/* ---- a colour and place of a planting a line ---- */
+/* ---- a colour and place a line ---- */
 
-/* Picks of a planting that are picked and kept alike. */
+/* Picks that are picked and kept alike. */
 struct group {
-    size_t row; /* its first */
-    char days[TEXT_ROOM];
+    size_t row[PICKS_MOST];
+    size_t rows;
 };
 
 static bool same_number(double a, double b)
@@ -99,9 +99,9 @@ static bool same_number(double a, double b)
     return a == b || (isnan(a) && isnan(b));
 }
 
-static bool is_alike(const struct vh_table *t, size_t a, size_t b)
+static bool is_alike(const struct vh_table *t, const struct vh_table *summary, size_t a, size_t b)
 {
-    static const char *const words[] = {"planting", "pick_colour", "keep_apart_from"};
+    static const char *const words[] = {"pick_colour", "keep_apart_from"};
     static const char *const numbers[] = {"keep_low_c", "keep_high_c"};
 
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
@@ -110,7 +110,15 @@ static bool is_alike(const struct vh_table *t, size_t a, size_t b)
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)
         if (!same_number(vh_cell_number(t, a, numbers[i]), vh_cell_number(t, b, numbers[i])))
             return false;
-    return true;
+    return vh_week_by_pieces(summary, vh_cell_text(t, a, "planting")) ==
+           vh_week_by_pieces(summary, vh_cell_text(t, b, "planting"));
+}
+
+static void say_row(const struct vh_table *t, const struct vh_table *summary,
+                    const struct vh_summary_facts *f, size_t row, char number[VH_WEEK_MUCH_ROOM])
+{
+    say_number(f, vh_cell_number(t, row, "kg"), vh_cell_number(t, row, "fruits"),
+               vh_week_by_pieces(summary, vh_cell_text(t, row, "planting")), number);
 }
 
 static size_t gather(const struct vh_table *t, const struct vh_table *summary,
@@ -120,27 +128,54 @@ static size_t gather(const struct vh_table *t, const struct vh_table *summary,
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         const double day = vh_cell_number(t, i, "date") - (double)f->today;
-        const bool pieces = vh_week_by_pieces(summary, vh_cell_text(t, i, "planting"));
         char number[VH_WEEK_MUCH_ROOM];
         size_t g = 0;
 
-        if (!(day >= 0.0 && day < VH_WEEK_DAYS))
+        say_row(t, summary, f, i, number);
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || !number[0])
             continue;
-        say_number(f, vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "fruits"), pieces, number);
-        if (!number[0])
-            continue;
-        while (g < groups && !is_alike(t, group[g].row, i))
+        while (g < groups && !is_alike(t, summary, group[g].row[0], i))
             g++;
-        if (g == GROUPS_MOST)
+        if (g == GROUPS_MOST || (g < groups && group[g].rows == PICKS_MOST))
             continue;
-        if (g == groups) {
-            group[g] = (struct group){.row = i};
-            groups++;
-        }
-        add(group[g].days, "%s%s %s", group[g].days[0] ? ", " : "",
-            weekday[vh_date_weekday(f->today + (int64_t)day)], number);
+        if (g == groups)
+            group[groups++].rows = 0;
+        group[g].row[group[g].rows++] = i;
     }
     return groups;
+}
+
+static bool is_of_one(const struct vh_table *t, const struct group *g)
+{
+    for (size_t k = 1; k < g->rows; k++)
+        if (strcmp(vh_cell_text(t, g->row[k], "planting"),
+                   vh_cell_text(t, g->row[0], "planting")) != 0)
+            return false;
+    return true;
+}
+
+/* "Tue 20 kg slicers, 12 kg plums"; of one planting "Wed 25, Fri 23 cucumbers". */
+static void add_amounts(char text[TEXT_ROOM], const struct vh_table *t,
+                        const struct vh_table *summary, const struct vh_summary_facts *f,
+                        const struct group *g)
+{
+    const bool one = is_of_one(t, g);
+    double day = -1.0;
+
+    for (size_t k = 0; k < g->rows; k++) {
+        const char *planting = vh_cell_text(t, g->row[k], "planting");
+        const double date = vh_cell_number(t, g->row[k], "date");
+        char number[VH_WEEK_MUCH_ROOM];
+
+        say_row(t, summary, f, g->row[k], number);
+        add(text, "%s", k == 0 ? "" : one || date == day ? ", " : "; ");
+        if (date != day)
+            add(text, "%s ", weekday[vh_date_weekday((int64_t)date)]);
+        day = date;
+        add(text, "%s", number);
+        if (!one || k + 1 == g->rows)
+            add(text, "%s %s", unit(f, vh_week_by_pieces(summary, planting)), planting);
+    }
 }
 
 static double in_units(const struct vh_summary_facts *f, double c)
@@ -149,7 +184,7 @@ static double in_units(const struct vh_summary_facts *f, double c)
 }
 
 /* ": keep at 18 to 20 C, never beside cucumbers"; "" where no market day takes it. */
-static void add_keep(char text[TEXT_ROOM], const struct vh_table *t, size_t row,
+static void add_keep(char text[TEXT_ROOM], const struct vh_table *t, size_t row, bool say_apart,
                      const struct vh_summary_facts *f)
 {
     const double low = vh_cell_number(t, row, "keep_low_c");
@@ -162,8 +197,21 @@ static void add_keep(char text[TEXT_ROOM], const struct vh_table *t, size_t row,
     if (high > low)
         add(text, " to %.0f", in_units(f, high));
     add(text, is_us(f) ? " F" : " C");
-    if (apart[0])
+    if (apart[0] && say_apart)
         add(text, ", never beside %s", apart);
+}
+
+/* Was it told before that this group and that which it must not lie beside are apart? */
+static bool is_told(const struct vh_table *t, const struct group *group, size_t g)
+{
+    const char *planting = vh_cell_text(t, group[g].row[0], "planting");
+
+    for (size_t i = 0; i < g; i++)
+        if (strstr(vh_cell_text(t, group[i].row[0], "keep_apart_from"), planting) &&
+            strstr(vh_cell_text(t, group[g].row[0], "keep_apart_from"),
+                   vh_cell_text(t, group[i].row[0], "planting")))
+            return true;
+    return false;
 }
 
 static void say_groups(FILE *to, const struct vh_table *t, const struct vh_table *summary,
@@ -173,15 +221,13 @@ static void say_groups(FILE *to, const struct vh_table *t, const struct vh_table
     const size_t groups = gather(t, summary, f, group);
 
     for (size_t g = 0; g < groups; g++) {
-        const char *planting = vh_cell_text(t, group[g].row, "planting");
-        const char *colour = vh_cell_text(t, group[g].row, "pick_colour");
+        const char *colour = vh_cell_text(t, group[g].row[0], "pick_colour");
         char text[TEXT_ROOM] = "";
 
-        add(text, "%s%s %s", group[g].days, unit(f, vh_week_by_pieces(summary, planting)),
-            planting);
+        add_amounts(text, t, summary, f, &group[g]);
         if (colour[0])
             add(text, " %s", strcmp(colour, "light-red") == 0 ? "light red" : colour);
-        add_keep(text, t, group[g].row, f);
+        add_keep(text, t, group[g].row[0], !is_told(t, group, g), f);
         vh_say_block(to, g == 0 ? "PICK" : "", indent, text);
     }
 }

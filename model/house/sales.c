@@ -4,7 +4,7 @@
 
 #include "vh_math.h"
 #include "vh_spoil.h"
-#include "vh_store.h"
+#include "vh_storeroom.h"
 
 #define G_PER_KG 1000.0
 #define DAYS_PER_WEEK 7
@@ -44,45 +44,22 @@ static double lot_cv(const struct vh_season *s)
     return vh_fruit_mass_cv(f, n ? kept / (double)n : s->planting->crop->habit.fruits_kept);
 }
 
-/* The first market day on or after a day; -1: none. */
-static int64_t market_day_for(const struct vh_market *m, int64_t day)
-{
-    for (size_t i = 0; i < m->days; i++)
-        if (m->day[i] >= day)
-            return m->day[i];
-    return -1;
-}
-
-/* Share of the fruit that is too old, or hurt by cold, after so many days in store. */
-static double lost_by(const struct vh_run *run, size_t planting, double days)
-{
-    const struct vh_planting *p = &run->house->planting[planting];
-    const struct vh_store_params *store = &p->crop->store;
-    const double stage =
-        p->crop->fruit.pick_by == VH_PICK_BY_MASS || !(run->house->colours.red > 0.0)
-            ? VH_UNKNOWN
-            : vh_store_colour_of(&run->house->colours, p->policy.pick_stage);
-    const double hold_c =
-        isnan(p->policy.hold_c) ? vh_store_hold_c(store, stage) : p->policy.hold_c;
-
-    return vh_store_lost_frac(store, &run->scenario->parameters->ripen, stage, hold_c, days);
-}
-
 static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double cv,
                      struct vh_lot *lot)
 {
     const struct vh_season *s = &run->season[planting];
     const struct vh_season_day *day = &s->day[d];
     const int64_t date = s->first_day + (int64_t)d;
-    const int64_t for_day = market_day_for(&run->house->market, date);
     const double good = vh_marketable_frac(run->house, s, d, marketable(run, planting));
+    struct vh_keep keep;
 
     *lot = (struct vh_lot){.on = date,
                            .fruits = good * day->picked.fruits * day->stems,
                            .kg = good * day->picked.fresh_g * day->stems / G_PER_KG,
                            .mass_cv = cv};
-    if (for_day >= 0)
-        lot->lost_frac = lost_by(run, planting, (double)(for_day - date));
+    /* kept as `week` tells to: in the colour and the place that lose least */
+    if (vh_storeroom_keep(run->house, s->planting, date, &keep))
+        lot->lost_frac = keep.lost;
 }
 
 /* What was weighed takes the place of what was foreseen, for the time that an entry stands for. */

@@ -6,8 +6,8 @@
 #include "vh_math.h"
 #include "vh_visits.h"
 
-static void day_of_climate(const struct vh_climate *c, const struct vh_crop *crop,
-                           const struct vh_fgp *fgp, int64_t day, struct vh_day *out)
+void vh_season_day_of(const struct vh_climate *c, const struct vh_crop *crop,
+                      const struct vh_fgp *fgp, int64_t day, struct vh_day *out)
 {
     const size_t at = (size_t)(day - c->first_day) * VH_HOURS_PER_DAY;
     vh_day_init(out, crop, fgp, c->t_c + at, c->par_umol_m2_s + at, c->co2_ppm + at);
@@ -32,7 +32,7 @@ static enum vh_status seedling_leaves(const struct vh_house *house, const struct
         return VH_NO_MEMORY;
     for (int64_t d = 0; d < days; d++) {
         struct vh_day day;
-        day_of_climate(&house->climate, p->crop, fgp, p->set_out + d, &day);
+        vh_season_day_of(&house->climate, p->crop, fgp, p->set_out + d, &day);
         rate[d] = truss_pace * vh_plant_leaf_rate_per_d(p->crop, &day, light_factor, 0.0);
         wait -= rate[d];
         if (wait < 0.0 && !out->flowers_sooner) {
@@ -64,7 +64,7 @@ static enum vh_status begin_standing(const struct vh_house *house, const struct 
     while (back < warm_up && back < room && leaves > p->crop->habit.seedling_leaves) {
         struct vh_day day;
         const double ahead = p->crop->truss.leaves_below_first + p->crop->truss.leaves_ahead;
-        day_of_climate(&house->climate, p->crop, fgp, p->set_out - ++back, &day);
+        vh_season_day_of(&house->climate, p->crop, fgp, p->set_out - ++back, &day);
         leaves -= truss_pace * vh_plant_leaf_rate_per_d(p->crop, &day, light_factor,
                                                         1.0 + (leaves - ahead) /
                                                                   p->crop->truss.leaves_per_truss);
@@ -110,7 +110,7 @@ static void warm_up(const struct vh_house *house, const struct vh_planting *p,
     for (int64_t d = 0; d < days; d++) {
         struct vh_day climate;
         struct vh_plant_day unseen;
-        day_of_climate(&house->climate, p->crop, fgp, first + d, &climate);
+        vh_season_day_of(&house->climate, p->crop, fgp, first + d, &climate);
         const struct vh_acts acts =
             vh_policy_acts(&before, p->crop, plant, 0, first, first + d, p->heads_per_plant);
         vh_plant_step(plant, 0, &climate, &acts, &unseen);
@@ -132,7 +132,8 @@ static double hanging_kg(const struct vh_planting *p, const struct vh_plant *pla
 }
 
 static void run_days(const struct vh_house *house, const struct vh_planting *p,
-                     const struct vh_fgp *fgp, struct vh_plant *plant, struct vh_season *out)
+                     const struct vh_fgp *fgp, struct vh_plant *plant,
+                     const struct vh_truss_watch *watch, struct vh_season *out)
 {
     double heads = p->heads_per_plant;
 
@@ -140,7 +141,7 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p,
         const int64_t date = p->set_out + (int64_t)d;
         struct vh_season_day *day = &out->day[d];
         struct vh_day climate;
-        day_of_climate(&house->climate, p->crop, fgp, date, &climate);
+        vh_season_day_of(&house->climate, p->crop, fgp, date, &climate);
         const struct vh_acts acts =
             vh_policy_acts(&p->policy, p->crop, plant, 0, p->set_out, date, heads);
         if (p->policy.before && date == p->policy.from)
@@ -154,6 +155,8 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p,
         if (day->pick_day)
             day->picked = vh_plant_pick(plant, 0, &climate);
         day->hanging_kg = hanging_kg(p, plant);
+        if (watch && watch->truss <= vh_plant_trusses(plant, 0))
+            watch->day[d] = vh_plant_truss(plant, 0, watch->truss);
         out->worst_balance = vh_max(out->worst_balance, fabs(day->plant.balance_error));
     }
 }
@@ -171,6 +174,14 @@ static struct vh_truss_view count_from(struct vh_truss_view v, double days)
 enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *p,
                              double light_factor, double breaker_stage,
                              const struct vh_factors *factors, struct vh_season *out)
+{
+    return vh_season_watch(house, p, light_factor, breaker_stage, factors, NULL, out);
+}
+
+enum vh_status vh_season_watch(const struct vh_house *house, const struct vh_planting *p,
+                               double light_factor, double breaker_stage,
+                               const struct vh_factors *factors, const struct vh_truss_watch *watch,
+                               struct vh_season *out)
 {
     struct vh_factors own = *factors;
     struct vh_fgp fgp;
@@ -195,7 +206,7 @@ enum vh_status vh_season_run(const struct vh_house *house, const struct vh_plant
     if (plant && out->day) {
         if (p->standing.given)
             warm_up(house, p, &fgp, plant, begin.days_before);
-        run_days(house, p, &fgp, plant, out);
+        run_days(house, p, &fgp, plant, watch, out);
         out->trusses = (size_t)vh_plant_trusses(plant, 0);
         out->truss = calloc(out->trusses + 1, sizeof *out->truss);
         for (size_t t = 0; out->truss && t < out->trusses; t++)

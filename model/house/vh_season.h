@@ -34,6 +34,20 @@ struct vh_season {
 enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *planting,
                              double light_factor, double breaker_stage,
                              const struct vh_factors *factors, struct vh_season *out);
+/* The same, looking at one truss at the end of each day: day [pull_out - set_out + 1] of the
+ * caller, left alone while the truss has not opened. Its days count from the first day reckoned: of
+ * a crop first seen standing that is before set_out. */
+struct vh_truss_watch {
+    int truss;
+    struct vh_truss_view *day;
+};
+enum vh_status vh_season_watch(const struct vh_house *house, const struct vh_planting *planting,
+                               double light_factor, double breaker_stage,
+                               const struct vh_factors *factors, const struct vh_truss_watch *watch,
+                               struct vh_season *out);
+/* The climate of a day as the crop feels it. */
+void vh_season_day_of(const struct vh_climate *c, const struct vh_crop *crop,
+                      const struct vh_fgp *fgp, int64_t day, struct vh_day *out);
 /* Demand over supply on day d of the season, at most load_most. */
 double vh_season_load(const struct vh_season *s, size_t d);
 /* What the fruit picked on day d went through, from the season and the house's climate; and the

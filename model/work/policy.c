@@ -111,9 +111,8 @@ static double reached_as_done(const struct vh_policy *policy, const struct vh_cr
     return reached;
 }
 
-/* Share of today's flowers that a visit reaches. */
-static double flowers_reached(const struct vh_policy *policy, const struct vh_crop *crop,
-                              int64_t first_day, int64_t day)
+double vh_policy_flowers_reached(const struct vh_policy *policy, const struct vh_crop *crop,
+                                 int64_t first_day, int64_t day)
 {
     if (policy->pollination == VH_POLLINATION_BEES)
         return policy->bees_share;
@@ -131,7 +130,8 @@ struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_cr
 {
     const double topped_from_share = 0.5; /* the average stem is topped, or it is not */
     struct vh_acts acts = {.kept_first = vh_plant_next_truss(plant, lane),
-                           .flowers_reached = flowers_reached(policy, crop, first_day, day),
+                           .flowers_reached =
+                               vh_policy_flowers_reached(policy, crop, first_day, day),
                            .by_bees = policy->pollination == VH_POLLINATION_BEES,
                            .heads_factor = 1.0};
 

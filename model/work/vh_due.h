@@ -10,6 +10,10 @@
 double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t day,
                              enum vh_thin_stage *at);
 
+/* Share of the flowers of `day` that a visit reaches, in the hours in which bees fly. */
+double vh_policy_flowers_reached(const struct vh_policy *policy, const struct vh_crop *crop,
+                                 int64_t first_day, int64_t day);
+
 /* What is done on `day`; heads_now: heads per plant before today's change. `first_day` starts every
  * rhythm. */
 struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_crop *crop,

@@ -51,9 +51,8 @@ refused "nothing here is called xyzzyq" xyzzyq
 refused "nothing here is called ?[31m" "$(printf '\033[31m')"
 refused "explain wants a name"
 refused "name to explain is empty" ""
-refused "not built yet" slicers 12
-refused "not built yet" scenarios/two-bays slicers 12
-refused "not built yet" scenarios/two-bays 2026-07-18
-refused "not built yet" 2026-07-18
+refused "there is no scenario.toml in this folder" slicers 12
+refused "there is no scenario.toml in this folder" 2026-07-18
+refused "is no truss or market day" slicers twelve
 good "nothing was written" [ -z "$(ls -A)" ]
 finish

@@ -1,0 +1,205 @@
+#include "vh_chain_text.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include "vh_cells.h"
+#include "vh_say.h"
+
+enum { VALUE_COLUMN = 36, DEEP = 6, PICK_COLUMN = 14, SOURCE_COLUMN = 19, TEXT_ROOM = 1500 };
+
+__attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
+{
+    const size_t n = strlen(text);
+    va_list arguments;
+
+    va_start(arguments, format);
+    vsnprintf(text + n, TEXT_ROOM - n, format, arguments);
+    va_end(arguments);
+}
+
+static void say_iso(double day, char said[11])
+{
+    said[0] = 0;
+    if (isfinite(day))
+        vh_date_format((int64_t)day, said);
+}
+
+/* ---- steps ---- */
+
+static void print_step(FILE *to, const struct vh_table *t, size_t i)
+{
+    const double value = vh_cell_number(t, i, "value"), date = vh_cell_number(t, i, "date");
+    const char *equation = vh_cell_text(t, i, "equation"), *worked = vh_cell_text(t, i, "worked"),
+               *parameters = vh_cell_text(t, i, "parameters"),
+               *source = vh_cell_text(t, i, "source");
+    char text[TEXT_ROOM] = "", head[TEXT_ROOM] = "", day[11];
+
+    add(head, "  %s", vh_cell_text(t, i, "what"));
+    say_iso(date, day);
+    if (day[0])
+        add(text, "%s", day);
+    if (isfinite(value))
+        add(text, "%s%.6g %s", day[0] ? ", " : "", value, vh_cell_text(t, i, "unit"));
+    vh_say_block(to, head, VALUE_COLUMN, text[0] ? text : "see DAY BY DAY");
+    if (equation[0])
+        vh_say_block(to, "    =", DEEP, equation);
+    if (worked[0])
+        vh_say_block(to, equation[0] ? "    :" : "", DEEP, worked);
+    if (parameters[0]) {
+        text[0] = 0;
+        add(text, "%s [%s]", parameters, source);
+        vh_say_block(to, "", DEEP, text);
+    }
+}
+
+static void print_steps(FILE *to, const struct vh_table *t)
+{
+    const char *part = "";
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (strcmp(vh_cell_text(t, i, "part"), part) != 0) {
+            part = vh_cell_text(t, i, "part");
+            fputc('\n', to);
+            vh_say_safely(to, part);
+            fputc('\n', to);
+        }
+        print_step(to, t, i);
+    }
+}
+
+/* ---- days ---- */
+
+struct shown {
+    const char *column, *head;
+    int width, decimals;
+};
+
+static const struct shown staged[] = {
+    {"t_c", "T C", 6, 2},         {"light_mj_m2_d", "light", 6, 2}, {"rate_per_d", "rate", 7, 4},
+    {"heat_share", "heat", 6, 3}, {"stage", "stage", 7, 4},         {"grown_share", "grown", 6, 3},
+    {"warm", "warm", 6, 3},       {"asked_g", "asked", 7, 3},       {"fed", "fed", 6, 3},
+    {"dm_g", "dry g", 7, 3},      {"fruits", "no.", 5, 2},
+};
+static const struct shown sized[] = {
+    {"t_c", "T C", 6, 2},    {"rate_per_d", "C d", 7, 3},  {"stage", "g a fruit", 10, 4},
+    {"warm", "cold", 6, 3},  {"asked_g", "asked g", 9, 5}, {"fed", "fed", 7, 4},
+    {"dm_g", "dry g", 8, 3}, {"fruits", "fruits", 8, 3},
+};
+
+static void print_days(FILE *to, const struct vh_table *t)
+{
+    const bool has_stages = vh_table_rows(t) > 0 && isfinite(vh_cell_number(t, 0, "grown_share"));
+    const struct shown *shown = has_stages ? staged : sized;
+    const size_t n = has_stages ? sizeof staged / sizeof staged[0] : sizeof sized / sizeof sized[0];
+    char day[11];
+
+    if (vh_table_rows(t) == 0)
+        return;
+    fputs("\nDAY BY DAY (light MJ m-2 d-1, mean since the flower; asked and dry: g of dry\n"
+          "matter a stem, picked fruit too)\n            ",
+          to);
+    for (size_t k = 0; k < n; k++)
+        fprintf(to, "%*s", k ? shown[k].width : shown[k].width - 2, shown[k].head);
+    fputc('\n', to);
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        say_iso(vh_cell_number(t, i, "date"), day);
+        fprintf(to, "%s", day);
+        for (size_t k = 0; k < n; k++) {
+            const double value = vh_cell_number(t, i, shown[k].column);
+            if (isfinite(value))
+                fprintf(to, "%*.*f", shown[k].width, shown[k].decimals, value);
+            else
+                fprintf(to, "%*s", shown[k].width, "-");
+        }
+        fputc('\n', to);
+    }
+}
+
+/* ---- picks ---- */
+
+static void print_store(FILE *to, const struct vh_table *t, size_t i)
+{
+    const char *colour = vh_cell_text(t, i, "pick_colour");
+    const double low = vh_cell_number(t, i, "keep_low_c"),
+                 high = vh_cell_number(t, i, "keep_high_c");
+    char text[TEXT_ROOM] = "", day[11];
+
+    say_iso(vh_cell_number(t, i, "market_day"), day);
+    if (!day[0])
+        return;
+    add(text, "for %s: %s%s%skeep at %g", day, colour[0] ? "pick " : "", colour,
+        colour[0] ? ", " : "", low);
+    if (high > low)
+        add(text, " to %g", high);
+    add(text, " C, lost %.4g; on the table %.5g kg", vh_cell_number(t, i, "lost_share"),
+        vh_cell_number(t, i, "table_kg"));
+    vh_say_block(to, "", PICK_COLUMN, text);
+}
+
+static void print_pick(FILE *to, const struct vh_table *t, size_t i)
+{
+    char text[TEXT_ROOM] = "", head[TEXT_ROOM] = "", day[11];
+    const double stage = vh_cell_number(t, i, "stage"), share = vh_cell_number(t, i, "ripe_share"),
+                 mean_c = vh_cell_number(t, i, "mean_c");
+
+    say_iso(vh_cell_number(t, i, "date"), day);
+    add(head, "  %s", day);
+    add(text, "%s: ", vh_cell_text(t, i, "planting"));
+    if (isfinite(stage))
+        add(text, "stage %.4f, ", stage);
+    if (isfinite(share))
+        add(text, "%.4g of the fruits picked by now, ", share);
+    add(text, "%.5g fruits a stem; ", vh_cell_number(t, i, "fruits_stem"));
+    if (isfinite(mean_c))
+        add(text, "mean since the flower %.2f C; ", mean_c);
+    add(text, "%.5g g dry each/content %.5g = %.5g g", vh_cell_number(t, i, "fruit_dm_g"),
+        vh_cell_number(t, i, "dm_content"), vh_cell_number(t, i, "fruit_g"));
+    vh_say_block(to, head, PICK_COLUMN, text);
+    text[0] = 0;
+    add(text,
+        "x %.5g stems = %.5g fruits, %.5g kg; cannot be sold: cracked %.4g, misshapen %.4g, "
+        "end rot %.4g, over-ripe %.4g, too large %.4g; left %.5g kg",
+        vh_cell_number(t, i, "stems"), vh_cell_number(t, i, "fruits"), vh_cell_number(t, i, "kg"),
+        vh_cell_number(t, i, "cracked"), vh_cell_number(t, i, "misshapen"),
+        vh_cell_number(t, i, "end_rot"), vh_cell_number(t, i, "overripe"),
+        vh_cell_number(t, i, "oversize"), vh_cell_number(t, i, "sound_kg"));
+    vh_say_block(to, "", PICK_COLUMN, text);
+    print_store(to, t, i);
+}
+
+/* ---- sources ---- */
+
+static void print_source(FILE *to, const struct vh_table *t, size_t i)
+{
+    char text[TEXT_ROOM] = "", head[TEXT_ROOM] = "";
+
+    add(head, "  %s", vh_cell_text(t, i, "key"));
+    add(text, "%s (%s). %s. %s", vh_cell_text(t, i, "authors"), vh_cell_text(t, i, "year"),
+        vh_cell_text(t, i, "title"), vh_cell_text(t, i, "journal"));
+    if (vh_cell_text(t, i, "doi")[0])
+        add(text, ". doi:%s", vh_cell_text(t, i, "doi"));
+    add(text, ". Read: %s", vh_cell_text(t, i, "read"));
+    vh_say_block(to, head, SOURCE_COLUMN, text);
+}
+
+void vh_chain_print(FILE *to, const struct vh_chain *c, const char *title)
+{
+    const struct vh_table *picks = vh_chain_picks(c), *sources = vh_chain_sources(c);
+
+    vh_say_block(to, "", 0, title);
+    vh_say_block(to, "", 0,
+                 "Each number follows from those above it. = says how, : the same in numbers, in"
+                 " brackets stands where the parameters come from.");
+    print_steps(to, vh_chain_steps(c));
+    print_days(to, vh_chain_days(c));
+    if (vh_table_rows(picks) > 0)
+        fputs("\nPICKS\n", to);
+    for (size_t i = 0; i < vh_table_rows(picks); i++)
+        print_pick(to, picks, i);
+    if (vh_table_rows(sources) > 0)
+        fputs("\nSOURCES\n", to);
+    for (size_t i = 0; i < vh_table_rows(sources); i++)
+        print_source(to, sources, i);
+}

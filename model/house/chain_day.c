@@ -1,0 +1,246 @@
+/* explain DATE: from the picks to what lies on the table of a market day. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "chain_parts.h"
+#include "vh_date.h"
+#include "vh_math.h"
+
+#define G_PER_KG 1000.0
+
+/* The mean run of the whole house. */
+struct mean {
+    struct vh_run run;
+    struct vh_season *season;
+    double *light_factor;
+    size_t ran;
+};
+
+static void mean_clear(struct mean *w)
+{
+    while (w->ran > 0)
+        vh_season_clear(&w->season[--w->ran]);
+    free(w->season);
+    free(w->light_factor);
+}
+
+static enum vh_status mean_run(const struct vh_scenario *s, struct mean *w)
+{
+    const struct vh_factors factors = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    const struct vh_house *h = &s->house;
+    enum vh_status status = VH_OK;
+
+    *w = (struct mean){.season = calloc(h->plantings + 1, sizeof *w->season),
+                       .light_factor = calloc(h->plantings + 1, sizeof *w->light_factor)};
+    if (!w->season || !w->light_factor)
+        return VH_NO_MEMORY;
+    while (w->ran < h->plantings && status == VH_OK) {
+        w->light_factor[w->ran] = vh_scenario_light_factor(s);
+        status = vh_season_run(h, &h->planting[w->ran], w->light_factor[w->ran],
+                               s->parameters->colours.breaker, &factors, &w->season[w->ran]);
+        w->ran += status == VH_OK;
+    }
+    w->run = (struct vh_run){s, h, w->season, w->light_factor, NULL, true};
+    return status;
+}
+
+static void add(struct vh_chain *c, const char *part, const char *what, double value,
+                const char *unit, const char *equation, const char *worked)
+{
+    vh_chain_add(c, &(struct vh_step){part, what, value, VH_UNKNOWN, unit, equation, worked, ""});
+}
+
+/* ---- one planting ---- */
+
+struct sums {
+    double kg, sound_kg, table_kg;
+};
+
+static void add_pick(struct vh_chain *c, const struct mean *w, size_t planting, size_t d,
+                     struct sums *sum)
+{
+    const struct vh_season *s = &w->season[planting];
+    const struct vh_season_day *day = &s->day[d];
+    const struct vh_chain_pick pick = {
+        .planting = s->planting->name,
+        .on = s->first_day + (int64_t)d,
+        .stage = VH_UNKNOWN,
+        .ripe_share = VH_UNKNOWN,
+        .fruits_stem = day->picked.fruits,
+        .dm_g = day->picked.dm_g / day->picked.fruits,
+        .mean_c = VH_UNKNOWN,
+        .dm_content = day->picked.dm_g / day->picked.fresh_g,
+        .fruit_g = day->picked.fresh_g / day->picked.fruits,
+        .stems = day->stems,
+        .fruits = day->picked.fruits * day->stems,
+        .kg = day->picked.fresh_g * day->stems / G_PER_KG,
+    };
+    struct vh_spoil_shares spoil;
+
+    vh_season_spoil(w->run.house, s, d, &spoil);
+    const double left = vh_chain_add_pick(c, w->run.house, s, d, &pick);
+    sum->kg += pick.kg;
+    sum->sound_kg += pick.kg * (1.0 - vh_spoil_total(&spoil));
+    sum->table_kg += isnan(left) ? 0.0 : left;
+}
+
+/* The number of the futures' table beside it. */
+static void add_futures(struct vh_chain *c, const struct vh_result *r, const char *part,
+                        int64_t date, const char *planting)
+{
+    static const struct {
+        const char *column, *what, *unit;
+    } row[] = {
+        {"kg", "mean of the futures", "kg"},
+        {"kg_p10", "one future in ten has less than", "kg"},
+        {"kg_p50", "half of them have less than", "kg"},
+        {"kg_p90", "nine in ten have less than", "kg"},
+        {"promise_kg", "safe to promise", "kg"},
+        {"orders_kg", "ordered", "kg"},
+        {"orders_fruits", "fruits ordered", ""},
+        {"short_chance", "chance that orders cannot be filled", ""},
+        {"beyond_sales_kg", "beyond orders and what sells", "kg"},
+        {"lost_in_store_kg", "lost in store", "kg"},
+    };
+    const struct vh_table *t = r ? vh_result_table_named(r, "market_days") : NULL;
+    const bool has_futures = t && vh_table_find(t, "kg_p50") >= 0;
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        if (vh_table_number(t, i, (size_t)vh_table_find(t, "date")) != (double)date ||
+            strcmp(vh_table_text(t, i, (size_t)vh_table_find(t, "planting")), planting) != 0 ||
+            strcmp(vh_table_text(t, i, (size_t)vh_table_find(t, "grade")), "all") != 0)
+            continue;
+        for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
+            const int column = vh_table_find(t, row[k].column);
+            const double value = column < 0 ? VH_UNKNOWN : vh_table_number(t, i, (size_t)column);
+            if (!isnan(value))
+                add(c, part, has_futures || k ? row[k].what : "in market_days.csv", value,
+                    row[k].unit, k ? "" : "market_days.csv, grade all", "");
+        }
+    }
+}
+
+/* What is on the table by grade. */
+static void add_grades(struct vh_chain *c, const char *part, const struct vh_good *good,
+                       const struct vh_sale *sale)
+{
+    for (size_t i = 0; good->grades && i <= good->grades->grades; i++) {
+        const bool is_grade = i < good->grades->grades;
+        if (is_grade || sale->part[i].kg > 0.0)
+            add(c, part, is_grade ? good->grades->grade[i].name : "no grade", sale->part[i].kg,
+                "kg", i ? "" : "share of each pick by size, log-normal about its mean fruit", "");
+    }
+}
+
+static enum vh_status add_planting(struct vh_chain *c, const struct mean *w, size_t planting,
+                                   size_t day, const struct vh_result *r)
+{
+    const struct vh_house *h = w->run.house;
+    const struct vh_market *m = &h->market;
+    const struct vh_season *s = &w->season[planting];
+    const char *name = s->planting->name;
+    const int64_t after = day ? m->day[day - 1] : INT64_MIN, until = m->day[day];
+    const double slack_kg = 1e-9;
+    struct sums sum = {0.0, 0.0, 0.0};
+    struct vh_lots lots;
+    struct vh_sale sale;
+    char worked[VH_CHAIN_TEXT];
+
+    vh_chain_use(c, s->planting);
+    for (size_t d = 0; d < s->days; d++) {
+        const int64_t on = s->first_day + (int64_t)d;
+        if (on > after && on <= until && s->day[d].pick_day && s->day[d].picked.fresh_g > 0.0)
+            add_pick(c, w, planting, d, &sum);
+    }
+    const enum vh_status status = vh_lots_of(&w->run, planting, &lots);
+    if (status == VH_OK)
+        vh_sale_of(&w->run, &lots, planting, day, &sale);
+    vh_lots_clear(&lots);
+    if (status != VH_OK)
+        return status;
+    add(c, name, "picked for this day", sum.kg, "kg",
+        "sum of the picks since the market day before", "");
+    vh_chain_add(c,
+                 &(struct vh_step){
+                     name, "that can be sold", sum.sound_kg, VH_UNKNOWN, "kg",
+                     "each pick x (1 - cracked)(1 - misshapen)(1 - end rot)(1 - over-ripe)"
+                     "(1 - too large)",
+                     "", "spoil.crack_share spoil.misshapen_share spoil.rot_share spoil.hang_d"});
+    vh_chain_add(c, &(struct vh_step){name, "left after the store", sum.table_kg, VH_UNKNOWN, "kg",
+                                      "each pick x (1 - lost)", "",
+                                      "store.life_d store.life_cv store.q10 store.chill_c"});
+    const double table_kg = sale.all.kg + sale.ungraded_kg;
+    snprintf(worked, sizeof worked, "%.4g kg by the model", sum.table_kg);
+    if (fabs(table_kg - sum.table_kg) > slack_kg * (1.0 + table_kg))
+        add(c, name, "as the records weighed it", table_kg, "kg",
+            "records.csv in place of the model where something was written down", worked);
+    add_grades(c, name, &m->good[m->good_of[planting]], &sale);
+    if (m->good[m->good_of[planting]].grades)
+        add(c, name, "on the table", sale.all.kg, "kg", "sum of the grades", "");
+    add_futures(c, r, name, until, name);
+    return VH_OK;
+}
+
+/* ---- all ---- */
+
+static enum vh_status no_day(const struct vh_house *h, int64_t date, struct vh_messages *m)
+{
+    const struct vh_place nowhere = {NULL, 0, 0, NULL};
+    const struct vh_market *market = &h->market;
+    char asked[11], near[11];
+    size_t next = 0;
+
+    vh_date_format(date, asked);
+    if (!market->given || market->days == 0)
+        return vh_fail(m, VH_BAD_INPUT, nowhere,
+                       "%s: the scenario has no market days; give [market] days = [\"sat\"]",
+                       asked);
+    while (next + 1 < market->days && market->day[next] < date)
+        next++;
+    vh_date_format(market->day[next], near);
+    return vh_fail(m, VH_BAD_INPUT, nowhere, "%s is no market day; the %s is %s", asked,
+                   market->day[next] >= date ? "next" : "last", near);
+}
+
+static enum vh_status fill(struct vh_chain *c, const struct mean *w, const struct vh_result *r,
+                           size_t day)
+{
+    const struct vh_house *h = w->run.house;
+    enum vh_status status = VH_OK;
+    char name[VH_CHAIN_TEXT];
+
+    for (size_t k = 0; k < h->plantings && status == VH_OK; k++)
+        if (vh_sale_is_of(h, k, day))
+            status = add_planting(c, w, k, day, r);
+    for (size_t g = 0; g < h->market.goods; g++) {
+        if (h->market.good[g].plantings < 2)
+            continue;
+        snprintf(name, sizeof name, "all %.190s", h->market.good[g].name);
+        add_futures(c, r, name, h->market.day[day], name);
+    }
+    return status == VH_OK ? c->status : status;
+}
+
+enum vh_status vh_explain_market_day(const struct vh_scenario *s, const struct vh_result *result,
+                                     int64_t date, struct vh_chain **out, struct vh_messages *m)
+{
+    const struct vh_market *market = &s->house.market;
+    size_t day = 0;
+    struct mean w;
+
+    while (market->given && day < market->days && market->day[day] != date)
+        day++;
+    if (!market->given || day == market->days)
+        return no_day(&s->house, date, m);
+    struct vh_chain *c = vh_chain_create(s);
+    enum vh_status status = mean_run(s, &w);
+    if (status == VH_OK)
+        status = c ? fill(c, &w, result, day) : VH_NO_MEMORY;
+    mean_clear(&w);
+    if (status == VH_OK)
+        *out = c;
+    else
+        vh_chain_free(c);
+    return status;
+}

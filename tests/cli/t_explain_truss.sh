@@ -1,0 +1,161 @@
+#!/bin/sh
+# explain PLANTING TRUSS and explain DATE: the chain that is printed, reckoned once more in Python from the
+# rows above and from the CSVs of the same run; what cannot be asked is refused.
+. "$(dirname -- "$0")/lib.sh"
+two="$VINEHAND_SOURCE/scenarios/two-bays"
+
+run forecast "$two" --members 1 --today 2026-07-14 --out out; exits 0
+for truss in 3 12 20; do
+    run explain "$two" slicers $truss --today 2026-07-14; exits 0
+    good "80 columns" [ "$(awk 'length > 80' "$work/out" | wc -l)" -eq 0 ]
+    cp "$work/out" truss-$truss
+done
+run explain "$two" cucumbers 40 --today 2026-07-14; exits 0; says "g a fruit"; cp "$work/out" node-40
+good "80 columns" [ "$(awk 'length > 80' "$work/out" | wc -l)" -eq 0 ]
+run explain "$two" 2026-07-18 --members 1 --today 2026-07-14; exits 0; cp "$work/out" day
+good "80 columns" [ "$(awk 'length > 80' "$work/out" | wc -l)" -eq 0 ]
+for key in tap2000 adams2001 vanthoor2011 hanna2009; do
+    good "$key is cited in full" grep -q "^  $key " truss-12
+done
+
+cat >check.py <<'PY'
+import csv, datetime, math, re, sys
+def table(name): return list(csv.DictReader(open(f"out/{name}.csv", newline="")))
+def steps(file):
+    got, part = {}, ""
+    for line in open(file):
+        if re.match(r"[A-Za-z][A-Za-z ]*$", line): part = line.strip()
+        m = re.match(r"  (\S.*?) {2,}(?:(\d{4}-\d\d-\d\d))?,? ?(-?[\d.e+-]+)? ?(.*)$", line) if line.startswith("  ") and line[2] not in " " else None
+        if m and part not in ("PICKS", "SOURCES"): got[part, m[1]] = (m[2], float(m[3]) if m[3] else None)
+    return got
+def same(what, a, b, relative=2e-4, absolute=0.0):
+    if not abs(a - b) <= relative * abs(b) + absolute: sys.exit(f"{what}: {a} is not {b}")
+def picks_of(file):
+    text = open(file).read().split("\nPICKS\n")[1].split("\nSOURCES\n")[0]
+    for block in re.split(r"\n(?=  \d{4}-)", text): yield " ".join(block.split())
+def number(pattern, text): return float(re.search(pattern, text)[1])
+climate = {r["date"]: r for r in table("climate_days")}
+plant = {(r["date"], r["planting"]): r for r in table("plant_days")}
+stem = {(r["date"], r["planting"]): r for r in table("stem")}
+def day(date, add): return (datetime.date.fromisoformat(date) + datetime.timedelta(add)).isoformat()
+def heat(c): # adams2001, ends vanthoor2011
+    t, f = [6, 14, 22, 26, 32], [0, .59, 1, .40, 0]
+    for i in range(4):
+        if t[i] <= c <= t[i + 1]: return f[i] + (f[i + 1] - f[i]) * (c - t[i]) / (t[i + 1] - t[i])
+def pollen(date):
+    s = w = 0
+    for k in range(15):
+        weight = 1 - ((k - 9) / 6 if k > 9 else (9 - k) / 10)
+        if weight > 0: s, w = s + weight * float(climate[day(date, -k)]["tmean_c"]), w + weight
+    return s / w
+def truss(n):
+    file, s = f"truss-{n}", steps(f"truss-{n}")
+    row = [r for r in table("trusses") if r["planting"] == "slicers" and r["truss"] == str(n)][0]
+    opens, hour = s["FLOWER", "first flower opens"]
+    if opens != row["first_flower"]: sys.exit(f"flower {opens}, {row['first_flower']}")
+    before = s["FLOWER", "clock on the evening before"][1]
+    same("clock", before, float(stem[day(opens, -1), "slicers"]["flowering_truss"]), 1e-4)
+    mean = s["FLOWER", "mean of that day"][1]
+    same("mean", mean, float(climate[opens]["tmean_c"]), 1e-4)
+    if 17 <= mean <= 23 and float(climate[opens]["hours_above_30_c"]) == 0: # tap2000; -0.302 fitted
+        same("rate", s["FLOWER", "trusses that day"][1], -0.302 + 0.1454 * math.log(mean) - 0.001 * before)
+    same("hour", hour, (n - before) / s["FLOWER", "trusses that day"][1], 1e-3, 2e-3)
+    c, f_t = s["SET", "temperature while pollen formed"][1], s["SET", "heat"][1]
+    same("pollen", c, pollen(opens), 1e-4)
+    same("heat", f_t, heat(c), 2e-4)
+    r = [1 / float(plant[day(opens, -k), "slicers"]["load"]) for k in range(4, 11)]
+    same("supply", s["SET", "supply over demand before"][1], sum(r) / 7)
+    same("fed", s["SET", "fed"][1], min(1, sum(r) / 7 / 0.25))
+    same("set", s["SET", "set on that day"][1], 0.95 * f_t * s["SET", "visited"][1] * s["SET", "fed"][1])
+    same("fruits set", s["KEPT", "fruits set"][1], 6 * s["SET", "set of these flowers"][1])
+    same("kept", s["KEPT", "fruits kept"][1], min(s["KEPT", "your rule"][1], s["KEPT", "fruits set"][1]))
+    same("kept", s["KEPT", "fruits kept"][1], float(row["kept"]))
+    same("days to ripe", s["RIPE", "first fruit ready to pick"][1], float(row["days_flower_to_ripe"]))
+    same("could grow", s["GROWTH", "a fruit could grow"][1], 1.55 * 200 * 0.056 * s["SET", "mass that its pollen allows"][1])
+    same("fruit", s["MASS", "mean fruit"][1], float(row["fruit_g"]))
+    same("diameter", s["MASS", "diameter"][1], (s["MASS", "mean fruit"][1] / 4.8e-4) ** (1 / 3))
+    grades = sum(v[1] for k, v in s.items() if k[0] == "GRADE" and k[1] != "scatter of fruit mass")
+    same("grades", grades, 1, 0, 0.02) # the rest is too small for any
+    days = [line.split() for line in open(file) if re.match(r"\d{4}-\d\d-\d\d +[\d.]", line)]
+    potential, stage, grown, dry, off, checked = s["GROWTH", "a fruit could grow"][1], 0, 0, 0, s.get(("KEPT", "taken off"), ("",))[0], 0
+    for date, *x in days:
+        t, light, rate, share, s1, g1, warm, asked, fed, d1, fruits = map(float, x)
+        same(f"{date} mean", t, float(climate[date]["tmean_c"]), 1e-3)
+        same(f"{date} fed", fed, float(plant[date, "slicers"]["supply_share"]), 0, 6e-4)
+        if 17 <= t <= 27 and stage < 1: # tap2000
+            p = 0.03923 - 0.2127 * stage + 0.4505 * stage ** 2 - 0.2400 * stage ** 3
+            same(f"{date} rate", rate, 0.0165 + 0.0012 * math.log(light) - 0.00005 * n + math.log(t / 20) * p, 0, 7e-5)
+        if date != opens: same(f"{date} stage", s1 - stage, rate * share, 0, 2e-4)
+        same(f"{date} grown", g1, math.exp(-math.exp(-4.36 * (min(s1, 1) - 0.455))), 0, 6e-4)
+        if s1 < 0.8 and date not in (opens, off) and g1 > 0.1: # none is picked yet
+            w = fruits if fruits == 4 else None # 4 kept: weights of a mean of 1
+            if w: same(f"{date} asked", asked, potential * warm * w * (g1 - grown), 0, potential * 4 * 0.0011)
+            same(f"{date} dry", d1 - dry, asked * fed, 0, 0.006)
+            checked += 1
+        stage, grown, dry = s1, g1, d1
+    if checked < 15: sys.exit(f"only {checked} days")
+    same("dry matter", s["GROWTH", "dry matter of the truss"][1], dry, 1e-4, 1e-3)
+    total = 0
+    for k in picks_of(file):
+        c = number(r"since the flower ([\d.]+) C", k)
+        content = 0.056 * min(max(1 - 0.025 * (c - 20), 0.85), 1.25)
+        same("content", number(r"content ([\d.]+) =", k), content, 2e-4)
+        same("fruit", number(r"= ([\d.]+) g x", k), number(r"([\d.]+) g dry", k) / content, 3e-4)
+        fruits = number(r"([\d.]+) fruits a stem", k) * number(r"x ([\d.]+) stems", k)
+        same("kg", number(r"fruits, ([\d.]+) kg", k), fruits * number(r"= ([\d.]+) g x", k) / 1000, 3e-4)
+        left = number(r"fruits, ([\d.]+) kg", k)
+        for why in ("cracked", "misshapen", "end rot", "over-ripe", "too large"): left *= 1 - number(why + r" ([\d.e-]+)", k)
+        same("left", number(r"left ([\d.]+) kg", k), left, 3e-4)
+        table_kg = number(r"on the table ([\d.]+) kg", k)
+        same("table", table_kg, left * (1 - number(r"lost ([\d.e-]+);", k)), 3e-4)
+        total += table_kg
+    same("store", s["STORE", "for the market days"][1], total, 3e-4)
+for n in (3, 12, 20): truss(n)
+# a market day: the picks make the number of market_days.csv
+s, sums = steps("day"), {}
+for k in picks_of("day"):
+    name = re.search(r"\d (\w+): ", k)[1]
+    sums[name] = sums.get(name, 0) + number(r"on the table ([\d.]+) kg", k)
+for name, kg in sums.items():
+    row = [r for r in table("market_days") if (r["date"], r["planting"], r["grade"]) == ("2026-07-18", name, "all")][0]
+    same(name, s[name, "left after the store"][1], kg, 3e-4)
+    same(f"{name} in market_days.csv", float(row["kg"]), kg, 3e-3 if name == "slicers" else 3e-4)
+if set(sums) != {"slicers", "plums", "cucumbers"}: sys.exit(f"{sums}")
+# a cucumber: the logistic step of its own mass, degree-days above 5
+s = steps("node-40")
+days = [list(map(float, line.split()[1:])) for line in open("node-40") if re.match(r"\d{4}-\d\d-\d\d +[\d.]", line)]
+open_share = 1 - s["FLOWER", "first flower opens"][1] # of the first day
+for k in range(5, 16):
+    a, b = days[k - 1], days[k]
+    mean = (open_share * days[0][0] + sum(d[0] for d in days[1:k + 1])) / (open_share + k)
+    to = 550 / (1 + (550 / a[2] - 1) * math.exp(-0.020 * b[1]))
+    content = 0.030 * (1 - 0.025 * (mean - 20))
+    same("asked", b[4], (to - a[2]) * content * b[7], 1e-3)
+    same("dry", b[6] - a[6], b[4] * b[5], 1e-3)
+PY
+python3 check.py >"$work/said" 2>&1 || tell "the chain does not hold: $(tail -3 "$work/said")"
+
+refused() {
+    text=$1
+    shift
+    run explain "$@"
+    exits 2
+    quiet_out
+    grep -v warning: "$work/err" >"$work/errors"
+    good "complains: $text" grep -qF -- "$text" "$work/errors"
+    good "one line of complaint" [ "$(wc -l <"$work/errors")" -eq 1 ]
+}
+refused "there is no planting called beans; there is slicers, plums, cucumbers" "$two" beans 3 --today 2026-07-14
+refused "truss 99 of slicers never comes: by pull-out the last is " "$two" slicers 99 --today 2026-07-14
+refused "2026-07-17 is no market day; the next is 2026-07-18" "$two" 2026-07-17 --members 1 --today 2026-07-14
+refused "2027-01-01 is no market day; the last is 2026-11-07" "$two" 2027-01-01 --members 1 --today 2026-07-14
+refused "the scenario has no market days" "$VINEHAND_SOURCE/scenarios/no-thermometer" 2026-07-18 --members 1 --today 2026-07-14
+refused "zero is no truss or market day" "$two" slicers zero
+refused "0 is no truss or market day" "$two" slicers 0
+refused "is no truss or market day" "$two" slicers 1 2
+good "nothing was written" [ ! -e "$two/out/run.json" ]
+run explain "$two" slicers 12 --quiet --today 2026-07-14; exits 0; quiet_out
+# in a folder with a scenario it may be left out
+cd "$two" && run explain plums 3 --today 2026-07-14; exits 0; says "plums"; says "DAY BY DAY"
+cd "$work/in" || exit 1
+finish
