@@ -83,9 +83,9 @@ static const struct shown staged[] = {
     {"dm_g", "dry g", 7, 3},      {"fruits", "no.", 5, 2},
 };
 static const struct shown sized[] = {
-    {"t_c", "T C", 6, 2},    {"rate_per_d", "C d", 7, 3},  {"stage", "g a fruit", 10, 4},
-    {"warm", "cold", 6, 3},  {"asked_g", "asked g", 9, 5}, {"fed", "fed", 7, 4},
-    {"dm_g", "dry g", 8, 3}, {"fruits", "fruits", 8, 3},
+    {"t_c", "T C", 6, 2},     {"rate_per_d", "C d", 7, 3},  {"stage", "g a fruit", 10, 4},
+    {"warm", "cold", 6, 3},   {"asked_g", "asked g", 9, 5}, {"fed", "fed", 7, 4},
+    {"dm_g", "dry g", 10, 5}, {"fruits", "fruits", 8, 3},
 };
 
 static void print_days(FILE *to, const struct vh_table *t)

@@ -237,7 +237,7 @@ void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_s
         if (!draft)
             return;
         say_all(draft, result, facts, tasks, warnings);
-        fits = fclose(draft) != 0 || lines_of(text) <= LINES_MOST || tasks <= 3;
+        fits = fclose(draft) != 0 || lines_of(text) <= LINES_MOST || tasks <= 1;
         if (fits && text)
             put_out(to, text);
         free(text);

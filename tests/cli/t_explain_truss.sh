@@ -128,9 +128,10 @@ open_share = 1 - s["FLOWER", "first flower opens"][1] # of the first day
 for k in range(5, 16):
     a, b = days[k - 1], days[k]
     mean = (open_share * days[0][0] + sum(d[0] for d in days[1:k + 1])) / (open_share + k)
-    to = 550 / (1 + (550 / a[2] - 1) * math.exp(-0.020 * b[1]))
     content = 0.030 * (1 - 0.025 * (mean - 20))
-    same("asked", b[4], (to - a[2]) * content * b[7], 1e-3)
+    w = a[6] / (b[7] * content)
+    to = 550 / (1 + (550 / w - 1) * math.exp(-0.020 * b[1]))
+    same("asked", b[4], (to - w) * content * b[7], 1e-3)
     same("dry", b[6] - a[6], b[4] * b[5], 1e-3)
 PY
 python3 check.py >"$work/said" 2>&1 || tell "the chain does not hold: $(tail -3 "$work/said")"

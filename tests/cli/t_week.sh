@@ -7,8 +7,8 @@ two="$VINEHAND_SOURCE/scenarios/two-bays"
 screen() {
     good "$1: at most 40 lines" [ "$(wc -l <"$work/out")" -le 40 ]
     bad "$1: a line beyond 80 columns" grep -qE '^.{81}' "$work/out"
-    good "$1: blocks in their order" [ "$(grep -oE '^(7 DAYS|DO FIRST|PICK|ORDER|CARE|LOOK)' "$work/out" | grep -v ORDER |
-        tr '\n' ';')" = "7 DAYS;DO FIRST;PICK;CARE;LOOK;" ]
+    good "$1: blocks in their order" [ "$(grep -oE '^(SATURDAY|DO FIRST|PICK|ORDER|CARE|LOOK)' "$work/out" | grep -v ORDER |
+        tr '\n' ';')" = "SATURDAY;DO FIRST;PICK;CARE;LOOK;" ]
 }
 for day in 2026-04-20 2026-06-01 2026-07-14 2026-09-01; do
     run week "$two" --members 1 --today $day --out out; exits 0; screen $day
