@@ -16,12 +16,7 @@
 #include "vh_quantile.h"
 #include "vh_sales.h"
 
-#if defined(__SANITIZE_ADDRESS__)
-enum { USUAL_COUNT = 40 }; /* memory and bounds are looked at, not the share */
-#else
-enum { USUAL_COUNT = 200 };
-#endif
-enum { OF_HOUSE = 40, TEXT_ROOM = 2000 };
+enum { USUAL_COUNT = 200, OF_HOUSE = 40, TEXT_ROOM = 2000 };
 
 static const double chance = 0.8;
 
