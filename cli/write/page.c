@@ -24,6 +24,23 @@ void vh_page_capital(char *text)
         text[0] = (char)(text[0] - 'a' + 'A');
 }
 
+const char *vh_page_short(const char *name, char said[VH_PAGE_SHORT])
+{
+    static const char dots[] = "\xE2\x80\xA6";
+    const size_t most = 24;
+    size_t n = strlen(name);
+
+    if (n <= most)
+        return name;
+    for (n = most; n > 1 && name[n] != ' '; n--)
+        continue;
+    if (n <= 1)
+        return name; /* one long word */
+    memcpy(said, name, n);
+    memcpy(said + n, dots, sizeof dots);
+    return said;
+}
+
 void vh_page_say_first(struct vh_page *p, const char *text)
 {
     char first[2] = {text[0], 0};

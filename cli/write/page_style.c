@@ -60,7 +60,7 @@ static const char *const report[] = {
     ".now{stroke:var(--ink);stroke-width:1;fill:none}\n",
     ".known{fill:var(--ink)}\n",
     ".kline{stroke:var(--ink);stroke-width:1.5;fill:none}\n",
-    ".halo{stroke:var(--paper);stroke-width:4px;stroke-linejoin:round}\n",
+    ".halo{paint-order:stroke;stroke:var(--paper);stroke-width:4px;stroke-linejoin:round}\n",
     ".pa{--p:var(--a)}.pb{--p:var(--b)}.pc{--p:var(--c)}.pd{--p:var(--d)}\n",
     ".band8{fill:var(--p);fill-opacity:.17;stroke:var(--p);stroke-width:1}\n",
     ".band5{fill:var(--p);fill-opacity:.38;stroke:none}\n",

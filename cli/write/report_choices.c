@@ -28,6 +28,20 @@ static bool is_plan(const struct vh_table *t, size_t row)
     return !strcmp(vh_cell_text(t, row, "choice"), "as planned");
 }
 
+/* Whose rows are drawn: the planting that the choices are for, or "all". */
+static const char *whose(const struct vh_page *p, const struct vh_table *t)
+{
+    const struct vh_table *compared = vh_page_table(p, "compared");
+    const char *first = vh_cell_text(t, 0, "planting");
+
+    if (compared && vh_cell_text(compared, 0, "planting")[0])
+        return vh_cell_text(compared, 0, "planting");
+    for (size_t i = 1; i < vh_table_rows(t); i++)
+        if (strcmp(vh_cell_text(t, i, "planting"), first) != 0)
+            return "all";
+    return first;
+}
+
 static double diff(const struct vh_page *p, const struct vh_table *t, size_t row,
                    const struct quantity *q, const char *suffix)
 {
@@ -44,9 +58,12 @@ static double diff(const struct vh_page *p, const struct vh_table *t, size_t row
 static void read_rows(const struct vh_page *p, const struct vh_table *t, const struct quantity *q,
                       struct rows *r)
 {
+    const char *planting = whose(p, t);
+
     r->n = 0;
     for (size_t i = 0; i < vh_table_rows(t) && r->n < ROWS_MOST; i++)
-        if (!is_plan(t, i) && isfinite(diff(p, t, i, q, "")))
+        if (!is_plan(t, i) && !strcmp(vh_cell_text(t, i, "planting"), planting) &&
+            isfinite(diff(p, t, i, q, "")))
             r->row[r->n++] = i;
 }
 
@@ -81,7 +98,8 @@ static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct v
     if (isfinite(low))
         vh_svg_line(svg, vh_svg_at(x, low), y + mark_drop, vh_svg_at(x, high), y + mark_drop, "ln");
     vh_svg_circle(svg, vh_svg_at(x, value), y + mark_drop, radius, clear ? "dot" : "ring");
-    vh_svg_text(svg, left, y - name_rise + 4.0, VH_SVG_START, "", vh_cell_text(t, row, "choice"));
+    vh_svg_text(svg, left, y - name_rise + 4.0, VH_SVG_START, "halo",
+                vh_cell_text(t, row, "choice"));
     say_diff(value, said);
     if (q->chance && isfinite(vh_cell_number(t, row, "better_chance")))
         say_chance(vh_cell_number(t, row, "better_chance"), chance, sizeof chance);
@@ -89,7 +107,7 @@ static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct v
     if (vh_text_width(text, VH_SVG_TEXT, false) +
             vh_text_width(vh_cell_text(t, row, "choice"), VH_SVG_TEXT, false) <
         right - left - 8.0)
-        vh_svg_text(svg, right, y - name_rise + 4.0, VH_SVG_END, "t", text);
+        vh_svg_text(svg, right, y - name_rise + 4.0, VH_SVG_END, "t halo", text);
 }
 
 static void draw_panel(struct vh_page *p, const struct vh_table *t, const struct quantity *q)
@@ -158,14 +176,15 @@ static void say_finding(const struct vh_page *p, const struct vh_table *t, const
 
 static void add_flips(struct vh_page *p, const struct vh_table *t)
 {
+    const char *planting = whose(p, t);
     bool any = false;
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         const char *flip = vh_cell_text(t, i, "flips_if");
-        if (!flip[0])
+        if (!flip[0] || strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
             continue;
         vh_page_add(p, any ? " " : " <b>What would turn it:</b> ");
-        vh_page_say(p, vh_cell_text(t, i, "choice"));
+        vh_page_say_first(p, vh_cell_text(t, i, "choice"));
         vh_page_add(p, ": ");
         vh_page_say(p, flip);
         vh_page_add(p, ".");
@@ -191,7 +210,7 @@ void vh_report_choices(struct vh_page *p)
     const struct vh_table *t = vh_page_table(p, "choices");
     const bool us = p->units == VH_SAY_US;
     struct rows money;
-    char finding[400];
+    char finding[400], kick[100];
 
     if (!t)
         return;
@@ -206,7 +225,9 @@ void vh_report_choices(struct vh_page *p)
         money.n ? margin : market,
         {"hours", "Hours", "a season, against the plan", false}};
     say_finding(p, t, &panel[1], finding, sizeof finding);
-    vh_page_part(p, "choices", "Choices", finding);
+    snprintf(kick, sizeof kick, strcmp(whose(p, t), "all") ? "Choices for %.80s" : "Choices",
+             whose(p, t));
+    vh_page_part(p, "choices", kick, finding);
     vh_page_add(p, "<div class=\"three\">");
     for (int i = 0; i < PANELS; i++) {
         struct rows r;

@@ -155,6 +155,15 @@ static void say_day(double day, char *said)
     snprintf(said, VH_SAY_ROOM, "%s %.40s", day_name[vh_date_weekday((int64_t)day)], date);
 }
 
+/* What is safe is whole already. */
+static void say_whole(const struct good *g, double value, bool safe, char *said)
+{
+    if (safe)
+        vh_say_pieces(value, said);
+    else
+        say(g, value, said);
+}
+
 /* "kg", or nothing for what is counted. */
 static const char *unit_of(const struct vh_page *p, const struct good *g)
 {
@@ -174,6 +183,8 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
     say(g, o->low, low);
     say(g, o->high, high);
     say(g, o->likely, likely);
+    if (o->likely < 0.05 && !(o->high >= 0.05))
+        low[0] = high[0] = 0;
     snprintf(title, sizeof title, "%.80s on the next market day", g->shown);
     snprintf(text, sizeof text, "Likely %s%s%s%s%s.", likely, low[0] ? ", between " : "", low,
              low[0] ? " and " : "", high);
@@ -186,8 +197,8 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
     vh_svg_rect(&svg, left, bar_top, vh_svg_at(&x, safe) - left, bar_height, "open");
     vh_svg_rect(&svg, left, bar_top, vh_svg_at(&x, ordered) - left, bar_height, "known");
     vh_svg_line(&svg, left, bar_top - mark_over, left, bar_top + bar_height + mark_over, "axis");
-    snprintf(text, sizeof text, "likely %s%s%s%s%s", likely, low[0] ? ", " : "", low,
-             low[0] ? " to " : "", high);
+    snprintf(text, sizeof text, "likely %s%s%s%s%s", o->likely < 0.05 ? "none" : likely,
+             low[0] ? ", " : "", low, low[0] ? " to " : "", high);
     const double half = 100.0; /* a label of such a length, so that it stays inside */
     vh_svg_text(&svg, fmin(fmax(at, half), right - half), band_top - 7.0, VH_SVG_MIDDLE, "", text);
     if (!isfinite(o->safe)) {
@@ -195,7 +206,7 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
         return;
     }
     say(g, ordered, low);
-    say(g, fmax(0.0, safe - ordered), high);
+    say_whole(g, fmax(0.0, safe - ordered), ordered <= 0.0, high);
     if (ordered > 0.0)
         snprintf(text, sizeof text, "%s ordered, %s for the stall", low, high);
     else
@@ -227,7 +238,7 @@ static void add_offer(struct vh_page *p, const struct good *g, const struct offe
     vh_page_add(p, "<div class=\"mkt\"><h3>");
     vh_page_say_first(p, g->shown);
     vh_page_add(p, "</h3><p class=\"big\">");
-    say(g, is_safe ? o->safe : o->likely, said);
+    say_whole(g, is_safe ? o->safe : o->likely, is_safe, said);
     vh_page_say(p, said);
     vh_page_add(p, " <small>");
     vh_page_say(p, unit_of(p, g));
@@ -359,7 +370,7 @@ static void add_later_row(struct vh_page *p, const struct goods *g, double day)
             vh_page_say(p, said);
             snprintf(text, sizeof text, low[0] ? " <span>%s\xE2\x80\x93%s</span>" : "", low, high);
             vh_page_add(p, text);
-            say(&g->good[k], o.safe, said);
+            say_whole(&g->good[k], o.safe, true, said);
             snprintf(text, sizeof text, said[0] ? " <span class=\"sf\">safe %s</span>" : "", said);
             vh_page_add(p, text);
         }
@@ -409,6 +420,7 @@ static void add_gaps(struct vh_page *p)
 static void add_later(struct vh_page *p, const struct goods *g, double day)
 {
     double at = day_after(p, day);
+    char name[VH_PAGE_SHORT];
 
     if (!isfinite(at)) {
         vh_page_add(p, "<div class=\"later\">");
@@ -421,7 +433,7 @@ static void add_later(struct vh_page *p, const struct goods *g, double day)
                    "promise</caption><thead><tr><th scope=\"col\">Day</th>");
     for (int k = 0; k < g->n; k++) {
         vh_page_add(p, "<th scope=\"col\">");
-        vh_page_say_first(p, g->good[k].shown);
+        vh_page_say_first(p, vh_page_short(g->good[k].shown, name));
         if (!g->good[k].pieces) {
             vh_page_add(p, ", ");
             vh_page_say(p, vh_page_weight_unit(p));
@@ -442,6 +454,7 @@ void vh_report_market(struct vh_page *p)
     const double day = t ? day_after(p, (double)p->today - 1.0) : (double)NAN;
     struct goods g;
     char finding[TEXT_ROOM] = "", kick[VH_SAY_ROOM + 40], date[VH_SAY_ROOM], said[VH_SAY_ROOM];
+    char name[VH_PAGE_SHORT];
 
     if (!t)
         return;
@@ -457,12 +470,13 @@ void vh_report_market(struct vh_page *p)
         if (!read_offer(p, &g.good[k], day, &o))
             continue;
         const bool safe = isfinite(o.safe);
-        say(&g.good[k], safe ? o.safe : o.likely, said);
+        say_whole(&g.good[k], safe ? o.safe : o.likely, safe, said);
         snprintf(finding + strlen(finding), sizeof finding - strlen(finding), "%s%s%s%s %.60s",
                  finding[0] ? ", "
                  : safe     ? "Safe to promise: "
                             : "Likely: ",
-                 said, g.good[k].pieces ? "" : " ", unit_of(p, &g.good[k]), g.good[k].shown);
+                 said, g.good[k].pieces ? "" : " ", unit_of(p, &g.good[k]),
+                 vh_page_short(g.good[k].shown, name));
     }
     vh_page_part(p, "market", kick, finding);
     vh_page_add(p, "<div class=\"three mktrow\">");

@@ -164,16 +164,17 @@ static void say_finding(struct vh_page *p, char *said, size_t room)
     said[0] = 0;
     for (int i = 0; i < p->plantings && i < 3; i++) {
         struct weeks w;
-        char peak[200];
+        char peak[200], name[VH_PAGE_SHORT];
         read_weeks(p, p->planting[i], &w);
         if (w.peak < 0)
             continue;
         say_peak(&w, peak, sizeof peak);
         if (!(w.likely[w.peak] > 0.0))
             continue;
-        const int wrote = snprintf(said + n, room - n, "%s%.60s %.100s%s%s",
-                                   n ? "; " : "Best week to come: ", p->planting[i], peak,
-                                   w.pieces ? "" : " ", w.pieces ? "" : vh_page_weight_unit(p));
+        const int wrote =
+            snprintf(said + n, room - n, "%s%.60s %.100s%s%s",
+                     n ? "; " : "Best week to come: ", vh_page_short(p->planting[i], name), peak,
+                     w.pieces ? "" : " ", w.pieces ? "" : vh_page_weight_unit(p));
         if (wrote < 0 || (size_t)wrote >= room - n)
             return;
         n += (size_t)wrote;

@@ -119,6 +119,8 @@ static void say_what(const struct line *line, char *said, size_t room)
 {
     const struct vh_task_words *words = vh_task_words(line->task[0]->task);
 
+    char name[VH_PAGE_SHORT];
+
     snprintf(said, room, "%s", words ? words->verb : line->task[0]->task);
     for (int i = 0; i < line->tasks; i++)
         if (line->task[i]->planting[0])
@@ -126,7 +128,7 @@ static void say_what(const struct line *line, char *said, size_t room)
                      i == 0                 ? ""
                      : i == line->tasks - 1 ? " and"
                                             : ",",
-                     line->task[i]->planting);
+                     vh_page_short(line->task[i]->planting, name));
 }
 
 /* "Tue 15, Fri 14 kg slicers" of each planting. */
@@ -136,7 +138,7 @@ static void say_picks(const struct vh_page *p, const struct line *line, char *sa
     for (int i = 0; i < line->tasks; i++) {
         const struct vh_week_task *task = line->task[i];
         const bool kg = !strcmp(task->unit, "kg");
-        char amount[VH_SAY_ROOM];
+        char amount[VH_SAY_ROOM], name[VH_PAGE_SHORT];
         bool any = false;
         for (int d = 0; d < VH_WEEK_DAYS; d++) {
             if (!task->on[d])
@@ -154,7 +156,7 @@ static void say_picks(const struct vh_page *p, const struct line *line, char *sa
         }
         snprintf(said + strlen(said), room - strlen(said), "%s%s%s%.60s", kg ? " " : "",
                  kg ? vh_page_weight_unit(p) : "", line->tasks > 1 ? " " : "",
-                 line->tasks > 1 ? task->planting : "");
+                 line->tasks > 1 ? vh_page_short(task->planting, name) : "");
     }
 }
 

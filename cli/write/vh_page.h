@@ -57,6 +57,10 @@ void vh_page_say(struct vh_page *p, const char *text);   /* text, escaped */
 void vh_page_say_first(struct vh_page *p, const char *text);
 /* The page of these facts, with the plantings of their result. */
 struct vh_page vh_page_of(struct vh_draft *out, const struct vh_page_facts *facts);
+/* A name of hers for a sentence or a list: cut at a word where it is long, with three dots. The
+ * whole of it stands in its panels. */
+#define VH_PAGE_SHORT 40
+const char *vh_page_short(const char *name, char said[VH_PAGE_SHORT]);
 /* A large first letter for text[], where it is one of a-z. */
 void vh_page_capital(char *text);
 /* Opens a part: id, the small line that names it, and the finding; close it with
@@ -87,7 +91,8 @@ void vh_page_empty(struct vh_page *p, const char *id, const char *kicker, const 
 int vh_page_planting(const struct vh_page *p, const char *planting);
 /* A number of the planting's row in table "summary". */
 double vh_page_summary(const struct vh_page *p, const char *planting, const char *column);
-/* What was promised of a planting for a market day about a week before `before`, kg; NaN: nothing. */
+/* What was promised of a planting for a market day about a week before `before`, kg; NaN: nothing.
+ */
 double vh_page_said(const struct vh_page *p, const char *planting, double date, double before);
 /* kg as the reader's unit; "kg" or "lb". */
 double vh_page_weight(const struct vh_page *p, double kg);

@@ -276,7 +276,7 @@ Test(report_parts, only_a_clear_difference_has_a_filled_dot)
     vh_report_choices(&m.page);
     cr_expect(says(&m, "class=\"ring\""));
     cr_expect(says(&m, "Nothing is clearly better or worse than the plan"));
-    cr_expect(says(&m, "leave 4: small fruit sells above 5.20 a kg."));
+    cr_expect(says(&m, "Leave 4: small fruit sells above 5.20 a kg."));
     clear(&m);
 }
 
