@@ -12,9 +12,9 @@ python=python3
 $python -c 'import html5lib' 2>/dev/null || python=/usr/bin/python3 # Debian's, where another comes first
 $python -c 'import html5lib' 2>/dev/null || { echo "python3-html5lib is not there: the pages are not looked at"; exit 77; }
 
-# the demo, as it is and in US units; one planting before its first fruit, of which nothing was written down; the
+# the demo with its choices, and in US units; one planting before its first fruit, of which nothing was written down; the
 # season over; six plantings with the longest names
-run forecast "$VINEHAND_SOURCE/scenarios/two-bays" --today 2026-07-14 --members 40 --params "$params" --out demo; exits 0
+run compare "$VINEHAND_SOURCE/scenarios/two-bays" --today 2026-07-14 --members 20 --params "$params" --out demo; exits 0
 run forecast "$VINEHAND_SOURCE/scenarios/two-bays" --today 2026-07-14 --members 3 --units us --params "$params" --out us; exits 0
 small_scenario | sed 's/^cover.*/&\nwire_height_m = 2.6/' >s.toml
 run forecast s.toml --today 2026-03-10 --members 1 --params "$params" --out early; exits 0
