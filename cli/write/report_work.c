@@ -21,7 +21,7 @@ struct line {
     const struct vh_week_task *task[SAME_MOST];
     int tasks;
     bool on[VH_WEEK_DAYS];
-    double minutes, may_wait_d;
+    double minutes, may_wait_d, cost;
 };
 
 static bool is_pick(const struct vh_week_task *task)
@@ -53,6 +53,7 @@ static int gather(const struct vh_week_task *task, int tasks, struct line line[V
             line[n++] = (struct line){.may_wait_d = task[i].may_wait_d};
         line[at].task[line[at].tasks++] = &task[i];
         line[at].minutes += task[i].minutes;
+        line[at].cost += task[i].cost;
         for (int d = 0; d < VH_WEEK_DAYS; d++)
             line[at].on[d] = line[at].on[d] || task[i].on[d];
     }
@@ -160,6 +161,29 @@ static void say_picks(const struct vh_page *p, const struct line *line, char *sa
     }
 }
 
+/* "; a week late costs 15": in money where anything has a price, else in what is for market. */
+static void add_cost(struct vh_page *p, double cost)
+{
+    const struct vh_table *t = vh_page_table(p, "market_days");
+    bool money = false;
+    char said[VH_SAY_ROOM];
+
+    for (size_t i = 0; t && i < vh_table_rows(t) && !money; i++)
+        money = isfinite(vh_cell_number(t, i, "income"));
+    if (!(cost >= (money ? 1.0 : 0.1))) /* less is not worth a word */
+        return;
+    if (money)
+        vh_say_pieces(cost, said);
+    else
+        vh_say_amount(vh_page_weight(p, cost), said);
+    vh_page_add(p, "; a week late costs ");
+    vh_page_say(p, said);
+    if (money)
+        return;
+    vh_page_add(p, " ");
+    vh_page_add(p, vh_page_weight_unit(p));
+}
+
 static void add_line(struct vh_page *p, const struct line *line, int number)
 {
     char text[700];
@@ -174,6 +198,7 @@ static void add_line(struct vh_page *p, const struct line *line, int number)
     else
         vh_say_measures_in(line->task[0]->note, p->units, text, sizeof text);
     vh_page_say(p, text);
+    add_cost(p, line->cost);
     vh_page_add(p, "</span><span class=\"wait\">");
     draw_strip(p, line);
     vh_page_add(p, "<span><span class=\"days\">");

@@ -234,6 +234,30 @@ def charts(folder, seen, where):
             wrong(where, "%s has %s drawings, not %d" % (part, seen["charts"].get(part, "no"), least))
 
 
+BARS = """[...document.querySelectorAll('#picks figure')].map((f) => [f.querySelector('figcaption').firstChild.data.trim(),
+    [...f.querySelectorAll('text')].map((t) => [t.textContent, +t.getAttribute('y')]),
+    [...f.querySelectorAll('rect.known')].map((r) => +r.getAttribute('height'))])"""
+
+
+def bars(browser, folder, where):
+    """As high as what the records say was picked, by the axis beside them."""
+    with open(os.path.join(folder, "weeks.csv"), encoding="utf-8", newline="") as f:
+        weeks = list(csv.DictReader(f))
+    compared = 0
+    for planting, texts, heights in browser.js(BARS):
+        ticks = sorted((float(t), y) for t, y in texts if re.fullmatch(r"[\d.]+", t))
+        per_unit = (ticks[0][1] - ticks[-1][1]) / (ticks[-1][0] - ticks[0][0])
+        column = "picked_fruits" if any(t == "pieces a week" for t, _ in texts) else "picked_kg"
+        wanted = [float(w[column]) for w in weeks if w["planting"].lower() == planting.lower() and w[column]]
+        if len(heights) != len(wanted):
+            wrong(where, "%s: %d bars, weeks.csv has %d" % (planting, len(heights), len(wanted)))
+        for height, amount in zip(heights, wanted):
+            compared += 1
+            if abs(height - amount * per_unit) > 0.11:   # places are rounded to a tenth
+                wrong(where, "%s: a bar of %.2f, weeks.csv has %s" % (planting, height / per_unit, amount))
+    return compared
+
+
 def check_folder(browser, folder, quick):
     counts = []
     for page in ("report.html", "sheet.html"):
@@ -242,6 +266,8 @@ def check_folder(browser, folder, quick):
         seen = look(browser, path, where, quick)
         if page == "report.html":
             charts(folder, seen, where)
+            if not quick and not bars(browser, folder, where):
+                wrong(where, "no bar was compared")
             if not numbers(folder, where):
                 wrong(where, "no number was compared")
         if not quick:
