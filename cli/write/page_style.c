@@ -241,7 +241,7 @@ static const char *const sheet[] = {
     "h2{flex-wrap:wrap;gap:0 16px}}\n",
     "@media print{.page{max-width:none;padding:0}body{font-size:13pt;line-height:17pt}\n",
     "ul.cau{columns:2;column-gap:24px}ul.cau li{break-inside:avoid}\n",
-    "h2{margin-top:16px}li.task{padding:6px 0}.rec{padding:6px 0 4px}}\n",
+    "h2 + .small{break-after:avoid}h2{margin-top:16px}li.task{padding:6px 0}.rec{padding:6px 0 4px}}\n",
 };
 // clang-format on
 

@@ -239,12 +239,14 @@ static void add_record(struct vh_page *p, const char *planting, const char *what
     vh_page_add(p, "</div>");
 }
 
-static double today_number(const struct vh_page *p, const char *planting, const char *column)
+/* A number of table "stem" on a day from today on, or before it. */
+static double stem_number(const struct vh_page *p, const char *planting, int64_t day,
+                          const char *column)
 {
     const struct vh_table *t = vh_page_table(p, "stem");
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++)
-        if (vh_cell_number(t, i, "date") == (double)p->today &&
+        if (vh_cell_number(t, i, "date") == (double)day &&
             !strcmp(vh_cell_text(t, i, "planting"), planting))
             return vh_cell_number(t, i, column);
     return (double)NAN;
@@ -255,9 +257,13 @@ static void add_records(struct vh_page *p, const char *planting)
     static const char *const picks[] = {"first", "second", "third"};
     static const char *const means[] = {"", "value", "of"};
     static const char *const trusses[] = {"truss", "value", "of"};
-    const double truss = today_number(p, planting, "flowering_truss");
+    const double truss = stem_number(p, planting, p->today, "flowering_truss");
     const bool pieces = vh_page_by_piece(p, planting), node = vh_page_by_node(p, planting);
-    char expected[60] = "";
+    const double low = stem_number(p, planting, p->today, "flowering_truss_p10");
+    const double high = stem_number(p, planting, p->today, "flowering_truss_p90");
+    const double grown = stem_number(p, planting, p->today, "stem_cm") -
+                         stem_number(p, planting, p->today - VH_WEEK_DAYS, "stem_cm");
+    char expected[80] = "", cm[VH_SAY_ROOM];
 
     add_record(p, planting, "picked", pieces ? "fruits of each pick" : "weight of each pick",
                pieces                  ? "picked_fruits"
@@ -266,11 +272,17 @@ static void add_records(struct vh_page *p, const char *planting)
                picks);
     add_record(p, planting, "thrown away", "cracked, rotten, misshapen",
                p->units == VH_SAY_US ? "unmarketable_lb" : "unmarketable_kg", picks);
-    if (isfinite(truss))
+    if (isfinite(low))
+        snprintf(expected, sizeof expected, "expected %.1f, usual %.1f to %.1f", truss, low, high);
+    else if (isfinite(truss))
         snprintf(expected, sizeof expected, "expected %.1f", truss);
     add_record(p, planting, node ? "node in flower" : "truss in flower", expected,
                "flowering_truss", means);
-    add_record(p, planting, "stem grown since the last look", "",
+    vh_say_length(grown, p->units, cm);
+    expected[0] = 0;
+    if (cm[0])
+        snprintf(expected, sizeof expected, "expected %.20s in a week", cm);
+    add_record(p, planting, "stem grown since the last look", expected,
                p->units == VH_SAY_US ? "stem_growth_in" : "stem_growth_cm", means);
     add_record(p, planting, node ? "fruits set on a node" : "fruits set on a truss",
                "before any are taken off", "fruits_set", trusses);
