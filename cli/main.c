@@ -29,6 +29,8 @@ static enum vh_exit run(const struct vh_arguments *a)
         return vh_command_check(a);
     case VH_COMMAND_EXPLAIN:
         return vh_command_explain(a);
+    case VH_COMMAND_LEARN:
+        return vh_command_learn(a);
     case VH_COMMAND_NOTE:
         return vh_command_note(a);
     case VH_COMMAND_START:

@@ -164,6 +164,19 @@ typedef bool (*vh_progress)(void *context, double share_done);
 
 struct vh_result;
 
+/* Learns the house from the records that the scenario has read: from then on every run of it starts
+ * from futures that were moved towards what was weighed and counted, and table "learned" tells how.
+ * Without records that tell anything, or with too few futures, nothing changes: VH_OK. Takes as
+ * long as some forecasts. A second call learns anew from the book. */
+enum vh_status vh_scenario_learn(struct vh_scenario *s, vh_progress progress, void *context,
+                                 struct vh_messages *m);
+
+/* "learned": one row for each thing learnt; NULL or empty: nothing was. Owned by the scenario. */
+const struct vh_table *vh_scenario_learned(const struct vh_scenario *s);
+/* What was learnt, as a file that next season's scenario may name by [parameters] file; with what an
+ * earlier such file taught where this season is silent. The caller frees *text. */
+enum vh_status vh_scenario_kept(const struct vh_scenario *s, char **text, size_t *n);
+
 /* Runs the season of every planting. The caller frees *out. */
 enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
                            struct vh_result **out, struct vh_messages *m);

@@ -15,6 +15,7 @@ enum option {
     THREADS,
     UNITS,
     PARAMS,
+    SAVE,
     DATE,
     TRUSS,
     OF,
@@ -34,10 +35,10 @@ enum option {
 };
 
 static const char *const option_names[] = {
-    "--out",        "--today", "--members", "--draw",        "--threads", "--units",  "--params",
-    "--date",       "--truss", "--of",      "--no-records",  "--quiet",   "--help",   "--version",
-    "--latitude",   "--heat",  "--cover",   "--wire-height", "--crop",    "--plants", "--set-out",
-    "--market-day", NULL};
+    "--out",         "--today", "--members", "--draw",     "--threads",    "--units",
+    "--params",      "--save",  "--date",    "--truss",    "--of",         "--no-records",
+    "--quiet",       "--help",  "--version", "--latitude", "--heat",       "--cover",
+    "--wire-height", "--crop",  "--plants",  "--set-out",  "--market-day", NULL};
 
 /* An example of each option's value; NULL where it takes none. */
 static const char *const option_example[OPTIONS] = {[OUT] = "out",
@@ -47,6 +48,7 @@ static const char *const option_example[OPTIONS] = {[OUT] = "out",
                                                     [THREADS] = "2",
                                                     [UNITS] = "us",
                                                     [PARAMS] = "params",
+                                                    [SAVE] = "kept.csv",
                                                     [DATE] = "2026-07-14",
                                                     [TRUSS] = "12",
                                                     [OF] = "5",
@@ -59,12 +61,12 @@ static const char *const option_example[OPTIONS] = {[OUT] = "out",
                                                     [SET_OUT] = "2026-05-15",
                                                     [MARKET_DAY] = "sat"};
 
-static const char *const commands[] = {"check", "forecast", "explain", "note",
-                                       "start", "week",     "compare", NULL};
+static const char *const commands[] = {"check", "forecast", "explain", "note", "start",
+                                       "week",  "compare",  "learn",   NULL};
 static const enum vh_command_name command_names[] = {
     VH_COMMAND_CHECK, VH_COMMAND_FORECAST, VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE,
-    VH_COMMAND_START, VH_COMMAND_WEEK,     VH_COMMAND_COMPARE};
-static const char *const to_come[] = {"learn", "houses", NULL};
+    VH_COMMAND_START, VH_COMMAND_WEEK,     VH_COMMAND_COMPARE, VH_COMMAND_LEARN};
+static const char *const to_come[] = {"houses", NULL};
 static const char *const all_commands[] = {"check",  "forecast", "start", "week",
                                            "note",   "compare",  "learn", "explain",
                                            "houses", "--help",   NULL};
@@ -140,6 +142,8 @@ static enum vh_exit read_value(enum option option, const char *text, struct vh_a
         a->out = text;
     } else if (option == PARAMS) {
         a->params = text;
+    } else if (option == SAVE) {
+        a->save = text;
     } else if (option == TODAY) {
         if (vh_date_parse(text, &a->today) != VH_OK)
             return wrong("--today %s is no date; write year-month-day, as in --today 2026-07-14",
@@ -222,7 +226,8 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
         return VH_EXIT_DONE;
     }
     if (place_of(word, strlen(word), to_come) >= 0)
-        return wrong("%s is not built yet in this version; check, forecast, week, compare, start, "
+        return wrong("%s is not built yet in this version; check, forecast, week, compare, learn, "
+                     "start, "
                      "note and explain work "
                      "(vinehand --help)",
                      word);
@@ -231,8 +236,8 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
     nearest = vh_nearest_word(word, all_commands);
     if (nearest)
         return wrong("there is no command %s; did you mean %s?", word, nearest);
-    return wrong("there is no command %s; check, forecast, week, compare, start, note and explain "
-                 "work "
+    return wrong("there is no command %s; check, forecast, week, compare, learn, start, note and "
+                 "explain work "
                  "(vinehand --help)",
                  word);
 }
@@ -341,6 +346,8 @@ static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words
         if (a->start[i])
             return wrong("%s belongs to vinehand start; elsewhere the scenario says it",
                          option_names[LATITUDE + i]);
+    if (a->save && a->command != VH_COMMAND_LEARN)
+        return wrong("--save belongs to learn, as in vinehand learn --save kept.csv");
     if (a->command == VH_COMMAND_NOTE)
         return take_note(word, words, a);
     for (int option = DATE; option <= OF; option++) {

@@ -25,13 +25,26 @@ static const char help_text[] =
     "\n"
     "  vinehand week     [SCENARIO]   the coming seven days on one screen: what to do\n"
     "                                 first, what will be ripe, what to order\n"
-    "  vinehand compare  [SCENARIO]   the same season under each choice of its\n"
-    "                                 [compare] table: fruits, money, hours, in the\n"
-    "                                 same futures\n"
-    "  vinehand start    FOLDER       a first scenario from eight questions, or from\n"
-    "                                 the options below; never overwrites\n"
-    "\n"
-    "To come, not built yet: learn houses\n"
+    "  vinehand compare  [SCENARIO]   the same season under each choice of its
+"
+    "                                 [compare] table: fruits, money, hours, in the
+"
+    "                                 same futures
+"
+    "  vinehand learn    [SCENARIO]   what the records say of the house, and what they
+"
+    "                                 cannot tell yet; forecast, week and compare
+"
+    "                                 learn by themselves
+"
+    "  vinehand start    FOLDER       a first scenario from eight questions, or from
+"
+    "                                 the options below; never overwrites
+"
+    "
+"
+    "To come, not built yet: houses
+"
     "\n"
     "SCENARIO is a file, a folder that holds scenario.toml, or - for standard input;\n"
     "without it the current folder.\n"
@@ -47,6 +60,7 @@ static const char help_text[] =
     "  --threads N          processors to use; 0 (the default): all\n"
     "  --units metric|us    of what is printed here; files stay metric\n"
     "  --params DIR         another folder of parameters\n"
+    "  --save FILE          of learn: what was learnt, for next season's scenario\n"
     "  --date DATE          of a note: its day; default: today\n"
     "  --truss N, --of N    of a note: which truss; how many stems were looked at\n"
     "  --no-records         leave the records unread\n"

@@ -9,10 +9,41 @@
 #include "vh_safe_folder.h"
 #include "vh_session.h"
 
+/* Learning comes before the season, on one line of progress. */
+struct way {
+    struct vh_progress_line line;
+    double done, share;
+};
+
 static bool go_on(void *context, double share_done)
 {
-    vh_progress_line_show(context, share_done);
+    struct way *w = context;
+
+    vh_progress_line_show(&w->line, w->done + w->share * share_done);
     return vh_interrupt_came() == 0;
+}
+
+/* Does anything have to be learnt first? One future alone is the plants of the book. */
+static bool learns(const struct vh_session *s)
+{
+    return s->options.members > 1 && !s->options.no_records;
+}
+
+static enum vh_status learn_and_compute(const struct vh_session *s, vh_compute compute,
+                                        struct way *way, struct vh_result **season,
+                                        struct vh_messages *m)
+{
+    const double learning = 0.6; /* of the time */
+    enum vh_status status = VH_OK;
+
+    way->share = 1.0;
+    if (learns(s)) {
+        way->share = learning;
+        status = vh_scenario_learn(s->scenario, go_on, way, m);
+        way->done = learning;
+        way->share = 1.0 - learning;
+    }
+    return status == VH_OK ? compute(s->scenario, go_on, way, season, m) : status;
 }
 
 static enum vh_exit stopped(void)
@@ -32,13 +63,13 @@ static enum vh_exit run_computation(const struct vh_session *s, const struct vh_
                                     vh_compute compute, struct vh_result **season)
 {
     struct vh_messages *messages = vh_messages_create();
-    struct vh_progress_line progress;
+    struct way way = {.done = 0.0};
     enum vh_status status = VH_NO_MEMORY;
 
-    vh_progress_line_start(&progress, a->quiet);
+    vh_progress_line_start(&way.line, a->quiet);
     if (messages)
-        status = compute(s->scenario, go_on, &progress, season, messages);
-    vh_progress_line_end(&progress);
+        status = learn_and_compute(s, compute, &way, season, messages);
+    vh_progress_line_end(&way.line);
     if (messages)
         vh_complain_messages(messages, a->quiet);
     const bool said = messages && vh_messages_count_of(messages, VH_ERROR) > 0;
@@ -99,13 +130,15 @@ enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_a
 /* Fills the hidden folder and lets it take the place of the old one. */
 static enum vh_exit write_set(const struct vh_session *s, const struct vh_arguments *a,
                               const char *command, struct vh_result *result,
-                              struct vh_safe_folder *folder, size_t *files)
+                              const struct vh_table *more, struct vh_safe_folder *folder,
+                              size_t *files)
 {
     struct vh_run_facts facts = {.command = command,
                                  .scenario = s->scenario,
                                  .parameters = s->parameters,
                                  .options = s->options,
-                                 .units = a->units};
+                                 .units = a->units,
+                                 .more = more};
     char why[VH_WHY], *said = vh_safe_folder_old_file(folder, "said.csv", &facts.said_bytes);
     const enum vh_exit promised =
         say_promises(s, a, result, said, facts.said_bytes, &facts.said_rows);
@@ -125,50 +158,73 @@ static enum vh_exit write_set(const struct vh_session *s, const struct vh_argume
     return status == VH_OK ? VH_EXIT_DONE : no_folder(status, why);
 }
 
-enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh_say_season say)
+static enum vh_exit open_folder(const struct vh_session *s, struct vh_safe_folder **folder)
 {
-    return vh_run_season_by(a, command, forecast, NULL, say);
+    char why[VH_WHY];
+    enum vh_status status = vh_safe_folder_check(s->out, why);
+
+    if (status == VH_OK)
+        status = vh_safe_folder_open(s->out, folder, why);
+    return status == VH_OK ? VH_EXIT_DONE : no_folder(status, why);
 }
 
-enum vh_exit vh_run_season_by(const struct vh_arguments *a, const char *command, vh_compute compute,
-                              enum vh_exit (*first)(const struct vh_session *s), vh_say_season say)
+static void say_all(const struct vh_session *s, const struct vh_arguments *a,
+                    const struct vh_season_steps *steps, const struct vh_result *season,
+                    size_t files)
+{
+    const struct vh_summary_facts facts = {.name = vh_scenario_name(s->scenario),
+                                           .today = s->options.today,
+                                           .members = s->options.members,
+                                           .units = a->units,
+                                           .out = s->out,
+                                           .files = files,
+                                           .hindcast = steps->more_said ? *steps->more_said : NULL};
+    steps->say(stdout, season, &facts);
+}
+
+enum vh_exit vh_run_season_steps(const struct vh_arguments *a, const char *command,
+                                 const struct vh_season_steps *steps)
 {
     struct vh_session s;
     struct vh_safe_folder *folder = NULL;
     struct vh_result *season = NULL;
-    char why[VH_WHY];
     size_t files = 0;
     enum vh_exit result = vh_session_locate(&s, a);
 
     if (result == VH_EXIT_DONE) /* first: a scenario that is not there has no folder beside it */
         result = vh_session_read(&s, a);
-    if (result == VH_EXIT_DONE && first)
-        result = first(&s);
-    if (result == VH_EXIT_DONE) {
-        const enum vh_status status = vh_safe_folder_check(s.out, why);
-        if (status != VH_OK)
-            result = no_folder(status, why);
-    }
-    if (result == VH_EXIT_DONE) {
-        const enum vh_status status = vh_safe_folder_open(s.out, &folder, why);
-        if (status != VH_OK)
-            result = no_folder(status, why);
-    }
+    if (result == VH_EXIT_DONE && steps->first)
+        result = steps->first(&s);
     if (result == VH_EXIT_DONE)
-        result = run_computation(&s, a, compute, &season);
+        result = open_folder(&s, &folder);
     if (result == VH_EXIT_DONE)
-        result = write_set(&s, a, command, season, folder, &files);
+        result = run_computation(&s, a, steps->compute ? steps->compute : forecast, &season);
+    if (result == VH_EXIT_DONE && steps->look_back)
+        result = steps->look_back(steps->context, &s, a);
+    if (result == VH_EXIT_DONE)
+        result = write_set(&s, a, command, season, steps->more_file ? *steps->more_file : NULL,
+                           folder, &files);
     vh_safe_folder_free(folder);
-    if (result == VH_EXIT_DONE && !a->quiet) {
-        const struct vh_summary_facts facts = {.name = vh_scenario_name(s.scenario),
-                                               .today = s.options.today,
-                                               .members = s.options.members,
-                                               .units = a->units,
-                                               .out = s.out,
-                                               .files = files};
-        say(stdout, season, &facts);
-    }
+    if (result == VH_EXIT_DONE && steps->keep)
+        result = steps->keep(steps->context, &s, a);
+    if (result == VH_EXIT_DONE && !a->quiet)
+        say_all(&s, a, steps, season, files);
     vh_result_free(season);
     vh_session_clear(&s);
     return result;
+}
+
+enum vh_exit vh_run_season(const struct vh_arguments *a, const char *command, vh_say_season say)
+{
+    const struct vh_season_steps steps = {.say = say};
+
+    return vh_run_season_steps(a, command, &steps);
+}
+
+enum vh_exit vh_run_season_by(const struct vh_arguments *a, const char *command, vh_compute compute,
+                              enum vh_exit (*first)(const struct vh_session *s), vh_say_season say)
+{
+    const struct vh_season_steps steps = {.say = say, .compute = compute, .first = first};
+
+    return vh_run_season_steps(a, command, &steps);
 }

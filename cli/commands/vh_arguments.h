@@ -15,6 +15,7 @@ enum vh_command_name {
     VH_COMMAND_CHECK,
     VH_COMMAND_FORECAST,
     VH_COMMAND_EXPLAIN,
+    VH_COMMAND_LEARN,
     VH_COMMAND_NOTE,
     VH_COMMAND_START,
     VH_COMMAND_WEEK,
@@ -58,6 +59,7 @@ struct vh_arguments {
     const char *name;     /* explain: what is to be explained; start: the new folder */
     struct vh_note_arguments note;
     struct vh_explain_arguments explain;
+    const char *save;   /* learn: file for what was learnt; NULL: none */
     const char *out;    /* NULL: folder `out` beside the scenario */
     const char *params; /* NULL: the program's own */
     bool has_today;

@@ -1,5 +1,7 @@
 #include "vh_summary.h"
 
+#include "vh_learnt_words.h"
+
 #include "vh_market_lines.h"
 
 #include <math.h>
@@ -398,6 +400,15 @@ static void say_house(FILE *to, const struct vh_table *house)
         vh_say_block(to, "ROUGH", INDENT, vh_cell_text(house, 0, "roughest"));
 }
 
+static void say_learnt(FILE *to, const struct vh_result *result, const struct vh_table *house)
+{
+    const size_t most = 4; /* the rest stands in learned.csv */
+
+    vh_learnt_block(to, vh_result_table_named(result, "learned"), INDENT, most,
+                    house && vh_table_rows(house) > 0 ? vh_cell_number(house, 0, "records_until")
+                                                      : (double)NAN);
+}
+
 /* The year is said where it is not this one. */
 static void say_end(double day, int64_t today, char *said)
 {
@@ -447,6 +458,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         say_load(to, t);
         vh_summary_reach(to, t, facts->units, "REACH", INDENT);
     }
+    say_learnt(to, result, house);
     say_care(to, result, facts->today);
     if (house)
         say_house(to, house);

@@ -14,8 +14,9 @@ struct vh_summary_facts {
     int64_t today;
     int members;
     enum vh_say_units units;
-    const char *out; /* folder */
-    size_t files;    /* written there */
+    const char *out;                 /* folder */
+    size_t files;                    /* written there */
+    const struct vh_table *hindcast; /* how past forecasts did, by weeks ahead; NULL: not asked */
 };
 
 void vh_summary_season(FILE *to, const struct vh_result *result,

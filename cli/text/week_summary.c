@@ -26,6 +26,18 @@ __attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], cons
     va_end(arguments);
 }
 
+/* Only where they were learnt from: a forecast that does not heed them should not name them. */
+static void say_records(FILE *to, const struct vh_result *r, const struct vh_table *house)
+{
+    const struct vh_table *learned = vh_result_table_named(r, "learned");
+    char last[VH_SAY_ROOM] = "";
+
+    if (house && vh_table_rows(house) > 0 && learned && vh_table_rows(learned) > 0)
+        vh_say_date(vh_cell_number(house, 0, "records_until"), last);
+    if (last[0])
+        fprintf(to, " \xC2\xB7 learnt from records to %s", last);
+}
+
 static void say_head(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
 {
     static const char *const day_name[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
@@ -37,7 +49,9 @@ static void say_head(FILE *to, const struct vh_result *r, const struct vh_summar
     if (house && vh_table_rows(house) > 0)
         vh_say_date(vh_cell_number(house, 0, "last_logged"), last);
     fprintf(to, "%s \xC2\xB7 %s %s \xC2\xB7 ", f->name, day_name[vh_date_weekday(f->today)], date);
-    fprintf(to, last[0] ? "thermometer to %s\n\n" : "no thermometer%s\n\n", last);
+    fprintf(to, last[0] ? "thermometer to %s" : "no thermometer%s", last);
+    say_records(to, r, house);
+    fputs("\n\n", to);
 }
 
 static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)

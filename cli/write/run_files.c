@@ -170,23 +170,32 @@ static void make_run(struct vh_draft *out, const struct vh_run_facts *facts,
     vh_json_close(&j, '}');
 }
 
-static enum vh_status write_tables(struct vh_safe_folder *folder, const struct vh_result *result,
-                                   struct written_list *list, char why[VH_WHY])
+static enum vh_status write_table(struct vh_safe_folder *folder, const struct vh_table *table,
+                                  struct written_list *list, char why[VH_WHY])
+{
+    struct vh_draft text = {0};
+    char name[72];
+
+    snprintf(name, sizeof name, "%.64s.csv", vh_table_name(table));
+    vh_csv_out_table(&text, table);
+    const enum vh_status status = add_file(folder, list, name, table, &text, why);
+    vh_draft_clear(&text);
+    return status;
+}
+
+static enum vh_status write_tables(struct vh_safe_folder *folder, const struct vh_run_facts *facts,
+                                   const struct vh_result *result, struct written_list *list,
+                                   char why[VH_WHY])
 {
     enum vh_status status = VH_OK;
 
     for (size_t i = 0; i < vh_result_table_count(result) && status == VH_OK; i++) {
         const struct vh_table *table = vh_result_table(result, i);
-        struct vh_draft text = {0};
-        char name[72];
-
-        if (!vh_table_is_file(table) || strcmp(vh_table_name(table), "said") == 0)
-            continue;
-        snprintf(name, sizeof name, "%.64s.csv", vh_table_name(table));
-        vh_csv_out_table(&text, table);
-        status = add_file(folder, list, name, table, &text, why);
-        vh_draft_clear(&text);
+        if (vh_table_is_file(table) && strcmp(vh_table_name(table), "said") != 0)
+            status = write_table(folder, table, list, why);
     }
+    if (status == VH_OK && facts->more)
+        status = write_table(folder, facts->more, list, why);
     return status;
 }
 
@@ -226,12 +235,12 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
                                        .members = facts->options.members,
                                        .units = facts->units};
 
-    list.file = calloc(vh_result_table_count(result) + 5, sizeof *list.file);
+    list.file = calloc(vh_result_table_count(result) + 6, sizeof *list.file);
     if (!list.file) {
         snprintf(why, VH_WHY, "there is not enough memory");
         return VH_NO_MEMORY;
     }
-    enum vh_status status = write_tables(folder, result, &list, why);
+    enum vh_status status = write_tables(folder, facts, result, &list, why);
     if (status == VH_OK)
         status = write_said(folder, facts, result, &list, why);
     if (status == VH_OK) {

@@ -12,8 +12,9 @@ struct vh_run_facts {
     const struct vh_scenario *scenario;
     const struct vh_parameters *parameters;
     struct vh_run_options options;
-    enum vh_say_units units; /* of the pages for people */
-    const char *said;        /* said.csv of the earlier runs; NULL: there is none */
+    enum vh_say_units units;     /* of the pages for people */
+    const struct vh_table *more; /* a table that stands beside the result; NULL: none */
+    const char *said;            /* said.csv of the earlier runs; NULL: there is none */
     size_t said_bytes;
     size_t said_rows; /* of the result's table "said" that stand in it */
 };

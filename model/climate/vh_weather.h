@@ -30,6 +30,9 @@ void vh_weather_clear(struct vh_climate *out);
 /* Fills `out` with `from` under the anomalies. */
 void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, const double *clearer,
                      struct vh_climate *out);
+/* The same log, its thermometer off by so much: every logged hour of `out`, which was filled from
+ * `from`, is warmer by it. */
+void vh_weather_shift_log(const struct vh_climate *from, double warmer_k, struct vh_climate *out);
 
 /* The scatter of the measured outside of the season about its yearly course (a mean, a cosine and a
  * sine of the year), weighed against `spread`, which counts for as much as book_days of measuring.

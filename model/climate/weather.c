@@ -106,3 +106,20 @@ void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, cons
         vh_climate_sum_day(out, d);
     }
 }
+
+void vh_weather_shift_log(const struct vh_climate *from, double warmer_k, struct vh_climate *out)
+{
+    if (warmer_k == 0.0)
+        return;
+    for (size_t d = 0; d < from->days; d++) {
+        bool any = false;
+        for (size_t h = d * VH_HOURS_PER_DAY; h < (d + 1) * VH_HOURS_PER_DAY; h++) {
+            if (!from->logged[h])
+                continue;
+            out->t_c[h] = from->t_c[h] + warmer_k;
+            any = true;
+        }
+        if (any)
+            vh_climate_sum_day(out, d);
+    }
+}

@@ -36,6 +36,23 @@ static bool own_weather(const struct vh_ensemble_request *q)
     return !q->same_weather && !q->mean_run;
 }
 
+/* What another season found the thermometer to be off by. */
+static double kept_offset_c(const struct vh_scenario *s)
+{
+    return s->house.climate.last_logged_day == INT64_MIN
+               ? 0.0
+               : vh_member_prior(s, VH_KEPT_LOG_OFFSET, 0).mean;
+}
+
+/* Does any member need hours of its own? */
+static bool own_climate(const struct vh_ensemble_request *q)
+{
+    const struct vh_posterior *learnt = q->scenario->posterior;
+
+    return own_weather(q) ||
+           (q->factors ? q->log_offset_c != NULL : learnt || kept_offset_c(q->scenario) != 0.0);
+}
+
 static enum vh_status worker_init(struct worker *w, const struct vh_ensemble_request *q)
 {
     const struct vh_house *h = &q->scenario->house;
@@ -48,7 +65,7 @@ static enum vh_status worker_init(struct worker *w, const struct vh_ensemble_req
     w->house.planting = w->planting;
     if (!w->planting || !w->season || !w->factors)
         return VH_NO_MEMORY;
-    if (!own_weather(q))
+    if (!own_climate(q))
         return VH_OK;
     w->warmer_k = calloc(h->climate.days + 1, sizeof *w->warmer_k);
     w->clearer = calloc(h->climate.days + 1, sizeof *w->clearer);
@@ -69,33 +86,69 @@ static void worker_clear(struct worker *w)
         vh_weather_clear(&w->climate);
 }
 
+/* Of member `member` in planting k, as it was handed in, learnt, or drawn. */
+static struct vh_member factors_of(const struct vh_ensemble_request *q, size_t member, size_t k)
+{
+    const size_t plantings = q->scenario->house.plantings;
+    const struct vh_posterior *learnt = q->scenario->posterior;
+
+    if (q->factors)
+        return q->factors[member * plantings + k];
+    if (q->mean_run)
+        return learnt ? learnt->mean[k] : vh_member_expected(q->scenario, k);
+    return learnt ? learnt->factor[member % learnt->members * plantings + k]
+                  : vh_member_draw(q->scenario, q->draw, member, k);
+}
+
+static double log_offset_of(const struct vh_ensemble_request *q, size_t member)
+{
+    const struct vh_posterior *learnt = q->scenario->posterior;
+
+    if (q->factors)
+        return q->log_offset_c ? q->log_offset_c[member] : 0.0;
+    if (!learnt) /* nobody doubts the log before there is something to hold it against */
+        return kept_offset_c(q->scenario);
+    return q->mean_run ? learnt->mean_log_offset_c : learnt->log_offset_c[member % learnt->members];
+}
+
+static void prepare_climate(struct worker *w, const struct vh_ensemble_request *q, size_t member)
+{
+    const struct vh_climate *c = &q->scenario->house.climate;
+    const struct vh_futures *f = &q->scenario->house.futures;
+    const struct vh_weather_spread spread = {f->temperature_sd_c, f->persistence, f->clearness_sd};
+
+    if (own_weather(q))
+        vh_weather_draw(c, &spread, q->draw, (uint32_t)member, w->warmer_k, w->clearer);
+    else
+        for (size_t d = 0; d < c->days; d++) {
+            w->warmer_k[d] = 0.0;
+            w->clearer[d] = 1.0;
+        }
+    vh_weather_fill(c, w->warmer_k, w->clearer, &w->climate);
+    vh_weather_shift_log(c, log_offset_of(q, member), &w->climate);
+    w->house.climate = w->climate;
+}
+
 /* The member's factors, weather and habits into the worker. */
 static void prepare(struct worker *w, const struct vh_ensemble_request *q, size_t member)
 {
     const struct vh_house *h = &q->scenario->house;
-    const struct vh_futures *f = &h->futures;
 
     for (size_t k = 0; k < h->plantings; k++) {
         struct vh_policy *policy = &w->planting[k].policy;
-        w->factors[k] = q->mean_run  ? vh_member_mean()
-                        : q->factors ? q->factors[member * h->plantings + k]
-                                     : vh_member_draw(q->scenario, q->draw, member, k);
+        w->factors[k] = factors_of(q, member, k);
         w->planting[k] = h->planting[k];
         policy->suckers.overlooked =
             vh_min(1.0, policy->suckers.overlooked * w->factors[k].overlooked);
         if (own_weather(q))
-            policy->late = (struct vh_lateness){.mean_d = f->visit_delay_d,
+            policy->late = (struct vh_lateness){.mean_d = h->futures.visit_delay_d,
                                                 .draw = q->draw,
                                                 .member = (uint32_t)member,
                                                 .row = (uint32_t)k,
                                                 .from = h->today};
     }
-    if (!own_weather(q))
-        return;
-    const struct vh_weather_spread spread = {f->temperature_sd_c, f->persistence, f->clearness_sd};
-    vh_weather_draw(&h->climate, &spread, q->draw, (uint32_t)member, w->warmer_k, w->clearer);
-    vh_weather_fill(&h->climate, w->warmer_k, w->clearer, &w->climate);
-    w->house.climate = w->climate;
+    if (own_climate(q))
+        prepare_climate(w, q, member);
 }
 
 static enum vh_status run_member(struct run *r, struct worker *w, size_t member)

@@ -39,9 +39,12 @@ struct vh_ensemble_request {
     size_t members; /* at least 1 */
     uint64_t draw;
     int threads;                     /* 0: as many as the machine has */
-    const struct vh_member *factors; /* [member * plantings + planting]; NULL: the priors */
+    const struct vh_member *factors; /* [member * plantings + planting]; NULL: what was learnt
+                                        from records, else the priors */
+    const double *log_offset_c;      /* [member] to be handed in with factors; NULL: 0 */
     bool same_weather;               /* all have the expected weather, visits come on their day */
-    bool mean_run;                   /* factors 1 as well: what one member alone is */
+    bool mean_run;                   /* the mean factors as well (1 where nothing was learnt): what
+                                        one member alone is */
     const bool *wanted;              /* [planting] the others stay empty; NULL: all are run */
     const size_t *order;             /* [members] in which they are run; NULL: as numbered */
     vh_member_seen seen;             /* NULL: nobody looks */
@@ -49,6 +52,20 @@ struct vh_ensemble_request {
     vh_progress progress; /* NULL: none; called by the first thread only */
     void *progress_context;
 };
+
+/* What records made of the futures of a house; the scenario keeps it (vh_learn.h), and every run
+ * that brings no factors of its own starts from it. One block of memory. */
+struct vh_posterior {
+    size_t members, plantings;
+    struct vh_member *factor; /* [member * plantings + planting] */
+    struct vh_member *mean;   /* [planting] */
+    double *log_offset_c;     /* [member] */
+    double mean_log_offset_c;
+};
+/* Copies of the arrays, and their means. NULL: no memory. To be freed by free(). */
+struct vh_posterior *vh_posterior_create(size_t members, size_t plantings,
+                                         const struct vh_member *factor,
+                                         const double *log_offset_c);
 
 /* Threads for so many members: as asked, 0 all of the machine; 1 without OpenMP. */
 int vh_ensemble_threads(int asked, size_t members);

@@ -28,6 +28,7 @@ static const struct vh_param_field fields[] = {
     NUMBER(hindcast_within, "1", "a forecast so near to what came is told as met"),
     NUMBER(naive_errors, "1", "weeks before a naive forecast is given the spread of its own errors"),
     NUMBER(naive_range, "1", "its 80 % interval before that, either way"),
+    NUMBER(log_offset_sd_c, "K", "what the log's thermometer may be off by, one standard deviation"),
 };
 
 const struct vh_param_field *vh_futures_param_fields(size_t *count)

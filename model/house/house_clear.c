@@ -51,6 +51,8 @@ void vh_house_clear(struct vh_house *h)
     for (size_t i = 0; i < h->labour.others; i++)
         free(h->labour.other[i].what);
     free(h->labour.other);
+    free(h->kept_file.path);
+    free(h->kept_file.shown);
     vh_records_clear(&h->records);
     vh_market_clear(&h->market);
     *h = (struct vh_house){0};

@@ -50,6 +50,15 @@ static const struct vh_item_kind kind[VH_RECORD_ITEMS] = {
 #define own_words "error of the reading itself, whatever the value"
 #define stems_share_words "scatter from stem to stem, as a share of the value"
 #define stems_words "scatter from stem to stem"
+#define model_share_words "error of the model from entry to entry, as a share of what it says"
+#define model_words "error of the model from entry to entry"
+#define bias_share_words "error of the model that all entries share, as a share of what it says"
+#define bias_words "error of the model that all entries share"
+#define MODEL(item, name, unit)                                                                    \
+    E(item, model_share, "record." name ".model_share", "1"),                                      \
+        E(item, model, "record." name ".model", unit),                                             \
+        E(item, bias_share, "record." name ".bias_share", "1"),                                    \
+        E(item, bias, "record." name ".bias", unit)
 static const struct vh_param_field fields[] = {
     E(VH_RECORD_PICKED_KG, share, "record.picked_kg.share", "1"),
     E(VH_RECORD_PICKED_KG, own, "record.picked_kg.own", "kg"),
@@ -101,12 +110,40 @@ static const struct vh_param_field fields[] = {
     E(VH_RECORD_LEFT_KG, own, "record.left_kg.own", "kg"),
     E(VH_RECORD_MINUTES, share, "record.minutes.share", "1"),
     E(VH_RECORD_MINUTES, own, "record.minutes.own", "min"),
+    MODEL(VH_RECORD_PICKED_KG, "picked_kg", "kg"),
+    MODEL(VH_RECORD_PICKED_FRUITS, "picked_fruits", "1"),
+    MODEL(VH_RECORD_UNMARKETABLE_KG, "unmarketable_kg", "kg"),
+    MODEL(VH_RECORD_FRUIT_G, "fruit_g", "g"),
+    MODEL(VH_RECORD_FLOWERING_TRUSS, "flowering_truss", "1"),
+    MODEL(VH_RECORD_PICKING_TRUSS, "picking_truss", "1"),
+    MODEL(VH_RECORD_FRUITS_SET, "fruits_set", "1"),
+    MODEL(VH_RECORD_BREAKER_FRUITS, "breaker_fruits", "1"),
+    MODEL(VH_RECORD_TURNING_FRUITS, "turning_fruits", "1"),
+    MODEL(VH_RECORD_FRUIT_MM, "fruit_mm", "mm"),
+    MODEL(VH_RECORD_LEAVES_ON_STEM, "leaves_on_stem", "1"),
+    MODEL(VH_RECORD_LEAVES_MADE, "leaves_made", "1"),
+    MODEL(VH_RECORD_STEM_CM, "stem_cm", "cm"),
+    MODEL(VH_RECORD_STEM_GROWTH_CM, "stem_growth_cm", "cm"),
+    MODEL(VH_RECORD_FLOWER_TO_PICK_D, "flower_to_pick_d", "d"),
+    MODEL(VH_RECORD_PULLED_SUCKER_CM, "pulled_sucker_cm", "cm"),
     { "record.doubt_ratio", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_ratio),
       NULL, "an entry this many times its neighbours is doubtful" },
     { "record.doubt_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_widens),
       NULL, "error of a doubtful entry over that of a good one" },
     { "record.stems_silent", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, stems_silent),
       NULL, "stems looked at where the record does not say" },
+    { "record.passes", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, passes), NULL,
+      "passes of the smoother" },
+    { "record.members_least", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, members_least), NULL,
+      "futures below which nothing is learnt" },
+    { "record.far", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, far), NULL,
+      "an entry so many standard deviations from the futures is weighed down" },
+    { "record.least_pick_d", "d", VH_PARAM_NUMBER, offsetof(struct vh_record_params, least_pick_d), NULL,
+      "picks closer together are taken as one" },
+    { "record.drift_per_sqrt_week", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, drift_per_sqrt_week), NULL,
+      "drift of what the picks say, a share a week, as a random walk" },
+    { "record.spread_left", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, spread_left), NULL,
+      "share of the spread of a factor that learning leaves at least" },
 };
 // clang-format on
 
@@ -142,6 +179,22 @@ double vh_record_sd(const struct vh_record_params *p, const struct vh_record *r)
     const double stems = (stems_share * stems_share + e->stems * e->stems) / n;
 
     return sqrt(reading + stems) * (r->doubt ? p->doubt_widens : 1.0);
+}
+
+double vh_record_model_sd(const struct vh_record_params *p, enum vh_record_item item, double value)
+{
+    const struct vh_record_error *e = &p->error[item];
+    const double share = e->model_share * value;
+
+    return sqrt(share * share + e->model * e->model);
+}
+
+double vh_record_bias_sd(const struct vh_record_params *p, enum vh_record_item item, double value)
+{
+    const struct vh_record_error *e = &p->error[item];
+    const double share = e->bias_share * value;
+
+    return sqrt(share * share + e->bias * e->bias);
 }
 
 /* ---- words ---- */

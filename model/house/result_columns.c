@@ -204,6 +204,17 @@ static const struct vh_column compared[] = {
     T("not_counted", "parts of the money that no price is given of"), T("looks_back", "yes: a choice changes what is past"), T("currency", "sign of the money; empty: not given"),
     T("search", "what was looked for besides: margin, steady, size or gaps; empty: nothing"),
 };
+static const struct vh_column learned[] = {
+    T("planting", "which planting; empty: the house"),
+    T("name", "what was unknown: a factor on a mechanism of the plant, or what the thermometer is off by"),
+    T("unit", "1 for a factor on the book's number, K for log_offset_c"),
+    N("before", "1", "as the book has it: mean of the futures before the records were looked at; in `unit`"),
+    N("before_low", "1", "one future in ten is below it"), N("before_high", "1", "one future in ten is above it"),
+    N("after", "1", "what the records make of it: mean of the futures after"),
+    N("after_low", "1", "one future in ten is below it"), N("after_high", "1", "one future in ten is above it"),
+    T("told_apart", "yes; or no, with which others it may be mistaken, or why the records do not tell"),
+    T("seen_in", "item of the records that tells most of it"), I("entries", "how many of them"),
+};
 
 static const struct vh_column grades[] = {
     T("planting", "which planting"), T("grade", "size grade it is sold by"), N("from_g", "g", "least mass of a fruit in it"),
@@ -253,6 +264,8 @@ list[VH_RESULT_TABLES] = {
         .fixed = "hours_logged hours_outlook light_factor" },
     [VH_TABLE_GRADES] = { "grades", "a size grade of a planting", false, grades, COUNT(grades),
         .keys = "planting grade", .fixed = "from_g" },
+    [VH_TABLE_LEARNED] = { "learned", "a factor of the house or of a planting", true, learned, COUNT(learned),
+        .fixed = "before before_low before_high after after_low after_high" },
     [VH_TABLE_CHOICES] = { "choices", "a choice of a planting", true, choices, COUNT(choices), .of_all = true },
     [VH_TABLE_FOUND] = { "found", "a search in a planting", false, found, COUNT(found), .of_all = true },
     [VH_TABLE_COMPARED] = { "compared", "the comparison", false, compared, COUNT(compared), .of_all = true },

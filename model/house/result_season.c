@@ -29,10 +29,9 @@ static bool has_undone(const struct vh_done *done)
 
 /* What the work that the records call undone takes from the season: the same season run with every
  * visit made. NaN: all was done. */
-static enum vh_status undone_cost(const struct vh_scenario *s, const struct vh_season *season,
-                                  double *kg)
+static enum vh_status undone_cost(const struct vh_scenario *s, const struct vh_house *house,
+                                  const struct vh_season *season, double *kg)
 {
-    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     struct vh_planting kept = *season->planting;
     struct vh_season all;
 
@@ -40,26 +39,27 @@ static enum vh_status undone_cost(const struct vh_scenario *s, const struct vh_s
     if (!has_undone(kept.policy.done))
         return VH_OK;
     kept.policy.done = NULL;
-    const enum vh_status status = vh_season_run(&s->house, &kept, vh_scenario_light_factor(s),
-                                                s->parameters->colours.breaker, &mean_run, &all);
+    const enum vh_status status =
+        vh_season_run(house, &kept, vh_scenario_light_factor(s), s->parameters->colours.breaker,
+                      &season->factors, &all);
     if (status == VH_OK)
         *kg = season_kg(&all) - season_kg(season);
     vh_season_clear(&all);
     return status;
 }
 
-static enum vh_status add_tasks(struct vh_table **t, const struct vh_scenario *s,
+static enum vh_status add_tasks(struct vh_table **t, const struct vh_run *run,
                                 const struct vh_season *season, const struct vh_work_series *series,
-                                const struct vh_lower_plan *lowering, bool is_mean,
-                                struct vh_task_plan *plan)
+                                const struct vh_lower_plan *lowering, struct vh_task_plan *plan)
 {
+    const struct vh_scenario *s = run->scenario;
     double undone_kg = VH_UNKNOWN;
     const struct vh_task_request request = {series, lowering, &s->parameters->work,
                                             &s->house.labour};
     enum vh_status status = vh_task_plan(&request, plan);
 
-    if (status == VH_OK && is_mean) /* warnings are those of the mean run */
-        status = undone_cost(s, season, &undone_kg);
+    if (status == VH_OK && run->is_mean) /* warnings are those of the mean run */
+        status = undone_cost(s, run->house, season, &undone_kg);
     if (status == VH_OK)
         status =
             vh_result_warn_work(t[VH_TABLE_WARNINGS], &request, s->house.records.read, undone_kg);
@@ -85,7 +85,7 @@ static enum vh_status add_work(struct vh_result *r, const struct vh_run *run, si
         status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today, &series,
                                        &s->parameters->work);
     if (status == VH_OK)
-        status = add_tasks(t, s, season, &series, &lowering, run->is_mean, plan);
+        status = add_tasks(t, run, season, &series, &lowering, plan);
     if (status == VH_OK)
         status = vh_result_add_stem(t[VH_TABLE_STEM], season, &lowering);
     if (status == VH_OK)

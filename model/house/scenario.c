@@ -38,6 +38,7 @@ static void fill(struct vh_reading *r)
     read_climate(r, climate_status);
     vh_scenario_fill_records(r, before_files);
     vh_scenario_doubt_records(r);
+    vh_scenario_fill_kept(r, before_files);
     vh_scenario_fill_market(r);
     vh_scenario_fill_futures(r);
     if (r->status >= 0) {
@@ -136,6 +137,8 @@ void vh_scenario_free(struct vh_scenario *s)
     vh_param_set_clear(&s->house_rows);
     vh_table_free(s->defaults);
     vh_table_free(s->plantings);
+    vh_table_free(s->learned);
+    free(s->posterior);
     free(s);
 }
 

@@ -53,8 +53,8 @@ const struct vh_key_table vh_parameter_row_keys = { "parameters.row", row, COUNT
 
 #define AT(f) offsetof(struct vh_raw_parameters, f)
 static const struct vh_key parameters[] = {
-    { "file", VH_KEY_FILE, LATER, 0, 0, "file = \"kept.csv\"", NULL, NONE,
-      "file of what was learnt here before" },
+    { "file", VH_KEY_FILE, 0, 0, 0, "file = \"kept.csv\"", NULL, AT(file),
+      "file of what was learnt here before, as vinehand learn --save writes it" },
     { "row", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_parameter_row_keys, AT(row),
       "a single number of the model, replaced by yours" },
 };

@@ -217,7 +217,7 @@ struct vh_raw_market {
 
 struct vh_raw_parameters {
     const struct vh_toml_value *table;
-    struct vh_given row;
+    struct vh_given file, row;
 };
 
 struct vh_raw_parameter_row {
@@ -446,6 +446,9 @@ void vh_market_doubt_order(struct vh_reading *r, const struct vh_toml_value *tab
 /* Prices by kilogram or fruit into the good; its unit, what sells and what is wanted. */
 void vh_market_fill_price(struct vh_reading *r, const struct vh_raw_price *raw,
                           const struct vh_planting *first, struct vh_good *good);
+
+/* [parameters] file: what another season taught, once the plantings are known. */
+void vh_scenario_fill_kept(struct vh_reading *r, enum vh_status plantings);
 
 /* [futures]: how many, and how far they scatter; where the scenario is silent about the weather, its
  * own measured days are asked. */

@@ -131,13 +131,56 @@ static double hanging_kg(const struct vh_planting *p, const struct vh_plant *pla
            g_per_kg;
 }
 
-static void run_days(const struct vh_house *house, const struct vh_planting *p,
-                     const struct vh_fgp *fgp, struct vh_plant *plant,
-                     const struct vh_truss_watch *watch, struct vh_season *out)
+/* A truss whose days count from the day the crop is seen. */
+static struct vh_truss_view count_from(struct vh_truss_view v, double days)
+{
+    v.opened_d -= days;
+    v.thinned_d -= days;
+    v.ripe_first_d -= days;
+    v.ripe_last_d -= days;
+    return v;
+}
+
+static enum vh_status keep_trusses(const struct vh_plant *plant, double days_before,
+                                   struct vh_truss_view **truss, size_t *trusses)
+{
+    *trusses = (size_t)vh_plant_trusses(plant, 0);
+    *truss = calloc(*trusses + 1, sizeof **truss);
+    if (!*truss)
+        return VH_NO_MEMORY;
+    for (size_t t = 0; t < *trusses; t++)
+        (*truss)[t] = count_from(vh_plant_truss(plant, 0, (int)t + 1), days_before);
+    return VH_OK;
+}
+
+/* Where the planting asks for a look on this day, before the pick. */
+static enum vh_status look(const struct vh_house *house, const struct vh_planting *p,
+                           const struct vh_plant *plant, int64_t date, const struct vh_day *climate,
+                           double days_before, struct vh_season *out)
+{
+    for (size_t i = 0; i < p->looks; i++) {
+        struct vh_look *l = &out->look[i];
+        if (p->look[i] != date)
+            continue;
+        const double breaker = vh_plant_fruits_past(plant, 0, climate, house->colours.breaker),
+                     turning = vh_plant_fruits_past(plant, 0, climate, house->colours.turning),
+                     pink = vh_plant_fruits_past(plant, 0, climate, house->colours.pink);
+        l->breaker_fruits = breaker - turning;
+        l->turning_fruits = turning - pink;
+        return keep_trusses(plant, days_before, &l->truss, &l->trusses);
+    }
+    return VH_OK;
+}
+
+static enum vh_status run_days(const struct vh_house *house, const struct vh_planting *p,
+                               const struct vh_fgp *fgp, struct vh_plant *plant,
+                               const struct vh_truss_watch *watch, double days_before,
+                               struct vh_season *out)
 {
     double heads = p->heads_per_plant;
+    enum vh_status status = VH_OK;
 
-    for (size_t d = 0; d < out->days; d++) {
+    for (size_t d = 0; d < out->days && status == VH_OK; d++) {
         const int64_t date = p->set_out + (int64_t)d;
         struct vh_season_day *day = &out->day[d];
         struct vh_day climate;
@@ -152,6 +195,8 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p,
         day->stems_m2 = p->plants_per_m2 * heads;
         day->pick_day = vh_pick_planned(&p->policy, p->set_out, date) ||
                         (d + 1 == out->days && !vh_pick_locked(&p->policy, date));
+        if (p->looks > 0)
+            status = look(house, p, plant, date, &climate, days_before, out);
         if (day->pick_day)
             day->picked = vh_plant_pick(plant, 0, &climate);
         day->hanging_kg = hanging_kg(p, plant);
@@ -159,16 +204,7 @@ static void run_days(const struct vh_house *house, const struct vh_planting *p,
             watch->day[d] = vh_plant_truss(plant, 0, watch->truss);
         out->worst_balance = vh_max(out->worst_balance, fabs(day->plant.balance_error));
     }
-}
-
-/* A truss whose days count from the day the crop is seen. */
-static struct vh_truss_view count_from(struct vh_truss_view v, double days)
-{
-    v.opened_d -= days;
-    v.thinned_d -= days;
-    v.ripe_first_d -= days;
-    v.ripe_last_d -= days;
-    return v;
+    return status;
 }
 
 enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *p,
@@ -188,8 +224,11 @@ enum vh_status vh_season_watch(const struct vh_house *house, const struct vh_pla
     struct beginning begin = {0, 0.0};
     enum vh_status status = vh_fgp_init(p->crop, &fgp);
 
-    *out = (struct vh_season){
-        .planting = p, .first_day = p->set_out, .days = (size_t)(p->pull_out - p->set_out + 1)};
+    *out = (struct vh_season){.planting = p,
+                              .factors = *factors,
+                              .first_day = p->set_out,
+                              .days = (size_t)(p->pull_out - p->set_out + 1),
+                              .looks = p->looks};
     own.light *= light_factor;
     if (status == VH_OK)
         status =
@@ -203,21 +242,21 @@ enum vh_status vh_season_watch(const struct vh_house *house, const struct vh_pla
     struct vh_plant *plant =
         vh_plant_create(&setup, &own, 1, out->days + (size_t)begin.days_before);
     out->day = calloc(out->days, sizeof *out->day);
-    if (plant && out->day) {
+    out->look = calloc(p->looks + 1, sizeof *out->look);
+    if (plant && out->day && out->look) {
+        const double before = (double)begin.days_before;
         if (p->standing.given)
             warm_up(house, p, &fgp, plant, begin.days_before);
-        run_days(house, p, &fgp, plant, watch, out);
-        out->trusses = (size_t)vh_plant_trusses(plant, 0);
-        out->truss = calloc(out->trusses + 1, sizeof *out->truss);
-        for (size_t t = 0; out->truss && t < out->trusses; t++)
-            out->truss[t] =
-                count_from(vh_plant_truss(plant, 0, (int)t + 1), (double)begin.days_before);
+        status = run_days(house, p, &fgp, plant, watch, before, out);
+        if (status == VH_OK)
+            status = keep_trusses(plant, before, &out->truss, &out->trusses);
+    } else {
+        status = VH_NO_MEMORY;
     }
     vh_plant_free(plant);
-    if (out->truss)
-        return VH_OK;
-    vh_season_clear(out);
-    return VH_NO_MEMORY;
+    if (status != VH_OK)
+        vh_season_clear(out);
+    return status;
 }
 
 double vh_season_load(const struct vh_season *s, size_t d)
@@ -228,6 +267,11 @@ double vh_season_load(const struct vh_season *s, size_t d)
 
 void vh_season_clear(struct vh_season *s)
 {
+    for (size_t i = 0; s->look && i < s->looks; i++)
+        free(s->look[i].truss);
+    free(s->look);
+    s->look = NULL;
+    s->looks = 0;
     free(s->day);
     free(s->truss);
     s->day = NULL;

@@ -23,6 +23,7 @@ struct vh_futures_params {
     double naive_errors;     /* weeks seen before a naive forecast's own errors make its spread */
     double naive_range;      /* share of its value either way, before that: its 80 % interval */
     double choice_cv; /* of a season's mass under a choice, against the plan's */
+    double log_offset_sd_c; /* of a log's thermometer */
 };
 const struct vh_param_field *vh_futures_param_fields(size_t *count);
 

@@ -4,8 +4,10 @@
 #define VH_HOUSE_H
 
 #include "vh_climate.h"
+#include "vh_clock.h"
 #include "vh_crop.h"
 #include "vh_futures.h"
+#include "vh_kept.h"
 #include "vh_labour.h"
 #include "vh_market.h"
 #include "vh_policy.h"
@@ -38,8 +40,11 @@ struct vh_planting {
     double usual_fruit_g;
     double feed_ec_ms_cm;
     struct vh_policy policy;
-    struct vh_done done;   /* policy.done, where records were read */
-    struct vh_place place; /* of its [[planting]] header */
+    struct vh_kept kept[VH_KEPT_KINDS]; /* of another season; those of the house are there */
+    const int64_t *look; /* days, rising, on which a season keeps what is seen (vh_look) */
+    size_t looks;
+    struct vh_done done;       /* policy.done, where records were read */
+    struct vh_place place;     /* of its [[planting]] header */
 };
 
 struct vh_house {
@@ -55,6 +60,8 @@ struct vh_house {
     struct vh_planting *planting;
     size_t plantings;
     struct vh_records records;
+    struct vh_kept kept[VH_KEPT_KINDS]; /* light and log_offset_c */
+    struct vh_file_name kept_file;      /* path NULL: none */
     struct vh_futures futures;
     int64_t first_day, last_day; /* of the whole season */
     struct vh_labour labour;

@@ -47,10 +47,18 @@ enum vh_record_item {
 /* How far an entry may be off, one standard deviation:
  *     sd2 = (share v)2 + own2 + ((stems_share v)2 + stems2) / n
  * v the value, n the stems (or fruits) looked at: what differs from stem to stem narrows with n,
- * what lies in the reading does not. Zero where the item has no such part. */
+ * what lies in the reading does not. Zero where the item has no such part.
+ *
+ * And how far the model may be off where its factors are right, x what it says:
+ *     from entry to entry   sd2 = (model_share x)2 + model2
+ *     all entries alike     sd2 = (bias_share x)2 + bias2
+ * Of sums of picks the first holds for a week's; n days have sqrt(7/n) of it, as ripening comes in
+ * flushes that are a day or two early or late. */
 struct vh_record_error {
     double share, own;         /* 1; the item's unit */
     double stems_share, stems; /* 1; the item's unit */
+    double model_share, model; /* 1; the item's unit */
+    double bias_share, bias;   /* 1; the item's unit */
 };
 
 /* Rows of params/records.csv. */
@@ -59,6 +67,13 @@ struct vh_record_params {
     double doubt_ratio;  /* times its neighbours */
     double doubt_widens; /* sd of a doubtful entry over that of a good one */
     double stems_silent; /* stems looked at where `of` is absent */
+    /* how the house is learnt from them (model/learn) */
+    double passes;              /* of the smoother */
+    double members_least;       /* with fewer futures nothing is learnt */
+    double far;                 /* an entry further from the futures, in sd, is weighed down */
+    double least_pick_d;        /* picks that lie closer are taken together */
+    double drift_per_sqrt_week; /* what was true of picks drifts: a share, as a random walk */
+    double spread_left;         /* of a factor's prior spread at least so much stays */
 };
 const struct vh_param_field *vh_record_param_fields(size_t *count);
 
@@ -96,6 +111,10 @@ const char *vh_record_item_name(enum vh_record_item item);
 bool vh_record_is_of_planting(enum vh_record_item item);
 /* Standard deviation of the entry's error, in the item's unit; NaN for done_<task>. */
 double vh_record_sd(const struct vh_record_params *p, const struct vh_record *r);
+
+/* The two parts of the model's error where it says `value`. */
+double vh_record_model_sd(const struct vh_record_params *p, enum vh_record_item item, double value);
+double vh_record_bias_sd(const struct vh_record_params *p, enum vh_record_item item, double value);
 
 /* Picks between two entries: all that was taken off from `from` to `until`, both inclusive. The
  * first entry of a planting counts for as long as there usually is between two (a week where there

@@ -7,6 +7,7 @@
 #include "vh_parameters.h"
 #include "vh_request.h"
 
+struct vh_posterior;
 struct vh_toml;
 
 struct vh_scenario {
@@ -23,6 +24,8 @@ struct vh_scenario {
     struct vh_house_params house_params;
     struct vh_param_set house_rows;
     struct vh_toml *toml;                  /* the file's lines: places point into it */
+    struct vh_posterior *posterior; /* learnt from the records (vh_ensemble.h); NULL: nothing */
+    struct vh_table *learned;       /* how: learned.csv; NULL: nothing */
     struct vh_table *defaults, *plantings; /* the log's table is house.climate.log_report */
     char digest[65];
 };

@@ -16,13 +16,23 @@ struct vh_season_day {
     bool pick_day;
 };
 
+/* What is seen on a stem on a day, before anything is picked. */
+struct vh_look {
+    double breaker_fruits, turning_fruits; /* hanging, of that colour and not yet of the next */
+    struct vh_truss_view *truss;           /* [trusses] */
+    size_t trusses;
+};
+
 struct vh_season {
     const struct vh_planting *planting;
+    struct vh_factors factors; /* as it was run with, the light factor of the house apart */
     int64_t first_day;
     size_t days;
     struct vh_season_day *day;   /* [days] */
     struct vh_truss_view *truss; /* [trusses] */
     size_t trusses;
+    struct vh_look *look; /* [looks] of the planting; those outside of the season have no trusses */
+    size_t looks;
     bool flowers_sooner; /* the first flower cannot come as late as the scenario says: on flowers_by
                           */
     int64_t flowers_by;

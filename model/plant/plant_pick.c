@@ -28,21 +28,49 @@ double vh_scatter_share(const struct vh_scatter *s, double x)
            u * u * ((1.0 + 2.0 * v) * s->share[i + 1] - v * width * s->slope[i + 1]);
 }
 
-/* Share of a truss's fruits whose stage has passed the pick's, by the scatter between plants. */
-static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per_d)
+/* Share of a truss's fruits that have passed a stage, by the scatter between plants. */
+static double share_past(const struct vh_plant *p, size_t i, double std_rate_per_d, double stage)
 {
     const struct vh_clock_params *c = &p->setup.crop->clock;
     const double per_fruit = c->last_fruit_d * std_rate_per_d, n = vh_max(p->fruits[i], 1.0);
-    const double past = p->stage[i] - p->setup.pick_stage;
+    const double past = p->stage[i] - stage;
     double sum = 0.0, k = 0.0;
 
-    if (p->setup.whole_truss)
-        return vh_scatter_share(&p->scatter, (past - per_fruit * (n - 1.0)) / c->scatter_stage);
     for (; k + 1.0 <= n; k += 1.0)
         sum += vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage);
     return (sum +
             (n - k) * vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage)) /
            n;
+}
+
+/* Share of a truss's fruits that are ready: each by itself, or all with the last of them. */
+static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per_d)
+{
+    const struct vh_clock_params *c = &p->setup.crop->clock;
+    const double per_fruit = c->last_fruit_d * std_rate_per_d, n = vh_max(p->fruits[i], 1.0);
+    const double past = p->stage[i] - p->setup.pick_stage;
+
+    if (p->setup.whole_truss)
+        return vh_scatter_share(&p->scatter, (past - per_fruit * (n - 1.0)) / c->scatter_stage);
+    return share_past(p, i, std_rate_per_d, p->setup.pick_stage);
+}
+
+double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, const struct vh_day *day,
+                            double stage)
+{
+    const double unripe = VH_SCATTER_FAR * p->setup.crop->clock.scatter_stage;
+    double sum = 0.0;
+
+    if (p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS)
+        return 0.0;
+    for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) {
+        const size_t i = vh_at(p, t, lane);
+        if (p->fruits[i] <= 0.0 || p->stage[i] < stage - unripe)
+            continue;
+        const double past = share_past(p, i, day->std_rate_per_d, stage);
+        sum += p->fruits[i] * vh_max(0.0, past - p->picked_share[i]);
+    }
+    return sum;
 }
 
 /* Size-picked: shares of number and mass of the fruits that have passed the mass or the age of the

@@ -96,6 +96,10 @@ int vh_plant_trusses(const struct vh_plant *p, size_t lane); /* opened so far */
 /* Leaves that must go so that the lowest left is the one above the truss being picked. */
 double vh_plant_leaves_below_picking(const struct vh_plant *p, size_t lane);
 struct vh_truss_view vh_plant_truss(const struct vh_plant *p, size_t lane, int number);
+/* Fruits on the stem that have passed a stage and were not picked; 0 where fruit is picked by size.
+ */
+double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, const struct vh_day *day,
+                            double stage);
 double vh_plant_stems_m2(const struct vh_plant *p, size_t lane);
 /* Fruits a stem can still give, with their dry matter. */
 double vh_plant_fruit_dm(const struct vh_plant *p, size_t lane);

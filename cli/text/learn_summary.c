@@ -1,0 +1,169 @@
+/* What `learn` prints: what the records changed, what they cannot tell apart, how far forecasts
+ * were off, how promises were kept. */
+#include "vh_learn_summary.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "vh_learnt_words.h"
+#include "vh_say.h"
+
+enum { INDENT = 11, TEXT_ROOM = 2000, NAME_WIDE = 27, FROM_WIDE = 24 };
+
+static const char *const dot_utf8 = "\xC2\xB7";
+
+static void say_head(FILE *to, const struct vh_table *house, const struct vh_summary_facts *f)
+{
+    const char *dot = vh_say_is_utf8() ? dot_utf8 : "-";
+    char last[VH_SAY_ROOM] = "";
+    const double used =
+        house && vh_table_rows(house) > 0 ? vh_cell_number(house, 0, "records_used") : (double)NAN;
+
+    if (house && vh_table_rows(house) > 0)
+        vh_say_date(vh_cell_number(house, 0, "records_until"), last);
+    vh_say_safely(to, f->name);
+    if (isfinite(used) && used > 0.0)
+        fprintf(to, " %s %.0f record%s%s%s\n\n", dot, used, used == 1.0 ? "" : "s",
+                last[0] ? " to " : "", last);
+    else
+        fprintf(to, " %s no records\n\n", dot);
+}
+
+/* "picks, 30 entries" */
+static void say_from(const struct vh_table *t, size_t row, char *said, size_t room)
+{
+    const double entries = vh_cell_number(t, row, "entries");
+
+    snprintf(said, room, "%s, %.0f", vh_learnt_item(vh_cell_text(t, row, "seen_in")), entries);
+}
+
+static void print_row(FILE *to, const struct vh_table *t, size_t row)
+{
+    const bool in_k = strcmp(vh_cell_text(t, row, "unit"), "K") == 0;
+    const int digits = in_k ? 1 : 2;
+    char name[VH_LEARNT_ROOM], from[VH_LEARNT_ROOM];
+
+    vh_learnt_name(t, row, name);
+    say_from(t, row, from, sizeof from);
+    vh_say_safely(to, name);
+    fprintf(to, "%*s %5.*f  %5.*f  %5.*f to %-5.*f  %s\n",
+            NAME_WIDE > (int)vh_say_width(name) ? NAME_WIDE - (int)vh_say_width(name) : 0, "",
+            digits, vh_cell_number(t, row, "before"), digits, vh_cell_number(t, row, "after"),
+            digits, vh_cell_number(t, row, "after_low"), digits,
+            vh_cell_number(t, row, "after_high"), from);
+}
+
+static void say_learnt(FILE *to, const struct vh_table *t)
+{
+    bool any = false;
+
+    for (size_t row = 0; row < vh_table_rows(t); row++) {
+        if (!vh_learnt_is_sure(t, row))
+            continue;
+        if (!any)
+            fprintf(to, "%-*s %5s  %5s  %-14s  %s\n", NAME_WIDE, "LEARNT", "book", "now", "range",
+                    "from, entries");
+        any = true;
+        print_row(to, t, row);
+    }
+    if (!any)
+        vh_say_block(to, "LEARNT", INDENT, "nothing yet that stands apart from all else");
+}
+
+/* ---- what is not told apart ---- */
+
+static bool speaks_of(const struct vh_table *t, size_t row, const char *item)
+{
+    return strcmp(vh_cell_text(t, row, "seen_in"), item) == 0;
+}
+
+/* What to write down so that this one is told. "" : nothing more than more of the same. */
+static const char *advice(const struct vh_table *t, size_t row)
+{
+    const char *name = vh_cell_text(t, row, "name");
+
+    if (strcmp(name, "set") == 0 && !speaks_of(t, row, "fruits_set"))
+        return "count the set fruits of one truss on 5 plants (fruits_set)";
+    if (strcmp(name, "fruit_mass") == 0 && !speaks_of(t, row, "fruit_g"))
+        return "weigh 20 fruits of a pick (fruit_g)";
+    if (strcmp(name, "truss_pace") == 0 && !speaks_of(t, row, "flowering_truss"))
+        return "note the truss in flower on 5 plants (flowering_truss)";
+    if (strcmp(name, "fruit_pace") == 0 && !speaks_of(t, row, "picking_truss"))
+        return "note the truss being picked on 5 plants (picking_truss)";
+    return "";
+}
+
+static void add(char *text, const char *what)
+{
+    const size_t n = strlen(text);
+
+    snprintf(text + n, TEXT_ROOM - n, "%s", what);
+}
+
+static const char *const apart_word = "no: with ";
+
+static bool is_bound(const struct vh_table *t, size_t row)
+{
+    return strncmp(vh_cell_text(t, row, "told_apart"), apart_word, strlen(apart_word)) == 0;
+}
+
+/* A line for each: with what it may be mistaken, and what would tell. */
+static void say_not_apart(FILE *to, const struct vh_table *t)
+{
+    const char *head = "NOT APART";
+
+    for (size_t row = 0; row < vh_table_rows(t); row++) {
+        char text[TEXT_ROOM] = "", name[VH_LEARNT_ROOM], other[VH_LEARNT_ROOM];
+        if (!is_bound(t, row))
+            continue;
+        vh_learnt_name(t, row, name);
+        vh_learnt_mistaken(t, row, other);
+        add(text, name);
+        add(text, ", from ");
+        add(text, other);
+        if (advice(t, row)[0]) {
+            add(text, ": ");
+            add(text, advice(t, row));
+        }
+        vh_say_block(to, head, INDENT, text);
+        head = "";
+    }
+}
+
+static void say_hardly(FILE *to, const struct vh_table *t)
+{
+    char text[TEXT_ROOM] = "", name[VH_LEARNT_ROOM];
+    size_t count = 0;
+
+    for (size_t row = 0; row < vh_table_rows(t); row++) {
+        if (vh_learnt_is_sure(t, row) || is_bound(t, row))
+            continue;
+        vh_learnt_name(t, row, name);
+        add(text, count++ > 0 ? "; " : "");
+        add(text, name);
+    }
+    if (count > 0) {
+        add(text, ": too few entries speak of them; they stay near the book");
+        vh_say_block(to, "NOT YET", INDENT, text);
+    }
+}
+
+void vh_summary_learn(FILE *to, const struct vh_result *result,
+                      const struct vh_summary_facts *facts)
+{
+    const struct vh_table *learned = vh_result_table_named(result, "learned");
+
+    say_head(to, vh_result_table_named(result, "house"), facts);
+    if (!learned || vh_table_rows(learned) == 0) {
+        vh_say_block(to, "LEARNT", INDENT,
+                     facts->members == 1
+                         ? "nothing: one future alone is the plants of the book; leave --members"
+                           " away"
+                         : "nothing: there is no record that tells of the plants. Begin with what"
+                           " you pick: vinehand note PLANTING picked_kg 14.2");
+        return;
+    }
+    say_learnt(to, learned);
+    say_not_apart(to, learned);
+    say_hardly(to, learned);
+}

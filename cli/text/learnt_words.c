@@ -1,0 +1,189 @@
+#include "vh_learnt_words.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "vh_cells.h"
+#include "vh_say.h"
+
+/* One mechanism: what it is called, and how it is said to have changed. */
+static const struct kind {
+    const char *name, *called, *more, *less;
+} kinds[] = {
+    {"light", "light on the crop", "%.0f %% more light on the crop",
+     "%.0f %% less light on the crop"},
+    {"truss_pace", "truss pace", "trusses come %.0f %% faster", "trusses come %.0f %% slower"},
+    {"fruit_pace", "ripening pace", "fruit ripens %.0f %% faster", "fruit ripens %.0f %% slower"},
+    {"fruit_mass", "fruit mass", "fruit could be %.0f %% heavier",
+     "fruit could be %.0f %% lighter"},
+    {"set", "fruit set", "%.0f %% more fruit sets", "%.0f %% less fruit sets"},
+    {"stem_pace", "stem growth", "stems grow %.0f %% faster", "stems grow %.0f %% slower"},
+    {"sucker_pace", "sucker growth", "suckers grow %.0f %% faster", "suckers grow %.0f %% slower"},
+    {"marketable", "fruit for sale", "%.0f %% more of it can be sold",
+     "%.0f %% less of it can be sold"},
+    {"log_offset_c", "air against the log", "the plants live %.1f K warmer than the log says",
+     "the plants live %.1f K cooler than the log says"},
+};
+
+static const struct {
+    const char *item, *words;
+} items[] = {
+    {"picked_kg", "picks"},
+    {"picked_fruits", "fruits picked"},
+    {"fruit_g", "grams a fruit"},
+    {"flowering_truss", "truss in flower"},
+    {"picking_truss", "truss being picked"},
+    {"fruits_set", "fruits set"},
+    {"breaker_fruits", "fruits breaking colour"},
+    {"turning_fruits", "fruits turning"},
+    {"fruit_mm", "fruit diameter"},
+    {"leaves_on_stem", "leaves on a stem"},
+    {"leaves_made", "leaves made"},
+    {"stem_cm", "stem length"},
+    {"stem_growth_cm", "stem growth"},
+    {"flower_to_pick_d", "days from flower to pick"},
+    {"unmarketable_kg", "thrown away"},
+    {"pulled_sucker_cm", "sucker length"},
+};
+
+static const struct kind *kind_of(const struct vh_table *t, size_t row)
+{
+    const char *name = vh_cell_text(t, row, "name");
+
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+        if (strcmp(kinds[i].name, name) == 0)
+            return &kinds[i];
+    return NULL;
+}
+
+const char *vh_learnt_item(const char *item)
+{
+    for (size_t i = 0; i < sizeof items / sizeof items[0]; i++)
+        if (strcmp(items[i].item, item) == 0)
+            return items[i].words;
+    return item;
+}
+
+void vh_learnt_name(const struct vh_table *t, size_t row, char said[VH_LEARNT_ROOM])
+{
+    const struct kind *k = kind_of(t, row);
+    const char *planting = vh_cell_text(t, row, "planting");
+
+    snprintf(said, VH_LEARNT_ROOM, "%s%s%.60s", k ? k->called : vh_cell_text(t, row, "name"),
+             planting[0] ? ", " : "", planting);
+}
+
+static const char *called(const char *name, size_t n)
+{
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+        if (strlen(kinds[i].name) == n && strncmp(kinds[i].name, name, n) == 0)
+            return kinds[i].called;
+    return NULL;
+}
+
+void vh_learnt_mistaken(const struct vh_table *t, size_t row, char said[VH_LEARNT_ROOM])
+{
+    static const char before[] = "no: with ";
+    const char *at = vh_cell_text(t, row, "told_apart");
+    bool is_first = true;
+
+    said[0] = 0;
+    if (strncmp(at, before, sizeof before - 1) != 0)
+        return;
+    at += sizeof before - 1;
+    while (*at) {
+        const size_t all = strcspn(at, ","), n = strcspn(at, ", ");
+        const char *word = called(at, n);
+        const size_t used = strlen(said);
+        snprintf(said + used, VH_LEARNT_ROOM - used, "%s%s%.*s", is_first ? "" : " or ",
+                 word ? word : "", (int)(all - n), at + n);
+        is_first = false;
+        at += all;
+        at += strspn(at, ", ");
+    }
+}
+
+static bool is_offset(const struct vh_table *t, size_t row)
+{
+    return strcmp(vh_cell_text(t, row, "unit"), "K") == 0;
+}
+
+/* Share gained, or kelvin. */
+static double change(const struct vh_table *t, size_t row)
+{
+    const double before = vh_cell_number(t, row, "before"), after = vh_cell_number(t, row, "after");
+
+    return is_offset(t, row) ? after - before : after / before - 1.0;
+}
+
+static bool is_worth_saying(const struct vh_table *t, size_t row)
+{
+    const double least_share = 0.01, least_k = 0.2; /* less is not felt by anyone */
+
+    return fabs(change(t, row)) >= (is_offset(t, row) ? least_k : least_share);
+}
+
+/* The words of more and less lie in the table above; the compiler checks neither of them. */
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+void vh_learnt_change(const struct vh_table *t, size_t row, char said[VH_LEARNT_ROOM])
+{
+    const struct kind *k = kind_of(t, row);
+    const double by = change(t, row), hundredths = is_offset(t, row) ? 1.0 : 100.0;
+    const char *planting = vh_cell_text(t, row, "planting");
+
+    said[0] = 0;
+    if (!k || !is_worth_saying(t, row))
+        return;
+    if (planting[0])
+        snprintf(said, VH_LEARNT_ROOM, "%.60s: ", planting);
+    const size_t n = strlen(said);
+    snprintf(said + n, VH_LEARNT_ROOM - n, by > 0.0 ? k->more : k->less, hundredths * fabs(by));
+}
+#pragma GCC diagnostic pop
+
+bool vh_learnt_is_sure(const struct vh_table *t, size_t row)
+{
+    return strcmp(vh_cell_text(t, row, "told_apart"), "yes") == 0;
+}
+
+/* How far it moved against how little was known of it. */
+static double weight(const struct vh_table *t, size_t row)
+{
+    const double wide =
+        vh_cell_number(t, row, "before_high") - vh_cell_number(t, row, "before_low");
+
+    return wide > 0.0
+               ? fabs(vh_cell_number(t, row, "after") - vh_cell_number(t, row, "before")) / wide
+               : 0.0;
+}
+
+void vh_learnt_block(FILE *to, const struct vh_table *t, int indent, size_t most, double last)
+{
+    char text[2000] = "", day[VH_SAY_ROOM], said[VH_LEARNT_ROOM];
+    double below = (double)INFINITY;
+    size_t count = 0;
+
+    if (!t || vh_table_rows(t) == 0)
+        return;
+    vh_say_date(last, day);
+    snprintf(text, sizeof text, "from your records%s%s, against the book: ", day[0] ? " to " : "",
+             day);
+    for (; count < most; count++) {
+        size_t best = vh_table_rows(t);
+        for (size_t row = 0; row < vh_table_rows(t); row++)
+            if (vh_learnt_is_sure(t, row) && is_worth_saying(t, row) && weight(t, row) < below &&
+                (best == vh_table_rows(t) || weight(t, row) > weight(t, best)))
+                best = row;
+        if (best == vh_table_rows(t))
+            break;
+        below = weight(t, best);
+        vh_learnt_change(t, best, said);
+        const size_t n = strlen(text);
+        snprintf(text + n, sizeof text - n, "%s%s", count > 0 ? "; " : "", said);
+    }
+    const size_t n = strlen(text);
+    if (count == 0)
+        snprintf(text + n, sizeof text - n, "nothing stands out yet");
+    vh_say_block(to, "LEARNT", indent, text);
+}

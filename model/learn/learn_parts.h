@@ -1,0 +1,79 @@
+/* learn_parts.h - inside of learning: what was recorded, what a season says of it, what is unknown.
+ * For the files of learn/ only.
+ */
+#ifndef VH_LEARN_PARTS_H
+#define VH_LEARN_PARTS_H
+
+#include "vh_ensemble.h"
+#include "vh_learn.h"
+
+#define VH_LEARN_NONE ((size_t)-1)
+
+/* One number of the records that a season can be asked for. */
+struct vh_learn_value {
+    size_t planting; /* among those learnt of */
+    enum vh_record_item item;
+    int truss;           /* 0: of none */
+    int64_t from, until; /* of a sum, or of what is measured on it; else both the day */
+    size_t look;         /* of the planting; VH_LEARN_NONE: the days tell it */
+    double value;
+    double entry_sd; /* of the entry alone */
+};
+
+/* The house as far as its records go: the plantings that have any, up to the day after the last
+ * entry (on its last day a season is cleared). */
+struct vh_learn_past {
+    struct vh_scenario scenario; /* the house's own but for these plantings and fewer days */
+    struct vh_planting *planting;
+    size_t *of; /* [planting] its index in the house */
+    int64_t **look;
+    struct vh_learn_value *value;
+    size_t values;
+};
+enum vh_status vh_learn_past_init(const struct vh_scenario *s, struct vh_learn_past *past);
+void vh_learn_past_clear(struct vh_learn_past *past);
+
+/* Can a season be asked for such an item? false: it is taken as done (fruits_left, lowered_cm), is
+ * of the trade (sold_kg, minutes), or nothing in the model stands for it. */
+bool vh_learn_can_tell(enum vh_record_item item);
+/* What a season says in place of the value; unknown where it has none (no fruit picked yet).
+ * marketable: the member's factor. */
+double vh_learn_predict(const struct vh_learn_value *v, const struct vh_house *house,
+                        const struct vh_season *s, double marketable);
+
+/* An unknown is one of enum vh_kept_kind, or the bias of all entries of an item in a planting, in
+ * its sd. */
+#define VH_LEARN_BIAS VH_KEPT_KINDS
+
+struct vh_learn_unknown {
+    enum vh_kept_kind kind;
+    size_t planting;          /* among those learnt of; light and offset: of none */
+    enum vh_record_item item; /* of a bias */
+};
+
+struct vh_learning {
+    const struct vh_scenario *scenario;
+    struct vh_learn_past past;
+    size_t members;
+    struct vh_learn_unknown *unknown;
+    size_t unknowns;
+    double *state, *prior;    /* [member][unknown] logs of factors, K, sd */
+    double *predicted;        /* [member][value] */
+    double *observed, *sd;    /* [value] as the smoother gets them */
+    struct vh_member *factor; /* [member][planting of past] */
+    double *log_offset_c;     /* [member] */
+};
+
+/* Which unknowns the values can tell of, and their priors for each member. */
+enum vh_status vh_learn_unknowns_init(struct vh_learning *l);
+/* The state into factors and offsets. */
+void vh_learn_apply(struct vh_learning *l);
+/* Index of the bias that a value shares; VH_LEARN_NONE: it has none. */
+size_t vh_learn_bias_of(const struct vh_learning *l, const struct vh_learn_value *v);
+/* Standard deviation of the prior of an unknown: of the log of a factor, of K. */
+double vh_learn_prior_sd(const struct vh_learning *l, const struct vh_learn_unknown *u);
+
+/* The table of what was learnt; *out NULL on a failure. */
+enum vh_status vh_learn_tell(const struct vh_learning *l, struct vh_table **out);
+
+#endif

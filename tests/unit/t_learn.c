@@ -1,0 +1,215 @@
+/* Learning from records: nothing without them, the same bits however it is run, towards the truth
+ * where there is one, and no single absurd entry may lead it. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "learn_parts.h"
+#include "vh_learn.h"
+#include "vh_table.h"
+
+#define HEAD "date,planting,item,value,truss,of,note\n"
+
+static struct vh_messages *messages;
+static struct vh_parameters *params;
+
+static void open_params(void)
+{
+    messages = vh_messages_create();
+    cr_assert(ge(int, vh_parameters_read(VINEHAND_PARAMS, &params, messages), VH_OK));
+}
+
+static void close_params(void)
+{
+    vh_parameters_free(params);
+    vh_messages_free(messages);
+}
+
+TestSuite(learn, .init = open_params, .fini = close_params, .timeout = 110);
+
+/* The two bays on a day, with these records in place of their own. */
+static struct vh_scenario *house(const char *records, int members, int threads)
+{
+    struct vh_run_options o = {
+        .members = members, .draw = 5, .threads = threads, .no_records = true};
+    struct vh_scenario *s = NULL;
+
+    cr_assert(eq(int, vh_date_parse("2026-07-14", &o.today), VH_OK));
+    cr_assert(
+        ge(int,
+           vh_scenario_read(VINEHAND_TEST_DATA "/../scenarios/two-bays", params, &o, &s, messages),
+           VH_OK));
+    if (records)
+        cr_assert(ge(
+            int,
+            vh_records_read_memory(&s->house, &params->record, records, strlen(records), messages),
+            VH_OK));
+    return s;
+}
+
+static void learn(const struct vh_scenario *s, struct vh_learned *l)
+{
+    cr_assert(eq(int, vh_learn(s, NULL, NULL, l, messages), VH_OK));
+}
+
+static int64_t day(const char *text)
+{
+    int64_t d = 0;
+    cr_assert(eq(int, vh_date_parse(text, &d), VH_OK));
+    return d;
+}
+
+/* Mean of a factor over the members. */
+static double mean_of(const struct vh_learned *l, size_t planting, enum vh_kept_kind kind)
+{
+    double sum = 0.0;
+    for (size_t j = 0; j < l->members; j++)
+        sum += vh_member_factor(&l->factor[j * l->plantings + planting], kind);
+    return sum / (double)l->members;
+}
+
+static double sd_of(const struct vh_learned *l, size_t planting, enum vh_kept_kind kind)
+{
+    const double mean = mean_of(l, planting, kind);
+    double squares = 0.0;
+    for (size_t j = 0; j < l->members; j++) {
+        const double off = vh_member_factor(&l->factor[j * l->plantings + planting], kind) - mean;
+        squares += off * off;
+    }
+    return sqrt(squares / (double)(l->members - 1));
+}
+
+static void assert_priors(const struct vh_scenario *s, const struct vh_learned *l)
+{
+    cr_assert(eq(sz, l->values, 0));
+    cr_assert(eq(sz, vh_table_rows(l->table), 0));
+    for (size_t j = 0; j < l->members; j++)
+        for (size_t k = 0; k < l->plantings; k++) {
+            const struct vh_member m = vh_member_draw(s, s->options.draw, j, k);
+            cr_assert(eq(int, memcmp(&l->factor[j * l->plantings + k], &m, sizeof m), 0));
+        }
+}
+
+Test(learn, without_records_the_priors_stand_to_the_last_bit)
+{
+    struct vh_scenario *s = house(NULL, 24, 2);
+    struct vh_learned l;
+
+    learn(s, &l);
+    assert_priors(s, &l);
+    vh_learned_clear(&l);
+    vh_scenario_free(s);
+}
+
+Test(learn, records_that_tell_nothing_of_plants_leave_the_priors)
+{
+    struct vh_scenario *s = house(HEAD "2026-07-11,slicers,sold_kg,22,,,\n"
+                                       "2026-07-03,cucumbers,lowered_cm,40,,,\n",
+                                  24, 2);
+    struct vh_learned l;
+
+    learn(s, &l);
+    assert_priors(s, &l);
+    vh_learned_clear(&l);
+    vh_scenario_free(s);
+}
+
+Test(learn, with_fewer_futures_than_the_least_nothing_is_learnt)
+{
+    struct vh_scenario *s = house(HEAD "2026-07-07,slicers,picked_kg,9,,,\n", 19, 2);
+    struct vh_learned l;
+
+    learn(s, &l);
+    assert_priors(s, &l);
+    vh_learned_clear(&l);
+    vh_scenario_free(s);
+}
+
+#define SOME                                                                                       \
+    HEAD "2026-06-26,slicers,picked_kg,21,,,\n"                                                    \
+         "2026-07-03,slicers,picked_kg,20,,,\n"                                                    \
+         "2026-07-10,slicers,picked_kg,22,,,\n"                                                    \
+         "2026-07-10,slicers,breaker_fruits,0.8,,5,\n"                                             \
+         "2026-07-10,plums,flowering_truss,12,,5,\n"                                               \
+         "2026-07-10,slicers,fruits_set,4.6,14,6,\n"
+
+Test(learn, threads_change_no_bit)
+{
+    struct vh_learned one, three;
+    struct vh_scenario *s = house(SOME, 40, 1), *t = house(SOME, 40, 3);
+
+    learn(s, &one);
+    learn(t, &three);
+    cr_assert(eq(sz, one.values, 6));
+    cr_assert(eq(int,
+                 memcmp(one.factor, three.factor, one.members * one.plantings * sizeof *one.factor),
+                 0));
+    cr_assert(eq(
+        int, memcmp(one.log_offset_c, three.log_offset_c, one.members * sizeof *one.log_offset_c),
+        0));
+    /* it did learn */
+    cr_assert(ne(dbl, one.factor[0].plant.truss_pace,
+                 vh_member_draw(s, s->options.draw, 0, 0).plant.truss_pace));
+    /* the cucumbers have no records: but for the light of the house they are as they were */
+    const struct vh_member drawn = vh_member_draw(s, s->options.draw, 0, 2);
+    cr_assert(eq(dbl, one.factor[2].plant.truss_pace, drawn.plant.truss_pace));
+    cr_assert(eq(dbl, one.factor[2].plant.light, one.factor[0].plant.light));
+    cr_assert(ne(dbl, one.factor[2].plant.light, drawn.plant.light));
+    vh_learned_clear(&one);
+    vh_learned_clear(&three);
+    vh_scenario_free(s);
+    vh_scenario_free(t);
+}
+
+/* Ten times what the others say: it moves the house by next to nothing, far less than an entry that
+ * is merely high, and a hundred times by less still. 0: there is no such entry. */
+Test(learn, one_absurd_entry_leads_nobody)
+{
+    const char *const rest = "2026-06-19,slicers,picked_kg,21,,,\n"
+                             "2026-06-26,slicers,picked_kg,21,,,\n"
+                             "2026-07-03,slicers,picked_kg,20,,,\n";
+    const double kg[] = {0.0, 26.0, 210.0, 700.0};
+    double light[4];
+
+    for (size_t i = 0; i < 4; i++) {
+        char text[400], last[64] = "";
+        struct vh_learned l;
+        if (kg[i] > 0.0)
+            snprintf(last, sizeof last, "2026-07-10,slicers,picked_kg,%g,,,\n", kg[i]);
+        snprintf(text, sizeof text, HEAD "%s%s", rest, last);
+        struct vh_scenario *s = house(text, 100, 2);
+        learn(s, &l);
+        light[i] = mean_of(&l, 0, VH_KEPT_LIGHT);
+        vh_learned_clear(&l);
+        vh_scenario_free(s);
+    }
+    const double high = light[1] - light[0], ten = light[2] - light[0], more = light[3] - light[0];
+    cr_expect(gt(dbl, high, 0.005), "%g", high);
+    cr_expect(lt(dbl, fabs(ten), 0.0025), "%g %g", ten, high); /* the draws alone move it so far */
+    cr_expect(lt(dbl, fabs(more), 0.0025), "%g %g", more, high);
+}
+
+/* Entries without end still leave the share of the spread that the parameters ask. */
+Test(learn, many_entries_leave_some_spread)
+{
+    char text[8000] = HEAD;
+    struct vh_learned l;
+
+    for (int64_t d = day("2026-05-01"); d <= day("2026-07-14"); d++) {
+        char date[11];
+        const size_t used = strlen(text);
+        vh_date_format(d, date);
+        snprintf(text + used, sizeof text - used, "%s,slicers,flowering_truss,%.2f,,40,\n", date,
+                 8.0 + 0.125 * (double)(d - day("2026-05-01")));
+    }
+    struct vh_scenario *s = house(text, 100, 2);
+    learn(s, &l);
+    const double left = sd_of(&l, 0, VH_KEPT_TRUSS_PACE) / mean_of(&l, 0, VH_KEPT_TRUSS_PACE);
+    cr_expect(ge(dbl, left, 0.98 * params->record.spread_left * params->futures.truss_pace_cv));
+    cr_expect(lt(dbl, left, 0.9 * params->futures.truss_pace_cv));
+    vh_learned_clear(&l);
+    vh_scenario_free(s);
+}
