@@ -145,7 +145,8 @@ static enum vh_status forecast(struct hindcasting *g, const struct vh_known *kno
                                               .members = learned.members,
                                               .draw = s->options.draw,
                                               .threads = s->options.threads,
-                                              .factors = learned.factor};
+                                              .factors = learned.factor,
+                                              .log_offset_c = learned.log_offset_c};
         status = vh_ensemble_keep(&q, &futures, g->m);
     }
     for (size_t k = 0; status >= 0 && k < s->house.plantings; k++)
