@@ -25,26 +25,16 @@ static const char help_text[] =
     "\n"
     "  vinehand week     [SCENARIO]   the coming seven days on one screen: what to do\n"
     "                                 first, what will be ripe, what to order\n"
-    "  vinehand compare  [SCENARIO]   the same season under each choice of its
-"
-    "                                 [compare] table: fruits, money, hours, in the
-"
-    "                                 same futures
-"
-    "  vinehand learn    [SCENARIO]   what the records say of the house, and what they
-"
-    "                                 cannot tell yet; forecast, week and compare
-"
-    "                                 learn by themselves
-"
-    "  vinehand start    FOLDER       a first scenario from eight questions, or from
-"
-    "                                 the options below; never overwrites
-"
-    "
-"
-    "To come, not built yet: houses
-"
+    "  vinehand compare  [SCENARIO]   the same season under each choice of its\n"
+    "                                 [compare] table: fruits, money, hours, in the\n"
+    "                                 same futures\n"
+    "  vinehand learn    [SCENARIO]   what the records say of the house, and what\n"
+    "                                 they cannot tell yet; forecast, week and\n"
+    "                                 compare learn by themselves\n"
+    "  vinehand start    FOLDER       a first scenario from eight questions, or from\n"
+    "                                 the options below; never overwrites\n"
+    "\n"
+    "To come, not built yet: houses\n"
     "\n"
     "SCENARIO is a file, a folder that holds scenario.toml, or - for standard input;\n"
     "without it the current folder.\n"

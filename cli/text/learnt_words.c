@@ -34,7 +34,7 @@ static const struct {
     {"flowering_truss", "truss in flower"},
     {"picking_truss", "truss being picked"},
     {"fruits_set", "fruits set"},
-    {"breaker_fruits", "fruits breaking colour"},
+    {"breaker_fruits", "fruits at breaker"},
     {"turning_fruits", "fruits turning"},
     {"fruit_mm", "fruit diameter"},
     {"leaves_on_stem", "leaves on a stem"},

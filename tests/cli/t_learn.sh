@@ -1,0 +1,54 @@
+#!/bin/sh
+# learn: what it prints, that it changes nothing, that what it saves is read next season; forecast and
+# week learn by themselves.
+. "$(dirname "$0")/lib.sh"
+
+house=$work/house
+mkdir "$house"
+cp "$VINEHAND_SOURCE"/scenarios/two-bays/* "$house"
+cat "$house"/* | cksum >"$work/before"
+season="--today 2026-07-14 --params $VINEHAND_SOURCE/params --members 30 --threads 2"
+cd "$work/in" || exit 1
+
+run learn "$house" $season --out "$work/out-1" --save kept.csv; exits 0
+says "61 records to 12 July"
+says "LEARNT"
+says "truss in flower, 3"
+says "Kept in kept.csv for next season"
+says "Nothing in your files was changed"
+good "80 columns" [ "$(awk 'length > 80' "$work/out" | wc -l)" -eq 0 ]
+good "her files are as they were" [ "$(cat "$house"/* | cksum)" = "$(cat "$work/before")" ]
+good "learned.csv has the light of the house" grep -q '^,light,1,1,' "$work/out-1/learned.csv"
+good "learned.csv has the slicers' trusses" grep -q '^slicers,truss_pace,' "$work/out-1/learned.csv"
+good "the kept file names what it is" [ "$(head -n 1 kept.csv)" = crop_or_planting,name,factor,low,high ]
+
+# nothing is written over
+cksum <kept.csv >"$work/kept"
+run learn "$house" $season --out "$work/out-1" --save kept.csv; exits 2
+complains "is there already and stays as it is"
+good "the kept file is as it was" [ "$(cksum <kept.csv)" = "$(cat "$work/kept")" ]
+run forecast "$house" $season --out "$work/out-1" --save other.csv; exits 2
+complains "--save belongs to learn"
+
+# next season's scenario reads it: what was learnt is what it begins with
+cp kept.csv "$house/kept.csv"
+printf '\n[parameters]\nfile = "kept.csv"\n' >>"$house/scenario.toml"
+run learn "$house" $season --no-records --out "$work/out-2" --save again.csv; exits 1
+complains "nothing was learnt"
+good "nothing was saved" [ ! -e again.csv ]
+run learn "$house" $season --out "$work/out-2"; exits 0
+kept=$(awk -F, '$1 == "house" && $2 == "light" { print $3 }' kept.csv)
+good "the book's place is taken by what was kept" grep -q "^,light,1,$kept," "$work/out-2/learned.csv"
+
+# forecast and week say so; without records, or with one future, they do not
+run forecast "$house" $season --out "$work/out-3"; exits 0
+says "LEARNT     from your records to 12 July"
+run week "$house" $season --out "$work/out-3"; exits 0
+says "learnt from records to 12 July"
+run forecast "$house" $season --no-records --out "$work/out-3"; exits 0
+good "no word of learning" [ "$(grep -c LEARNT "$work/out")" -eq 0 ]
+run learn "$house" --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --members 1 --out "$work/out-3"
+exits 0
+says "one future alone is the plants of the book"
+
+finish
