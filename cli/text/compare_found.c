@@ -50,7 +50,7 @@ static void say_found(const struct vh_compare_view *v, const struct vh_table *fo
         vh_say_fruit_mass(g, v->f->units, mass);
         vh_say_fruit_mass(wanted, v->f->units, least);
         snprintf(text, VH_COMPARE_TEXT, "fruit of %s, %s %s (so much: %s); %.200s", mass,
-                 g < wanted ? "the nearest to" : "at least", least, sure, gain);
+                 g < wanted ? "short of" : "at least", least, sure, gain);
     } else if (strcmp(search, "steady") == 0) {
         snprintf(text, VH_COMPARE_TEXT, "weeks scatter %.0f %% %s (%s); %.200s", fabs(steadier),
                  steadier < 0.0 ? "less" : "more", sure, gain);

@@ -324,8 +324,11 @@ static void say_head(FILE *to, const struct vh_compare_view *v, const struct vh_
     vh_say_safely(to, v->f->name);
     fprintf(to, " %s ", dot);
     vh_say_safely(to, strcmp(v->planting, "all") == 0 ? "all plantings" : v->planting);
-    fprintf(to, " %s %.0f choice%s from %s%s", dot, choices, choices == 1.0 ? "" : "s", date,
-            v->has_range ? "," : "");
+    if (choices > 0.0)
+        fprintf(to, " %s %.0f choice%s from %s%s", dot, choices, choices == 1.0 ? "" : "s", date,
+                v->has_range ? "," : "");
+    else
+        fprintf(to, " %s a search from %s%s", dot, date, v->has_range ? "," : "");
     if (v->has_range)
         fprintf(to, " the same %d futures for each", v->f->members);
     else

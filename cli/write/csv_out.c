@@ -47,6 +47,8 @@ static void add_cell(struct vh_draft *out, const struct vh_table *table, size_t 
         vh_draft_add(out, date);
     } else if (c->kind == VH_CELL_INTEGER) {
         vh_draft_add_whole(out, value);
+    } else if (strcmp(c->unit, "money") == 0) {
+        vh_draft_add_money(out, value);
     } else {
         vh_draft_add_number(out, value);
     }

@@ -55,7 +55,11 @@ void vh_draft_add(struct vh_draft *t, const char *string)
 static void add_formatted(struct vh_draft *t, const char *how, double value)
 {
     char digits[400];
-    const int n = snprintf(digits, sizeof digits, how[0] == 'w' ? "%.0f" : "%.6g", value);
+    const int n = snprintf(digits, sizeof digits,
+                           how[0] == 'w'   ? "%.0f"
+                           : how[0] == 'm' ? "%.2f"
+                                           : "%.6g",
+                           value);
 
     if (n > 0 && (size_t)n < sizeof digits)
         vh_draft_add_bytes(t, digits, (size_t)n);
@@ -65,6 +69,14 @@ void vh_draft_add_number(struct vh_draft *t, double value)
 {
     if (isfinite(value))
         add_formatted(t, "general", value + 0.0); /* + 0.0 turns -0 into 0 */
+}
+
+void vh_draft_add_money(struct vh_draft *t, double value)
+{
+    const double cents = isfinite(value) ? round(value * 100.0) : value;
+
+    if (isfinite(cents)) /* rounded first: -0.001 is 0.00, not -0.00 */
+        add_formatted(t, "money", (cents + 0.0) / 100.0);
 }
 
 void vh_draft_add_whole(struct vh_draft *t, double value)

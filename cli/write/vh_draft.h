@@ -18,6 +18,8 @@ void vh_draft_add_bytes(struct vh_draft *t, const char *bytes, size_t n);
 void vh_draft_add(struct vh_draft *t, const char *string);
 /* As "%.6g" in the C locale; nothing where the value is not finite; -0 as 0. */
 void vh_draft_add_number(struct vh_draft *t, double value);
+/* Two decimals; nothing where the value is not finite; -0 as 0. */
+void vh_draft_add_money(struct vh_draft *t, double value);
 /* All digits of a whole number; nothing where the value is not finite. */
 void vh_draft_add_whole(struct vh_draft *t, double value);
 
