@@ -48,6 +48,8 @@ static const struct vh_param_field fields[] = {
     NUMBER(recent_d, "log.recent_d", "d", "latest days that the outlook is held against"),
     NUMBER(recent_half_d, "log.recent_half_d", "d",
            "logged days that move the outlook half as far as they were off"),
+    NUMBER(lit_share, "log.lit_share", "1",
+           "more of the logged light than this in hours without sun is of lamps"),
     NUMBER(spike_low_c, "log.spike_low_c", "degC", "colder readings inside are faults"),
     NUMBER(spike_high_c, "log.spike_high_c", "degC", "hotter readings inside are faults"),
     NUMBER(degree_day_base_c, "days.degree_day_base_c", "degC", "base of degree_days_c_d"),

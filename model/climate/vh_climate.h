@@ -39,7 +39,7 @@ struct vh_house_params {
     double light_factor_log, light_factor_outlook; /* prior of light_factor: recorded light; light
                                                       computed from outside */
     double gap_fill_h;                             /* longest gap that is interpolated */
-    double recent_d, recent_half_d;                /* see vh_outlook */
+    double recent_d, recent_half_d, lit_share; /* see vh_outlook */
     double spike_low_c, spike_high_c;
     double degree_day_base_c;              /* of climate_days.csv */
     double hot_c;                          /* of hours_above_30_c */
@@ -106,9 +106,10 @@ struct vh_climate_request {
  * The house as the latest log has it: on each of its last recent_d days the outlook is also made as
  * if there were no log, and what was logged lies above it by d(h) in the mean, hour of the day by
  * hour. The hours after the log are moved by d(h) n / (n + recent_half_d), n the days with that
- * hour: a log of a few days moves little, one of weeks nearly all the way. So lamps, a warmer
- * house and a darker roof than the scenario says are carried on. CO2 goes on as it was at that
- * hour, weighed against the scenario's likewise. [assumed] */
+ * hour: a log of a few days moves little, one of weeks nearly all the way. So a warmer house and a
+ * darker roof than the scenario says are carried on. Where lamps burn (more than lit_share of the
+ * light in hours without sun), light is moved by as much towards its own mean at that hour instead:
+ * lamps make up for the sun. CO2 goes on as it was at that hour, the book worth one day. [assumed] */
 struct vh_outlook {
     /* [hours] */
     double *sun_w_m2;                     /* outside radiation; NaN where unknown */

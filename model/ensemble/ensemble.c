@@ -8,6 +8,7 @@
 
 #include "vh_math.h"
 #include "vh_result.h"
+#include "vh_stray.h"
 #include "vh_weather.h"
 
 /* What one thread needs to run members, one after the other. */
@@ -151,6 +152,21 @@ static void prepare(struct worker *w, const struct vh_ensemble_request *q, size_
         prepare_climate(w, q, member);
 }
 
+static void stray(const struct vh_ensemble_request *q, const struct vh_member *factors,
+                  size_t member, size_t k, struct vh_season *season)
+{
+    const struct vh_parameters *p = q->scenario->parameters;
+    const struct vh_stray way = {.sd = p->futures.stray_sd,
+                                 .days = p->futures.stray_d,
+                                 .flush = p->record.error[VH_RECORD_PICKED_KG].model_share,
+                                 .draw = q->draw,
+                                 .member = (uint32_t)member,
+                                 .planting = (uint32_t)k,
+                                 .is_mean = q->mean_run};
+
+    vh_stray_apply(&way, factors->stray, q->scenario->house.today, season);
+}
+
 static enum vh_status run_member(struct run *r, struct worker *w, size_t member)
 {
     const struct vh_ensemble_request *q = r->q;
@@ -168,9 +184,10 @@ static enum vh_status run_member(struct run *r, struct worker *w, size_t member)
         }
         status = vh_season_run(&w->house, &w->planting[run], r->light_factor, breaker,
                                &w->factors[run].plant, &w->season[run]);
-        if (status == VH_OK)
+        if (status == VH_OK) {
+            stray(q, &w->factors[run], member, run, &w->season[run]);
             run++;
-        else
+        } else
             r->failed[member] = run;
     }
     if (status == VH_OK && q->seen) {

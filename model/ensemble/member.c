@@ -18,7 +18,8 @@ enum purpose {
     SUCKER_PACE = 7,
     MARKETABLE = 8,
     OVERLOOKED = 9,
-    LOG_OFFSET = 10
+    LOG_OFFSET = 10,
+    STRAY = 11
 };
 
 double vh_lognormal(double cv, double z)
@@ -157,6 +158,8 @@ struct vh_member vh_member_draw(const struct vh_scenario *s, uint64_t draw, size
     m.overlooked =
         vh_lognormal(s->parameters->futures.overlooked_cv,
                      vh_normal(draw, (uint32_t)member, 0, OVERLOOKED, (uint32_t)planting));
+    m.stray = s->parameters->futures.stray_sd *
+              vh_normal(draw, (uint32_t)member, 0, STRAY, (uint32_t)planting);
     return m;
 }
 

@@ -14,6 +14,7 @@ static void add(struct vh_member *sum, const struct vh_member *m)
     sum->plant.stem_pace += m->plant.stem_pace;
     sum->plant.sucker_pace += m->plant.sucker_pace;
     sum->marketable += m->marketable;
+    sum->stray += m->stray;
 }
 
 static void divide(struct vh_member *sum, double by)
@@ -26,6 +27,7 @@ static void divide(struct vh_member *sum, double by)
     sum->plant.stem_pace /= by;
     sum->plant.sucker_pace /= by;
     sum->marketable /= by;
+    sum->stray /= by;
 }
 
 /* The overlooked share is not learnt: the mean run keeps the grower's own. */

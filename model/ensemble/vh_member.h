@@ -15,6 +15,7 @@ struct vh_member {
     struct vh_factors plant;
     double marketable; /* share of the picked mass that can be sold */
     double overlooked; /* share of suckers missed at a visit */
+    double stray;      /* log of what is picked over what the model has, today (vh_stray.h) */
 };
 
 /* All 1. */

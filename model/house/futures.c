@@ -24,6 +24,8 @@ static const struct vh_param_field fields[] = {
     NUMBER(marketable_cv, "1", "scatter of the share that can be sold"),
     NUMBER(choice_cv, "1", "scatter of what a choice does to the season's mass"),
     NUMBER(overlooked_cv, "1", "scatter of the share of suckers missed at a visit"),
+    NUMBER(stray_sd, "1", "how far picks stray from the model for weeks, as a share"),
+    NUMBER(stray_d, "d", "days over which a third of that is left"),
     NUMBER(hindcast_members, "1", "futures of a forecast that is made again, at most"),
     NUMBER(hindcast_within, "1", "a forecast so near to what came is told as met"),
     NUMBER(naive_errors, "1", "weeks before a naive forecast is given the spread of its own errors"),

@@ -17,6 +17,7 @@ struct vh_futures_params {
     double light_cv, light_given_cv; /* given: the scenario has a light_factor */
     double truss_pace_cv, fruit_pace_cv, fruit_mass_cv, set_cv, stem_pace_cv, sucker_pace_cv,
         marketable_cv, overlooked_cv;
+    double stray_sd, stray_d; /* of picks from the model (model/ensemble/vh_stray.h) */
     /* the hindcast's (model/learn/vh_hindcast.h) */
     double hindcast_members; /* futures of a week, at most */
     double hindcast_within;  /* share of what came: so near counts as met */

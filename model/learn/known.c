@@ -94,6 +94,8 @@ enum vh_status vh_known_on(const struct vh_scenario *s, int64_t day, int64_t unt
     enum vh_status status = VH_NO_MEMORY;
 
     out->scenario = *s;
+    out->scenario.posterior = NULL; /* learnt from all records */
+    out->scenario.learned = NULL;
     h->climate = (struct vh_climate){.last_logged_day = INT64_MIN};
     h->today = out->scenario.options.today = day;
     const bool has_plantings = takes_plantings(&s->house, until, h);

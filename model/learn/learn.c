@@ -82,6 +82,7 @@ static void pass_over(struct vh_learning *l, size_t i)
     for (size_t j = 0; j < l->members; j++)
         l->predicted[j * l->past.values + i] = l->past.value[i].value;
     l->sd[i] = 1.0;
+    l->size[i] = 0.0;
 }
 
 static bool is_of_fruit(enum vh_record_item item)
@@ -90,11 +91,17 @@ static bool is_of_fruit(enum vh_record_item item)
            item == VH_RECORD_FRUIT_G;
 }
 
+/* Neither what was foreseen nor what came alone: small entries would weigh most. */
+static double size_of(const struct vh_learn_value *v, double mean)
+{
+    return 0.5 * (mean + v->value);
+}
+
 /* Of the entry, of the model, and of what has changed since. */
 static double error_of(const struct vh_learning *l, const struct vh_learn_value *v, double mean)
 {
     const struct vh_record_params *p = &l->scenario->parameters->record;
-    const double size = 0.5 * (mean + v->value); /* neither alone: small entries would weigh most */
+    const double size = size_of(v, mean);
     const double weeks = (double)(l->scenario->house.today - v->until) / DAYS_PER_WEEK;
     double model = vh_record_model_sd(p, v->item, size), drift = 0.0;
 
@@ -138,7 +145,10 @@ static void prepare_value(struct vh_learning *l, size_t i)
         squares += (*x - mean) * (*x - mean);
     }
     const double members = (double)l->members, shift = sum / members;
-    l->sd[i] = weighed_down(error_of(l, v, mean), squares / members - shift * shift,
+    const double spread2 = squares / members - shift * shift;
+    l->size[i] = size_of(v, mean);
+    const double strays = vh_learn_stray_sd(l, v) * l->size[i];
+    l->sd[i] = weighed_down(error_of(l, v, mean), spread2 + strays * strays,
                             v->value - mean - shift, p->far);
 }
 
@@ -182,16 +192,19 @@ static enum vh_status passes(struct vh_learning *l, vh_progress progress, void *
                              struct vh_messages *m)
 {
     const int count = (int)l->scenario->parameters->record.passes;
-    struct passing p = {progress, context, 0.0, 1.0 / count};
+    struct passing p = {progress, context, 0.0, 1.0 / (count + 1)};
     enum vh_status status = VH_OK;
 
     for (int pass = 0; pass < count && status == VH_OK; pass++) {
-        p.done = (double)pass / count;
+        p.done = (double)pass / (count + 1);
         status = run(l, &p, m);
         if (status != VH_OK)
             break;
         for (size_t i = 0; i < l->past.values; i++)
             prepare_value(l, i);
+        status = vh_learn_decorrelate(l);
+        if (status != VH_OK)
+            break;
         const struct vh_smoother s = {.members = l->members,
                                       .unknowns = l->unknowns,
                                       .observations = l->past.values,
@@ -206,8 +219,12 @@ static enum vh_status passes(struct vh_learning *l, vh_progress progress, void *
         status = vh_smoother_update(&s);
     }
     keep_spread(l);
-    vh_learn_apply(l);
-    return status;
+    p.done = (double)count / (count + 1);
+    if (status == VH_OK)
+        status = run(l, &p, m);
+    for (size_t i = 0; i < l->past.values && status == VH_OK; i++)
+        prepare_value(l, i);
+    return status == VH_OK ? vh_learn_stray(l) : status;
 }
 
 static enum vh_status learning_init(const struct vh_scenario *s, struct vh_learning *l)
@@ -224,7 +241,8 @@ static enum vh_status learning_init(const struct vh_scenario *s, struct vh_learn
     l->predicted = calloc(l->members * l->past.values, sizeof *l->predicted);
     l->observed = calloc(l->past.values, sizeof *l->observed);
     l->sd = calloc(l->past.values, sizeof *l->sd);
-    return l->predicted && l->observed && l->sd ? status : VH_NO_MEMORY;
+    l->size = calloc(l->past.values, sizeof *l->size);
+    return l->predicted && l->observed && l->sd && l->size ? status : VH_NO_MEMORY;
 }
 
 static void learning_clear(struct vh_learning *l)
@@ -235,6 +253,7 @@ static void learning_clear(struct vh_learning *l)
     free(l->predicted);
     free(l->observed);
     free(l->sd);
+    free(l->size);
     free(l->factor);
     free(l->log_offset_c);
 }

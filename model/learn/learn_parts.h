@@ -60,10 +60,19 @@ struct vh_learning {
     double *state, *prior;    /* [member][unknown] logs of factors, K, sd */
     double *predicted;        /* [member][value] */
     double *observed, *sd;    /* [value] as the smoother gets them */
+    double *size;             /* [value] between what was foreseen and what came */
     struct vh_member *factor; /* [member][planting of past] */
     double *log_offset_c;     /* [member] */
 };
 
+/* How far an entry may stray with its neighbours, as a share; 0: it is no pick. */
+double vh_learn_stray_sd(const struct vh_learning *l, const struct vh_learn_value *v);
+/* Picks of one planting stray from the model together (vh_stray.h): turns predicted and observed
+ * into as many numbers whose errors are independent, with sd 1. VH_NO_MEMORY, VH_NO_NUMBER. */
+enum vh_status vh_learn_decorrelate(struct vh_learning *l);
+/* How far each member's picks stray today, by what is left between them and the entries. predicted
+ * is of the members as they were learnt, sd of the values as in the last pass. */
+enum vh_status vh_learn_stray(struct vh_learning *l);
 /* Which unknowns the values can tell of, and their priors for each member. */
 enum vh_status vh_learn_unknowns_init(struct vh_learning *l);
 /* The state into factors and offsets. */

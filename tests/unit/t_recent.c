@@ -42,8 +42,8 @@ static void end(void)
 
 TestSuite(recent, .init = begin, .fini = end);
 
-/* Lamps that burn day and night, in air that never changes: for so many days from the first on. */
-static void write_log(int days)
+/* Light day and night or from 8 to 16 h alone, in air that never changes: for so many days. */
+static void write_log(int days, bool is_lit)
 {
     char path[FOLDER_ROOM + 16], date[11];
 
@@ -54,7 +54,8 @@ static void write_log(int days)
     for (int d = 0; d < days; d++) {
         vh_date_format(first + d, date);
         for (int h = 0; h < VH_HOURS_PER_DAY; h++)
-            fprintf(f, "%sT%02d:00,%d,%d,%d\n", date, h, WARM_C, LIGHT, PPM);
+            fprintf(f, "%sT%02d:00,%d,%d,%d\n", date, h, WARM_C,
+                    is_lit || (h >= 8 && h < 16) ? LIGHT : 0, PPM);
     }
     fclose(f);
 }
@@ -82,19 +83,20 @@ static struct vh_scenario *read_with(const char *log)
     return s;
 }
 
-/* 21 days tell, and 7 of the book stand against them: params/defaults.csv. */
+/* 21 days tell, and recent_half_d of the book stand against them: params/defaults.csv. */
 static double moved_to(const double *blind, size_t day, size_t h, double seen)
 {
     double sum = 0.0;
 
     for (size_t d = LOG_DAYS - 21; d < LOG_DAYS; d++)
         sum += seen - blind[d * VH_HOURS_PER_DAY + h];
-    return vh_max(blind[day * VH_HOURS_PER_DAY + h] + sum / (21.0 + 7.0), 0.0);
+    return vh_max(blind[day * VH_HOURS_PER_DAY + h] + sum / (21.0 + params->house.recent_half_d),
+                  0.0);
 }
 
 Test(recent, hours_after_a_log_lie_above_the_outlook_as_its_last_weeks_did)
 {
-    write_log(LOG_DAYS);
+    write_log(LOG_DAYS, false);
     struct vh_scenario *with = read_with("log = \"log.csv\""), *blind = read_with("");
     const struct vh_climate *a = &with->house.climate, *b = &blind->house.climate;
 
@@ -103,9 +105,10 @@ Test(recent, hours_after_a_log_lie_above_the_outlook_as_its_last_weeks_did)
             const size_t at = day * VH_HOURS_PER_DAY + h;
             cr_expect(epsilon_eq(dbl, a->t_c[at], moved_to(b->t_c, day, h, WARM_C), 1e-9));
             cr_expect(epsilon_eq(dbl, a->par_umol_m2_s[at],
-                                 moved_to(b->par_umol_m2_s, day, h, LIGHT), 1e-9));
-            cr_expect(epsilon_eq(dbl, a->co2_ppm[at],
-                                 (21.0 * PPM + 7.0 * params->house.co2_ppm) / 28.0, 1e-9));
+                                 moved_to(b->par_umol_m2_s, day, h, h >= 8 && h < 16 ? LIGHT : 0),
+                                 1e-9));
+            cr_expect(
+                epsilon_eq(dbl, a->co2_ppm[at], (21.0 * PPM + params->house.co2_ppm) / 22.0, 1e-9));
         }
     }
     cr_expect(epsilon_eq(dbl, a->t_c[0], WARM_C, 1e-12)); /* what was logged stays */
@@ -115,7 +118,7 @@ Test(recent, hours_after_a_log_lie_above_the_outlook_as_its_last_weeks_did)
 
 Test(recent, another_weather_is_laid_over_the_moved_outlook)
 {
-    write_log(LOG_DAYS);
+    write_log(LOG_DAYS, false);
     struct vh_scenario *s = read_with("log = \"log.csv\"");
     const struct vh_climate *c = &s->house.climate;
     struct vh_climate other;
@@ -142,12 +145,27 @@ Test(recent, a_log_of_two_days_moves_the_outlook_less_than_one_of_weeks)
     double moved[2];
 
     for (int i = 0; i < 2; i++) {
-        write_log(i == 0 ? 2 : LOG_DAYS);
+        write_log(i == 0 ? 2 : LOG_DAYS, false);
         struct vh_scenario *s = read_with("log = \"log.csv\"");
         moved[i] = s->house.climate.t_c[at] - blind->house.climate.t_c[at];
         vh_scenario_free(s);
     }
     cr_expect(moved[0] > 0.0);
     cr_expect(moved[0] < 0.4 * moved[1]);
+    vh_scenario_free(blind);
+}
+
+/* Lamps make up for the sun: their hours are what goes on, not their distance from the sky. */
+Test(recent, light_of_a_lit_house_goes_on_as_it_was)
+{
+    write_log(LOG_DAYS, true);
+    struct vh_scenario *with = read_with("log = \"log.csv\""), *blind = read_with("");
+    const double *a = with->house.climate.par_umol_m2_s, *b = blind->house.climate.par_umol_m2_s;
+    const double told = 21.0 / (21.0 + params->house.recent_half_d);
+
+    for (size_t at = (LOG_DAYS + 9) * VH_HOURS_PER_DAY; at < (LOG_DAYS + 10) * VH_HOURS_PER_DAY;
+         at++)
+        cr_expect(epsilon_eq(dbl, a[at], b[at] + (LIGHT - b[at]) * told, 1e-9));
+    vh_scenario_free(with);
     vh_scenario_free(blind);
 }
