@@ -146,10 +146,11 @@ static void prepare_value(struct vh_learning *l, size_t i)
     }
     const double members = (double)l->members, shift = sum / members;
     const double spread2 = squares / members - shift * shift;
-    l->size[i] = size_of(v, mean);
-    const double strays = vh_learn_stray_sd(l, v) * l->size[i];
-    l->sd[i] = weighed_down(error_of(l, v, mean), spread2 + strays * strays,
-                            v->value - mean - shift, p->far);
+    const double usual = vh_min(size_of(v, mean), 2.0 * fabs(mean)); /* however absurd the entry */
+    const double strays = vh_learn_stray_sd(l, v) * usual, own = error_of(l, v, mean);
+    l->sd[i] = weighed_down(own, spread2 + strays * strays, v->value - mean - shift, p->far);
+    l->size[i] =
+        l->sd[i] > own ? 0.0 : usual; /* a slip has nothing in common with its neighbours */
 }
 
 /* ---- the spread that stays ---- */

@@ -151,7 +151,7 @@ Test(recent, a_log_of_two_days_moves_the_outlook_less_than_one_of_weeks)
         vh_scenario_free(s);
     }
     cr_expect(moved[0] > 0.0);
-    cr_expect(moved[0] < 0.4 * moved[1]);
+    cr_expect(moved[0] < 0.6 * moved[1]);
     vh_scenario_free(blind);
 }
 
