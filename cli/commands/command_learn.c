@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 
 #include "vh_complain.h"
+#include "vh_interrupt.h"
 #include "vh_learn_summary.h"
 #include "vh_run_season.h"
 #include "vh_safe_file.h"
@@ -25,6 +26,50 @@ static enum vh_exit check_free(const char *path)
              path);
     vh_complain(why);
     return VH_EXIT_WRONG;
+}
+
+/* Past forecasts made again: what of them is written, and what is said. */
+struct looking_back {
+    struct vh_hindcast *hindcast;
+    const struct vh_table *weeks, *summary;
+    struct vh_progress_line line;
+};
+
+static bool go_on(void *context, double share_done)
+{
+    struct looking_back *l = context;
+
+    vh_progress_line_show(&l->line, share_done);
+    return vh_interrupt_came() == 0;
+}
+
+static enum vh_exit look_back(void *context, const struct vh_session *s,
+                              const struct vh_arguments *a)
+{
+    struct looking_back *l = context;
+    const struct vh_table *learned = vh_scenario_learned(s->scenario);
+    struct vh_messages *messages;
+
+    if (!learned || vh_table_rows(learned) == 0)
+        return VH_EXIT_DONE;
+    messages = vh_messages_create();
+    vh_progress_line_start(&l->line, a->quiet);
+    const enum vh_status status =
+        messages ? vh_hindcast(s->scenario, go_on, l, &l->hindcast, messages) : VH_NO_MEMORY;
+    vh_progress_line_end(&l->line);
+    const bool said = messages && vh_messages_count_of(messages, VH_ERROR) > 0;
+    if (said) /* what is doubtful was told when the files were read */
+        vh_complain_messages(messages, true);
+    vh_messages_free(messages);
+    if (vh_interrupt_came())
+        vh_complain("stopped; earlier results stay as they were");
+    else if (status < 0 && !said)
+        vh_complain(vh_status_text(status));
+    if (status < 0)
+        return vh_interrupt_came() ? VH_EXIT_COULD_NOT : vh_session_exit(status);
+    l->weeks = vh_hindcast_table(l->hindcast);
+    l->summary = vh_hindcast_summary(l->hindcast);
+    return VH_EXIT_DONE;
 }
 
 static enum vh_exit save(void *context, const struct vh_session *s, const struct vh_arguments *a)
@@ -52,12 +97,19 @@ static enum vh_exit save(void *context, const struct vh_session *s, const struct
 
 enum vh_exit vh_command_learn(const struct vh_arguments *a)
 {
-    const struct vh_season_steps steps = {.say = vh_summary_learn, .keep = a->save ? save : NULL};
+    struct looking_back back = {.hindcast = NULL};
+    const struct vh_season_steps steps = {.say = vh_summary_learn,
+                                          .look_back = look_back,
+                                          .keep = a->save ? save : NULL,
+                                          .context = &back,
+                                          .more_file = &back.weeks,
+                                          .more_said = &back.summary};
     const enum vh_exit free_place = a->save ? check_free(a->save) : VH_EXIT_DONE;
 
     if (free_place != VH_EXIT_DONE)
         return free_place;
     const enum vh_exit result = vh_run_season_steps(a, "learn", &steps);
+    vh_hindcast_free(back.hindcast);
     if (result != VH_EXIT_DONE || a->quiet)
         return result;
     if (a->save) {

@@ -148,6 +148,45 @@ static void say_hardly(FILE *to, const struct vh_table *t)
     }
 }
 
+/* ---- how far off ---- */
+
+static void say_hundredths(double share, char *said)
+{
+    if (isfinite(share))
+        snprintf(said, VH_SAY_ROOM, "%.0f %%", 100.0 * share);
+    else
+        snprintf(said, VH_SAY_ROOM, "-");
+}
+
+/* What the forecasts would have been off by, had the program been asked each Sunday. */
+static void say_off(FILE *to, const struct vh_table *t)
+{
+    char off[VH_SAY_ROOM], naive[VH_SAY_ROOM];
+    size_t said = 0;
+
+    for (size_t row = 0; t && row < vh_table_rows(t); row++) {
+        const char *planting = vh_cell_text(t, row, "planting");
+        if (!isfinite(vh_cell_number(t, row, "off")))
+            continue;
+        if (said++ == 0)
+            fprintf(to, "\n%-*s %11s  %13s  %s\n%-*s %11s  %13s  %s\n", NAME_WIDE, "HOW FAR OFF",
+                    "this", "last week or", "range held", NAME_WIDE, "weeks ahead", "forecast",
+                    "mean of three", "8 in 10 weeks wanted");
+        snprintf(off, sizeof off, "  %.0f ", vh_cell_number(t, row, "weeks_ahead"));
+        fputs(off, to);
+        vh_say_safely(to, planting);
+        const int used = (int)(strlen(off) + vh_say_width(planting));
+        say_hundredths(vh_cell_number(t, row, "off"), off);
+        say_hundredths(vh_cell_number(t, row, "naive_off"), naive);
+        fprintf(to, "%*s %11s  %13s  %.0f in 10\n", used < NAME_WIDE ? NAME_WIDE - used : 0, "",
+                off, naive, 10.0 * vh_cell_number(t, row, "held"));
+    }
+    if (said == 0 && t)
+        vh_say_block(to, "HOW FAR", INDENT,
+                     "not known yet: it takes some weeks of picks before a forecast can be held"
+                     " against what came");
+}
+
 void vh_summary_learn(FILE *to, const struct vh_result *result,
                       const struct vh_summary_facts *facts)
 {
@@ -166,4 +205,5 @@ void vh_summary_learn(FILE *to, const struct vh_result *result,
     say_learnt(to, learned);
     say_not_apart(to, learned);
     say_hardly(to, learned);
+    say_off(to, facts->hindcast);
 }

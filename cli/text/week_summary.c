@@ -177,16 +177,24 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
     vh_say_block(to, head, INDENT, text);
 }
 
-static void say_look(FILE *to, const struct vh_table *t)
+/* The truss in flower: the count that tells most for the least time. */
+static void say_look(FILE *to, const struct vh_table *summary, const struct vh_table *check)
 {
     char text[TEXT_ROOM] = "";
 
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double truss = vh_cell_number(t, i, "flowering_truss");
+    for (size_t i = 0; check && i < vh_table_rows(check); i++) {
+        const char *planting = vh_cell_text(check, i, "planting");
+        const char *word = "truss";
 
-        if (isfinite(truss))
-            add(text, "%s%s %s %.1f", text[0] ? ", " : "which is in flower, on 5 plants (expect ",
-                vh_cell_text(t, i, "planting"), vh_cell_text(t, i, "truss_word"), truss);
+        if (strcmp(vh_cell_text(check, i, "item"), "flowering_truss") != 0)
+            continue;
+        for (size_t k = 0; summary && k < vh_table_rows(summary); k++)
+            if (strcmp(vh_cell_text(summary, k, "planting"), planting) == 0)
+                word = vh_cell_text(summary, k, "truss_word");
+        add(text, "%s%s %s %.1f, usual %.1f to %.1f",
+            text[0] ? "; " : "which is in flower, on 5 plants (expect ", planting, word,
+            vh_cell_number(check, i, "expect"), vh_cell_number(check, i, "low"),
+            vh_cell_number(check, i, "high"));
     }
     if (text[0])
         add(text, ")");
@@ -211,7 +219,7 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     vh_week_picks(to, r, f, INDENT);
     say_order(to, r, f);
     say_care(to, r, f, warnings_most);
-    say_look(to, summary);
+    say_look(to, summary, vh_result_table_named(r, "plant_check"));
     fprintf(to, "\nThe whole list: tasks.csv, work.ics in %s\n", f->out);
 }
 

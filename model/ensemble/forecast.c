@@ -5,6 +5,7 @@
 #include "vh_date.h"
 #include "vh_ensemble.h"
 #include "vh_gaps.h"
+#include "vh_plant_check.h"
 #include "vh_ranges.h"
 #include "vh_table.h"
 
@@ -179,6 +180,8 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
 
     if (status == VH_OK && s->options.members > 1)
         status = run_members(&g, progress, context, m);
+    if (status == VH_OK)
+        status = vh_plant_check_fill(g.mean, s);
     if (status == VH_OK && s->learned)
         status = vh_table_add_rows(g.mean->table[VH_TABLE_LEARNED], s->learned);
     if (status == VH_OK)

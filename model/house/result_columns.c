@@ -204,6 +204,12 @@ static const struct vh_column compared[] = {
     T("not_counted", "parts of the money that no price is given of"), T("looks_back", "yes: a choice changes what is past"), T("currency", "sign of the money; empty: not given"),
     T("search", "what was looked for besides: margin, steady, size or gaps; empty: nothing"),
 };
+static const struct vh_column plant_check[] = {
+    T("planting", "which planting"), T("item", "what is counted, as in the records"),
+    I("truss", "on which truss; empty: on the whole stem"), I("stems", "stems to look at"),
+    N("expect", "1", "mean of the futures"), N("low", "1", "one count in ten is lower"),
+    N("high", "1", "one count in ten is higher"), T("if_outside", "what may be behind it"),
+};
 static const struct vh_column learned[] = {
     T("planting", "which planting; empty: the house"),
     T("name", "what was unknown: a factor on a mechanism of the plant, or what the thermometer is off by"),
@@ -266,6 +272,8 @@ list[VH_RESULT_TABLES] = {
         .keys = "planting grade", .fixed = "from_g" },
     [VH_TABLE_LEARNED] = { "learned", "a factor of the house or of a planting", true, learned, COUNT(learned),
         .fixed = "before before_low before_high after after_low after_high" },
+    [VH_TABLE_PLANT_CHECK] = { "plant_check", "a count on a few stems", false, plant_check, COUNT(plant_check),
+        .fixed = "expect low high" },
     [VH_TABLE_CHOICES] = { "choices", "a choice of a planting", true, choices, COUNT(choices), .of_all = true },
     [VH_TABLE_FOUND] = { "found", "a search in a planting", false, found, COUNT(found), .of_all = true },
     [VH_TABLE_COMPARED] = { "compared", "the comparison", false, compared, COUNT(compared), .of_all = true },
