@@ -462,8 +462,8 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     say_care(to, result, facts->today);
     if (house)
         say_house(to, house);
-    vh_say_block(to, "NOT YET", INDENT,
-                 "market days. By now is what the model counts up to today, not what was weighed.");
+    vh_say_block(to, "BY NOW", INDENT,
+                 "is what the model counts up to today, not what was weighed.");
     snprintf(text, sizeof text, "Wrote %zu files to ", facts->files);
     add(&s, text);
     add(&s, facts->out);
