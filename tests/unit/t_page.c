@@ -115,3 +115,34 @@ Test(page, a_note_has_its_lengths_and_weights_in_the_readers_unit)
     vh_say_measures_in("no number before cm", VH_SAY_US, said, sizeof said);
     cr_expect(eq(str, said, (char *)"no number before cm"));
 }
+
+Test(page, what_is_missing_is_said_in_lines_that_fit_the_drawing)
+{
+    struct vh_draft out = {0};
+    static struct vh_svg svg;
+
+    vh_svg_open(&svg, &out, VH_SVG_PANEL, 200.0, 1, "pa", "t", "d");
+    vh_svg_why(
+        &svg, 100.0,
+        "No picks written down yet: weigh what you pick, and a note for each pick is enough to "
+        "hold against this forecast.");
+    vh_svg_close(&svg);
+    cr_expect(ge(int, svg.boxes, 2));
+    for (int i = 0; i < svg.boxes; i++)
+        cr_expect(svg.taken[i].left >= 0.0 && svg.taken[i].right <= VH_SVG_PANEL);
+    vh_draft_clear(&out);
+}
+
+Test(page, a_label_keeps_off_lines_where_it_can)
+{
+    struct vh_draft out = {0};
+    static struct vh_svg svg;
+    const double x[] = {100.0, 300.0}, y[] = {96.0, 96.0}; /* right of the mark */
+
+    vh_svg_open(&svg, &out, VH_SVG_PANEL, 200.0, 1, "pa", "t", "d");
+    vh_svg_path(&svg, x, y, 2, "mid");
+    cr_expect(vh_svg_label(&svg, 150.0, 96.0, "", "a label"));
+    vh_svg_close(&svg);
+    cr_expect(svg.taken[0].bottom <= 96.0 || svg.taken[0].top >= 96.0);
+    vh_draft_clear(&out);
+}

@@ -48,6 +48,17 @@ static const struct vh_column hindcast[] = {
     {"naive_last_kg", VH_CELL_NUMBER, "kg", ""},
 };
 
+static const struct vh_column said[] = {
+    {"said_on", VH_CELL_DATE, "", ""},        {"date", VH_CELL_DATE, "", ""},
+    {"planting", VH_CELL_TEXT, "", ""},       {"grade", VH_CELL_TEXT, "", ""},
+    {"promise_kg", VH_CELL_NUMBER, "kg", ""},
+};
+static const struct vh_column picks[] = {
+    {"date", VH_CELL_DATE, "", ""},
+    {"planting", VH_CELL_TEXT, "", ""},
+    {"picked_kg", VH_CELL_NUMBER, "kg", ""},
+};
+
 struct made {
     struct vh_table *table[TABLES_MOST];
     const struct vh_table *view[TABLES_MOST];
@@ -330,4 +341,58 @@ Test(report_parts, names_and_words_of_a_table_never_become_markup)
     cr_expect(not(says(&m, "<script>")));
     cr_expect(says(&m, "&lt;/svg&gt;&lt;script&gt;"));
     clear(&m);
+}
+
+static void promise(struct vh_table *t, const char *said_on, const char *date, double kg)
+{
+    row(t);
+    number(t, "said_on", (double)day(said_on));
+    number(t, "date", (double)day(date));
+    text(t, "planting", "slicers");
+    text(t, "grade", "all");
+    number(t, "promise_kg", kg);
+}
+
+static void weighed(struct vh_table *t, const char *date, double kg)
+{
+    row(t);
+    number(t, "date", (double)day(date));
+    text(t, "planting", "slicers");
+    number(t, "picked_kg", kg);
+}
+
+Test(report_parts, a_promise_is_kept_by_what_was_weighed_in_the_week_to_its_day)
+{
+    struct made m;
+    struct vh_table *t = TABLE("said", said);
+
+    promise(t, "2026-06-20", "2026-06-27", 24.0); /* 12 + 13 came */
+    promise(t, "2026-06-26", "2026-06-27", 99.0); /* said a day before: not the one that counts */
+    promise(t, "2026-06-27", "2026-07-04", 26.0); /* 25 came */
+    promise(t, "2026-07-04", "2026-07-11", 20.0); /* nothing was written down */
+    promise(t, "2026-07-11", "2026-07-18", 20.0); /* its day is to come */
+    make(&m, t, VH_SAY_METRIC);
+    m.table[2] = TABLE("picks", picks);
+    weighed(m.table[2], "2026-06-20", 50.0); /* of the week before */
+    weighed(m.table[2], "2026-06-21", 12.0);
+    weighed(m.table[2], "2026-06-27", 13.0);
+    weighed(m.table[2], "2026-07-02", 25.0);
+    m.view[2] = m.table[2];
+    m.facts.more_tables = 3;
+    vh_report_kept(&m.page);
+    cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
+    cr_expect(says(&m, "<td>24</td><td>25</td><td>kept</td>"));
+    cr_expect(says(&m, "<td>26</td><td>25</td><td><b>short</b></td>"));
+    clear(&m);
+}
+
+Test(report_parts, a_long_name_is_cut_at_a_word)
+{
+    char room[VH_PAGE_SHORT];
+
+    cr_expect(eq(str, (char *)vh_page_short("slicers", room), (char *)"slicers"));
+    cr_expect(eq(str, (char *)vh_page_short("slicers of the second bay, late", room),
+                 (char *)"slicers of the second\xE2\x80\xA6"));
+    cr_expect(eq(str, (char *)vh_page_short("oneveryverylongwordwithoutanyblank", room),
+                 (char *)"oneveryverylongwordwithoutanyblank"));
 }
