@@ -75,6 +75,7 @@ static const char *const report[] = {
     ".kring{fill:var(--paper);stroke:var(--ink);stroke-width:1.25}\n",
     ".back{stroke:var(--edge);stroke-width:1;fill:none;stroke-dasharray:1 2}\n",
     "ul.hurts{margin:12px 0 8px;padding:0 0 0 16px;font-size:14px;line-height:20px}\n",
+    ".scroll + p{margin-top:16px}\n",
     ".mktrow{row-gap:12px}.big{margin:0}\n",
     ".gaps{margin:8px 0 0}.later .scroll + .gaps{margin-top:12px}\n",
     "@media (max-width:520px){.later th,.later td{padding-right:8px}}\n",

@@ -58,12 +58,20 @@ static double monday_of(const struct vh_table *t, size_t row)
     return (double)(day - vh_date_weekday(day) + 7 * ((week[6] - '0') * 10 + week[7] - '0' - 1));
 }
 
+/* Are there weeks of this planting to look back on? */
+static bool is_told(const struct vh_page *p, const struct vh_table *t, int planting)
+{
+    for (size_t i = 0; i < vh_table_rows(t); i++)
+        if (is_ahead(t, i, 1) && !strcmp(vh_cell_text(t, i, "planting"), p->planting[planting]))
+            return true;
+    return false;
+}
+
 static void draw_panel(struct vh_page *p, const struct vh_table *t, int planting)
 {
     struct vh_panel panel;
     double most = 0.0;
     char title[160], unit[20];
-    int n = 0;
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         if (!is_ahead(t, i, 1) ||
@@ -71,14 +79,13 @@ static void draw_panel(struct vh_page *p, const struct vh_table *t, int planting
             continue;
         most = fmax(most, vh_page_weight(p, fmax(vh_cell_number(t, i, "observed_kg"),
                                                  vh_cell_number(t, i, "forecast_kg_p90"))));
-        n++;
     }
+    vh_page_figure(p, p->planting[planting], "said a week before");
     snprintf(title, sizeof title, "%.100s: said a week before, and what came",
              p->planting[planting]);
     snprintf(unit, sizeof unit, "%s a week", vh_page_weight_unit(p));
     vh_panel_open(p, &panel, planting, bottom, 0.0, fmax(most, 1.0), unit, title,
-                  n ? "Ranges of one week ahead, with what was picked."
-                    : "No week to look back on.");
+                  "Ranges of one week ahead, with what was picked.");
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         if (!is_ahead(t, i, 1) ||
             strcmp(vh_cell_text(t, i, "planting"), p->planting[planting]) != 0)
@@ -96,9 +103,8 @@ static void draw_panel(struct vh_page *p, const struct vh_table *t, int planting
                       vh_svg_at(&panel.y, vh_page_weight(p, vh_cell_number(t, i, "observed_kg"))),
                       dot, "known");
     }
-    if (!n)
-        vh_svg_why(&panel.svg, bottom / 2.0, "No picks written down to look back on.");
     vh_svg_close(&panel.svg);
+    vh_page_figure_end(p);
 }
 
 static void add_share(struct vh_page *p, double off, double observed)
@@ -297,11 +303,9 @@ void vh_report_kept(struct vh_page *p)
     vh_page_part(p, "kept", "Said and kept", finding);
     if (t) {
         vh_page_add(p, "<div class=\"three\">");
-        for (int i = 0; i < p->plantings; i++) {
-            vh_page_figure(p, p->planting[i], "said a week before");
-            draw_panel(p, t, i);
-            vh_page_figure_end(p);
-        }
+        for (int i = 0; i < p->plantings; i++)
+            if (is_told(p, t, i))
+                draw_panel(p, t, i);
         add_distances(p, t);
         snprintf(text, sizeof text,
                  "%d of %d weeks ended inside their range; four in five is the aim.", o.inside,

@@ -30,6 +30,18 @@ static int guesses(const struct vh_table *t)
     return n;
 }
 
+/* "truss_pace" as people write it. */
+static void say_words(struct vh_page *p, const char *name)
+{
+    char text[200];
+
+    snprintf(text, sizeof text, "%s", name);
+    for (char *at = text; *at; at++)
+        if (*at == '_')
+            *at = ' ';
+    vh_page_say_first(p, text);
+}
+
 static void add_learned(struct vh_page *p, const struct vh_table *t)
 {
     char text[120];
@@ -38,10 +50,10 @@ static void add_learned(struct vh_page *p, const struct vh_table *t)
         p, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Learnt from your "
            "records\"><table class=\"txt\"><caption>Learnt from your records</caption><thead>"
            "<tr><th scope=\"col\">What</th><th scope=\"col\">Book</th><th scope=\"col\">Now</th>"
-           "<th scope=\"col\">Range</th><th scope=\"col\"></th></tr></thead><tbody>");
+           "<th scope=\"col\">Range</th><th scope=\"col\">Told apart</th></tr></thead><tbody>");
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         vh_page_add(p, "<tr><th scope=\"row\">");
-        vh_page_say_first(p, vh_cell_text(t, i, "name"));
+        say_words(p, vh_cell_text(t, i, "name"));
         if (vh_cell_text(t, i, "planting")[0]) {
             vh_page_add(p, ", ");
             vh_page_say(p, vh_cell_text(t, i, "planting"));
@@ -50,7 +62,7 @@ static void add_learned(struct vh_page *p, const struct vh_table *t)
                  vh_cell_number(t, i, "before"), vh_cell_number(t, i, "after"),
                  vh_cell_number(t, i, "after_low"), vh_cell_number(t, i, "after_high"));
         vh_page_add(p, text);
-        vh_page_say(p, vh_cell_text(t, i, "told_apart"));
+        say_words(p, vh_cell_text(t, i, "told_apart"));
         vh_page_add(p, "</td></tr>");
     }
     vh_page_add(p, "</tbody></table></div>");
