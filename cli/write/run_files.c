@@ -229,6 +229,8 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
     struct written_list list = {0};
     struct vh_draft text = {0};
     const struct vh_page_facts page = {.result = result,
+                                       .more = &facts->more, /* drawn as well: the hindcast */
+                                       .more_tables = 1,
                                        .scenario = facts->scenario,
                                        .name = vh_scenario_name(facts->scenario),
                                        .today = facts->options.today,
