@@ -157,7 +157,7 @@ static const char *const report[] = {
     ".part{margin-top:15pt;padding-top:8pt}\n",
     "h2,h3,figcaption,.weekhead,.kick,.mast{break-after:avoid}h2{break-inside:avoid}\n",
     ".three{break-before:avoid}ol + .key{break-before:avoid}\n",
-    "#assumptions,#kept{break-inside:avoid}\n",
+    "#kept{break-inside:avoid}\n",
     "figure,svg,tr,li,.said,.key,.mkt{break-inside:avoid}\n",
     "h2{font-size:15pt;line-height:19pt;margin-bottom:5pt}\n",
     ".kick{font-size:9.5pt;line-height:13pt}figcaption{font-size:11pt;line-height:15pt}\n",

@@ -2,7 +2,7 @@
 # The tutorial of scenarios/README.md as a newcomer types it, line by line: every command works, and leaves what it says.
 . "$(dirname -- "$0")/lib.sh"
 
-cp -r "$VINEHAND_SOURCE/scenarios" . && chmod -R u+w scenarios
+cp -r "$VINEHAND_SOURCE/scenarios" . && chmod -R u+w scenarios && mkdir notebooks-out
 awk '/<!-- tutorial begins -->/ { on = 1 } /<!-- tutorial ends -->/ { on = 0 }
     on && /^```/ { block = !block && /^```sh/; next } on && block { print }' \
     "$VINEHAND_SOURCE/scenarios/README.md" | sed 's,^build/vinehand,vinehand,' >typed.sh
