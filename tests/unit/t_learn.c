@@ -225,3 +225,109 @@ Test(learn, many_entries_leave_some_spread)
     vh_learned_clear(&l);
     vh_scenario_free(s);
 }
+
+/* ---- what a season says in place of an entry ---- */
+
+#define SEASON_D 10
+
+/* Ten days by hand: 2 stems; a fruit a stem of 100 g picked on days 2, 5 and 8; a truss in flower
+ * more every fifth day, 5 cm of stem a day. */
+static void by_hand(struct vh_season *s, struct vh_season_day day_of[SEASON_D])
+{
+    *s = (struct vh_season){.first_day = 1000, .days = SEASON_D, .day = day_of};
+    for (size_t d = 0; d < SEASON_D; d++) {
+        day_of[d] = (struct vh_season_day){.stems = 2.0};
+        day_of[d].plant.flowering_truss = 3.0 + 0.2 * (double)d;
+        day_of[d].plant.picking_truss = 1.0;
+        day_of[d].plant.stem_cm = 50.0 + 5.0 * (double)d;
+        day_of[d].plant.leaves = 16.0;
+        day_of[d].plant.leaves_made = 20.0 + (double)d;
+        day_of[d].plant.sucker_pulled_cm = d == 4 ? 7.0 : (double)NAN;
+        if (d % 3 == 2)
+            day_of[d].picked = (struct vh_picked){.fruits = 1.0, .dm_g = 5.0, .fresh_g = 100.0};
+    }
+}
+
+static double said(const struct vh_season *s, enum vh_record_item item, int64_t from, int64_t until)
+{
+    const struct vh_house nobody = {.plantings = 0};
+    const struct vh_learn_value v = {
+        .item = item, .from = from, .until = until, .look = VH_LEARN_NONE};
+
+    return vh_learn_predict(&v, &nobody, s, 1.0);
+}
+
+Test(learn, a_season_says_what_an_entry_says)
+{
+    struct vh_season_day days[SEASON_D];
+    struct vh_season s;
+
+    by_hand(&s, days);
+    cr_expect(epsilon_eq(dbl, said(&s, VH_RECORD_PICKED_KG, 1000, 1009), 0.6, 1e-12));
+    cr_expect(epsilon_eq(dbl, said(&s, VH_RECORD_PICKED_KG, 1003, 1007), 0.2, 1e-12));
+    cr_expect(eq(dbl, said(&s, VH_RECORD_PICKED_KG, 1003, 1004), 0.0));
+    cr_expect(epsilon_eq(dbl, said(&s, VH_RECORD_PICKED_FRUITS, 1002, 1005), 4.0, 1e-12));
+    cr_expect(epsilon_eq(dbl, said(&s, VH_RECORD_FRUIT_G, 1002, 1005), 100.0, 1e-9));
+    cr_expect(isnan(said(&s, VH_RECORD_FRUIT_G, 1003, 1004))); /* none was picked */
+    cr_expect(epsilon_eq(dbl, said(&s, VH_RECORD_FLOWERING_TRUSS, 1005, 1005), 4.0, 1e-12));
+    cr_expect(eq(dbl, said(&s, VH_RECORD_PICKING_TRUSS, 1005, 1005), 1.0));
+    cr_expect(eq(dbl, said(&s, VH_RECORD_LEAVES_ON_STEM, 1005, 1005), 16.0));
+    cr_expect(eq(dbl, said(&s, VH_RECORD_LEAVES_MADE, 1005, 1005), 25.0));
+    cr_expect(eq(dbl, said(&s, VH_RECORD_STEM_CM, 1005, 1005), 75.0));
+    cr_expect(eq(dbl, said(&s, VH_RECORD_STEM_GROWTH_CM, 1002, 1009), 35.0));
+    cr_expect(eq(dbl, said(&s, VH_RECORD_PULLED_SUCKER_CM, 1000, 1006), 7.0));
+    cr_expect(isnan(said(&s, VH_RECORD_PULLED_SUCKER_CM, 1005, 1009)));
+    cr_expect(isnan(said(&s, VH_RECORD_FLOWERING_TRUSS, 999, 999)));
+    cr_expect(isnan(said(&s, VH_RECORD_STEM_CM, 1010, 1010)));
+}
+
+/* On the trusses themselves: counts of a look, by the truss that was named. */
+Test(learn, a_look_at_the_trusses_says_what_was_counted)
+{
+    struct vh_season_day days[SEASON_D];
+    struct vh_truss_view truss[2] = {{.set = 4.8, .opened_d = 1.0, .ripe_first_d = 5.0},
+                                     {.set = 3.1, .opened_d = 2.0, .ripe_first_d = (double)NAN}};
+    struct vh_look look = {
+        .breaker_fruits = 0.8, .turning_fruits = 0.5, .truss = truss, .trusses = 2};
+    const struct vh_house nobody = {.plantings = 0};
+    struct vh_season s;
+
+    by_hand(&s, days);
+    s.look = &look;
+    s.looks = 1;
+    struct vh_learn_value v = {
+        .item = VH_RECORD_FRUITS_SET, .truss = 2, .from = 1006, .until = 1006};
+    cr_expect(eq(dbl, vh_learn_predict(&v, &nobody, &s, 1.0), 3.1));
+    v.truss = 3; /* not in flower yet: nothing has set */
+    cr_expect(eq(dbl, vh_learn_predict(&v, &nobody, &s, 1.0), 0.0));
+    v.item = VH_RECORD_BREAKER_FRUITS;
+    cr_expect(eq(dbl, vh_learn_predict(&v, &nobody, &s, 1.0), 0.8));
+    v.item = VH_RECORD_TURNING_FRUITS;
+    cr_expect(eq(dbl, vh_learn_predict(&v, &nobody, &s, 1.0), 0.5));
+    v.item = VH_RECORD_FLOWER_TO_PICK_D;
+    cr_expect(eq(dbl, vh_learn_predict(&v, &nobody, &s, 1.0), 4.0));
+}
+
+/* With picked kilograms alone light, set and mass stand for each other, and that is said. */
+Test(learn, kilograms_alone_do_not_tell_mass_from_set)
+{
+    struct vh_scenario *s = house(HEAD "2026-06-12,slicers,picked_kg,21,,,\n"
+                                       "2026-06-19,slicers,picked_kg,21,,,\n"
+                                       "2026-06-26,slicers,picked_kg,21,,,\n"
+                                       "2026-07-03,slicers,picked_kg,20,,,\n"
+                                       "2026-07-10,slicers,picked_kg,22,,,\n",
+                                  200, 2);
+    struct vh_learned l;
+
+    learn(s, &l);
+    const size_t name = (size_t)vh_table_find(l.table, "name"),
+                 apart = (size_t)vh_table_find(l.table, "told_apart");
+    for (size_t row = 0; row < vh_table_rows(l.table); row++) {
+        const char *factor = vh_table_text(l.table, row, name);
+        if (strcmp(factor, "fruit_mass") == 0 || strcmp(factor, "set") == 0)
+            cr_expect(eq(int, strncmp(vh_table_text(l.table, row, apart), "no", 2), 0), "%s: %s",
+                      factor, vh_table_text(l.table, row, apart));
+    }
+    vh_learned_clear(&l);
+    vh_scenario_free(s);
+}
