@@ -20,6 +20,13 @@ echo "whole forecast of the demo, one member (goal 100 ms, 30 MB)"
 echo "the same with 400 futures (goal 1000 ms on two cores, 120 MB)"
 "$process" 5 "$build/vinehand" forecast "$top/scenarios/two-bays" --members 400 --threads 2 --today 2026-07-14 --out "$work/demo" --quiet
 
+echo "learning from the records of the demo and looking back on every week of them, 400 futures (goal 15000 ms)"
+"$process" 1 "$build/vinehand" learn "$top/scenarios/two-bays" --members 400 --threads 2 --today 2026-07-14 --out "$work/demo" --quiet
+
+echo "learning alone: the season of the demo with its records, and without (goal 2000 ms apart)"
+"$process" 3 "$build/vinehand" forecast "$top/scenarios/two-bays" --members 400 --threads 2 --today 2026-07-14 --out "$work/demo" --quiet
+"$process" 3 "$build/vinehand" forecast "$top/scenarios/two-bays" --members 400 --threads 2 --today 2026-07-14 --no-records --out "$work/demo" --quiet
+
 echo "a log of $rows rows (goal 5 s, 50 MB), and the same file read and dropped"
 mkdir "$work/long"
 awk -v n="$rows" 'BEGIN {
