@@ -27,23 +27,33 @@ static bool has_undone(const struct vh_done *done)
     return false;
 }
 
+/* A season of the same plants, without the way its picks strayed. */
+static enum vh_status run_again(const struct vh_scenario *s, const struct vh_house *house,
+                                const struct vh_planting *p, const struct vh_season *like,
+                                struct vh_season *out)
+{
+    return vh_season_run(house, p, vh_scenario_light_factor(s), s->parameters->colours.breaker,
+                         &like->factors, out);
+}
+
 /* What the work that the records call undone takes from the season: the same season run with every
  * visit made. NaN: all was done. */
 static enum vh_status undone_cost(const struct vh_scenario *s, const struct vh_house *house,
                                   const struct vh_season *season, double *kg)
 {
     struct vh_planting kept = *season->planting;
-    struct vh_season all;
+    struct vh_season all = {0}, left = {0};
 
     *kg = VH_UNKNOWN;
     if (!has_undone(kept.policy.done))
         return VH_OK;
     kept.policy.done = NULL;
-    const enum vh_status status =
-        vh_season_run(house, &kept, vh_scenario_light_factor(s), s->parameters->colours.breaker,
-                      &season->factors, &all);
+    enum vh_status status = run_again(s, house, &kept, season, &all);
     if (status == VH_OK)
-        *kg = season_kg(&all) - season_kg(season);
+        status = run_again(s, house, season->planting, season, &left);
+    if (status == VH_OK)
+        *kg = season_kg(&all) - season_kg(&left);
+    vh_season_clear(&left);
     vh_season_clear(&all);
     return status;
 }

@@ -290,24 +290,31 @@ static enum vh_status warn_thin(const struct echo *e, int64_t after)
 static enum vh_status warn_planting(const struct vh_run *run, size_t planting, struct echo *e,
                                     const struct vh_house *calm)
 {
-    const struct vh_factors mean_run = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    const double light = vh_scenario_light_factor(run->scenario);
+    const double breaker = run->scenario->parameters->colours.breaker;
     const struct vh_season *season = &run->season[planting];
+    struct vh_season with = {0}; /* again: without the way its picks stray */
     const int64_t last = season->first_day + (int64_t)season->days - 1;
     int64_t now_until = 0;
 
     if (e->spell->until < season->first_day || e->spell->from > last)
         return VH_OK;
-    e->with = season;
+    e->with = &with;
     enum vh_status status =
-        vh_season_run(calm, season->planting, run->light_factor[planting],
-                      run->scenario->parameters->colours.breaker, &mean_run, &e->without);
-    if (status != VH_OK)
+        vh_season_run(run->house, season->planting, light, breaker, &season->factors, &with);
+    if (status == VH_OK)
+        status =
+            vh_season_run(calm, season->planting, light, breaker, &season->factors, &e->without);
+    if (status != VH_OK) {
+        vh_season_clear(&with);
         return status == VH_NO_MEMORY ? status : VH_OK; /* fruit that only ripens with the spell */
+    }
     status = warn_now(e, &now_until);
     if (status == VH_OK)
         status = warn_set(e);
     if (status == VH_OK)
         status = warn_thin(e, now_until);
+    vh_season_clear(&with);
     vh_season_clear(&e->without);
     return status;
 }
