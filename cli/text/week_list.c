@@ -91,13 +91,14 @@ static bool is_priced(const struct vh_result *r)
     return false;
 }
 
-/* ", a week late costs 15", ", a week late costs 0.8 kg" */
+/* ", a week late costs 15 USD", ", a week late costs 0.8 kg" */
 static void add_cost(const struct vh_result *r, const struct vh_summary_facts *f, double cost,
                      char said[TASK_ROOM])
 {
     const bool money = is_priced(r), us = f->units == VH_SAY_US;
     const double least = money ? 1.0 : 0.1; /* less is not worth a word */
     const size_t n = strlen(said);
+    const struct vh_table *house = vh_result_table_named(r, "house");
     char much[VH_SAY_ROOM];
 
     if (cost < least)
@@ -106,10 +107,8 @@ static void add_cost(const struct vh_result *r, const struct vh_summary_facts *f
         vh_say_pieces(cost, much);
     else
         vh_say_amount(us ? vh_say_lb(cost) : cost, much);
-    snprintf(said + n, TASK_ROOM - n, ", a week late costs %s%s", much,
-             money ? ""
-             : us  ? " lb"
-                   : " kg");
+    const char *unit = money && house ? vh_cell_text(house, 0, "currency") : us ? "lb" : "kg";
+    snprintf(said + n, TASK_ROOM - n, ", a week late costs %s%s%s", much, unit[0] ? " " : "", unit);
 }
 
 static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,

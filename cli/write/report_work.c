@@ -161,7 +161,7 @@ static void say_picks(const struct vh_page *p, const struct line *line, char *sa
     }
 }
 
-/* "; a week late costs 15": in money where anything has a price, else in what is for market. */
+/* "; a week late costs 15 USD": in money where anything has a price, else in what is for market. */
 static void add_cost(struct vh_page *p, double cost)
 {
     const struct vh_table *t = vh_page_table(p, "market_days");
@@ -178,10 +178,12 @@ static void add_cost(struct vh_page *p, double cost)
         vh_say_amount(vh_page_weight(p, cost), said);
     vh_page_add(p, "; a week late costs ");
     vh_page_say(p, said);
-    if (money)
-        return;
     vh_page_add(p, " ");
-    vh_page_add(p, vh_page_weight_unit(p));
+    const struct vh_table *house = vh_page_table(p, "house");
+    if (!money)
+        vh_page_add(p, vh_page_weight_unit(p));
+    else if (house && vh_table_rows(house) > 0)
+        vh_page_say(p, vh_cell_text(house, 0, "currency"));
 }
 
 static void add_line(struct vh_page *p, const struct line *line, int number)

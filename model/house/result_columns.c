@@ -46,7 +46,7 @@ static const struct vh_column market_days[] = {
     N("short_chance", "1", "share of the futures that cannot fill the orders"),
     N("beyond_sales_kg", "kg", "mass above the orders and what sells at full price"),
     N("lost_in_store_kg", "kg", "mass that grew too old in store before the day"),
-    N("income", "", "what it brings, in your currency"),
+    N("income", "money", "what it brings, in your currency"),
 };
 static const struct vh_column gaps[] = {
     T("crop", "which crop, or the planting that has a price of its own"),
@@ -161,6 +161,7 @@ static const struct vh_column house[] = {
     N("hours_outlook", "h", "hours from the outlook"), N("light_factor", "1", "light in the plant over the light above"),
     T("roughest", "the weakest assumption"), I("records_used", "values of the records in use"),
     D("records_until", "day of the last of them"),
+    T("currency", "sign of the money; empty: not given"),
 };
 static const struct vh_column choices[] = {
     T("choice", "what is done otherwise; the first is the plan"), T("planting", "which planting; all: the house"),

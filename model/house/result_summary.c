@@ -221,7 +221,8 @@ enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario 
     for (size_t d = first; d < c->days; d++)
         logged += c->hours_logged[d];
     if (vh_table_add_row(t) != VH_OK || set_text(t, "name", s->house.name) != VH_OK ||
-        set_text(t, "roughest", roughest(s)) != VH_OK)
+        set_text(t, "roughest", roughest(s)) != VH_OK ||
+        set_text(t, "currency", s->house.currency) != VH_OK)
         return VH_NO_MEMORY;
     set(t, "today", (double)s->house.today);
     set(t, "first_day", (double)s->house.first_day);
