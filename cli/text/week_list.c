@@ -223,6 +223,26 @@ static void say_sum(FILE *to, const struct vh_result *r, const struct vh_summary
         vh_say_block(to, "", 5, text);
 }
 
+/* All picking on one line: what is picked stands in a block of its own. */
+static void put_picks(FILE *to, const struct vh_week_task *task, int n, int64_t today)
+{
+    struct vh_week_task all = {.task = "pick"};
+    char days[VH_SAY_ROOM], hours[VH_SAY_ROOM];
+
+    for (int i = 0; i < n; i++) {
+        if (strcmp(task[i].task, "pick") != 0)
+            continue;
+        all.minutes += task[i].minutes;
+        for (int d = 0; d < VH_WEEK_DAYS; d++)
+            all.on[d] = all.on[d] || task[i].on[d];
+    }
+    if (!(all.minutes > 0.0))
+        return;
+    say_days(&all, today, days);
+    vh_week_hours(all.minutes, hours);
+    put_task(to, "", "pick", days, "", hours);
+}
+
 void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                   int most)
 {
@@ -251,13 +271,6 @@ void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summ
         snprintf(number, sizeof number, "%d", ++shown);
         put_task(to, number, text, days, wait, hours);
     }
-    for (int i = 0; i < n; i++) {
-        if (strcmp(task[i].task, "pick") != 0)
-            continue;
-        snprintf(text, sizeof text, "pick %s", task[i].planting);
-        say_days(&task[i], facts->today, days);
-        vh_week_hours(task[i].minutes, hours);
-        put_task(to, "", text, days, "", hours);
-    }
+    put_picks(to, task, n, facts->today);
     say_sum(to, result, facts, more);
 }

@@ -202,23 +202,47 @@ static void say_look(FILE *to, const struct vh_table *summary, const struct vh_t
         vh_say_block(to, "LOOK", INDENT, text);
 }
 
+/* How many of each at most. */
+struct room {
+    int tasks, warnings, after, gaps;
+};
+
+/* One line less: far warnings first, then tasks that may wait, then far market days; the first few
+ * tasks stay longest. False: nothing is left to leave out. */
+static bool shrink(struct room *most)
+{
+    const int tasks_kept = 5;
+
+    if (most->warnings > 1)
+        most->warnings--;
+    else if (most->tasks > tasks_kept)
+        most->tasks--;
+    else if (most->gaps > 1)
+        most->gaps--;
+    else if (most->after > 1)
+        most->after--;
+    else
+        most->tasks--;
+    return most->tasks > 0;
+}
+
 static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
-                    int tasks_most, int warnings_most)
+                    const struct room *most)
 {
     const struct vh_table *summary = vh_result_table_named(r, "summary");
 
     say_head(to, r, f);
     if (vh_market_is_to_come(r, f)) {
-        vh_market_lines(to, r, f, 3);
-        vh_gap_lines(to, r, f, 2);
+        vh_market_lines(to, r, f, most->after);
+        vh_gap_lines(to, r, f, most->gaps);
     } else {
         say_likely(to, summary, f);
     }
     fputc('\n', to);
-    vh_week_list(to, r, f, tasks_most);
+    vh_week_list(to, r, f, most->tasks);
     vh_week_picks(to, r, f, INDENT);
     say_order(to, r, f);
-    say_care(to, r, f, warnings_most);
+    say_care(to, r, f, most->warnings);
     say_look(to, summary, vh_result_table_named(r, "plant_check"));
     fprintf(to, "\nThe whole list: tasks.csv, work.ics in %s\n", f->out);
 }
@@ -248,7 +272,7 @@ static int lines_of(const char *text)
 
 void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts)
 {
-    int tasks = 12, warnings = 4;
+    struct room most = {.tasks = 12, .warnings = 4, .after = 3, .gaps = 2};
     bool fits = false;
 
     while (!fits) {
@@ -258,12 +282,10 @@ void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_s
 
         if (!draft)
             return;
-        say_all(draft, result, facts, tasks, warnings);
-        fits = fclose(draft) != 0 || lines_of(text) <= LINES_MOST || tasks <= 1;
+        say_all(draft, result, facts, &most);
+        fits = fclose(draft) != 0 || lines_of(text) <= LINES_MOST || !shrink(&most);
         if (fits && text)
             put_out(to, text);
         free(text);
-        tasks--;
-        warnings = warnings > 1 ? warnings - 1 : 1;
     }
 }
