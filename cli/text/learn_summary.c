@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "vh_learnt_words.h"
+#include "vh_promises.h"
 #include "vh_say.h"
 
 enum { INDENT = 11, TEXT_ROOM = 2000, NAME_WIDE = 27, FROM_WIDE = 24 };
@@ -187,6 +188,35 @@ static void say_off(FILE *to, const struct vh_table *t)
                      " against what came");
 }
 
+/* "17 of 19 kept (4 in 5 was the aim)", and those that were not. */
+static void say_promises(FILE *to, const struct vh_result *result,
+                         const struct vh_summary_facts *facts)
+{
+    enum { SHORT_MOST = 4 };
+    const struct vh_promise_tables tables = {vh_result_table_named(result, "said"),
+                                             vh_result_table_named(result, "picks"),
+                                             vh_result_table_named(result, "summary")};
+    struct vh_promise_past past;
+    char text[600], fell[400] = "", date[VH_SAY_ROOM];
+    int of = 0, kept = 0, told = 0;
+
+    for (size_t row = 0; vh_promise_next(&tables, facts->today, &row, &past); of++) {
+        if (past.came_kg >= past.promise_kg) {
+            kept++;
+            continue;
+        }
+        if (told++ >= SHORT_MOST)
+            continue;
+        vh_say_date(past.date, date);
+        snprintf(fell + strlen(fell), sizeof fell - strlen(fell), "%s %.60s %s",
+                 fell[0] ? "," : "; short:", past.planting, date);
+    }
+    if (of == 0)
+        return;
+    snprintf(text, sizeof text, "%d of %d kept%s", kept, of, fell);
+    vh_say_block(to, "PROMISES", INDENT, text);
+}
+
 void vh_summary_learn(FILE *to, const struct vh_result *result,
                       const struct vh_summary_facts *facts)
 {
@@ -206,4 +236,5 @@ void vh_summary_learn(FILE *to, const struct vh_result *result,
     say_not_apart(to, learned);
     say_hardly(to, learned);
     say_off(to, facts->hindcast);
+    say_promises(to, result, facts);
 }

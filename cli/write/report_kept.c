@@ -1,6 +1,7 @@
 /* How good past forecasts were: each week as it was foreseen and as it came, and how far off,
  * beside two rules of thumb. */
 #include "vh_page.h"
+#include "vh_promises.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -145,36 +146,7 @@ static void add_distances(struct vh_page *p, const struct vh_table *t)
 
 double vh_page_said(const struct vh_page *p, const char *planting, double date, double before)
 {
-    const struct vh_table *t = vh_page_table(p, "said");
-    const double week_d = 7.0, off_most_d = 3.0;
-    double promise = (double)NAN, nearest = off_most_d;
-
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double off = fabs(before - vh_cell_number(t, i, "said_on") - week_d);
-        if (vh_cell_number(t, i, "date") != date || off > nearest ||
-            strcmp(vh_cell_text(t, i, "grade"), "all") != 0 ||
-            strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
-            continue;
-        nearest = off;
-        promise = vh_cell_number(t, i, "promise_kg");
-    }
-    return promise;
-}
-
-/* kg written down as picked in the week that ends with a day; NaN: nothing was. */
-static double picked_until(const struct vh_page *p, const char *planting, double date)
-{
-    const struct vh_table *t = vh_page_table(p, "picks");
-    const double week_d = 7.0;
-    double sum = (double)NAN;
-
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double on = vh_cell_number(t, i, "date"), kg = vh_cell_number(t, i, "picked_kg");
-        if (isfinite(kg) && on <= date && on > date - week_d &&
-            !strcmp(vh_cell_text(t, i, "planting"), planting))
-            sum = kg + (isfinite(sum) ? sum : 0.0);
-    }
-    return sum;
+    return vh_promise_said(vh_page_table(p, "said"), planting, date, before);
 }
 
 static void add_promise(struct vh_page *p, const char *planting, double date, double promise,
@@ -202,22 +174,16 @@ static struct kept {
     int of, kept;
 } promises(struct vh_page *p, bool show)
 {
-    const struct vh_table *t = vh_page_table(p, "said");
+    const struct vh_promise_tables tables = {vh_page_table(p, "said"), vh_page_table(p, "picks"),
+                                             vh_page_table(p, "summary")};
+    struct vh_promise_past past;
     struct kept k = {0, 0};
 
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const char *planting = vh_cell_text(t, i, "planting");
-        const double date = vh_cell_number(t, i, "date"), kg = vh_cell_number(t, i, "promise_kg");
-        if (!(date < (double)p->today) || strcmp(vh_cell_text(t, i, "grade"), "all") != 0 ||
-            vh_page_by_piece(p, planting) || kg != vh_page_said(p, planting, date, date))
-            continue; /* what is counted is not weighed, so kilograms say nothing of it */
-        const double came = picked_until(p, planting, date);
-        if (!isfinite(came))
-            continue;
+    for (size_t row = 0; vh_promise_next(&tables, p->today, &row, &past);) {
         k.of++;
-        k.kept += came >= kg;
+        k.kept += past.came_kg >= past.promise_kg;
         if (show)
-            add_promise(p, planting, date, kg, came);
+            add_promise(p, past.planting, past.date, past.promise_kg, past.came_kg);
     }
     return k;
 }
