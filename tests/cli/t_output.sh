@@ -48,12 +48,12 @@ bad "CR in a CSV" grep -q "$(printf '\r')" out/picks.csv
 bad "NaN or inf in a cell" grep -qiE '(^|,)-?(nan|inf)' out/*.csv
 
 # Files of the grower, also in folders and with odd names, are carried over; our old ones are not.
-mkdir out/photos && echo mine >out/photos/one && echo said >out/said.csv && echo x >"out/- note.txt"
+mkdir out/photos && echo mine >out/photos/one && echo mine >out/own.csv && echo x >"out/- note.txt"
 ln -s nowhere out/link
-touch -d 2020-01-02 out/said.csv
+touch -d 2020-01-02 out/own.csv
 forecast --out out; exits 0; no_leftovers
-good "said.csv stays" [ "$(cat out/said.csv)" = said ]
-good "its time stays" [ "$(stat -c %Y out/said.csv)" -eq "$(date -d 2020-01-02 +%s)" ]
+good "own.csv stays" [ "$(cat out/own.csv)" = mine ]
+good "its time stays" [ "$(stat -c %Y out/own.csv)" -eq "$(date -d 2020-01-02 +%s)" ]
 good "a folder stays" [ "$(cat out/photos/one)" = mine ]
 good "a dashed name stays" [ "$(cat "out/- note.txt")" = x ]
 good "a link stays" [ "$(readlink out/link)" = nowhere ]
