@@ -61,6 +61,8 @@ static const struct vh_param_field fields[] = {
            "share of a gap between market days that another batch should fill"),
     NUMBER(gap_plants_beyond, "market.gap_plants_beyond", "1",
            "plants over the least possible, for which a later sowing is still proposed"),
+    NUMBER(gap_plants_most, "market.gap_plants_most", "1",
+           "times the plants of the good: a larger batch is not proposed"),
     NUMBER(gap_members, "market.gap_members", "1", "futures that the plants are reckoned with"),
     NUMBER(said_ahead_d, "market.said_ahead_d", "d", "promises are kept for market days so near"),
     NUMBER(default_season_d, "house.default_season_d", "d",

@@ -47,7 +47,7 @@ struct vh_house_params {
     double default_season_d;               /* set_out to pull_out where absent */
     double market_promise;                 /* chance with which a promise must hold */
     double market_share_beyond;            /* of the price, for what is above what sells */
-    double gap_filled, gap_plants_beyond, gap_members, said_ahead_d; /* of market days */
+    double gap_filled, gap_plants_beyond, gap_plants_most, gap_members, said_ahead_d; /* of market days */
 };
 const struct vh_param_field *vh_house_param_fields(size_t *count);
 

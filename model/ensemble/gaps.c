@@ -23,6 +23,7 @@ struct batch {
     struct vh_scenario scenario;
     struct vh_planting planting;
     size_t good_of;
+    double plants_most; /* a larger one is not proposed */
     const struct gap *gap;
     double *supply; /* [member][market day of the gap] of one plant */
 };
@@ -112,8 +113,10 @@ static void batch_init(struct batch *b, const struct vh_scenario *s, const struc
 
     *b = (struct batch){.scenario = *s, .good_of = g->good, .gap = g};
     for (size_t k = 0; k < s->house.plantings; k++)
-        if (m->good_of[k] == g->good)
+        if (m->good_of[k] == g->good) {
             b->planting = s->house.planting[k];
+            b->plants_most += s->house_params.gap_plants_most * b->planting.plants;
+        }
     b->planting.has_first_flower = false;
     b->planting.standing = (struct vh_standing){0};
     b->planting.policy.done = NULL;
@@ -193,7 +196,7 @@ static enum vh_status best_sowing(struct batch *b, const struct vh_ensemble_requ
         plants[w] = plants_for(b->gap, b->supply, p->gap_filled);
         least = vh_min(least, plants[w]);
     }
-    for (size_t w = 0; w < weeks && status == VH_OK && least < VH_ENDLESS; w++)
+    for (size_t w = 0; w < weeks && status == VH_OK && least <= b->plants_most; w++)
         if (plants[w] <= least * p->gap_plants_beyond) {
             out->sow_by = first + (int64_t)w * DAYS_PER_WEEK;
             out->plants = plants[w];
@@ -236,6 +239,8 @@ static enum vh_status propose(const struct vh_scenario *s, const struct gap *g,
     status = b.supply ? best_sowing(&b, like, out, m) : VH_NO_MEMORY;
     if (status == VH_OK && out->sow_by != INT64_MIN)
         status = range_of(&b, members, like, out, m);
+    if (status == VH_OK && !(out->plants <= b.plants_most))
+        out->sow_by = INT64_MIN;
     free(b.supply);
     return status;
 }

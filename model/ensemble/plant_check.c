@@ -1,5 +1,6 @@
 /* The ten-minute plant check: what counts on a few stems should give this week, and between what
  * they usually lie. */
+#include <stdio.h>
 #include <string.h>
 
 #include "vh_math.h"
@@ -21,9 +22,7 @@ static double cell(const struct vh_table *t, size_t row, const char *name, const
     char column[64];
     int at;
 
-    column[0] = 0;
-    strncat(column, name, sizeof column - 8);
-    strcat(column, more);
+    snprintf(column, sizeof column, "%.50s%.8s", name, more);
     at = vh_table_find(t, column);
     return at < 0 ? VH_UNKNOWN : vh_table_number(t, row, (size_t)at);
 }

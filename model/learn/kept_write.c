@@ -1,4 +1,5 @@
 /* What was learnt as a file for the next season: crop_or_planting,name,factor,low,high. */
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -29,13 +30,24 @@ static double number(const struct vh_table *t, size_t row, const char *column)
     return vh_table_number(t, row, (size_t)vh_table_find(t, column));
 }
 
-static void say(FILE *to, const char *who, const char *name, double factor, double low, double high)
+/* The file as it grows; there is room for all of it. */
+struct text {
+    char *bytes;
+    size_t n, room;
+};
+
+static void say(struct text *to, const char *who, const char *name, double factor, double low,
+                double high)
 {
-    fprintf(to, "%s,%s,%.6g,%.6g,%.6g\n", who, name, factor, low, high);
+    const int n = snprintf(to->bytes + to->n, to->room - to->n, "%s,%s,%.6g,%.6g,%.6g\n", who, name,
+                           factor, low, high);
+
+    assert(n > 0 && (size_t)n < to->room - to->n);
+    to->n += (size_t)n;
 }
 
 /* What this season taught, else what an earlier one did; what neither knows is left to the book. */
-static void write_kind(FILE *to, const struct vh_scenario *s, size_t planting,
+static void write_kind(struct text *to, const struct vh_scenario *s, size_t planting,
                        enum vh_kept_kind kind)
 {
     const bool of_house = vh_kept_is_of_house(kind);
@@ -58,26 +70,27 @@ static void write_kind(FILE *to, const struct vh_scenario *s, size_t planting,
 
 enum vh_status vh_scenario_kept(const struct vh_scenario *s, char **text, size_t *n)
 {
-    FILE *to;
+    const size_t line = 80; /* bytes of three numbers and a factor's name */
+    struct text to = {.room = sizeof HEAD};
 
+    for (size_t p = 0; p < s->house.plantings; p++)
+        to.room += VH_KEPT_KINDS * (line + strlen(s->house.planting[p].name));
+    to.room += VH_KEPT_KINDS * (line + strlen("house"));
+    to.bytes = malloc(to.room);
     *text = NULL;
     *n = 0;
-    to = open_memstream(text, n);
-    if (!to)
+    if (!to.bytes)
         return VH_NO_MEMORY;
-    fputs(HEAD, to);
+    memcpy(to.bytes, HEAD, sizeof HEAD);
+    to.n = sizeof HEAD - 1;
     for (int k = 0; k < VH_KEPT_KINDS; k++)
         if (vh_kept_is_of_house((enum vh_kept_kind)k))
-            write_kind(to, s, 0, (enum vh_kept_kind)k);
+            write_kind(&to, s, 0, (enum vh_kept_kind)k);
     for (size_t p = 0; p < s->house.plantings; p++)
         for (int k = 0; k < VH_KEPT_KINDS; k++)
             if (!vh_kept_is_of_house((enum vh_kept_kind)k))
-                write_kind(to, s, p, (enum vh_kept_kind)k);
-    const bool lost = ferror(to) != 0;
-    if (fclose(to) != 0 || lost) {
-        free(*text);
-        *text = NULL;
-        return VH_NO_MEMORY;
-    }
+                write_kind(&to, s, p, (enum vh_kept_kind)k);
+    *text = to.bytes;
+    *n = to.n;
     return VH_OK;
 }
