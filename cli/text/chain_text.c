@@ -1,23 +1,12 @@
 #include "vh_chain_text.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <string.h>
 
 #include "vh_cells.h"
 #include "vh_say.h"
 
-enum { VALUE_COLUMN = 36, DEEP = 6, PICK_COLUMN = 14, SOURCE_COLUMN = 19, TEXT_ROOM = 1500 };
-
-__attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
-{
-    const size_t n = strlen(text);
-    va_list arguments;
-
-    va_start(arguments, format);
-    vsnprintf(text + n, TEXT_ROOM - n, format, arguments);
-    va_end(arguments);
-}
+enum { VALUE_COLUMN = 36, DEEP = 6, PICK_COLUMN = 14, SOURCE_COLUMN = 19 };
 
 static void say_iso(double day, char said[11])
 {
@@ -34,14 +23,14 @@ static void print_step(FILE *to, const struct vh_table *t, size_t i)
     const char *equation = vh_cell_text(t, i, "equation"), *worked = vh_cell_text(t, i, "worked"),
                *parameters = vh_cell_text(t, i, "parameters"),
                *source = vh_cell_text(t, i, "source");
-    char text[TEXT_ROOM] = "", head[TEXT_ROOM] = "", day[11];
+    char text[VH_SAY_TEXT] = "", head[VH_SAY_TEXT] = "", day[11];
 
-    add(head, "  %s", vh_cell_text(t, i, "what"));
+    vh_say_add(head, "  %s", vh_cell_text(t, i, "what"));
     say_iso(date, day);
     if (day[0])
-        add(text, "%s", day);
+        vh_say_add(text, "%s", day);
     if (isfinite(value))
-        add(text, "%s%.6g %s", day[0] ? ", " : "", value, vh_cell_text(t, i, "unit"));
+        vh_say_add(text, "%s%.6g %s", day[0] ? ", " : "", value, vh_cell_text(t, i, "unit"));
     vh_say_block(to, head, VALUE_COLUMN, text[0] ? text : "see DAY BY DAY");
     if (equation[0])
         vh_say_block(to, "    =", DEEP, equation);
@@ -49,7 +38,7 @@ static void print_step(FILE *to, const struct vh_table *t, size_t i)
         vh_say_block(to, equation[0] ? "    :" : "", DEEP, worked);
     if (parameters[0]) {
         text[0] = 0;
-        add(text, "%s [%s]", parameters, source);
+        vh_say_add(text, "%s [%s]", parameters, source);
         vh_say_block(to, "", DEEP, text);
     }
 }
@@ -124,47 +113,48 @@ static void print_store(FILE *to, const struct vh_table *t, size_t i)
     const char *colour = vh_cell_text(t, i, "pick_colour");
     const double low = vh_cell_number(t, i, "keep_low_c"),
                  high = vh_cell_number(t, i, "keep_high_c");
-    char text[TEXT_ROOM] = "", day[11];
+    char text[VH_SAY_TEXT] = "", day[11];
 
     say_iso(vh_cell_number(t, i, "market_day"), day);
     if (!day[0])
         return;
-    add(text, "for %s: %s%s%skeep at %g", day, colour[0] ? "pick " : "", colour,
-        colour[0] ? ", " : "", low);
+    vh_say_add(text, "for %s: %s%s%skeep at %g", day, colour[0] ? "pick " : "", colour,
+               colour[0] ? ", " : "", low);
     if (high > low)
-        add(text, " to %g", high);
-    add(text, " C, lost %.4g; on the table %.5g kg", vh_cell_number(t, i, "lost_share"),
-        vh_cell_number(t, i, "table_kg"));
+        vh_say_add(text, " to %g", high);
+    vh_say_add(text, " C, lost %.4g; on the table %.5g kg", vh_cell_number(t, i, "lost_share"),
+               vh_cell_number(t, i, "table_kg"));
     vh_say_block(to, "", PICK_COLUMN, text);
 }
 
 static void print_pick(FILE *to, const struct vh_table *t, size_t i)
 {
-    char text[TEXT_ROOM] = "", head[TEXT_ROOM] = "", day[11];
+    char text[VH_SAY_TEXT] = "", head[VH_SAY_TEXT] = "", day[11];
     const double stage = vh_cell_number(t, i, "stage"), share = vh_cell_number(t, i, "ripe_share"),
                  mean_c = vh_cell_number(t, i, "mean_c");
 
     say_iso(vh_cell_number(t, i, "date"), day);
-    add(head, "  %s", day);
-    add(text, "%s: ", vh_cell_text(t, i, "planting"));
+    vh_say_add(head, "  %s", day);
+    vh_say_add(text, "%s: ", vh_cell_text(t, i, "planting"));
     if (isfinite(stage))
-        add(text, "stage %.4f, ", stage);
+        vh_say_add(text, "stage %.4f, ", stage);
     if (isfinite(share))
-        add(text, "%.4g of the fruits picked by now, ", share);
-    add(text, "%.5g fruits a stem; ", vh_cell_number(t, i, "fruits_stem"));
+        vh_say_add(text, "%.4g of the fruits picked by now, ", share);
+    vh_say_add(text, "%.5g fruits a stem; ", vh_cell_number(t, i, "fruits_stem"));
     if (isfinite(mean_c))
-        add(text, "mean since the flower %.2f C; ", mean_c);
-    add(text, "%.5g g dry each/content %.5g = %.5g g", vh_cell_number(t, i, "fruit_dm_g"),
-        vh_cell_number(t, i, "dm_content"), vh_cell_number(t, i, "fruit_g"));
+        vh_say_add(text, "mean since the flower %.2f C; ", mean_c);
+    vh_say_add(text, "%.5g g dry each/content %.5g = %.5g g", vh_cell_number(t, i, "fruit_dm_g"),
+               vh_cell_number(t, i, "dm_content"), vh_cell_number(t, i, "fruit_g"));
     vh_say_block(to, head, PICK_COLUMN, text);
     text[0] = 0;
-    add(text,
-        "x %.5g stems = %.5g fruits, %.5g kg; cannot be sold: cracked %.4g, misshapen %.4g, "
-        "end rot %.4g, over-ripe %.4g, too large %.4g; left %.5g kg",
-        vh_cell_number(t, i, "stems"), vh_cell_number(t, i, "fruits"), vh_cell_number(t, i, "kg"),
-        vh_cell_number(t, i, "cracked"), vh_cell_number(t, i, "misshapen"),
-        vh_cell_number(t, i, "end_rot"), vh_cell_number(t, i, "overripe"),
-        vh_cell_number(t, i, "oversize"), vh_cell_number(t, i, "sound_kg"));
+    vh_say_add(text,
+               "x %.5g stems = %.5g fruits, %.5g kg; cannot be sold: cracked %.4g, misshapen %.4g, "
+               "end rot %.4g, over-ripe %.4g, too large %.4g; left %.5g kg",
+               vh_cell_number(t, i, "stems"), vh_cell_number(t, i, "fruits"),
+               vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "cracked"),
+               vh_cell_number(t, i, "misshapen"), vh_cell_number(t, i, "end_rot"),
+               vh_cell_number(t, i, "overripe"), vh_cell_number(t, i, "oversize"),
+               vh_cell_number(t, i, "sound_kg"));
     vh_say_block(to, "", PICK_COLUMN, text);
     print_store(to, t, i);
 }
@@ -173,14 +163,14 @@ static void print_pick(FILE *to, const struct vh_table *t, size_t i)
 
 static void print_source(FILE *to, const struct vh_table *t, size_t i)
 {
-    char text[TEXT_ROOM] = "", head[TEXT_ROOM] = "";
+    char text[VH_SAY_TEXT] = "", head[VH_SAY_TEXT] = "";
 
-    add(head, "  %s", vh_cell_text(t, i, "key"));
-    add(text, "%s (%s). %s. %s", vh_cell_text(t, i, "authors"), vh_cell_text(t, i, "year"),
-        vh_cell_text(t, i, "title"), vh_cell_text(t, i, "journal"));
+    vh_say_add(head, "  %s", vh_cell_text(t, i, "key"));
+    vh_say_add(text, "%s (%s). %s. %s", vh_cell_text(t, i, "authors"), vh_cell_text(t, i, "year"),
+               vh_cell_text(t, i, "title"), vh_cell_text(t, i, "journal"));
     if (vh_cell_text(t, i, "doi")[0])
-        add(text, ". doi:%s", vh_cell_text(t, i, "doi"));
-    add(text, ". Read: %s", vh_cell_text(t, i, "read"));
+        vh_say_add(text, ". doi:%s", vh_cell_text(t, i, "doi"));
+    vh_say_add(text, ". Read: %s", vh_cell_text(t, i, "read"));
     vh_say_block(to, head, SOURCE_COLUMN, text);
 }
 

@@ -1,20 +1,9 @@
 #include "vh_market_lines.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <string.h>
 
-enum { INDENT = 11, TEXT_ROOM = 1000, GOODS_MOST = 40, NAME_WIDTH_MOST = 17 };
-
-__attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
-{
-    const size_t n = strlen(text);
-    va_list arguments;
-
-    va_start(arguments, format);
-    vsnprintf(text + n, TEXT_ROOM - n, format, arguments);
-    va_end(arguments);
-}
+enum { INDENT = 11, GOODS_MOST = 40, NAME_WIDTH_MOST = 17 };
 
 /* The market's table with the day that is looked at. */
 struct day {
@@ -104,7 +93,7 @@ bool vh_market_is_to_come(const struct vh_result *result, const struct vh_summar
 
 /* ---- the next market day ---- */
 
-static void add_orders(char text[TEXT_ROOM], const struct day *d, size_t row)
+static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
 {
     const double orders = much(d, row, "orders"), safe = kept(much(d, row, "promise"));
     const double chance = vh_cell_number(d->market, row, "short_chance");
@@ -113,12 +102,12 @@ static void add_orders(char text[TEXT_ROOM], const struct day *d, size_t row)
     if (!(orders > 0.0))
         return;
     vh_say_amount(orders, ordered);
-    add(text, "   %s ordered", ordered);
+    vh_say_add(text, "   %s ordered", ordered);
     if (isfinite(safe) && safe > orders) {
         vh_say_amount(safe - orders, stall);
-        add(text, ", %s stall", stall);
+        vh_say_add(text, ", %s stall", stall);
     } else if (chance > 0.0) {
-        add(text, ": short in %.0f of 10 cases", fmax(1.0, round(10.0 * chance)));
+        vh_say_add(text, ": short in %.0f of 10 cases", fmax(1.0, round(10.0 * chance)));
     }
 }
 
@@ -147,7 +136,7 @@ static void say_next(FILE *to, const struct day *d)
         first = date;
     }
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
-        char text[TEXT_ROOM] = "", likely[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
+        char text[VH_SAY_TEXT] = "", likely[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
         char safe[VH_SAY_ROOM];
 
         if (!is_told(d, i))
@@ -157,13 +146,14 @@ static void say_next(FILE *to, const struct day *d)
         vh_say_amount(much(d, i, "_p90"), high);
         vh_say_amount(kept(much(d, i, "promise")), safe);
         const char *name = vh_cell_text(d->market, i, "planting");
-        add(text, "%s%*s %4s%s likely", name,
-            (int)fmax(0.0, (double)width - (double)vh_say_width(name)), "", likely, unit_of(d, i));
+        vh_say_add(text, "%s%*s %4s%s likely", name,
+                   (int)fmax(0.0, (double)width - (double)vh_say_width(name)), "", likely,
+                   unit_of(d, i));
         if (low[0])
-            add(text, " (%s to %s)", low, high);
+            vh_say_add(text, " (%s to %s)", low, high);
         if (safe[0])
-            add(text, "%*s safe %s",
-                (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "", safe);
+            vh_say_add(text, "%*s safe %s",
+                       (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "", safe);
         add_orders(text, d, i);
         fprintf(to, "%-*s%s\n", INDENT, first, text);
         first = "";
@@ -174,7 +164,7 @@ static void say_next(FILE *to, const struct day *d)
 static void say_earlier(FILE *to, const struct vh_table *said, const struct day *d)
 {
     const double least = 5.0, most = 9.0; /* days that are called a week */
-    char text[TEXT_ROOM] = "", safe[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM];
 
     for (size_t k = 0; said && k < vh_table_rows(d->market); k++) {
         double best = (double)NAN, promise = (double)NAN;
@@ -195,9 +185,8 @@ static void say_earlier(FILE *to, const struct vh_table *said, const struct day 
             promise = vh_say_lb(promise);
         vh_say_amount(kept(promise), safe);
         if (safe[0])
-            add(text, "%s %s %s%s",
-                text[0] ? "," : "a week ago it said safe:", vh_cell_text(d->market, k, "planting"),
-                safe, unit_of(d, k));
+            vh_say_add(text, "%s %s %s%s", text[0] ? "," : "a week ago it said safe:",
+                       vh_cell_text(d->market, k, "planting"), safe, unit_of(d, k));
     }
     if (text[0])
         vh_say_block(to, "", INDENT, text);
@@ -206,20 +195,20 @@ static void say_earlier(FILE *to, const struct vh_table *said, const struct day 
 /* "25 July   slicers 47 (safe 40), plums 26 (22)" */
 static bool say_later(FILE *to, const char *head, const struct day *d)
 {
-    char text[TEXT_ROOM] = "", date[VH_SAY_ROOM], likely[VH_SAY_ROOM], safe[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", date[VH_SAY_ROOM], likely[VH_SAY_ROOM], safe[VH_SAY_ROOM];
     bool any = false;
 
     vh_say_date(d->date, date);
-    add(text, "%s:", date);
+    vh_say_add(text, "%s:", date);
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
         if (!is_told(d, i))
             continue;
         vh_say_amount(much(d, i, ""), likely);
         vh_say_amount(kept(much(d, i, "promise")), safe);
-        add(text, "%s %s %s%s", any ? "," : "", vh_cell_text(d->market, i, "planting"), likely,
-            unit_of(d, i));
+        vh_say_add(text, "%s %s %s%s", any ? "," : "", vh_cell_text(d->market, i, "planting"),
+                   likely, unit_of(d, i));
         if (safe[0])
-            add(text, " (%s%s)", any ? "" : "safe ", safe);
+            vh_say_add(text, " (%s%s)", any ? "" : "safe ", safe);
         any = true;
     }
     if (any)
@@ -251,7 +240,7 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
 
 /* ---- gaps ---- */
 
-static void add_batch(char text[TEXT_ROOM], const struct vh_table *t, size_t row)
+static void add_batch(char text[VH_SAY_TEXT], const struct vh_table *t, size_t row)
 {
     char by[VH_SAY_ROOM], plants[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
 
@@ -260,13 +249,13 @@ static void add_batch(char text[TEXT_ROOM], const struct vh_table *t, size_t row
     vh_say_pieces(ceil(vh_cell_number(t, row, "plants_p10")), low);
     vh_say_pieces(ceil(vh_cell_number(t, row, "plants_p90")), high);
     if (!by[0]) {
-        add(text, "; too late to sow for it");
+        vh_say_add(text, "; too late to sow for it");
         return;
     }
-    add(text, ": sow %s", plants);
+    vh_say_add(text, ": sow %s", plants);
     if (low[0] && high[0] && strcmp(low, high) != 0)
-        add(text, " (%s to %s)", low, high);
-    add(text, " by %s", by);
+        vh_say_add(text, " (%s to %s)", low, high);
+    vh_say_add(text, " by %s", by);
 }
 
 void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
@@ -277,7 +266,7 @@ void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summ
 
     for (int pass = 0; pass < 2; pass++) { /* first those that can still be mended */
         for (size_t i = 0; t && i < vh_table_rows(t) && most > 0; i++) {
-            char text[TEXT_ROOM] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_SAY_ROOM];
+            char text[VH_SAY_TEXT] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_SAY_ROOM];
             const double pieces = vh_cell_number(t, i, "short_fruits");
             const double kg = vh_cell_number(t, i, "short_kg");
             const bool us = facts->units == VH_SAY_US;
@@ -287,13 +276,13 @@ void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summ
             vh_say_date(vh_cell_number(t, i, "from"), from);
             vh_say_date(vh_cell_number(t, i, "until"), until);
             vh_say_amount(isfinite(pieces) ? pieces : us ? vh_say_lb(kg) : kg, less);
-            add(text, "%s %s", vh_cell_text(t, i, "crop"), from);
+            vh_say_add(text, "%s %s", vh_cell_text(t, i, "crop"), from);
             if (strcmp(from, until) != 0)
-                add(text, " to %s", until);
-            add(text, ", %s%s less than you want", less,
-                isfinite(pieces) ? ""
-                : us             ? " lb"
-                                 : " kg");
+                vh_say_add(text, " to %s", until);
+            vh_say_add(text, ", %s%s less than you want", less,
+                       isfinite(pieces) ? ""
+                       : us             ? " lb"
+                                        : " kg");
             add_batch(text, t, i);
             vh_say_block(to, head, INDENT, text);
             head = "";

@@ -1,5 +1,6 @@
 #include "vh_say.h"
 
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
@@ -77,6 +78,16 @@ static size_t bytes_together(const char *text)
            text[n - 1] <= '9')
         n += 1 + strcspn(text + n + 1, " ");
     return n;
+}
+
+void vh_say_add(char text[VH_SAY_TEXT], const char *format, ...)
+{
+    const size_t n = strlen(text);
+    va_list arguments;
+
+    va_start(arguments, format);
+    vsnprintf(text + n, VH_SAY_TEXT - n, format, arguments);
+    va_end(arguments);
 }
 
 void vh_say_block(FILE *to, const char *head, int indent, const char *text)

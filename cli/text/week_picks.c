@@ -1,28 +1,17 @@
 #include "vh_week_picks.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <string.h>
 
 #include "vh_week_work.h"
 
-enum { TEXT_ROOM = 1000, GROUPS_MOST = 40, PICKS_MOST = 40 };
+enum { GROUPS_MOST = 40, PICKS_MOST = 40 };
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
 static bool is_us(const struct vh_summary_facts *f)
 {
     return f->units == VH_SAY_US;
-}
-
-__attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
-{
-    const size_t n = strlen(text);
-    va_list arguments;
-
-    va_start(arguments, format);
-    vsnprintf(text + n, TEXT_ROOM - n, format, arguments);
-    va_end(arguments);
 }
 
 bool vh_week_by_pieces(const struct vh_table *summary, const char *planting)
@@ -68,7 +57,7 @@ static void say_day(FILE *to, const struct vh_result *r, const struct vh_summary
 {
     const struct vh_table *t = vh_result_table_named(r, "picks");
     const struct vh_table *summary = vh_result_table_named(r, "summary");
-    char text[TEXT_ROOM] = "", much[VH_WEEK_MUCH_ROOM];
+    char text[VH_SAY_TEXT] = "", much[VH_WEEK_MUCH_ROOM];
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const char *planting = vh_cell_text(t, i, "planting");
@@ -78,7 +67,8 @@ static void say_day(FILE *to, const struct vh_result *r, const struct vh_summary
         vh_week_much(f, vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "fruits"),
                      vh_week_by_pieces(summary, planting), much);
         if (much[0])
-            add(text, "%s %s %s", text[0] ? "," : weekday[vh_date_weekday(day)], much, planting);
+            vh_say_add(text, "%s %s %s", text[0] ? "," : weekday[vh_date_weekday(day)], much,
+                       planting);
     }
     if (text[0]) {
         vh_say_block(to, *head, indent, text);
@@ -155,7 +145,7 @@ static bool is_of_one(const struct vh_table *t, const struct group *g)
 }
 
 /* "Tue 20 kg slicers, 12 kg plums"; of one planting "Wed 25, Fri 23 cucumbers". */
-static void add_amounts(char text[TEXT_ROOM], const struct vh_table *t,
+static void add_amounts(char text[VH_SAY_TEXT], const struct vh_table *t,
                         const struct vh_table *summary, const struct vh_summary_facts *f,
                         const struct group *g)
 {
@@ -168,13 +158,13 @@ static void add_amounts(char text[TEXT_ROOM], const struct vh_table *t,
         char number[VH_WEEK_MUCH_ROOM];
 
         say_row(t, summary, f, g->row[k], number);
-        add(text, "%s", k == 0 ? "" : one || date == day ? ", " : "; ");
+        vh_say_add(text, "%s", k == 0 ? "" : one || date == day ? ", " : "; ");
         if (date != day)
-            add(text, "%s ", weekday[vh_date_weekday((int64_t)date)]);
+            vh_say_add(text, "%s ", weekday[vh_date_weekday((int64_t)date)]);
         day = date;
-        add(text, "%s", number);
+        vh_say_add(text, "%s", number);
         if (!one || k + 1 == g->rows)
-            add(text, "%s %s", unit(f, vh_week_by_pieces(summary, planting)), planting);
+            vh_say_add(text, "%s %s", unit(f, vh_week_by_pieces(summary, planting)), planting);
     }
 }
 
@@ -184,7 +174,7 @@ static double in_units(const struct vh_summary_facts *f, double c)
 }
 
 /* ": keep at 18 to 20 C, never beside cucumbers"; "" where no market day takes it. */
-static void add_keep(char text[TEXT_ROOM], const struct vh_table *t, size_t row, bool say_apart,
+static void add_keep(char text[VH_SAY_TEXT], const struct vh_table *t, size_t row, bool say_apart,
                      const struct vh_summary_facts *f)
 {
     const double low = vh_cell_number(t, row, "keep_low_c");
@@ -193,12 +183,12 @@ static void add_keep(char text[TEXT_ROOM], const struct vh_table *t, size_t row,
 
     if (isnan(low) || isnan(high))
         return;
-    add(text, ": keep at %.0f", in_units(f, low));
+    vh_say_add(text, ": keep at %.0f", in_units(f, low));
     if (high > low)
-        add(text, " to %.0f", in_units(f, high));
-    add(text, is_us(f) ? " F" : " C");
+        vh_say_add(text, " to %.0f", in_units(f, high));
+    vh_say_add(text, is_us(f) ? " F" : " C");
     if (apart[0] && say_apart)
-        add(text, ", never beside %s", apart);
+        vh_say_add(text, ", never beside %s", apart);
 }
 
 /* Was it told before that this group and that which it must not lie beside are apart? */
@@ -222,11 +212,11 @@ static void say_groups(FILE *to, const struct vh_table *t, const struct vh_table
 
     for (size_t g = 0; g < groups; g++) {
         const char *colour = vh_cell_text(t, group[g].row[0], "pick_colour");
-        char text[TEXT_ROOM] = "";
+        char text[VH_SAY_TEXT] = "";
 
         add_amounts(text, t, summary, f, &group[g]);
         if (colour[0])
-            add(text, " %s", strcmp(colour, "light-red") == 0 ? "light red" : colour);
+            vh_say_add(text, " %s", strcmp(colour, "light-red") == 0 ? "light red" : colour);
         add_keep(text, t, group[g].row[0], !is_told(t, group, g), f);
         vh_say_block(to, g == 0 ? "PICK" : "", indent, text);
     }

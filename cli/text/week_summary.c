@@ -2,7 +2,6 @@
 #include "vh_week_summary.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -12,19 +11,9 @@
 #include "vh_week_picks.h"
 #include "vh_week_work.h"
 
-enum { INDENT = 11, LINES_MOST = 40, TEXT_ROOM = 1000, ORDER_AHEAD_D = 60 };
+enum { INDENT = 11, LINES_MOST = 40, ORDER_AHEAD_D = 60 };
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
-
-__attribute__((format(printf, 2, 3))) static void add(char text[TEXT_ROOM], const char *format, ...)
-{
-    const size_t n = strlen(text);
-    va_list arguments;
-
-    va_start(arguments, format);
-    vsnprintf(text + n, TEXT_ROOM - n, format, arguments);
-    va_end(arguments);
-}
 
 /* Only where they were learnt from: a forecast that does not heed them should not name them. */
 static void say_records(FILE *to, const struct vh_result *r, const struct vh_table *house)
@@ -56,7 +45,7 @@ static void say_head(FILE *to, const struct vh_result *r, const struct vh_summar
 
 static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
 {
-    char text[TEXT_ROOM] = "", much[VH_WEEK_MUCH_ROOM];
+    char text[VH_SAY_TEXT] = "", much[VH_WEEK_MUCH_ROOM];
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const bool pieces = strcmp(vh_cell_text(t, i, "unit_word"), "fruits") == 0;
@@ -65,12 +54,12 @@ static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summa
                      vh_cell_number(t, i, "next_week_fruits"), pieces, much);
         if (!much[0])
             continue;
-        add(text, "%s%s %s", text[0] ? ", " : "", vh_cell_text(t, i, "planting"), much);
+        vh_say_add(text, "%s%s %s", text[0] ? ", " : "", vh_cell_text(t, i, "planting"), much);
         vh_say_next_week_range(t, i, pieces, f, much);
-        add(text, "%s", much);
+        vh_say_add(text, "%s", much);
     }
     if (text[0]) {
-        add(text, " likely");
+        vh_say_add(text, " likely");
         vh_say_block(to, "7 DAYS", INDENT, text);
     }
 }
@@ -78,7 +67,7 @@ static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summa
 static void say_order(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
 {
     const struct vh_table *t = vh_result_table_named(r, "supplies");
-    char text[TEXT_ROOM] = "", by[VH_SAY_ROOM], gone[VH_SAY_ROOM], left[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", by[VH_SAY_ROOM], gone[VH_SAY_ROOM], left[VH_SAY_ROOM];
     const char *said[4] = {"", "", "", ""};
     int count = 0;
 
@@ -95,9 +84,9 @@ static void say_order(FILE *to, const struct vh_result *r, const struct vh_summa
         vh_say_date(fmax(order_by, (double)f->today), by);
         vh_say_date(vh_cell_number(t, i, "runs_out"), gone);
         vh_say_amount(floor(fmax(0.0, vh_cell_number(t, i, "stock_left"))), left);
-        add(text, "%s%s by %s", text[0] ? "; " : "", item, by);
+        vh_say_add(text, "%s%s by %s", text[0] ? "; " : "", item, by);
         if (left[0] && gone[0])
-            add(text, " (%s left after this week, gone %s)", left, gone);
+            vh_say_add(text, " (%s left after this week, gone %s)", left, gone);
     }
     if (text[0])
         vh_say_block(to, "ORDER", INDENT, text);
@@ -108,7 +97,7 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
                      const struct vh_summary_facts *f)
 {
     const struct vh_table *t = vh_result_table_named(r, "climate_days");
-    char text[TEXT_ROOM] = "", degrees[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", degrees[VH_SAY_ROOM];
     double most = -HUGE_VAL;
     int days = 0;
 
@@ -118,7 +107,8 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
         if (!(day >= 0.0 && day < VH_WEEK_DAYS) ||
             !(vh_cell_number(t, i, "hours_above_30_c") > 0.0))
             continue;
-        add(text, "%s%s", text[0] ? " " : "", weekday[vh_date_weekday(f->today + (int64_t)day)]);
+        vh_say_add(text, "%s%s", text[0] ? " " : "",
+                   weekday[vh_date_weekday(f->today + (int64_t)day)]);
         days++;
         most = fmax(most, vh_cell_number(t, i, "tmax_c"));
     }
@@ -128,8 +118,8 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
         snprintf(text, sizeof text, "every day");
     vh_say_degrees(most, f->units, "", degrees);
     if (degrees[0])
-        add(text, " to %s", degrees);
-    add(text, " in the house: begin at dawn, out by 9, drink, shade");
+        vh_say_add(text, " to %s", degrees);
+    vh_say_add(text, " in the house: begin at dawn, out by 9, drink, shade");
     vh_say_block(to, *head, INDENT, text);
     *head = "";
 }
@@ -139,7 +129,7 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
 {
     const struct vh_table *t = vh_result_table_named(r, "warnings");
     const char *head = "CARE";
-    char text[TEXT_ROOM], said[TEXT_ROOM], date[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT], said[VH_SAY_TEXT], date[VH_SAY_ROOM];
     int shown = 0, left = 0;
     size_t cautions;
     const struct vh_caution *caution = vh_cautions(&cautions);
@@ -159,7 +149,7 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
         snprintf(text, sizeof text, "%s %s: %s", date, vh_cell_text(t, i, "planting"),
                  vh_cell_text(t, i, "what"));
         if (vh_cell_text(t, i, "what_to_do")[0])
-            add(text, "; %s", vh_cell_text(t, i, "what_to_do"));
+            vh_say_add(text, "; %s", vh_cell_text(t, i, "what_to_do"));
         vh_say_measures_in(text, f->units, said, sizeof said);
         vh_say_block(to, head, INDENT, said);
         head = "";
@@ -172,15 +162,15 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
     }
     text[0] = 0;
     for (size_t i = 0; i < cautions; i++)
-        add(text, "%s. ", caution[i].brief);
-    add(text, "%s", vh_cautions_end());
+        vh_say_add(text, "%s. ", caution[i].brief);
+    vh_say_add(text, "%s", vh_cautions_end());
     vh_say_block(to, head, INDENT, text);
 }
 
 /* The truss in flower: the count that tells most for the least time. */
 static void say_look(FILE *to, const struct vh_table *summary, const struct vh_table *check)
 {
-    char text[TEXT_ROOM] = "";
+    char text[VH_SAY_TEXT] = "";
 
     for (size_t i = 0; check && i < vh_table_rows(check); i++) {
         const char *planting = vh_cell_text(check, i, "planting");
@@ -191,13 +181,13 @@ static void say_look(FILE *to, const struct vh_table *summary, const struct vh_t
         for (size_t k = 0; summary && k < vh_table_rows(summary); k++)
             if (strcmp(vh_cell_text(summary, k, "planting"), planting) == 0)
                 word = vh_cell_text(summary, k, "truss_word");
-        add(text, "%s%s %s %.1f, usual %.1f to %.1f",
-            text[0] ? "; " : "which is in flower, on 5 plants (expect ", planting, word,
-            vh_cell_number(check, i, "expect"), vh_cell_number(check, i, "low"),
-            vh_cell_number(check, i, "high"));
+        vh_say_add(text, "%s%s %s %.1f, usual %.1f to %.1f",
+                   text[0] ? "; " : "which is in flower, on 5 plants (expect ", planting, word,
+                   vh_cell_number(check, i, "expect"), vh_cell_number(check, i, "low"),
+                   vh_cell_number(check, i, "high"));
     }
     if (text[0])
-        add(text, ")");
+        vh_say_add(text, ")");
     if (text[0])
         vh_say_block(to, "LOOK", INDENT, text);
 }

@@ -270,7 +270,7 @@ Test(twins, known_factors_are_found_and_the_forecast_comes_nearer)
     for (int k = 0; k < STAGES; k++) {
         const struct tally *a = &tally[k];
         const double held = (double)a->held / a->asked, nearer = 1.0 - a->after / a->before;
-        cr_log_warn("after %d weeks: held %.2f, error %.3f to %.3f (%.0f %% less), other %.3f to"
+        cr_log_info("after %d weeks: held %.2f, error %.3f to %.3f (%.0f %% less), other %.3f to"
                     " %.3f",
                     weeks[k], held, a->before / many, a->after / many, 100.0 * nearer,
                     a->other_before / many, a->other_after / many);
