@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { INDENT = 11, GOODS_MOST = 40, NAME_WIDTH_MOST = 17 };
+enum { INDENT = 11, NAME_WIDTH_MOST = 17 };
 
 /* The market's table with the day that is looked at. */
 struct day {
