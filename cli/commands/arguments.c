@@ -5,71 +5,8 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "vh_word_list.h"
 #include "vinehand.h"
-
-enum option {
-    OUT,
-    TODAY,
-    MEMBERS,
-    DRAW,
-    THREADS,
-    UNITS,
-    PARAMS,
-    SAVE,
-    DATE,
-    TRUSS,
-    OF,
-    NO_RECORDS,
-    QUIET,
-    HELP,
-    VERSION,
-    LATITUDE, /* from here on in the order of enum vh_start_option */
-    HEAT,
-    COVER,
-    WIRE_HEIGHT,
-    CROP,
-    PLANTS,
-    SET_OUT,
-    MARKET_DAY,
-    OPTIONS
-};
-
-static const char *const option_names[] = {
-    "--out",         "--today", "--members", "--draw",     "--threads",    "--units",
-    "--params",      "--save",  "--date",    "--truss",    "--of",         "--no-records",
-    "--quiet",       "--help",  "--version", "--latitude", "--heat",       "--cover",
-    "--wire-height", "--crop",  "--plants",  "--set-out",  "--market-day", NULL};
-
-/* An example of each option's value; NULL where it takes none. */
-static const char *const option_example[OPTIONS] = {[OUT] = "out",
-                                                    [TODAY] = "2026-07-14",
-                                                    [MEMBERS] = "1",
-                                                    [DRAW] = "1",
-                                                    [THREADS] = "2",
-                                                    [UNITS] = "us",
-                                                    [PARAMS] = "params",
-                                                    [SAVE] = "kept.csv",
-                                                    [DATE] = "2026-07-14",
-                                                    [TRUSS] = "12",
-                                                    [OF] = "5",
-                                                    [LATITUDE] = "44.5",
-                                                    [HEAT] = "13C",
-                                                    [COVER] = "film-single",
-                                                    [WIRE_HEIGHT] = "2.2m",
-                                                    [CROP] = "tomato-large",
-                                                    [PLANTS] = "48",
-                                                    [SET_OUT] = "2026-05-15",
-                                                    [MARKET_DAY] = "sat"};
-
-static const char *const commands[] = {"check", "forecast", "explain", "note", "start",
-                                       "week",  "compare",  "learn",   NULL};
-static const enum vh_command_name command_names[] = {
-    VH_COMMAND_CHECK, VH_COMMAND_FORECAST, VH_COMMAND_EXPLAIN, VH_COMMAND_NOTE,
-    VH_COMMAND_START, VH_COMMAND_WEEK,     VH_COMMAND_COMPARE, VH_COMMAND_LEARN};
-static const char *const to_come[] = {"houses", NULL};
-static const char *const all_commands[] = {"check",  "forecast", "start", "week",
-                                           "note",   "compare",  "learn", "explain",
-                                           "houses", "--help",   NULL};
 
 __attribute__((format(printf, 1, 2))) static enum vh_exit wrong(const char *format, ...)
 {
@@ -85,11 +22,10 @@ __attribute__((format(printf, 1, 2))) static enum vh_exit wrong(const char *form
     return VH_EXIT_WRONG;
 }
 
-/* Index of a word in a NULL-ended list, -1 if it is not there. */
-static int place_of(const char *word, size_t n, const char *const *list)
+static int place_of_option(const char *word, size_t n)
 {
-    for (int i = 0; list[i]; i++)
-        if (strlen(list[i]) == n && strncmp(word, list[i], n) == 0)
+    for (int i = 0; i < VH_OPTIONS; i++)
+        if (strlen(vh_option_list[i].name) == n && strncmp(word, vh_option_list[i].name, n) == 0)
             return i;
     return -1;
 }
@@ -112,55 +48,55 @@ static bool read_whole(const char *text, uint64_t low, uint64_t high, uint64_t *
 
 enum { MOST_MEMBERS = 100000, MOST_THREADS = 1024, MOST_TRUSS = 1000, MOST_STEMS = 10000 };
 
-static enum vh_exit read_number(enum option option, const char *text, struct vh_arguments *a)
+static enum vh_exit read_number(enum vh_option option, const char *text, struct vh_arguments *a)
 {
     uint64_t v = 0;
 
-    if (option == MEMBERS) {
+    if (option == VH_OPTION_MEMBERS) {
         if (!read_whole(text, 1, MOST_MEMBERS, &v))
             return wrong("--members %s is no whole number from 1 to %d", text, MOST_MEMBERS);
         a->members = (int)v;
-    } else if (option == THREADS) {
+    } else if (option == VH_OPTION_THREADS) {
         if (!read_whole(text, 0, MOST_THREADS, &v))
             return wrong("--threads %s is no whole number from 0 (all) to %d", text, MOST_THREADS);
         a->threads = (int)v;
-    } else if (option == TRUSS || option == OF) {
-        const uint64_t most = option == TRUSS ? MOST_TRUSS : MOST_STEMS;
+    } else if (option == VH_OPTION_TRUSS || option == VH_OPTION_OF) {
+        const uint64_t most = option == VH_OPTION_TRUSS ? MOST_TRUSS : MOST_STEMS;
         if (!read_whole(text, 1, most, &v))
-            return wrong("%s %s is no whole number from 1 to %d", option_names[option], text,
+            return wrong("%s %s is no whole number from 1 to %d", vh_option_list[option].name, text,
                          (int)most);
-        *(option == TRUSS ? &a->note.truss : &a->note.of) = (int)v;
+        *(option == VH_OPTION_TRUSS ? &a->note.truss : &a->note.of) = (int)v;
     } else if (!read_whole(text, 0, INT64_MAX, &a->draw)) {
         return wrong("--draw %s is no whole number; write digits, as in --draw 1", text);
     }
     return VH_EXIT_DONE;
 }
 
-static enum vh_exit read_value(enum option option, const char *text, struct vh_arguments *a)
+static enum vh_exit read_value(enum vh_option option, const char *text, struct vh_arguments *a)
 {
-    if (option == OUT) {
+    if (option == VH_OPTION_OUT) {
         a->out = text;
-    } else if (option == PARAMS) {
+    } else if (option == VH_OPTION_PARAMS) {
         a->params = text;
-    } else if (option == SAVE) {
+    } else if (option == VH_OPTION_SAVE) {
         a->save = text;
-    } else if (option == TODAY) {
+    } else if (option == VH_OPTION_TODAY) {
         if (vh_date_parse(text, &a->today) != VH_OK)
             return wrong("--today %s is no date; write year-month-day, as in --today 2026-07-14",
                          text);
         a->has_today = true;
-    } else if (option == DATE) {
+    } else if (option == VH_OPTION_DATE) {
         if (vh_date_parse(text, &a->note.date) != VH_OK)
             return wrong("--date %s is no date; write year-month-day, as in --date 2026-07-14",
                          text);
         a->note.has_date = true;
-    } else if (option == UNITS) {
+    } else if (option == VH_OPTION_UNITS) {
         if (strcmp(text, "metric") != 0 && strcmp(text, "us") != 0)
             return wrong("--units %s is not known; it is metric or us", text);
         a->has_units = true;
         a->units = strcmp(text, "us") == 0 ? VH_SAY_US : VH_SAY_METRIC;
-    } else if (option >= LATITUDE) {
-        a->start[option - LATITUDE] = text;
+    } else if (option >= VH_OPTION_LATITUDE) {
+        a->start[option - VH_OPTION_LATITUDE] = text;
     } else {
         return read_number(option, text, a);
     }
@@ -170,10 +106,12 @@ static enum vh_exit read_value(enum option option, const char *text, struct vh_a
 static enum vh_exit unknown_option(const char *word, size_t n)
 {
     char name[64];
-    const char *nearest;
+    const char *names[VH_OPTIONS + 1], *nearest;
 
+    for (int i = 0; i <= VH_OPTIONS; i++)
+        names[i] = vh_option_list[i].name;
     snprintf(name, sizeof name, "%.*s", (int)(n < sizeof name ? n : sizeof name - 1), word);
-    nearest = vh_nearest_word(name, option_names);
+    nearest = vh_nearest_word(name, names);
     if (nearest)
         return wrong("there is no option %s; did you mean %s?", name, nearest);
     return wrong("there is no option %s; vinehand --help lists them "
@@ -182,64 +120,76 @@ static enum vh_exit unknown_option(const char *word, size_t n)
 }
 
 /* Reads the option at words[*at] and moves *at to its last word. */
-static enum vh_exit read_option(int count, char **words, int *at, bool seen[OPTIONS],
+static enum vh_exit read_option(int count, char **words, int *at, bool seen[VH_OPTIONS],
                                 struct vh_arguments *a)
 {
     const char *word = words[*at], *equals = strchr(word, '=');
     const size_t n = equals ? (size_t)(equals - word) : strlen(word);
-    const int option = place_of(word, n, option_names);
+    const int option = place_of_option(word, n);
     const char *value = equals ? equals + 1 : NULL;
 
     if (option < 0)
         return unknown_option(word, n);
     if (seen[option])
-        return wrong("%s is given twice; give it once", option_names[option]);
+        return wrong("%s is given twice; give it once", vh_option_list[option].name);
     seen[option] = true;
-    if (!option_example[option]) {
+    if (!vh_option_list[option].example) {
         if (equals)
-            return wrong("%s takes no value; write %s alone", option_names[option],
-                         option_names[option]);
-        a->no_records = a->no_records || option == NO_RECORDS;
-        a->quiet = a->quiet || option == QUIET;
+            return wrong("%s takes no value; write %s alone", vh_option_list[option].name,
+                         vh_option_list[option].name);
+        a->no_records = a->no_records || option == VH_OPTION_NO_RECORDS;
+        a->quiet = a->quiet || option == VH_OPTION_QUIET;
         return VH_EXIT_DONE;
     }
     if (!value) {
         if (*at + 1 >= count || strncmp(words[*at + 1], "--", 2) == 0)
-            return wrong("%s wants a value, as in %s %s", option_names[option],
-                         option_names[option], option_example[option]);
+            return wrong("%s wants a value, as in %s %s", vh_option_list[option].name,
+                         vh_option_list[option].name, vh_option_list[option].example);
         value = words[++*at];
     }
     if (!*value)
-        return wrong("%s wants a value, as in %s %s", option_names[option], option_names[option],
-                     option_example[option]);
-    return read_value((enum option)option, value, a);
+        return wrong("%s wants a value, as in %s %s", vh_option_list[option].name,
+                     vh_option_list[option].name, vh_option_list[option].example);
+    return read_value((enum vh_option)option, value, a);
+}
+
+static const char *nearest_command(const char *word)
+{
+    enum { MOST_WORDS = 40 };
+    const char *known[MOST_WORDS + 1];
+    int n = 0;
+
+    for (const struct vh_command_words *c = vh_command_list; c->word && n < MOST_WORDS - 1; c++)
+        if (c->word[0])
+            known[n++] = c->word;
+    known[n++] = "--help";
+    known[n] = NULL;
+    return vh_nearest_word(word, known);
 }
 
 static enum vh_exit read_command(const char *word, struct vh_arguments *a)
 {
-    const int known = place_of(word, strlen(word), commands);
+    const struct vh_command_words *c = vh_command_list;
+    char working[VH_SAY_TEXT];
     const char *nearest;
     struct stat sb;
 
-    if (known >= 0) {
-        a->command = command_names[known];
+    while (c->word && (!c->word[0] || strcmp(c->word, word) != 0))
+        c++;
+    if (c->word && c->is_built) {
+        a->command = c->name;
         return VH_EXIT_DONE;
     }
-    if (place_of(word, strlen(word), to_come) >= 0)
-        return wrong("%s is not built yet in this version; check, forecast, week, compare, learn, "
-                     "start, "
-                     "note and explain work "
-                     "(vinehand --help)",
-                     word);
+    vh_commands_said(true, working);
+    if (c->word)
+        return wrong("%s is not built yet in this version; %s work (vinehand --help)", word,
+                     working);
     if (strcmp(word, "-") == 0 || stat(word, &sb) == 0)
         return wrong("%s is no command; did you mean vinehand forecast %s?", word, word);
-    nearest = vh_nearest_word(word, all_commands);
+    nearest = nearest_command(word);
     if (nearest)
         return wrong("there is no command %s; did you mean %s?", word, nearest);
-    return wrong("there is no command %s; check, forecast, week, compare, learn, start, note and "
-                 "explain work "
-                 "(vinehand --help)",
-                 word);
+    return wrong("there is no command %s; %s work (vinehand --help)", word, working);
 }
 
 /* What follows the command: the scenario, or the folder of a new one. */
@@ -303,7 +253,7 @@ static enum vh_exit take_note(const char *const word[NOTE_WORDS], int words, str
     return VH_EXIT_DONE;
 }
 
-/* explain NAME, [SCENARIO] DATE or [SCENARIO] PLANTING TRUSS. */
+/* explain NAME, [SCENARIO] VH_OPTION_DATE or [SCENARIO] PLANTING VH_OPTION_TRUSS. */
 static enum vh_exit take_explain(const char *const word[NOTE_WORDS], int words,
                                  struct vh_arguments *a)
 {
@@ -327,9 +277,10 @@ static enum vh_exit take_explain(const char *const word[NOTE_WORDS], int words,
         return VH_EXIT_DONE;
     }
     if (words > SCENARIO_PLANTING_TRUSS || !read_whole(last, 1, MOST_TRUSS, &truss))
-        return wrong("%.60s is no truss or market day; explain wants a name, [SCENARIO] PLANTING"
-                     " TRUSS as in slicers 12, or [SCENARIO] DATE as in 2026-07-18",
-                     words > SCENARIO_PLANTING_TRUSS ? word[SCENARIO_PLANTING_TRUSS] : last);
+        return wrong(
+            "%.60s is no truss or market day; explain wants a name, [SCENARIO] PLANTING"
+            " VH_OPTION_TRUSS as in slicers 12, or [SCENARIO] VH_OPTION_DATE as in 2026-07-18",
+            words > SCENARIO_PLANTING_TRUSS ? word[SCENARIO_PLANTING_TRUSS] : last);
     a->explain.truss = (int)truss;
     a->explain.planting = word[words - 2];
     a->scenario = words == SCENARIO_PLANTING_TRUSS ? word[0] : NULL;
@@ -338,22 +289,22 @@ static enum vh_exit take_explain(const char *const word[NOTE_WORDS], int words,
 
 /* What only shows when all words are read. */
 static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words,
-                                   const bool seen[OPTIONS], struct vh_arguments *a)
+                                   const bool seen[VH_OPTIONS], struct vh_arguments *a)
 {
     if (a->command == VH_COMMAND_START && !a->name)
         return wrong("start wants a folder, as in vinehand start my-house");
     for (int i = 0; i < VH_START_OPTIONS && a->command != VH_COMMAND_START; i++)
         if (a->start[i])
             return wrong("%s belongs to vinehand start; elsewhere the scenario says it",
-                         option_names[LATITUDE + i]);
+                         vh_option_list[VH_OPTION_LATITUDE + i].name);
     if (a->save && a->command != VH_COMMAND_LEARN)
         return wrong("--save belongs to learn, as in vinehand learn --save kept.csv");
     if (a->command == VH_COMMAND_NOTE)
         return take_note(word, words, a);
-    for (int option = DATE; option <= OF; option++) {
+    for (int option = VH_OPTION_DATE; option <= VH_OPTION_OF; option++) {
         if (seen[option])
             return wrong("%s belongs to note, as in vinehand note slicers picked_kg 14.2",
-                         option_names[option]);
+                         vh_option_list[option].name);
     }
     if (a->command == VH_COMMAND_EXPLAIN)
         return take_explain(word, words, a);
@@ -362,7 +313,7 @@ static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words
 
 enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
 {
-    bool seen[OPTIONS] = {false}, options_ended = false, has_command = false;
+    bool seen[VH_OPTIONS] = {false}, options_ended = false, has_command = false;
     const char *note_word[NOTE_WORDS] = {NULL};
     int note_words = 0;
 

@@ -1,82 +1,81 @@
 #include "vh_command.h"
 
 #include <stdio.h>
+#include <string.h>
 
+#include "vh_word_list.h"
 #include "vinehand.h"
 
-static const char help_text[] =
-    "vinehand - what trellised vines will give, and when\n"
-    "\n"
-    "  vinehand                       where scenario.toml lies: vinehand week\n"
-    "  vinehand check    [SCENARIO]   read everything, say what is wrong or doubtful,\n"
-    "                                 list the defaults in use; writes nothing\n"
-    "  vinehand forecast [SCENARIO]   the season: picks, weeks, trusses, climate\n"
-    "\n"
-    "  vinehand note     [SCENARIO] PLANTING ITEM VALUE\n"
-    "                                 add one checked line to the records, as in\n"
-    "                                 vinehand note slicers picked_kg 14.2\n"
-    "\n"
-    "  vinehand explain  NAME         what a parameter, a key of the scenario, a\n"
-    "                                 column, a crop or a source is: value, unit,\n"
-    "                                 range, source, where it is used\n"
-    "  vinehand explain  [SCENARIO] PLANTING TRUSS | [SCENARIO] DATE\n"
-    "                                 how a truss, or a market day, came about,\n"
-    "                                 step by step, each with its equation and source\n"
-    "\n"
-    "  vinehand week     [SCENARIO]   the coming seven days on one screen: what to do\n"
-    "                                 first, what will be ripe, what to order\n"
-    "  vinehand compare  [SCENARIO]   the same season under each choice of its\n"
-    "                                 [compare] table: fruits, money, hours, in the\n"
-    "                                 same futures\n"
-    "  vinehand learn    [SCENARIO]   what the records say of the house, and what\n"
-    "                                 they cannot tell yet; forecast, week and\n"
-    "                                 compare learn by themselves\n"
-    "  vinehand start    FOLDER       a first scenario from eight questions, or from\n"
-    "                                 the options below; never overwrites\n"
-    "\n"
-    "To come, not built yet: houses\n"
-    "\n"
-    "SCENARIO is a file, a folder that holds scenario.toml, or - for standard input;\n"
-    "without it the current folder.\n"
-    "\n"
-    "Options\n"
-    "  --out DIR            where results go; default: out beside the scenario file.\n"
-    "                       The folder is replaced whole; files of yours in it stay\n"
-    "  --today DATE         the line between past and future, as in 2026-07-14;\n"
-    "                       default: the system date\n"
-    "  --members N          futures to compute, for ranges; default: what the\n"
-    "                       scenario says, else 400; 1: mean values only\n"
-    "  --draw N             which random weathers; default: the scenario's, else 1\n"
-    "  --threads N          processors to use; 0 (the default): all\n"
-    "  --units metric|us    of what is printed here; files stay metric\n"
-    "  --params DIR         another folder of parameters\n"
-    "  --save FILE          of learn: what was learnt, for next season's scenario\n"
-    "  --date DATE          of a note: its day; default: today\n"
-    "  --truss N, --of N    of a note: which truss; how many stems were looked at\n"
-    "  --no-records         leave the records unread\n"
-    "  --quiet              print nothing but errors\n"
-    "  --help, --version\n"
-    "Options of start (no questions then; either system of units may be typed)\n"
-    "  --latitude 44.5      or 44 30 N, 33 S        --heat 55F   or 13C, none\n"
-    "  --cover film-single  or film-double, glass,  --wire-height 7ft   or 2.2m\n"
-    "                       polycarbonate           --crop tomato-large\n"
-    "  --set-out 2026-05-15 or 15 May               --plants 48\n"
-    "  --market-day sat     or wed,sat\n"
-    "  --                   ends the options\n"
-    "\n"
-    "Standard output: the summary. Standard error: warnings, errors, progress.\n"
-    "Exit: 0 done; 1 could not (memory, disk, a folder that cannot be written);\n"
-    "2 the input or the command line is wrong; 130 stopped by Ctrl-C.\n"
-    "\n"
-    "US words: a truss is a cluster, to set out is to transplant, an aubergine is an\n"
-    "eggplant (crop names may begin with eggplant-).\n"
-    "\n"
-    "A model's answer, not advice: local rules, labels, licensed advice first.\n"
-    "Free software under the GNU GPL, version 3 or later; no warranty.\n";
+enum { COMMAND_COLUMN = 33, OPTION_COLUMN = 23, HEAD_ROOM = 120 };
+
+static void print_commands(FILE *to)
+{
+    char head[HEAD_ROOM], words[VH_SAY_TEXT];
+
+    for (const struct vh_command_words *c = vh_command_list; c->word; c++) {
+        if (!c->is_built)
+            continue;
+        snprintf(head, sizeof head, c->word[0] ? "  vinehand %-8s %s" : "  vinehand%s%s", c->word,
+                 c->operands);
+        if (strlen(head) >= COMMAND_COLUMN) {
+            fprintf(to, "%s\n", head);
+            head[0] = 0;
+        }
+        vh_say_block(to, head, COMMAND_COLUMN, c->says);
+    }
+    vh_commands_said(false, words);
+    if (words[0])
+        fprintf(to, "\nTo come, not built yet: %s\n", words);
+}
+
+static void print_options(FILE *to, bool of_start)
+{
+    for (const struct vh_option_words *o = vh_option_list; o->name; o++) {
+        char head[HEAD_ROOM], text[VH_SAY_TEXT] = "";
+        const bool is_of_start = o->of && strcmp(o->of, "start") == 0;
+
+        if (is_of_start != of_start)
+            continue;
+        snprintf(head, sizeof head, "  %s%s%s", o->name, o->value ? " " : "",
+                 o->value ? o->value : "");
+        vh_say_add(text, o->of && !of_start ? "of %s: %s" : "%s%s", o->of && !of_start ? o->of : "",
+                   o->says);
+        vh_say_block(to, head, OPTION_COLUMN, text);
+    }
+}
+
+void vh_help_print(FILE *to)
+{
+    fputs("vinehand - what trellised vines will give, and when\n\n", to);
+    print_commands(to);
+    fputs("\n"
+          "SCENARIO is a file, a folder that holds scenario.toml, or - for standard input;\n"
+          "without it the current folder.\n"
+          "\n"
+          "Options\n",
+          to);
+    print_options(to, false);
+    vh_say_block(to, "  --", OPTION_COLUMN, "ends the options");
+    fputs("Options of start (no questions then; either system of units may be typed)\n", to);
+    print_options(to, true);
+    fputs("\n"
+          "Standard output: the summary. Standard error: warnings, errors, progress.\n"
+          "Exit:\n",
+          to);
+    for (const struct vh_exit_words *e = vh_exit_list; e->says; e++)
+        fprintf(to, "  %3d  %s\n", e->code, e->says);
+    fputs("\n"
+          "US words: a truss is a cluster, to set out is to transplant, an aubergine is an\n"
+          "eggplant (crop names may begin with eggplant-).\n"
+          "\n"
+          "A model's answer, not advice: local rules, labels, licensed advice first.\n"
+          "Free software under the GNU GPL, version 3 or later; no warranty.\n",
+          to);
+}
 
 enum vh_exit vh_command_help(void)
 {
-    fputs(help_text, stdout);
+    vh_help_print(stdout);
     return VH_EXIT_DONE;
 }
 
