@@ -159,6 +159,60 @@ static void say_hundredths(double share, char *said)
         snprintf(said, VH_SAY_ROOM, "-");
 }
 
+/* "slicers: two weeks ahead you may expect to be off by 14 %; ...", of two weeks where they were
+ * forecast, else of the furthest. */
+static void say_in_words(FILE *to, const struct vh_table *t, size_t row)
+{
+    static const char *const ahead[] = {"", "one week", "two weeks", "three weeks", "four weeks"};
+    const double weeks = vh_cell_number(t, row, "weeks_ahead"),
+                 last = vh_cell_number(t, row, "last");
+    char text[VH_SAY_TEXT] = "", share[VH_SAY_ROOM];
+
+    if (!(weeks >= 1.0 && weeks <= 4.0))
+        return;
+    say_hundredths(vh_cell_number(t, row, "off"), share);
+    vh_say_add(text, "%s: %s ahead you may expect to be off by %s",
+               vh_cell_text(t, row, "planting"), ahead[(int)weeks], share);
+    if (isfinite(vh_cell_number(t, row, "naive_off"))) {
+        say_hundredths(vh_cell_number(t, row, "naive_off"), share);
+        vh_say_add(text, "; %s would be off by %s",
+                   strcmp(vh_cell_text(t, row, "naive"), "last") == 0
+                       ? "simply repeating last week"
+                       : "the mean of the last three weeks",
+                   share);
+    }
+    if (last > 1.0)
+        vh_say_add(text, "; %.0f of the last %.0f weeks came within 10 %%",
+                   vh_cell_number(t, row, "within"), last);
+    vh_say_block(to, "", INDENT, text);
+}
+
+static bool is_known(const struct vh_table *t, size_t row)
+{
+    return isfinite(vh_cell_number(t, row, "off"));
+}
+
+/* One sentence a planting; the rows of a planting lie together, the furthest last. */
+static void say_off_in_words(FILE *to, const struct vh_table *t)
+{
+    const double wanted = 2.0;
+    size_t best = vh_table_rows(t);
+
+    for (size_t row = 0; row < vh_table_rows(t); row++) {
+        if (!is_known(t, row))
+            continue;
+        if (best < row &&
+            strcmp(vh_cell_text(t, best, "planting"), vh_cell_text(t, row, "planting")) != 0) {
+            say_in_words(to, t, best);
+            best = row;
+        }
+        if (best >= row || vh_cell_number(t, row, "weeks_ahead") <= wanted)
+            best = row;
+    }
+    if (best < vh_table_rows(t))
+        say_in_words(to, t, best);
+}
+
 /* What the forecasts would have been off by, had the program been asked each Sunday. */
 static void say_off(FILE *to, const struct vh_table *t)
 {
@@ -167,7 +221,7 @@ static void say_off(FILE *to, const struct vh_table *t)
 
     for (size_t row = 0; t && row < vh_table_rows(t); row++) {
         const char *planting = vh_cell_text(t, row, "planting");
-        if (!isfinite(vh_cell_number(t, row, "off")))
+        if (!is_known(t, row))
             continue;
         if (said++ == 0)
             fprintf(to, "\n%-*s %11s  %13s  %s\n%-*s %11s  %13s  %s\n", NAME_WIDE, "HOW FAR OFF",
@@ -182,6 +236,8 @@ static void say_off(FILE *to, const struct vh_table *t)
         fprintf(to, "%*s %11s  %13s  %.0f in 10\n", used < NAME_WIDE ? NAME_WIDE - used : 0, "",
                 off, naive, 10.0 * vh_cell_number(t, row, "held"));
     }
+    if (said > 0)
+        say_off_in_words(to, t);
     if (said == 0 && t)
         vh_say_block(to, "HOW FAR", INDENT,
                      "not known yet: it takes some weeks of picks before a forecast can be held"

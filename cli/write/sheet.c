@@ -218,102 +218,138 @@ static void add_blank(struct vh_page *p, const char *name)
 }
 
 /* One line to write on: what, what is expected, the record's own item, and three blanks. */
-static void add_record(struct vh_page *p, const char *planting, const char *what,
-                       const char *expected, const char *item, const char *const blank[3])
+struct line {
+    const char *what, *expected, *item;
+    const char *const *blank; /* [3] */
+};
+
+static void add_record(struct vh_page *p, const char *planting, const struct line *l)
 {
     vh_page_add(p, "<div class=\"rec\"><div>");
     vh_page_say_first(p, planting);
     vh_page_add(p, ": ");
-    vh_page_say(p, what);
+    vh_page_say(p, l->what);
     vh_page_add(p, "<small>");
-    vh_page_say(p, expected);
-    vh_page_add(p, expected[0] ? " &#183; <code>" : "<code>");
-    vh_page_say(p, item);
+    vh_page_say(p, l->expected);
+    vh_page_add(p, l->expected[0] ? " &#183; <code>" : "<code>");
+    vh_page_say(p, l->item);
     vh_page_add(p, "</code></small></div>");
     for (int i = 0; i < 3; i++) {
-        if (blank[i][0])
-            add_blank(p, blank[i]);
+        if (l->blank[i][0])
+            add_blank(p, l->blank[i]);
         else
             vh_page_add(p, "<div class=\"gapf\"></div>");
     }
     vh_page_add(p, "</div>");
 }
 
-/* A number of table "stem" on a day from today on, or before it. */
-static double stem_number(const struct vh_page *p, const char *planting, int64_t day,
-                          const char *column)
-{
-    const struct vh_table *t = vh_page_table(p, "stem");
-
-    for (size_t i = 0; t && i < vh_table_rows(t); i++)
-        if (vh_cell_number(t, i, "date") == (double)day &&
-            !strcmp(vh_cell_text(t, i, "planting"), planting))
-            return vh_cell_number(t, i, column);
-    return (double)NAN;
-}
-
 static void add_records(struct vh_page *p, const char *planting)
 {
     static const char *const picks[] = {"first", "second", "third"};
-    static const char *const means[] = {"", "value", "of"};
-    static const char *const trusses[] = {"truss", "value", "of"};
-    const double truss = stem_number(p, planting, p->today, "flowering_truss");
-    const bool pieces = vh_page_by_piece(p, planting), node = vh_page_by_node(p, planting);
-    const double low = stem_number(p, planting, p->today, "flowering_truss_p10");
-    const double high = stem_number(p, planting, p->today, "flowering_truss_p90");
-    const double grown = stem_number(p, planting, p->today, "stem_cm") -
-                         stem_number(p, planting, p->today - VH_WEEK_DAYS, "stem_cm");
-    char expected[80] = "", cm[VH_SAY_ROOM];
-
-    add_record(p, planting, "picked", pieces ? "fruits of each pick" : "weight of each pick",
-               pieces                  ? "picked_fruits"
-               : p->units == VH_SAY_US ? "picked_lb"
+    const bool pieces = vh_page_by_piece(p, planting), us = p->units == VH_SAY_US;
+    const struct line picked = {"picked", pieces ? "fruits of each pick" : "weight of each pick",
+                                pieces ? "picked_fruits"
+                                : us   ? "picked_lb"
                                        : "picked_kg",
-               picks);
-    add_record(p, planting, "thrown away", "cracked, rotten, misshapen",
-               p->units == VH_SAY_US ? "unmarketable_lb" : "unmarketable_kg", picks);
-    if (isfinite(low))
-        snprintf(expected, sizeof expected, "expected %.1f, usual %.1f to %.1f", truss, low, high);
-    else if (isfinite(truss))
-        snprintf(expected, sizeof expected, "expected %.1f", truss);
-    add_record(p, planting, node ? "node in flower" : "truss in flower", expected,
-               "flowering_truss", means);
-    vh_say_length(grown, p->units, cm);
-    expected[0] = 0;
-    if (cm[0])
-        snprintf(expected, sizeof expected, "expected %.20s in a week", cm);
-    add_record(p, planting, "stem grown since the last look", expected,
-               p->units == VH_SAY_US ? "stem_growth_in" : "stem_growth_cm", means);
-    add_record(p, planting, node ? "fruits set on a node" : "fruits set on a truss",
-               "before any are taken off", "fruits_set", trusses);
+                                picks},
+                      thrown = {"thrown away", "cracked, rotten, misshapen",
+                                us ? "unmarketable_lb" : "unmarketable_kg", picks};
+
+    add_record(p, planting, &picked);
+    add_record(p, planting, &thrown);
 }
 
-/* The looks of this week that tell most, where something was learnt from records. */
-static bool add_plant_check(struct vh_page *p, const char *planting)
+/* ---- the ten-minute plant check ---- */
+
+static const struct check {
+    const char *item, *what, *what_of_node;
+    const char *item_us; /* NULL: the same */
+    int digits;
+} checks[] = {
+    {"flowering_truss", "truss in flower", "node in flower", NULL, 1},
+    {"stem_growth_cm", "stem grown in a week", "stem grown in a week", "stem_growth_in", 0},
+    {"stem_mm", "stem thickness, 15 cm (6 in) below the tip",
+     "stem thickness, 15 cm (6 in) below the tip", NULL, 1},
+    {"fruits_set", "fruits set, none taken off yet", "fruits set, none taken off yet", NULL, 1},
+    {"leaves_on_stem", "leaves on a stem", "leaves on a stem", NULL, 0},
+};
+
+static const struct check *check_of(const char *item)
 {
-    static const char *const blank[] = {"truss", "value", "of"};
+    for (size_t i = 0; i < sizeof checks / sizeof checks[0]; i++)
+        if (strcmp(checks[i].item, item) == 0)
+            return &checks[i];
+    return NULL;
+}
+
+/* "truss 9: expected 4.8, usual 4.1 to 5.5 cm" */
+static void say_expected(const struct vh_page *p, const struct vh_table *t, size_t row,
+                         const struct check *c, char *said, size_t room)
+{
+    const bool is_cm = strcmp(vh_cell_text(t, row, "unit"), "cm") == 0;
+    const bool is_in = is_cm && p->units == VH_SAY_US;
+    const bool is_length = is_cm || strcmp(vh_cell_text(t, row, "unit"), "mm") == 0;
+    const double truss = vh_cell_number(t, row, "truss");
+    const char *names[] = {"expect", "low", "high"};
+    double value[3];
+    int n = 0;
+
+    for (int i = 0; i < 3; i++) {
+        value[i] = vh_cell_number(t, row, names[i]);
+        value[i] = is_in ? vh_say_in(value[i]) : value[i];
+    }
+    if (isfinite(truss))
+        n = snprintf(said, room, "%s %.0f: ",
+                     vh_page_by_node(p, vh_cell_text(t, row, "planting")) ? "node" : "truss",
+                     truss);
+    snprintf(said + n, room - (size_t)n, "expected %.*f, usual %.*f to %.*f%s%s", c->digits,
+             value[0], c->digits, value[1], c->digits, value[2], is_length ? " " : "",
+             is_in       ? "in"
+             : is_length ? vh_cell_text(t, row, "unit")
+                         : "");
+}
+
+/* The looks of this week on a few stems, each with what is usual. */
+static void add_plant_check(struct vh_page *p, const char *planting)
+{
+    static const char *const means[] = {"", "mean", "of"}, *const trusses[] = {"truss", "mean",
+                                                                               "of"};
     const struct vh_table *t = vh_page_table(p, "plant_check");
-    bool any = false;
-    char expected[160], low[40], high[40];
+    char expected[160];
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        if (strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
+        const struct check *c = check_of(vh_cell_text(t, i, "item"));
+        if (!c || strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
             continue;
-        const double value = vh_cell_number(t, i, "expected");
-        expected[0] = low[0] = high[0] = 0;
-        if (isfinite(value))
-            snprintf(expected, sizeof expected, "expected %.1f", value);
-        if (isfinite(vh_cell_number(t, i, "low"))) {
-            snprintf(low, sizeof low, "%.1f", vh_cell_number(t, i, "low"));
-            snprintf(high, sizeof high, "%.1f", vh_cell_number(t, i, "high"));
-            snprintf(expected + strlen(expected), sizeof expected - strlen(expected),
-                     ", usual %s to %s", low, high);
-        }
-        add_record(p, planting, vh_cell_text(t, i, "what"), expected, vh_cell_text(t, i, "item"),
-                   blank);
-        any = true;
+        say_expected(p, t, i, c, expected, sizeof expected);
+        const struct line line = {vh_page_by_node(p, planting) ? c->what_of_node : c->what,
+                                  expected,
+                                  p->units == VH_SAY_US && c->item_us ? c->item_us : c->item,
+                                  isfinite(vh_cell_number(t, i, "truss")) ? trusses : means};
+        add_record(p, planting, &line);
     }
-    return any;
+}
+
+/* What may be behind a count that lies outside, once for all plantings. */
+static void add_outside(struct vh_page *p)
+{
+    const struct vh_table *t = vh_page_table(p, "plant_check");
+
+    for (size_t c = 0; c < sizeof checks / sizeof checks[0]; c++) {
+        size_t row = 0;
+        while (t && row < vh_table_rows(t) &&
+               strcmp(vh_cell_text(t, row, "item"), checks[c].item) != 0)
+            row++;
+        if (!t || row == vh_table_rows(t))
+            continue;
+        vh_page_add(p, "<li><b>");
+        vh_page_say_first(p, checks[c].what);
+        vh_page_add(p, "</b> lower: ");
+        vh_page_say(p, vh_cell_text(t, row, "if_lower"));
+        vh_page_add(p, ". Higher: ");
+        vh_page_say(p, vh_cell_text(t, row, "if_higher"));
+        vh_page_add(p, ".</li>");
+    }
 }
 
 static void add_head(struct vh_page *p)
@@ -400,9 +436,18 @@ static void add_writing(struct vh_page *p, const int *order)
     for (int k = 0; k < p->plantings; k++) {
         vh_page_add(p, "<section>");
         add_records(p, p->planting[order[k]]);
+        vh_page_add(p, "</section>");
+    }
+    vh_page_add(p, "<h2><b>Plant check</b> <span>ten minutes, the same five stems of each every "
+                   "week</span></h2>");
+    for (int k = 0; k < p->plantings; k++) {
+        vh_page_add(p, "<section>");
         add_plant_check(p, p->planting[order[k]]);
         vh_page_add(p, "</section>");
     }
+    vh_page_add(p, "<p class=\"small\"><b>Outside what is usual</b></p><ul class=\"cau\">");
+    add_outside(p);
+    vh_page_add(p, "</ul>");
     vh_page_add(p, "<p class=\"small\">One number to type in: "
                    "<code>vinehand note PLANTING flowering_truss 14.4 --of 5</code></p>"
                    "<p class=\"small\">Local rules, the label and licensed advice come before this "

@@ -9,7 +9,7 @@
 
 #define TENTH 1.2815515655446004 /* standard deviations to the 10th and the 90th percentile */
 
-enum { PLANTING, ITEM, TRUSS, STEMS, EXPECT, LOW, HIGH, IF_OUTSIDE };
+enum { PLANTING, ITEM, TRUSS, STEMS, UNIT, EXPECT, LOW, HIGH, IF_LOWER, IF_HIGHER };
 
 /* A number of a result table, with what one future in ten lies below and above, if many were run.
  */
@@ -33,13 +33,40 @@ static struct foreseen foreseen(const struct vh_table *t, size_t row, const char
                              cell(t, row, name, "_p90")};
 }
 
-static const char *words_of(enum vh_record_item item)
+/* Which mechanism differs where a count lies outside its range, and what she may change. */
+struct words {
+    const char *unit, *if_lower, *if_higher;
+};
+
+static struct words words_of(enum vh_record_item item)
 {
     if (item == VH_RECORD_FLOWERING_TRUSS)
-        return "lower: cooler by the plants than by the log, or a slower variety; higher: warmer";
+        return (struct words){
+            "1",
+            "truss pace: cooler at the heads than by the thermometer, or a slower variety;"
+            " hang it at the heads, a warmer day brings flowers sooner",
+            "truss pace: warmer at the heads than by the thermometer; picks come sooner too"};
+    if (item == VH_RECORD_STEM_GROWTH_CM)
+        return (struct words){
+            "cm",
+            "stem growth: cold days, warm nights or too many fruits; warm the day over the"
+            " night, leave fewer fruits",
+            "stem growth: dull and warm, or crowded; lower more often, keep it cooler by day"};
+    if (item == VH_RECORD_STEM_MM)
+        return (struct words){
+            "mm", "load: more hangs than the light feeds; leave fewer fruits, keep it cooler",
+            "load: leaves get what fruit should; see that flowers set, leave more fruits"};
     if (item == VH_RECORD_LEAVES_ON_STEM)
-        return "lower: more leaves came off than planned; higher: a visit was missed";
-    return "lower: flowers were too hot, too cold or not reached; higher: more to take off";
+        return (struct words){"1", "leaves: more came off than planned; leave one leafing out",
+                              "leaves: a leafing was missed; catch up over two visits"};
+    return (struct words){
+        "1", "fruit set: flowers too hot, too cold or not reached; see to bees, tapping and shade",
+        "fruit set: more to take off; thin at pea size, or fruit stays small"};
+}
+
+static double spread(double tenth, double count)
+{
+    return sqrt(tenth * tenth + count * count);
 }
 
 /* The futures' spread and that of a count on so many stems, taken together. */
@@ -51,18 +78,21 @@ static enum vh_status add(struct vh_table *t, const struct vh_record_params *p,
     const double count = TENTH * vh_record_sd(p, &entry);
     const double below = isnan(f.low) ? 0.0 : f.value - f.low,
                  above = isnan(f.high) ? 0.0 : f.high - f.value;
+    const struct words words = words_of(item);
 
     if (isnan(f.value))
         return VH_OK;
     if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, PLANTING, planting) != VH_OK ||
         vh_table_set_text(t, ITEM, vh_record_item_name(item)) != VH_OK ||
-        vh_table_set_text(t, IF_OUTSIDE, words_of(item)) != VH_OK)
+        vh_table_set_text(t, UNIT, words.unit) != VH_OK ||
+        vh_table_set_text(t, IF_LOWER, words.if_lower) != VH_OK ||
+        vh_table_set_text(t, IF_HIGHER, words.if_higher) != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, TRUSS, truss);
     vh_table_set_number(t, STEMS, p->stems_silent);
     vh_table_set_number(t, EXPECT, f.value);
-    vh_table_set_number(t, LOW, vh_max(0.0, f.value - sqrt(below * below + count * count)));
-    vh_table_set_number(t, HIGH, f.value + sqrt(above * above + count * count));
+    vh_table_set_number(t, LOW, vh_max(0.0, f.value - spread(below, count)));
+    vh_table_set_number(t, HIGH, f.value + spread(above, count));
     return VH_OK;
 }
 
@@ -98,22 +128,58 @@ static enum vh_status add_set(struct vh_table *t, const struct vh_record_params 
                foreseen(trusses, best, "set"));
 }
 
-enum vh_status vh_plant_check_fill(struct vh_result *r, const struct vh_scenario *s)
+/* Nothing in the model is as thick as a stem. Her own counts of the last weeks stand for it, else
+ * what the trade holds for a stem in balance; weeks of sound crops scatter about either. */
+static struct foreseen stem_mm(const struct vh_scenario *s, size_t planting)
+{
+    const int64_t recent_d = 35; /* five weekly looks */
+    const struct vh_stem_params *stem = &s->house.planting[planting].crop->stem;
+    const struct vh_records *r = &s->house.records;
+    double sum = 0.0, book = stem->thick_mm > 0.0 ? stem->thick_mm : VH_UNKNOWN;
+    size_t n = 0;
+
+    for (size_t i = 0; i < r->rows; i++) {
+        const struct vh_record *a = &r->row[i];
+        if (a->planting != planting || a->item != VH_RECORD_STEM_MM || a->doubt ||
+            a->day > s->house.today || a->day <= s->house.today - recent_d)
+            continue;
+        sum += a->value;
+        n++;
+    }
+    const double value = n > 0 ? sum / (double)n : book, wide = TENTH * stem->thick_usual_mm;
+    return (struct foreseen){value, value - wide, value + wide};
+}
+
+static enum vh_status add_planting(struct vh_table *t, const struct vh_result *r,
+                                   const struct vh_scenario *s, size_t row, size_t planting)
 {
     const struct vh_record_params *p = &s->parameters->record;
+    const struct vh_table *summary = r->table[VH_TABLE_SUMMARY];
+    const char *name = s->house.planting[planting].name;
+    enum vh_status status = add(t, p, name, VH_RECORD_FLOWERING_TRUSS, VH_UNKNOWN,
+                                foreseen(summary, row, "flowering_truss"));
+
+    if (status == VH_OK)
+        status = add(t, p, name, VH_RECORD_STEM_GROWTH_CM, VH_UNKNOWN,
+                     foreseen(summary, row, "stem_week_cm"));
+    if (status == VH_OK && s->house.today >= s->house.planting[planting].set_out)
+        status = add(t, p, name, VH_RECORD_STEM_MM, VH_UNKNOWN, stem_mm(s, planting));
+    if (status == VH_OK)
+        status = add_set(t, p, r->table[VH_TABLE_TRUSSES], name, s->house.today);
+    if (status == VH_OK)
+        status = add_leaves(t, p, r->table[VH_TABLE_STEM], name, s->house.today);
+    return status;
+}
+
+enum vh_status vh_plant_check_fill(struct vh_result *r, const struct vh_scenario *s)
+{
     const struct vh_table *summary = r->table[VH_TABLE_SUMMARY];
     struct vh_table *t = r->table[VH_TABLE_PLANT_CHECK];
     enum vh_status status = VH_OK;
 
-    for (size_t row = 0; row < vh_table_rows(summary) && status == VH_OK; row++) {
-        const char *planting =
-            vh_table_text(summary, row, (size_t)vh_table_find(summary, "planting"));
-        status = add(t, p, planting, VH_RECORD_FLOWERING_TRUSS, VH_UNKNOWN,
-                     foreseen(summary, row, "flowering_truss"));
-        if (status == VH_OK)
-            status = add_leaves(t, p, r->table[VH_TABLE_STEM], planting, s->house.today);
-        if (status == VH_OK)
-            status = add_set(t, p, r->table[VH_TABLE_TRUSSES], planting, s->house.today);
-    }
+    for (size_t row = 0; row < vh_table_rows(summary) && status == VH_OK; row++)
+        for (size_t k = 0; k < s->house.plantings && status == VH_OK; k++)
+            if (is_of(summary, row, s->house.planting[k].name))
+                status = add_planting(t, r, s, row, k);
     return status;
 }

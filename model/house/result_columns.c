@@ -138,7 +138,8 @@ static const struct vh_column summary[] = {
     N("kg_m2", "kg m-2", "whole season"), D("peak_monday", "best week still to come"), N("peak_kg", "kg", "picked in it"),
     N("peak_fruits", "1", "picked in it"), N("fruit_g", "g", "mean of the fruits to come"),
     N("fruit_g_low", "g", "lightest truss to come"), I("fruit_g_low_truss", "its number"),
-    N("stem_cm", "cm", "stem on the day of the run"), N("stem_end_cm", "cm", "stem at pull-out"),
+    N("stem_cm", "cm", "stem on the day of the run"),
+    N("stem_week_cm", "cm", "what it grew in the seven days before"), N("stem_end_cm", "cm", "stem at pull-out"),
     D("pull_out", "day it is taken out"), N("load_now", "1", "asked over fed in the week of the run"),
     N("load_max", "1", "in the hungriest week to come"), D("load_max_monday", "that week"),
     N("flowering_truss", "1", "on the day of the run"), N("next_week_kg", "kg", "the seven days from the day of the run on"),
@@ -208,8 +209,10 @@ static const struct vh_column compared[] = {
 static const struct vh_column plant_check[] = {
     T("planting", "which planting"), T("item", "what is counted, as in the records"),
     I("truss", "on which truss; empty: on the whole stem"), I("stems", "stems to look at"),
-    N("expect", "1", "mean of the futures"), N("low", "1", "one count in ten is lower"),
-    N("high", "1", "one count in ten is higher"), T("if_outside", "what may be behind it"),
+    T("unit", "of the three numbers: 1, cm or mm"),
+    N("expect", "1", "mean of the futures; in `unit`"), N("low", "1", "one count in ten is lower"),
+    N("high", "1", "one count in ten is higher"),
+    T("if_lower", "what may be behind it, and what may be changed"), T("if_higher", "the same"),
 };
 static const struct vh_column learned[] = {
     T("planting", "which planting; empty: the house"),

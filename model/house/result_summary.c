@@ -108,6 +108,13 @@ static enum vh_status set_text(struct vh_table *t, const char *name, const char 
     return column >= 0 ? vh_table_set_text(t, (size_t)column, text) : VH_OK;
 }
 
+/* What the stem grew in the week that ended on day `at` of the season. */
+static double stem_week_cm(const struct vh_season *s, int64_t at)
+{
+    return at < DAYS_PER_WEEK ? VH_UNKNOWN
+                              : s->day[at].plant.stem_cm - s->day[at - DAYS_PER_WEEK].plant.stem_cm;
+}
+
 static void set_date(struct vh_table *t, const char *name, int64_t day)
 {
     if (day != INT64_MIN)
@@ -184,8 +191,10 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     set(t, "fruit_g_low", low_g);
     if (low_truss)
         set(t, "fruit_g_low_truss", low_truss);
-    if (today >= s->first_day)
+    if (today >= s->first_day) {
         set(t, "stem_cm", now->stem_cm);
+        set(t, "stem_week_cm", stem_week_cm(s, at - s->first_day));
+    }
     set(t, "stem_end_cm", end->stem_cm);
     set_date(t, "pull_out", last);
     set(t, "load_now", peak.load_now);

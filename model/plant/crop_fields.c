@@ -198,6 +198,8 @@ static const struct vh_param_field fields[] = {
     N(stem, stand_high, "1", "most factor by density"),
     N(stem, seedling_internode_cm, "cm", "stem per unfolded leaf at set-out"),
     N(stem, light_hour_umol_m2_s, "umol m-2 s-1", "an hour brighter than this counts as day"),
+    N(stem, thick_mm, "mm", "thickness 15 cm below the tip of a stem in balance; 0: not known"),
+    N(stem, thick_usual_mm, "mm", "standard deviation of the weeks of a sound crop about it"),
     N(habit, usual_fruit_g, "g", "usual fruit mass of the variety"),
     N(habit, fruits_kept, "1", "fruits usually kept on a truss or node"),
     N(habit, stripped_nodes, "1", "first nodes that keep no fruit"),

@@ -17,6 +17,8 @@ struct vh_stem_params {
     double stand_ref_m2, stand_exponent, stand_low, stand_high; /* crowded stems stretch */
     double seedling_internode_cm; /* stem per unfolded leaf at set-out */
     double light_hour_umol_m2_s;  /* an hour brighter than this is day for DIF */
+    double thick_mm;       /* 15 cm below the tip of a stem in balance; 0: nobody has stated one */
+    double thick_usual_mm; /* weeks of sound crops lie so far from it, one standard deviation */
 };
 
 /* cm; r = supply over demand, used up to 1; dli at the crop. */

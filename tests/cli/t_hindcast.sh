@@ -69,6 +69,8 @@ cd "$work/in" || exit 1
 make 2026-12-31
 run_learn "$work/as-it-was"
 says "HOW FAR OFF"
+says "two weeks ahead you may expect to be off by"
+says "would be off by"
 make 2026-06-21
 run_learn "$work/another"
 before "$work/as-it-was/hindcast.csv" >"$work/a"
