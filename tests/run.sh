@@ -19,7 +19,7 @@ jobs=$(nproc 2>/dev/null || echo 2)
 failed=0
 
 echo "== Debug with address and undefined-behaviour sanitizers, all but the heavy tests"
-build_in build-debug -DCMAKE_BUILD_TYPE=Debug -DVINEHAND_SANITIZE=ON -DVINEHAND_WERROR=ON \
+build_in build-debug -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS_DEBUG="-O1 -g1" -DVINEHAND_SANITIZE=ON -DVINEHAND_WERROR=ON \
     -DVINEHAND_TESTS=ON || exit 1
 ctest --test-dir "$root/build-debug" --output-on-failure --no-tests=error -j "$jobs" -LE heavy ||
     failed=1

@@ -120,7 +120,7 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
         say_lowering(r, f, task->planting, lowering);
     if (!lowering[0])
         vh_say_pieces(task->total, count);
-    snprintf(said, TASK_ROOM, "%s%s%s%s", words_of(task->task), task->planting[0] ? " " : "",
+    snprintf(said, TASK_ROOM, "%s%s%s%.200s", words_of(task->task), task->planting[0] ? " " : "",
              task->planting, lowering);
     add_cost(r, f, task->cost, said);
     const size_t n = strlen(said);

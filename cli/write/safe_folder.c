@@ -168,7 +168,7 @@ enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out
     char parent_path[PATH_MAX];
     struct vh_safe_folder *f = calloc(1, sizeof *f);
     enum vh_status status;
-    int e;
+    int e = 0;
 
     if (!f || !(f->shown = strdup(path))) {
         free(f);

@@ -181,7 +181,7 @@ static inline struct trial_result *trial_run(struct trial *t)
     t->setup.crop = &t->crop;
     cr_assert(vh_fgp_init(&t->crop, &fgp) == VH_OK);
     r->plant = vh_plant_create(&t->setup, &t->factors, 1, (size_t)t->days);
-    cr_assert(r->plant);
+    cr_assert(r->plant != NULL);
     r->days = t->days;
     for (int d = 0; d < t->days; d++) {
         const struct vh_acts acts = trial_acts(t, r->plant, 0, d);
