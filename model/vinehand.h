@@ -279,12 +279,14 @@ const struct vh_table *vh_explanation_sources(const struct vh_explanation *e);
 struct vh_chain;
 
 /* From flower to pick: truss `truss` (node, for crops that count nodes) of a planting in the mean
- * run, step by step. VH_BAD_INPUT with a message where there is no such planting, or where the
- * truss never comes. The caller frees *out. */
-enum vh_status vh_explain_truss(const struct vh_scenario *s, const char *planting, int truss,
-                                struct vh_chain **out, struct vh_messages *m);
-/* From the picks to what lies on the table of a market day. `result`: of vh_forecast, for the
- * ranges. VH_BAD_INPUT where the scenario has no such market day. The caller frees *out. */
+ * run, with what was learnt, step by step. `result`: of vh_forecast, to whose numbers the chain is
+ * held; NULL: it ends at the mean run. VH_BAD_INPUT with a message where there is no such planting,
+ * or where the truss never comes. The caller frees *out. */
+enum vh_status vh_explain_truss(const struct vh_scenario *s, const struct vh_result *result,
+                                const char *planting, int truss, struct vh_chain **out,
+                                struct vh_messages *m);
+/* From the picks to what lies on the table of a market day; likewise. VH_BAD_INPUT where the
+ * scenario has no such market day. The caller frees *out. */
 enum vh_status vh_explain_market_day(const struct vh_scenario *s, const struct vh_result *result,
                                      int64_t date, struct vh_chain **out, struct vh_messages *m);
 void vh_chain_free(struct vh_chain *c);

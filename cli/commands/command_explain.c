@@ -34,18 +34,37 @@ static void print_chain(const struct vh_session *s, const struct vh_arguments *a
                         const struct vh_chain *chain)
 {
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
+    const char *units = a->units == VH_SAY_US ? "US units, in brackets metric" : "metric";
     char title[300], day[VH_SAY_ROOM];
 
     vh_say_date_with_year((double)a->explain.day, day);
     if (a->explain.has_day)
-        snprintf(title, sizeof title,
-                 "%.100s %s market day %s %s from the picks to the table,"
-                 " metric",
-                 vh_scenario_name(s->scenario), dot, day, dot);
+        snprintf(title, sizeof title, "%.100s %s market day %s %s from the picks to the table, %s",
+                 vh_scenario_name(s->scenario), dot, day, dot, units);
     else
-        snprintf(title, sizeof title, "%.100s %s truss or node %d %s from flower to pick, metric",
-                 a->explain.planting, dot, a->explain.truss, dot);
-    vh_chain_print(stdout, chain, title);
+        snprintf(title, sizeof title, "%.100s %s truss or node %d %s from flower to pick, %s",
+                 a->explain.planting, dot, a->explain.truss, dot, units);
+    vh_chain_print(stdout, chain, title, a->units);
+}
+
+/* The chain to what `season` says; NULL: to the mean run. */
+static enum vh_exit work_out(const struct vh_session *s, const struct vh_arguments *a,
+                             const struct vh_result *season, struct vh_chain **chain)
+{
+    const struct vh_explain_arguments *asked = &a->explain;
+    struct vh_messages *m = vh_messages_create();
+    enum vh_status status = VH_NO_MEMORY;
+
+    if (m)
+        status = asked->has_day ? vh_explain_market_day(s->scenario, season, asked->day, chain, m)
+                                : vh_explain_truss(s->scenario, season, asked->planting,
+                                                   asked->truss, chain, m);
+    if (m)
+        vh_complain_messages(m, a->quiet);
+    if (status < 0 && (!m || vh_messages_count_of(m, VH_ERROR) == 0))
+        vh_complain(vh_status_text(status));
+    vh_messages_free(m);
+    return vh_session_exit(status);
 }
 
 /* How a truss, or a market day's number, came about. Nothing is written. */
@@ -58,22 +77,14 @@ static enum vh_exit explain_chain(const struct vh_arguments *a)
 
     if (result == VH_EXIT_DONE)
         result = vh_session_read(&s, a);
-    if (result == VH_EXIT_DONE && a->explain.has_day)
+    if (result == VH_EXIT_DONE) /* what cannot be asked is refused before anything takes long */
+        result = work_out(&s, a, NULL, &chain);
+    if (result == VH_EXIT_DONE)
         result = vh_run_season_compute(&s, a, &season);
     if (result == VH_EXIT_DONE) {
-        struct vh_messages *messages = vh_messages_create();
-        enum vh_status status = VH_NO_MEMORY;
-        if (messages)
-            status = a->explain.has_day ? vh_explain_market_day(s.scenario, season, a->explain.day,
-                                                                &chain, messages)
-                                        : vh_explain_truss(s.scenario, a->explain.planting,
-                                                           a->explain.truss, &chain, messages);
-        if (messages)
-            vh_complain_messages(messages, a->quiet);
-        if (status < 0 && (!messages || vh_messages_count_of(messages, VH_ERROR) == 0))
-            vh_complain(vh_status_text(status));
-        vh_messages_free(messages);
-        result = vh_session_exit(status);
+        vh_chain_free(chain);
+        chain = NULL;
+        result = work_out(&s, a, season, &chain);
     }
     if (result == VH_EXIT_DONE && !a->quiet)
         print_chain(&s, a, chain);

@@ -124,7 +124,7 @@ static enum vh_status forecast(const struct vh_scenario *s, vh_progress progress
 enum vh_exit vh_run_season_compute(const struct vh_session *s, const struct vh_arguments *a,
                                    struct vh_result **season)
 {
-    return run_computation(s, a, forecast, season);
+    return run_computation(s, a, vh_forecast, season);
 }
 
 /* Fills the hidden folder and lets it take the place of the old one. */

@@ -8,6 +8,11 @@
 
 enum { VALUE_COLUMN = 36, DEEP = 6, PICK_COLUMN = 14, SOURCE_COLUMN = 19 };
 
+static double mm_in_inches(double mm)
+{
+    return vh_say_in(mm / 10.0);
+}
+
 static void say_iso(double day, char said[11])
 {
     said[0] = 0;
@@ -15,9 +20,41 @@ static void say_iso(double day, char said[11])
         vh_date_format((int64_t)day, said);
 }
 
+/* A measure in her unit; `metric`: as the model has it. NULL: it is no measure. */
+static const struct measure {
+    const char *metric, *us;
+    double (*of)(double);
+} measures[] = {
+    {"degC", "F", vh_say_f},
+    {"g", "oz", vh_say_oz},
+    {"kg", "lb", vh_say_lb},
+    {"mm", "in", mm_in_inches},
+    {"kg of the planting", "lb of the planting", vh_say_lb},
+};
+
+static const struct measure *measure_of(const char *unit, enum vh_say_units units)
+{
+    for (size_t i = 0; units == VH_SAY_US && i < sizeof measures / sizeof measures[0]; i++)
+        if (strcmp(measures[i].metric, unit) == 0)
+            return &measures[i];
+    return NULL;
+}
+
+/* " 20.167 kg", in US units " 44.461 lb (20.167 kg)": the steps before and after are metric. */
+static void add_measure(char *text, double value, int digits, const char *unit,
+                        enum vh_say_units units)
+{
+    const struct measure *m = measure_of(unit, units);
+
+    if (m)
+        vh_say_add(text, "%.*g %s (%.*g %s)", digits, m->of(value), m->us, digits, value, unit);
+    else
+        vh_say_add(text, "%.*g %s", digits, value, unit);
+}
+
 /* ---- steps ---- */
 
-static void print_step(FILE *to, const struct vh_table *t, size_t i)
+static void print_step(FILE *to, const struct vh_table *t, size_t i, enum vh_say_units units)
 {
     const double value = vh_cell_number(t, i, "value"), date = vh_cell_number(t, i, "date");
     const char *equation = vh_cell_text(t, i, "equation"), *worked = vh_cell_text(t, i, "worked"),
@@ -29,8 +66,10 @@ static void print_step(FILE *to, const struct vh_table *t, size_t i)
     say_iso(date, day);
     if (day[0])
         vh_say_add(text, "%s", day);
-    if (isfinite(value))
-        vh_say_add(text, "%s%.6g %s", day[0] ? ", " : "", value, vh_cell_text(t, i, "unit"));
+    if (isfinite(value)) {
+        vh_say_add(text, "%s", day[0] ? ", " : "");
+        add_measure(text, value, 6, vh_cell_text(t, i, "unit"), units);
+    }
     vh_say_block(to, head, VALUE_COLUMN, text[0] ? text : "see DAY BY DAY");
     if (equation[0])
         vh_say_block(to, "    =", DEEP, equation);
@@ -43,7 +82,7 @@ static void print_step(FILE *to, const struct vh_table *t, size_t i)
     }
 }
 
-static void print_steps(FILE *to, const struct vh_table *t)
+static void print_steps(FILE *to, const struct vh_table *t, enum vh_say_units units)
 {
     const char *part = "";
 
@@ -54,7 +93,7 @@ static void print_steps(FILE *to, const struct vh_table *t)
             vh_say_safely(to, part);
             fputc('\n', to);
         }
-        print_step(to, t, i);
+        print_step(to, t, i, units);
     }
 }
 
@@ -77,7 +116,7 @@ static const struct shown sized[] = {
     {"dm_g", "dry g", 10, 5}, {"fruits", "fruits", 8, 3},
 };
 
-static void print_days(FILE *to, const struct vh_table *t)
+static void print_days(FILE *to, const struct vh_table *t, enum vh_say_units units)
 {
     const bool has_stages = vh_table_rows(t) > 0 && isfinite(vh_cell_number(t, 0, "grown_share"));
     const struct shown *shown = has_stages ? staged : sized;
@@ -90,13 +129,15 @@ static void print_days(FILE *to, const struct vh_table *t)
           "matter a stem, picked fruit too)\n            ",
           to);
     for (size_t k = 0; k < n; k++)
-        fprintf(to, "%*s", k ? shown[k].width : shown[k].width - 2, shown[k].head);
+        fprintf(to, "%*s", k ? shown[k].width : shown[k].width - 2,
+                k == 0 && units == VH_SAY_US ? "T F" : shown[k].head);
     fputc('\n', to);
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         say_iso(vh_cell_number(t, i, "date"), day);
         fprintf(to, "%s", day);
         for (size_t k = 0; k < n; k++) {
-            const double value = vh_cell_number(t, i, shown[k].column);
+            const double metric = vh_cell_number(t, i, shown[k].column);
+            const double value = k == 0 && units == VH_SAY_US ? vh_say_f(metric) : metric;
             if (isfinite(value))
                 fprintf(to, "%*.*f", shown[k].width, shown[k].decimals, value);
             else
@@ -108,7 +149,7 @@ static void print_days(FILE *to, const struct vh_table *t)
 
 /* ---- picks ---- */
 
-static void print_store(FILE *to, const struct vh_table *t, size_t i)
+static void print_store(FILE *to, const struct vh_table *t, size_t i, enum vh_say_units units)
 {
     const char *colour = vh_cell_text(t, i, "pick_colour");
     const double low = vh_cell_number(t, i, "keep_low_c"),
@@ -118,16 +159,18 @@ static void print_store(FILE *to, const struct vh_table *t, size_t i)
     say_iso(vh_cell_number(t, i, "market_day"), day);
     if (!day[0])
         return;
-    vh_say_add(text, "for %s: %s%s%skeep at %g", day, colour[0] ? "pick " : "", colour,
-               colour[0] ? ", " : "", low);
+    const bool us = units == VH_SAY_US;
+    vh_say_add(text, "for %s: %s%s%skeep at %.4g", day, colour[0] ? "pick " : "", colour,
+               colour[0] ? ", " : "", us ? vh_say_f(low) : low);
     if (high > low)
-        vh_say_add(text, " to %g", high);
-    vh_say_add(text, " C, lost %.4g; on the table %.5g kg", vh_cell_number(t, i, "lost_share"),
-               vh_cell_number(t, i, "table_kg"));
+        vh_say_add(text, " to %.4g", us ? vh_say_f(high) : high);
+    vh_say_add(text, " %c, lost %.4g; on the table ", us ? 'F' : 'C',
+               vh_cell_number(t, i, "lost_share"));
+    add_measure(text, vh_cell_number(t, i, "table_kg"), 5, "kg", units);
     vh_say_block(to, "", PICK_COLUMN, text);
 }
 
-static void print_pick(FILE *to, const struct vh_table *t, size_t i)
+static void print_pick(FILE *to, const struct vh_table *t, size_t i, enum vh_say_units units)
 {
     char text[VH_SAY_TEXT] = "", head[VH_SAY_TEXT] = "", day[11];
     const double stage = vh_cell_number(t, i, "stage"), share = vh_cell_number(t, i, "ripe_share"),
@@ -142,21 +185,30 @@ static void print_pick(FILE *to, const struct vh_table *t, size_t i)
         vh_say_add(text, "%.4g of the fruits picked by now, ", share);
     vh_say_add(text, "%.5g fruits a stem; ", vh_cell_number(t, i, "fruits_stem"));
     if (isfinite(mean_c))
-        vh_say_add(text, "mean since the flower %.2f C; ", mean_c);
-    vh_say_add(text, "%.5g g dry each/content %.5g = %.5g g", vh_cell_number(t, i, "fruit_dm_g"),
-               vh_cell_number(t, i, "dm_content"), vh_cell_number(t, i, "fruit_g"));
+        vh_say_add(text, "mean since the flower %.2f %c; ",
+                   units == VH_SAY_US ? vh_say_f(mean_c) : mean_c, units == VH_SAY_US ? 'F' : 'C');
+    vh_say_add(text, "%.5g g dry each/content %.5g = ", vh_cell_number(t, i, "fruit_dm_g"),
+               vh_cell_number(t, i, "dm_content"));
+    add_measure(text, vh_cell_number(t, i, "fruit_g"), 5, "g", units);
     vh_say_block(to, head, PICK_COLUMN, text);
     text[0] = 0;
+    vh_say_add(text, "x %.5g stems", vh_cell_number(t, i, "stems"));
+    if (vh_cell_number(t, i, "stray") != 1.0)
+        vh_say_add(text, " x %.5g, as your picks run,", vh_cell_number(t, i, "stray"));
+    vh_say_add(text, " = %.5g fruits, ", vh_cell_number(t, i, "fruits"));
+    add_measure(text, vh_cell_number(t, i, "kg"), 5, "kg", units);
     vh_say_add(text,
-               "x %.5g stems = %.5g fruits, %.5g kg; cannot be sold: cracked %.4g, misshapen %.4g, "
-               "end rot %.4g, over-ripe %.4g, too large %.4g; left %.5g kg",
-               vh_cell_number(t, i, "stems"), vh_cell_number(t, i, "fruits"),
-               vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "cracked"),
-               vh_cell_number(t, i, "misshapen"), vh_cell_number(t, i, "end_rot"),
-               vh_cell_number(t, i, "overripe"), vh_cell_number(t, i, "oversize"),
-               vh_cell_number(t, i, "sound_kg"));
+               "; cannot be sold: cracked %.4g, misshapen %.4g, end rot %.4g, over-ripe %.4g, too "
+               "large %.4g; ",
+               vh_cell_number(t, i, "cracked"), vh_cell_number(t, i, "misshapen"),
+               vh_cell_number(t, i, "end_rot"), vh_cell_number(t, i, "overripe"),
+               vh_cell_number(t, i, "oversize"));
+    if (vh_cell_number(t, i, "for_sale") != 1.0)
+        vh_say_add(text, "for sale, as learnt, x %.5g; ", vh_cell_number(t, i, "for_sale"));
+    vh_say_add(text, "left ");
+    add_measure(text, vh_cell_number(t, i, "sound_kg"), 5, "kg", units);
     vh_say_block(to, "", PICK_COLUMN, text);
-    print_store(to, t, i);
+    print_store(to, t, i, units);
 }
 
 /* ---- sources ---- */
@@ -174,7 +226,7 @@ static void print_source(FILE *to, const struct vh_table *t, size_t i)
     vh_say_block(to, head, SOURCE_COLUMN, text);
 }
 
-void vh_chain_print(FILE *to, const struct vh_chain *c, const char *title)
+void vh_chain_print(FILE *to, const struct vh_chain *c, const char *title, enum vh_say_units units)
 {
     const struct vh_table *picks = vh_chain_picks(c), *sources = vh_chain_sources(c);
 
@@ -182,12 +234,12 @@ void vh_chain_print(FILE *to, const struct vh_chain *c, const char *title)
     vh_say_block(to, "", 0,
                  "Each number follows from those above it. = says how, : the same in numbers, in"
                  " brackets stands where the parameters come from.");
-    print_steps(to, vh_chain_steps(c));
-    print_days(to, vh_chain_days(c));
+    print_steps(to, vh_chain_steps(c), units);
+    print_days(to, vh_chain_days(c), units);
     if (vh_table_rows(picks) > 0)
         fputs("\nPICKS\n", to);
     for (size_t i = 0; i < vh_table_rows(picks); i++)
-        print_pick(to, picks, i);
+        print_pick(to, picks, i, units);
     if (vh_table_rows(sources) > 0)
         fputs("\nSOURCES\n", to);
     for (size_t i = 0; i < vh_table_rows(sources); i++)

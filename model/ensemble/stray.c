@@ -47,3 +47,16 @@ void vh_stray_apply(const struct vh_stray *p, double now, int64_t today, struct 
         since = 0.0;
     }
 }
+
+void vh_stray_mean(double days, double now, int64_t today, const struct vh_season *s,
+                   double *factor)
+{
+    const double keeps = vh_exp(-1.0 / days);
+    double a = now;
+
+    for (size_t d = 0; d < s->days; d++) {
+        const bool is_to_come = s->first_day + (int64_t)d > today;
+        a *= is_to_come ? keeps : 1.0;
+        factor[d] = is_to_come ? vh_exp(a) : 1.0;
+    }
+}

@@ -61,6 +61,7 @@ struct vh_posterior {
     struct vh_member *mean;   /* [planting] */
     double *log_offset_c;     /* [member] */
     double mean_log_offset_c;
+    size_t values; /* entries of the records that moved them */
 };
 /* Copies of the arrays, and their means. NULL: no memory. To be freed by free(). */
 struct vh_posterior *vh_posterior_create(size_t members, size_t plantings,

@@ -8,9 +8,9 @@
 /* Adds a row to `out` (gaps.csv) for each run of market days from today on whose promise lies below
  * wants_kg or wants_fruits of the good: how much is missing in all, the latest sowing day and the
  * number of plants of one more batch, like the good's last planting, that fill most of it
- * (market.gap_filled) with the chance of a promise, with the range over futures. No sowing day: it is too late, or no batch
- * would do. market_days: the table with its promises. like: draw, members and threads to be used.
- * VH_NO_MEMORY, VH_NO_NUMBER. */
+ * (market.gap_filled) with the chance of a promise, with the range over futures. No sowing day: it
+ * is too late, or no batch would do. market_days: the table with its promises. like: draw, members
+ * and threads to be used. VH_NO_MEMORY, VH_NO_NUMBER. */
 enum vh_status vh_gaps_find(const struct vh_scenario *s, const struct vh_table *market_days,
                             const struct vh_ensemble_request *like, struct vh_table *out,
                             struct vh_messages *m);

@@ -27,5 +27,8 @@ struct vh_stray {
 double vh_stray_covariance(double sd, double days, double apart_d);
 /* Lays it on the picks after `today`, a being `now` at its end. */
 void vh_stray_apply(const struct vh_stray *p, double now, int64_t today, struct vh_season *s);
+/* What the mean run's picks are multiplied by on each day of the season, 1 until today. */
+void vh_stray_mean(double days, double now, int64_t today, const struct vh_season *s,
+                   double *factor);
 
 #endif

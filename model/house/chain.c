@@ -48,6 +48,7 @@ static const struct vh_column pick_columns[] = {
     {"dm_content", VH_CELL_NUMBER, "g g-1", "dry matter over fresh mass"},
     {"fruit_g", VH_CELL_NUMBER, "g", "fresh mass of a fruit"},
     {"stems", VH_CELL_NUMBER, "1", "stems of the planting"},
+    {"stray", VH_CELL_NUMBER, "1", "picked over what the model has, as learnt"},
     {"fruits", VH_CELL_NUMBER, "1", "fruits picked in the planting"},
     {"kg", VH_CELL_NUMBER, "kg", "mass picked in the planting"},
     {"cracked", VH_CELL_NUMBER, "1", "share cracked"},
@@ -55,6 +56,7 @@ static const struct vh_column pick_columns[] = {
     {"end_rot", VH_CELL_NUMBER, "1", "share with blossom-end rot"},
     {"overripe", VH_CELL_NUMBER, "1", "share over-ripe"},
     {"oversize", VH_CELL_NUMBER, "1", "share too large to sell"},
+    {"for_sale", VH_CELL_NUMBER, "1", "sold of what has no fault, as learnt"},
     {"sound_kg", VH_CELL_NUMBER, "kg", "mass that can be sold"},
     {"market_day", VH_CELL_DATE, "", "day on which it is sold"},
     {"pick_colour", VH_CELL_TEXT, "", "colour in which to pick for that day"},
@@ -241,7 +243,17 @@ void vh_chain_add_day(struct vh_chain *c, const struct vh_chain_day *day)
 
 /* ---- picks ---- */
 
-enum { SPOILT_FIRST = 12, SOUND = 17, MARKET_DAY, COLOUR, KEEP_LOW, KEEP_HIGH, LOST, ON_TABLE };
+enum {
+    SPOILT_FIRST = 13,
+    FOR_SALE = 18,
+    SOUND,
+    MARKET_DAY,
+    COLOUR,
+    KEEP_LOW,
+    KEEP_HIGH,
+    LOST,
+    ON_TABLE
+};
 
 /* How it is kept, and what is then left. */
 static double set_store(struct vh_chain *c, const struct vh_house *h, const struct vh_planting *p,
@@ -265,8 +277,9 @@ double vh_chain_add_pick(struct vh_chain *c, const struct vh_house *h, const str
                          size_t d, const struct vh_chain_pick *k)
 {
     struct vh_spoil_shares spoil;
-    const double number[] = {k->stage,      k->ripe_share, k->fruits_stem, k->dm_g,   k->mean_c,
-                             k->dm_content, k->fruit_g,    k->stems,       k->fruits, k->kg};
+    const double number[] = {k->stage,  k->ripe_share, k->fruits_stem, k->dm_g,
+                             k->mean_c, k->dm_content, k->fruit_g,     k->stems,
+                             k->stray,  k->fruits,     k->kg};
 
     if (c->status == VH_OK)
         c->status = vh_table_add_row(c->picks);
@@ -277,12 +290,13 @@ double vh_chain_add_pick(struct vh_chain *c, const struct vh_house *h, const str
     vh_season_spoil(h, s, d, &spoil);
     const double share[] = {spoil.cracked, spoil.misshapen, spoil.end_rot, spoil.overripe,
                             spoil.oversize};
-    const double sound_kg = k->kg * (1.0 - vh_spoil_total(&spoil));
+    const double sound_kg = k->kg * vh_marketable_frac(h, s, d, k->for_sale);
     vh_table_set_number(c->picks, 0, (double)k->on);
     for (size_t i = 0; i < COUNT(number); i++)
         vh_table_set_number(c->picks, 2 + i, number[i]);
     for (size_t i = 0; i < COUNT(share); i++)
         vh_table_set_number(c->picks, SPOILT_FIRST + i, share[i]);
+    vh_table_set_number(c->picks, FOR_SALE, k->for_sale);
     vh_table_set_number(c->picks, SOUND, sound_kg);
     return set_store(c, h, s->planting, k->on, sound_kg);
 }

@@ -9,42 +9,6 @@
 
 #define G_PER_KG 1000.0
 
-/* The mean run of the whole house. */
-struct mean {
-    struct vh_run run;
-    struct vh_season *season;
-    double *light_factor;
-    size_t ran;
-};
-
-static void mean_clear(struct mean *w)
-{
-    while (w->ran > 0)
-        vh_season_clear(&w->season[--w->ran]);
-    free(w->season);
-    free(w->light_factor);
-}
-
-static enum vh_status mean_run(const struct vh_scenario *s, struct mean *w)
-{
-    const struct vh_factors factors = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
-    const struct vh_house *h = &s->house;
-    enum vh_status status = VH_OK;
-
-    *w = (struct mean){.season = calloc(h->plantings + 1, sizeof *w->season),
-                       .light_factor = calloc(h->plantings + 1, sizeof *w->light_factor)};
-    if (!w->season || !w->light_factor)
-        return VH_NO_MEMORY;
-    while (w->ran < h->plantings && status == VH_OK) {
-        w->light_factor[w->ran] = vh_scenario_light_factor(s);
-        status = vh_season_run(h, &h->planting[w->ran], w->light_factor[w->ran],
-                               s->parameters->colours.breaker, &factors, &w->season[w->ran]);
-        w->ran += status == VH_OK;
-    }
-    w->run = (struct vh_run){s, h, w->season, w->light_factor, NULL, true};
-    return status;
-}
-
 static void add(struct vh_chain *c, const char *part, const char *what, double value,
                 const char *unit, const char *equation, const char *worked)
 {
@@ -57,17 +21,18 @@ struct sums {
     double kg, sound_kg, table_kg;
 };
 
-static void add_pick(struct vh_chain *c, const struct mean *w, size_t planting, size_t d,
+static void add_pick(struct vh_chain *c, const struct vh_chain_run *w, size_t planting, size_t d,
                      struct sums *sum)
 {
-    const struct vh_season *s = &w->season[planting];
+    const struct vh_season *s = &w->run->season[planting];
     const struct vh_season_day *day = &s->day[d];
+    const double stray = w->stray[planting][d], for_sale = w->run->marketable[planting];
     const struct vh_chain_pick pick = {
         .planting = s->planting->name,
         .on = s->first_day + (int64_t)d,
         .stage = VH_UNKNOWN,
         .ripe_share = VH_UNKNOWN,
-        .fruits_stem = day->picked.fruits,
+        .fruits_stem = day->picked.fruits / stray,
         .dm_g = day->picked.dm_g / day->picked.fruits,
         .mean_c = VH_UNKNOWN,
         .dm_content = day->picked.dm_g / day->picked.fresh_g,
@@ -75,19 +40,19 @@ static void add_pick(struct vh_chain *c, const struct mean *w, size_t planting, 
         .stems = day->stems,
         .fruits = day->picked.fruits * day->stems,
         .kg = day->picked.fresh_g * day->stems / G_PER_KG,
+        .stray = stray,
+        .for_sale = for_sale,
     };
-    struct vh_spoil_shares spoil;
+    const double left = vh_chain_add_pick(c, w->run->house, s, d, &pick);
 
-    vh_season_spoil(w->run.house, s, d, &spoil);
-    const double left = vh_chain_add_pick(c, w->run.house, s, d, &pick);
     sum->kg += pick.kg;
-    sum->sound_kg += pick.kg * (1.0 - vh_spoil_total(&spoil));
+    sum->sound_kg += pick.kg * vh_marketable_frac(w->run->house, s, d, for_sale);
     sum->table_kg += isnan(left) ? 0.0 : left;
 }
 
-/* The number of the futures' table beside it. */
+/* The number of the futures' table beside it. here_kg: of the average plants. */
 static void add_futures(struct vh_chain *c, const struct vh_result *r, const char *part,
-                        int64_t date, const char *planting)
+                        int64_t date, const char *planting, double here_kg)
 {
     static const struct {
         const char *column, *what, *unit;
@@ -114,9 +79,13 @@ static void add_futures(struct vh_chain *c, const struct vh_result *r, const cha
         for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
             const int column = vh_table_find(t, row[k].column);
             const double value = column < 0 ? VH_UNKNOWN : vh_table_number(t, i, (size_t)column);
-            if (!isnan(value))
-                add(c, part, has_futures || k ? row[k].what : "in market_days.csv", value,
-                    row[k].unit, k ? "" : "market_days.csv, grade all", "");
+            if (isnan(value))
+                continue;
+            add(c, part, has_futures || k ? row[k].what : "in market_days.csv", value, row[k].unit,
+                k ? "" : "market_days.csv, grade all", "");
+            if (k == 0 && has_futures)
+                add(c, part, "of it by their spread", value - here_kg, row[k].unit,
+                    "what the futures have above the average plants", "");
         }
     }
 }
@@ -133,12 +102,12 @@ static void add_grades(struct vh_chain *c, const char *part, const struct vh_goo
     }
 }
 
-static enum vh_status add_planting(struct vh_chain *c, const struct mean *w, size_t planting,
-                                   size_t day, const struct vh_result *r)
+static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run *w,
+                                   size_t planting, size_t day, double *table)
 {
-    const struct vh_house *h = w->run.house;
+    const struct vh_house *h = w->run->house;
     const struct vh_market *m = &h->market;
-    const struct vh_season *s = &w->season[planting];
+    const struct vh_season *s = &w->run->season[planting];
     const char *name = s->planting->name;
     const int64_t after = day ? m->day[day - 1] : INT64_MIN, until = m->day[day];
     const double slack_kg = 1e-9;
@@ -153,19 +122,20 @@ static enum vh_status add_planting(struct vh_chain *c, const struct mean *w, siz
         if (on > after && on <= until && s->day[d].pick_day && s->day[d].picked.fresh_g > 0.0)
             add_pick(c, w, planting, d, &sum);
     }
-    const enum vh_status status = vh_lots_of(&w->run, planting, &lots);
+    const enum vh_status status = vh_lots_of(w->run, planting, &lots);
     if (status == VH_OK)
-        vh_sale_of(&w->run, &lots, planting, day, &sale);
+        vh_sale_of(w->run, &lots, planting, day, &sale);
     vh_lots_clear(&lots);
     if (status != VH_OK)
         return status;
+    vh_chain_add_learnt(c, w, planting, name);
     add(c, name, "picked for this day", sum.kg, "kg",
         "sum of the picks since the market day before", "");
     vh_chain_add(c,
                  &(struct vh_step){
                      name, "that can be sold", sum.sound_kg, VH_UNKNOWN, "kg",
                      "each pick x (1 - cracked)(1 - misshapen)(1 - end rot)(1 - over-ripe)"
-                     "(1 - too large)",
+                     "(1 - too large) x share for sale, as learnt",
                      "", "spoil.crack_share spoil.misshapen_share spoil.rot_share spoil.hang_d"});
     vh_chain_add(c, &(struct vh_step){name, "left after the store", sum.table_kg, VH_UNKNOWN, "kg",
                                       "each pick x (1 - lost)", "",
@@ -178,7 +148,8 @@ static enum vh_status add_planting(struct vh_chain *c, const struct mean *w, siz
     add_grades(c, name, &m->good[m->good_of[planting]], &sale);
     if (m->good[m->good_of[planting]].grades)
         add(c, name, "on the table", sale.all.kg, "kg", "sum of the grades", "");
-    add_futures(c, r, name, until, name);
+    add_futures(c, w->result, name, until, name, sale.all.kg);
+    *table = sale.all.kg;
     return VH_OK;
 }
 
@@ -203,41 +174,44 @@ static enum vh_status no_day(const struct vh_house *h, int64_t date, struct vh_m
                    market->day[next] >= date ? "next" : "last", near);
 }
 
-static enum vh_status fill(struct vh_chain *c, const struct mean *w, const struct vh_result *r,
-                           size_t day)
+static enum vh_status fill(struct vh_chain *c, const struct vh_chain_run *w, size_t day)
 {
-    const struct vh_house *h = w->run.house;
+    const struct vh_house *h = w->run->house;
     enum vh_status status = VH_OK;
+    double *table = calloc(h->plantings + 1, sizeof *table);
     char name[VH_CHAIN_TEXT];
 
+    if (!table)
+        return VH_NO_MEMORY;
     for (size_t k = 0; k < h->plantings && status == VH_OK; k++)
         if (vh_sale_is_of(h, k, day))
-            status = add_planting(c, w, k, day, r);
+            status = add_planting(c, w, k, day, &table[k]);
     for (size_t g = 0; g < h->market.goods; g++) {
+        double here_kg = 0.0;
         if (h->market.good[g].plantings < 2)
             continue;
+        for (size_t k = 0; k < h->plantings; k++)
+            here_kg += h->market.good_of[k] == g ? table[k] : 0.0;
         snprintf(name, sizeof name, "all %.190s", h->market.good[g].name);
-        add_futures(c, r, name, h->market.day[day], name);
+        add_futures(c, w->result, name, h->market.day[day], name, here_kg);
     }
+    free(table);
     return status == VH_OK ? c->status : status;
 }
 
-enum vh_status vh_explain_market_day(const struct vh_scenario *s, const struct vh_result *result,
-                                     int64_t date, struct vh_chain **out, struct vh_messages *m)
+enum vh_status vh_chain_of_market_day(const struct vh_chain_run *run, int64_t date,
+                                      struct vh_chain **out, struct vh_messages *m)
 {
-    const struct vh_market *market = &s->house.market;
+    const struct vh_house *h = run->run->house;
+    const struct vh_market *market = &h->market;
     size_t day = 0;
-    struct mean w;
 
     while (market->given && day < market->days && market->day[day] != date)
         day++;
     if (!market->given || day == market->days)
-        return no_day(&s->house, date, m);
-    struct vh_chain *c = vh_chain_create(s);
-    enum vh_status status = mean_run(s, &w);
-    if (status == VH_OK)
-        status = c ? fill(c, &w, result, day) : VH_NO_MEMORY;
-    mean_clear(&w);
+        return no_day(h, date, m);
+    struct vh_chain *c = vh_chain_create(run->run->scenario);
+    const enum vh_status status = c ? fill(c, run, day) : VH_NO_MEMORY;
     if (status == VH_OK)
         *out = c;
     else

@@ -65,7 +65,7 @@ static struct flowers flowers_on(const struct vh_chain_truss *t, size_t d)
     w.reached = f->unvisited_share + (1.0 - f->unvisited_share) * visited * flying;
     w.r = mean_supply(t, d);
     w.fed = vh_flower_supply_share(f, w.r);
-    w.set = vh_min(1.0, f->set_max * w.heat * w.reached * w.fed);
+    w.set = vh_min(1.0, f->set_max * t->season.factors.set * w.heat * w.reached * w.fed);
     w.seeded = by_day ? 1.0 : vh_flower_seeded_share(f, w.heat);
     return w;
 }
@@ -97,23 +97,25 @@ static void add_clock(struct vh_chain *c, const struct vh_chain_truss *t)
     const double before = t->season.day[t->opened - 1].plant.flowering_truss;
     vh_season_day_of(&t->house->climate, crop, &t->fgp, date, &day);
     const double rate = vh_plant_leaf_rate_per_d(crop, &day, t->light_factor, before) /
-                        crop->truss.leaves_per_truss;
+                        crop->truss.leaves_per_truss * t->season.factors.truss_pace;
     add(c, "FLOWER", "clock on the evening before", before, per_node ? "nodes" : "trusses",
         "number of the truss in flower; stem.csv has it for every day", "", "");
     add(c, "FLOWER", "mean of that day", day.mean_c, "degC", "climate_days.csv", "", "");
     if (per_node) {
-        snprintf(worked, sizeof worked, "light in the plant %.2f mol m-2 d-1",
-                 day.dli_mol_m2_d * t->light_factor);
+        snprintf(worked, sizeof worked, "light in the plant %.2f mol m-2 d-1, truss_pace %.4f",
+                 day.dli_mol_m2_d * t->light_factor, t->season.factors.truss_pace);
         add(c, "FLOWER", "nodes that day", rate, "d-1",
-            "level (1 + per_k (T - ref_c) + per_mol (light - ref_mol)), less in cold and heat",
+            "level (1 + per_k (T - ref_c) + per_mol (light - ref_mol)), less in cold and heat, x"
+            " truss_pace",
             worked, "node.level_per_d node.per_k node.ref_c node.per_mol node.ref_mol_m2_d");
         return;
     }
-    snprintf(worked, sizeof worked, "(%g %+g x log %.3f %+g x %.3f) x %.4g", crop->truss.a_per_d,
-             crop->truss.b_per_d, day.mean_c, crop->truss.c_per_d_truss, vh_max(1.0, before),
-             day.clock_share);
+    snprintf(worked, sizeof worked, "(%g %+g x log %.3f %+g x %.3f) x %.4g x %.4f",
+             crop->truss.a_per_d, crop->truss.b_per_d, day.mean_c, crop->truss.c_per_d_truss,
+             vh_max(1.0, before), day.clock_share, t->season.factors.truss_pace);
     add(c, "FLOWER", "trusses that day", rate, "d-1",
-        "(a + b log T + c x clock) x heat; T from low_c to high_c, beyond along the slope there",
+        "(a + b log T + c x clock) x heat x truss_pace; T from low_c to high_c, beyond along the"
+        " slope there",
         worked,
         "truss.a_per_d truss.b_per_d truss.c_per_d_truss truss.low_c truss.high_c clock.hot_slow");
 }
@@ -160,7 +162,7 @@ static void add_set(struct vh_chain *c, struct vh_chain_truss *t)
     const struct flowers then = t->opened ? flowers_on(t, t->opened - 1) : now;
     const double part = fraction_of(t), set = then.set + part * (now.set - then.set);
     const bool by_day = f->heat_by == VH_SET_HEAT_BY_DAY;
-    char worked[VH_CHAIN_TEXT];
+    char worked[VH_CHAIN_TEXT], learnt[VH_CHAIN_TEXT];
 
     add_two(c, by_day ? "mean of the flower's day" : "temperature while pollen formed",
             now.pollen_c, then.pollen_c, "degC",
@@ -182,8 +184,9 @@ static void add_set(struct vh_chain *c, struct vh_chain_truss *t)
                 : "supply over demand/supply_full, at most 1",
             f->set_by == VH_SET_BY_THRESHOLD ? "flower.set_threshold flower.set_width"
                                              : "flower.supply_full");
-    add_two(c, "set on that day", now.set, then.set, "", "set_max x heat x visited x fed",
-            "flower.set_max");
+    snprintf(learnt, sizeof learnt, "set_max x heat x visited x fed x set (%.4f), at most 1",
+             t->season.factors.set);
+    add_two(c, "set on that day", now.set, then.set, "", learnt, "flower.set_max");
     snprintf(worked, sizeof worked, "%.5g + %.3f x (%.5g - %.5g)", then.set, part, now.set,
              then.set);
     add(c, "SET", "set of these flowers", set, "", "at their hour, between the two days", worked,

@@ -67,12 +67,13 @@ static struct vh_chain_day staged_day(const struct vh_chain_truss *t, struct goi
     const double rad = vh_max(g->rad_mj / vh_max(g->rad_days, 1e-9), crop->clock.rad_least_mj_m2_d);
     const double rate =
         vh_clock_rate_per_d(&crop->clock, was.stage, day->mean_c + crop->clock.fruit_over_air_k,
-                            vh_log(rad), t->number);
+                            vh_log(rad), t->number) *
+        t->season.factors.fruit_pace;
     const double s0 = vh_fruit_curve_at(&g->curve, was.stage),
                  s1 = vh_fruit_curve_at(&g->curve, is->stage), n = all_fruits(&was);
     const double left = n > 0.0 ? was.fruits_on / n : 0.0, warm = day->fgp_share * day->sink_share;
     const double potential = crop->fruit.mass_factor * t->planting->usual_fruit_g *
-                             crop->fruit.dm_content_20 * g->seeded;
+                             crop->fruit.dm_content_20 * g->seeded * t->season.factors.fruit_mass;
 
     return (struct vh_chain_day){
         .light_mj = rad,
@@ -102,7 +103,8 @@ static struct vh_chain_day sized_day(const struct vh_chain_truss *t, const struc
         .stage = is->fruits_on > 0.0 ? is->dm_g / (is->fruits_on * content) : VH_UNKNOWN,
         .grown_share = VH_UNKNOWN,
         .warm = day->sink_share,
-        .asked_g = vh_max(0.0, to - w) * content * was.fruits_on * open,
+        .asked_g =
+            vh_max(0.0, to - w) * content * was.fruits_on * open * t->season.factors.fruit_mass,
     };
 }
 
@@ -143,7 +145,8 @@ static double add_pick(struct vh_chain *c, const struct vh_chain_truss *t, const
     const struct vh_planting *p = t->planting;
     const struct vh_truss_view was = evening_before(t, d), *is = &t->look[d];
     const double fruits = is->picked_fruits - was.picked_fruits,
-                 g_stem = is->picked_g - was.picked_g, stems = t->season.day[d].stems;
+                 g_stem = is->picked_g - was.picked_g, stems = t->season.day[d].stems,
+                 stray = t->of->stray[t->place][d];
     const bool by_mass = p->crop->fruit.pick_by == VH_PICK_BY_MASS;
     const struct vh_chain_pick pick = {
         .planting = p->name,
@@ -156,8 +159,10 @@ static double add_pick(struct vh_chain *c, const struct vh_chain_truss *t, const
         .dm_content = vh_fruit_dm_content(&p->crop->fruit, g->mean_c, p->feed_ec_ms_cm),
         .fruit_g = g_stem / fruits,
         .stems = stems,
-        .fruits = fruits * stems,
-        .kg = g_stem * stems / G_PER_KG,
+        .stray = stray,
+        .fruits = fruits * stems * stray,
+        .kg = g_stem * stems * stray / G_PER_KG,
+        .for_sale = t->of->run->marketable[t->place],
     };
 
     return vh_chain_add_pick(c, t->house, &t->season, d, &pick);
@@ -181,8 +186,9 @@ static void add_ripening(struct vh_chain *c, const struct vh_chain_truss *t, con
                isnan(ripe) ? VH_UNKNOWN : (double)t->season.first_day + floor(ripe),
                "d after the flower",
                by_mass ? "see DAY BY DAY: mass by degree-days"
-                       : "see DAY BY DAY: stage = sum of rate x heat; rate = a + rad x log light"
-                         " + truss x number + log(T/ref_c) (c0 + c1 s + c2 s^2 + c3 s^3)",
+                       : "see DAY BY DAY: stage = sum of rate x heat; rate = fruit_pace x (a + rad"
+                         " x log light + truss x number + log(T/ref_c) (c0 + c1 s + c2 s^2 +"
+                         " c3 s^3))",
                isnan(ripe) ? "not before pull-out" : worked,
                by_mass ? "fruit.growth_base_c fruit.oldest_cd habit.pick_from_g"
                        : "clock.a_per_d clock.rad_per_d clock.truss_per_d clock.ref_c"
@@ -197,7 +203,7 @@ static void add_ripening(struct vh_chain *c, const struct vh_chain_truss *t, con
                                           "", "clock.last_fruit_d"});
     add(c, "RIPE", "mean temperature until then", g->mean_c, "degC", "from the flower on", "", "");
     add(c, "RIPE", "mean light in the plant", g->light_mol / g->warm_days, "mol m-2 d-1",
-        "light above the crop x light_factor", "", "");
+        "light above the crop x light_factor x light, as learnt", "", "");
     add(c, "RIPE", "mean load", g->load / g->warm_days, "",
         "what all plants ask over what the light feeds; plant_days.csv", "", "share.load_most");
 }
@@ -209,17 +215,21 @@ static void add_growth(struct vh_chain *c, const struct vh_chain_truss *t, const
     char worked[VH_CHAIN_TEXT];
 
     if (f->pick_by == VH_PICK_BY_MASS) {
+        snprintf(worked, sizeof worked, "fruit_mass %.4f", t->season.factors.fruit_mass);
         add(c, "GROWTH", "largest fruit", f->cap_g, "g",
-            "asked = (W' - W) x dry matter content x fruits; W' = cap/(1 + (cap/W - 1) exp(-k x)),"
-            " x degree-days, W at least start_g",
-            "", "fruit.cap_g fruit.growth_per_cd fruit.growth_base_c fruit.start_g");
+            "asked = (W' - W) x dry matter content x fruits x fruit_mass; W' = cap/(1 + (cap/W - 1)"
+            " exp(-k x)), x degree-days, W at least start_g",
+            worked, "fruit.cap_g fruit.growth_per_cd fruit.growth_base_c fruit.start_g");
     } else {
-        snprintf(worked, sizeof worked, "%g x %g x %g x %.4g", f->mass_factor,
-                 t->planting->usual_fruit_g, f->dm_content_20, g->seeded);
+        snprintf(worked, sizeof worked, "%g x %g x %g x %.4g x %.4f", f->mass_factor,
+                 t->planting->usual_fruit_g, f->dm_content_20, g->seeded,
+                 t->season.factors.fruit_mass);
         add(c, "GROWTH", "a fruit could grow",
-            f->mass_factor * t->planting->usual_fruit_g * f->dm_content_20 * g->seeded, "g dry",
+            f->mass_factor * t->planting->usual_fruit_g * f->dm_content_20 * g->seeded *
+                t->season.factors.fruit_mass,
+            "g dry",
             "mass_factor x usual_fruit_g of the planting x dm_content_20 x mass that its pollen"
-            " allows",
+            " allows x fruit_mass",
             worked, "fruit.mass_factor fruit.dm_content_20");
         add(c, "GROWTH", "weights of its positions", vh_fruit_weights_sum(f, v->kept), "",
             "1 at the first, straight to knot1 and knot2; sum over the fruits kept, of a mean of 1"
@@ -280,7 +290,7 @@ void vh_chain_growth(struct vh_chain *c, const struct vh_chain_truss *t)
     if (t->house->market.given)
         add(c, "STORE", "for the market days", table_kg, "kg of the planting",
             "picks: kg x (1 - cracked)(1 - misshapen)(1 - end rot)(1 - over-ripe)(1 - too large)"
-            " x (1 - lost in store)",
+            " x share for sale, as learnt x (1 - lost in store)",
             "",
             "spoil.crack_share spoil.misshapen_share spoil.rot_share spoil.rot_per_k spoil.hang_d"
             " store.life_d store.life_cv store.q10");

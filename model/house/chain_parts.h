@@ -3,6 +3,7 @@
 #ifndef CHAIN_PARTS_H
 #define CHAIN_PARTS_H
 
+#include "vh_chain.h"
 #include "vh_parameters.h"
 #include "vh_sales.h"
 #include "vh_scenario.h"
@@ -42,6 +43,7 @@ struct vh_chain_pick {
     double fruits_stem, dm_g;          /* per stem; dry matter a fruit */
     double mean_c, dm_content;         /* since the flower; g DM per g fresh */
     double fruit_g, stems, fruits, kg; /* of the planting */
+    double stray, for_sale;            /* as learnt: picked over the model's; of sound fruit */
 };
 /* Adds it with what can be sold, how it is kept and what is left; kg for sale, NaN without a
  * market day. */
@@ -59,8 +61,13 @@ struct vh_chain_day {
 };
 void vh_chain_add_day(struct vh_chain *c, const struct vh_chain_day *day);
 
+/* What was learnt of a planting's plants, in one line. */
+void vh_chain_add_learnt(struct vh_chain *c, const struct vh_chain_run *run, size_t planting,
+                         const char *part);
+
 /* The season of one planting with a look at the truss, in the mean run. */
 struct vh_chain_truss {
+    const struct vh_chain_run *of;
     const struct vh_house *house;
     const struct vh_planting *planting;
     size_t place; /* of the planting in the house */
@@ -68,10 +75,10 @@ struct vh_chain_truss {
     struct vh_season season;
     struct vh_truss_view *look; /* [days] at the end of each day; opened_d NaN before it opens */
     struct vh_fgp fgp;
-    double light_factor;
-    double seeded; /* mass that the pollen of its flowers allows, share; by vh_chain_flower */
-    size_t opened; /* day of the season on which it opens */
-    size_t last;   /* day of its last pick, or of the season */
+    double light_factor; /* the house's and what was learnt */
+    double seeded;       /* mass that the pollen of its flowers allows, share; by vh_chain_flower */
+    size_t opened;       /* day of the season on which it opens */
+    size_t last;         /* day of its last pick, or of the season */
 };
 /* flower, set, kept: chain_flower.c; days, ripening, mass, picks: chain_growth.c. */
 void vh_chain_flower(struct vh_chain *c, struct vh_chain_truss *t);

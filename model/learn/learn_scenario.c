@@ -19,6 +19,7 @@ enum vh_status vh_scenario_learn(struct vh_scenario *s, vh_progress progress, vo
             vh_learned_clear(&l);
             return VH_NO_MEMORY;
         }
+        posterior->values = l.values;
     }
     free(s->posterior);
     vh_table_free(s->learned);
