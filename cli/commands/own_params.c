@@ -6,10 +6,6 @@
 #include <string.h>
 #include <unistd.h>
 
-#ifndef VINEHAND_SOURCE_PARAMS
-#define VINEHAND_SOURCE_PARAMS "params"
-#endif
-
 /* A folder of parameters is known by this file. */
 static bool holds_params(const char *folder)
 {
@@ -21,8 +17,8 @@ static bool holds_params(const char *folder)
 
 char *vh_session_own_params(void)
 {
-    /* Beside a build folder of the source tree; in an installed prefix. */
-    static const char *const beside[] = {"../params", "../share/vinehand/params"};
+    /* In an installed prefix; in a build folder, which has a link. */
+    static const char *const beside[] = {"../share/vinehand/params", "params"};
     char program[PATH_MAX / 2], path[PATH_MAX];
     const ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
     char *slash;
@@ -37,5 +33,5 @@ char *vh_session_own_params(void)
                 return strdup(path);
         }
     }
-    return strdup(VINEHAND_SOURCE_PARAMS);
+    return strdup("params");
 }
