@@ -11,6 +11,8 @@ need_packages cmake make ninja-build pkg-config gcc libc6-dev git libgsl-dev lib
     libcriterion-dev clang libclang-rt-14-dev python3 python3-jsonschema python3-icalendar || exit 1
 need_packages chromium poppler-utils fonts-dejavu-core python3-html5lib ||
     echo "Without these the pages are not looked at in a browser; all else is tested." >&2
+need_packages mandoc dpkg-dev ||
+    echo "Without these the manual pages are not checked and no package is made; all else is tested." >&2
 if [ -n "${VINEHAND_DATA:-}" ]; then
     VINEHAND_DATA=$(CDPATH='' cd -- "$VINEHAND_DATA" && pwd -P) || exit 1
     export VINEHAND_DATA
