@@ -115,7 +115,7 @@ static void warm_up(const struct vh_house *house, const struct vh_planting *p,
             vh_policy_acts(&before, p->crop, plant, 0, first, first + d, p->heads_per_plant);
         vh_plant_step(plant, 0, &climate, &acts, &unseen);
         if (vh_rhythm_due(&before.pick, first, first + d))
-            vh_plant_pick(plant, 0, &climate);
+            vh_plant_pick(plant, 0);
     }
     vh_plant_correct(plant, 0, &seen);
 }
@@ -155,16 +155,16 @@ static enum vh_status keep_trusses(const struct vh_plant *plant, double days_bef
 
 /* Where the planting asks for a look on this day, before the pick. */
 static enum vh_status look(const struct vh_house *house, const struct vh_planting *p,
-                           const struct vh_plant *plant, int64_t date, const struct vh_day *climate,
-                           double days_before, struct vh_season *out)
+                           const struct vh_plant *plant, int64_t date, double days_before,
+                           struct vh_season *out)
 {
     for (size_t i = 0; i < p->looks; i++) {
         struct vh_look *l = &out->look[i];
         if (p->look[i] != date)
             continue;
-        const double breaker = vh_plant_fruits_past(plant, 0, climate, house->colours.breaker),
-                     turning = vh_plant_fruits_past(plant, 0, climate, house->colours.turning),
-                     pink = vh_plant_fruits_past(plant, 0, climate, house->colours.pink);
+        const double breaker = vh_plant_fruits_past(plant, 0, house->colours.breaker),
+                     turning = vh_plant_fruits_past(plant, 0, house->colours.turning),
+                     pink = vh_plant_fruits_past(plant, 0, house->colours.pink);
         l->breaker_fruits = breaker - turning;
         l->turning_fruits = turning - pink;
         return keep_trusses(plant, days_before, &l->truss, &l->trusses);
@@ -196,9 +196,9 @@ static enum vh_status run_days(const struct vh_house *house, const struct vh_pla
         day->pick_day = vh_pick_planned(&p->policy, p->set_out, date) ||
                         (d + 1 == out->days && !vh_pick_locked(&p->policy, date));
         if (p->looks > 0)
-            status = look(house, p, plant, date, &climate, days_before, out);
+            status = look(house, p, plant, date, days_before, out);
         if (day->pick_day)
-            day->picked = vh_plant_pick(plant, 0, &climate);
+            day->picked = vh_plant_pick(plant, 0);
         day->hanging_kg = hanging_kg(p, plant);
         if (watch && watch->truss <= vh_plant_trusses(plant, 0))
             watch->day[d] = vh_plant_truss(plant, 0, watch->truss);

@@ -31,6 +31,7 @@ void vh_plant_change_heads(struct vh_plant *p, size_t l, const struct vh_acts *a
         const double left =
             keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
         p->fruits[i] *= left;
+        p->on_stems[i] *= left;
         p->weights[i] *= left;
         p->dm_g[i] *= left;
         if (isnan(p->thinned_d[i]))

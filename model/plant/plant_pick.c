@@ -28,11 +28,26 @@ double vh_scatter_share(const struct vh_scatter *s, double x)
            u * u * ((1.0 + 2.0 * v) * s->share[i + 1] - v * width * s->slope[i + 1]);
 }
 
+/* A further fruit is behind by last_fruit_d of the mean pace since the truss opened: its flower
+ * opened later, and the warmth of the day of the pick alone does not make that more or less. Scaled
+ * by the day's own pace a cool day would redden the last fruits, a warm one hold them back. */
+double vh_plant_behind(const struct vh_plant *p, size_t i)
+{
+    const double mean = p->age_d[i] > 0.0 ? p->pace_sum[i] / p->age_d[i] : 0.0;
+    return p->setup.crop->clock.last_fruit_d * mean;
+}
+
+/* Stems added after the truss opened do not carry it: its fruits are shared by fewer. */
+double vh_plant_fruits_each(const struct vh_plant *p, size_t i)
+{
+    return p->on_stems[i] > 0.0 ? vh_max(p->fruits[i] / p->on_stems[i], 1.0) : 1.0;
+}
+
 /* Share of a truss's fruits that have passed a stage, by the scatter between plants. */
-static double share_past(const struct vh_plant *p, size_t i, double std_rate_per_d, double stage)
+static double share_past(const struct vh_plant *p, size_t i, double stage)
 {
     const struct vh_clock_params *c = &p->setup.crop->clock;
-    const double per_fruit = c->last_fruit_d * std_rate_per_d, n = vh_max(p->fruits[i], 1.0);
+    const double per_fruit = vh_plant_behind(p, i), n = vh_plant_fruits_each(p, i);
     const double past = p->stage[i] - stage;
     double sum = 0.0, k = 0.0;
 
@@ -44,19 +59,19 @@ static double share_past(const struct vh_plant *p, size_t i, double std_rate_per
 }
 
 /* Share of a truss's fruits that are ready: each by itself, or all with the last of them. */
-static double ripe_share(const struct vh_plant *p, size_t i, double std_rate_per_d)
+static double ripe_share(const struct vh_plant *p, size_t i)
 {
     const struct vh_clock_params *c = &p->setup.crop->clock;
-    const double per_fruit = c->last_fruit_d * std_rate_per_d, n = vh_max(p->fruits[i], 1.0);
     const double past = p->stage[i] - p->setup.pick_stage;
 
     if (p->setup.whole_truss)
-        return vh_scatter_share(&p->scatter, (past - per_fruit * (n - 1.0)) / c->scatter_stage);
-    return share_past(p, i, std_rate_per_d, p->setup.pick_stage);
+        return vh_scatter_share(
+            &p->scatter,
+            (past - vh_plant_behind(p, i) * (vh_plant_fruits_each(p, i) - 1.0)) / c->scatter_stage);
+    return share_past(p, i, p->setup.pick_stage);
 }
 
-double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, const struct vh_day *day,
-                            double stage)
+double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, double stage)
 {
     const double unripe = VH_SCATTER_FAR * p->setup.crop->clock.scatter_stage;
     double sum = 0.0;
@@ -67,7 +82,7 @@ double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, const struct 
         const size_t i = vh_at(p, t, lane);
         if (p->fruits[i] <= 0.0 || p->stage[i] < stage - unripe)
             continue;
-        const double past = share_past(p, i, day->std_rate_per_d, stage);
+        const double past = share_past(p, i, stage);
         sum += p->fruits[i] * vh_max(0.0, past - p->picked_share[i]);
     }
     return sum;
@@ -107,7 +122,7 @@ static void mark_large(struct vh_plant *p, size_t lane, size_t i, double share)
         p->ripe_first_d[i] = p->ripe_last_d[i] = p->days[lane];
 }
 
-struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_day *day)
+struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane)
 {
     const bool by_mass = p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS;
     /* what is left of the last fruit is picked with it: of a node less than one in 50 000, of a
@@ -129,7 +144,7 @@ struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_
         } else {
             if (p->stage[i] < p->setup.pick_stage - unripe)
                 continue;
-            number = mass = ripe_share(p, i, day->std_rate_per_d);
+            number = mass = ripe_share(p, i);
         }
         if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i])
             continue;

@@ -4,7 +4,7 @@
 
 #include "vh_math.h"
 
-enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 29, LEAF_ARRAYS = 7 };
+enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 31, LEAF_ARRAYS = 7 };
 
 static double most_leaves_per_d(const struct vh_crop *crop)
 {
@@ -39,7 +39,7 @@ static void lay_out(struct vh_plant *p)
         &p->picked_share, &p->picked_mass_share, &p->picked_n,     &p->picked_dm_g,
         &p->picked_g,     &p->aborted,           &p->ripe_first_d, &p->ripe_last_d,
         &p->demand_g,     &p->kept_of_growth,    &p->dm_content,   &p->seeded,
-        &p->young_cd};
+        &p->young_cd,     &p->pace_sum,          &p->on_stems};
 
     for (size_t i = 0; i < LANE_ARRAYS; i++)
         *lane_array[i] = carve(&next, l);

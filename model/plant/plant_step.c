@@ -52,6 +52,7 @@ static void open_truss(struct today *y, int number, double fraction,
     const bool per_node = y->crop->truss.clock_by == VH_CLOCK_BY_NODE;
 
     p->opened_d[i] = p->days[y->lane] + fraction;
+    p->on_stems[i] = on;
     p->flowers[i] = on * y->crop->flower.flowers;
     /* a rule of 1/2 on nodes: every second keeps one */
     p->thin_stage[i] = k >= 0 && k < VH_OPEN_MOST ? y->acts->thin_stage[k] : 0.0;
@@ -208,9 +209,8 @@ static double sized_demand_g(const struct today *y, size_t i, double open)
 static void mark_ripe(const struct today *y, size_t i, double gain)
 {
     struct vh_plant *p = y->p;
-    const double n = vh_max(p->fruits[i], 1.0),
-                 per_fruit = y->crop->clock.last_fruit_d * y->day->std_rate_per_d;
-    const double first = p->setup.pick_stage - p->stage[i], last = first + per_fruit * (n - 1.0);
+    const double first = p->setup.pick_stage - p->stage[i],
+                 last = first + vh_plant_behind(p, i) * (vh_plant_fruits_each(p, i) - 1.0);
 
     if (isnan(p->ripe_first_d[i]) && gain >= first)
         p->ripe_first_d[i] = p->days[y->lane] + vh_clamp(first / gain, 0.0, 1.0);
@@ -233,6 +233,7 @@ static void age_trusses(struct today *y)
         const double open = open_share(p, i), gain = by_mass ? 0.0 : stage_gain(y, t, i, open);
         y->fruit_dm_start_g += p->dm_g[i];
         p->temp_sum[i] += open * y->day->mean_c;
+        p->pace_sum[i] += open * y->day->std_rate_per_d;
         p->age_d[i] = vh_max(p->age_d[i], 0.0) + open;
         p->age_cd[i] += open * y->day->growth_cd;
         p->young_cd[i] += open * y->day->young_cd;

@@ -72,7 +72,7 @@ void vh_plant_free(struct vh_plant *p);
 void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
                    const struct vh_acts *acts, struct vh_plant_day *out);
 /* Takes what is ready today; call after the step. */
-struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane, const struct vh_day *day);
+struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane);
 
 /* From now on fruit of a stage crop is picked at another stage, in all lanes. */
 void vh_plant_pick_at(struct vh_plant *p, double pick_stage);
@@ -98,8 +98,7 @@ double vh_plant_leaves_below_picking(const struct vh_plant *p, size_t lane);
 struct vh_truss_view vh_plant_truss(const struct vh_plant *p, size_t lane, int number);
 /* Fruits on the stem that have passed a stage and were not picked; 0 where fruit is picked by size.
  */
-double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, const struct vh_day *day,
-                            double stage);
+double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, double stage);
 double vh_plant_stems_m2(const struct vh_plant *p, size_t lane);
 /* Fruits a stem can still give, with their dry matter. */
 double vh_plant_fruit_dm(const struct vh_plant *p, size_t lane);

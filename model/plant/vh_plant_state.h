@@ -54,9 +54,11 @@ struct vh_plant {
     double *seeded; /* potential mass by the pollen of its flowers, share */
     double *stage, *age_d, *rad_sum, *rad_days, *log_rad, *temp_sum;
     double *age_cd, *young_cd; /* age on the bases of growth and of dropping, degC d */
-    double *weights;           /* position weights summed over the fruits */
-    double *fruits; /* set fruits as if none had been picked; falls by dropping and thinning */
-    double *dm_g;   /* of the fruits still on */
+    double *pace_sum; /* ripening rate at stage 1, standard light and truss, summed over its days */
+    double *on_stems; /* share of the stems that carry this truss */
+    double *weights;  /* position weights summed over the fruits */
+    double *fruits;   /* set fruits as if none had been picked; falls by dropping and thinning */
+    double *dm_g;     /* of the fruits still on */
     double *picked_share,
         *picked_mass_share; /* of the fruits, and of their mass, taken by picking */
     double *picked_n, *picked_dm_g, *picked_g;
@@ -104,6 +106,10 @@ void vh_scatter_init(struct vh_scatter *s);
 double vh_scatter_share(const struct vh_scatter *s, double x);
 double vh_plant_flowering(const struct vh_plant *p,
                           size_t lane); /* the flowering clock: number of the truss now flowering */
+/* How far in stage each further fruit of a truss is behind the one before, and how many fruits it
+ * has where it hangs (at least 1). */
+double vh_plant_behind(const struct vh_plant *p, size_t i);
+double vh_plant_fruits_each(const struct vh_plant *p, size_t i);
 double vh_plant_dm_content(const struct vh_plant *p,
                            size_t i); /* g DM per g fresh of truss index i */
 double vh_plant_picking_truss(

@@ -49,7 +49,7 @@ static void grow(struct trial *t, size_t lanes, size_t first, struct member *out
             const struct vh_acts acts = trial_acts(t, plant, l, d);
             vh_plant_step(plant, l, &day, &acts, &out[l].day[d]);
             if (d % t->pick_every_d == 0)
-                out[l].picked[d] = vh_plant_pick(plant, l, &day);
+                out[l].picked[d] = vh_plant_pick(plant, l);
         }
     }
     for (size_t l = 0; l < lanes; l++)
