@@ -35,6 +35,8 @@ static enum vh_exit run(const struct vh_arguments *a)
         return vh_command_note(a);
     case VH_COMMAND_START:
         return vh_command_start(a);
+    case VH_COMMAND_HOUSES:
+        return vh_command_houses(a);
     case VH_COMMAND_HELP:
         return vh_command_help();
     case VH_COMMAND_VERSION:

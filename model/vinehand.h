@@ -173,8 +173,8 @@ enum vh_status vh_scenario_learn(struct vh_scenario *s, vh_progress progress, vo
 
 /* "learned": one row for each thing learnt; NULL or empty: nothing was. Owned by the scenario. */
 const struct vh_table *vh_scenario_learned(const struct vh_scenario *s);
-/* What was learnt, as a file that next season's scenario may name by [parameters] file; with what an
- * earlier such file taught where this season is silent. The caller frees *text. */
+/* What was learnt, as a file that next season's scenario may name by [parameters] file; with what
+ * an earlier such file taught where this season is silent. The caller frees *text. */
 enum vh_status vh_scenario_kept(const struct vh_scenario *s, char **text, size_t *n);
 
 /* Runs the season of every planting. The caller frees *out. */
@@ -210,6 +210,29 @@ const struct vh_table *vh_result_table_named(const struct vh_result *r, const ch
 enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, const char *earlier,
                              size_t n, const char *shown_name, size_t *rows_before,
                              struct vh_messages *m);
+
+/* ---- many houses ---- */
+
+struct vh_house_list;
+
+/* Which houses a person means: a folder, whose folders with a scenario.toml and whose NAME.toml
+ * files they are, by name; or a file with one scenario a line (a file, or a folder that holds
+ * scenario.toml; relative names start where the list lies; blank lines and lines that begin with #
+ * say nothing). VH_BAD_INPUT with messages: no list, nothing in it, or two houses of one name.
+ * Whether each is there and right only reading it tells. The caller frees *out. */
+enum vh_status vh_house_list_read(const char *path, struct vh_house_list **out,
+                                  struct vh_messages *m);
+void vh_house_list_free(struct vh_house_list *l);
+size_t vh_house_list_count(const struct vh_house_list *l);
+/* What its results are called: the last part of its path without .toml; unlike all others. */
+const char *vh_house_list_name(const struct vh_house_list *l, size_t i);
+/* The scenario file. */
+const char *vh_house_list_path(const struct vh_house_list *l, size_t i);
+/* Table "houses" without a row. */
+const struct vh_table *vh_house_list_table(const struct vh_house_list *l);
+/* Adds table "houses" to a result whose promises were said: one row a planting. */
+enum vh_status vh_result_add_houses(struct vh_result *r, const char *name);
+
 /* ---- how good past forecasts would have been ---- */
 
 struct vh_hindcast;

@@ -205,6 +205,10 @@ static enum vh_exit read_name(const char *word, struct vh_arguments *a)
     }
     if (!*word)
         return wrong("the name of the scenario is empty; name a file or a folder");
+    if (a->command == VH_COMMAND_HOUSES && (a->scenario || strcmp(word, "-") == 0))
+        return wrong("%s is no list, or one too many; houses wants one folder whose folders each "
+                     "hold a scenario.toml, or one file with a scenario a line",
+                     word);
     if (a->scenario)
         return wrong("%s is one name too many; one scenario at a time", word);
     a->scenario = word;
@@ -253,7 +257,7 @@ static enum vh_exit take_note(const char *const word[NOTE_WORDS], int words, str
     return VH_EXIT_DONE;
 }
 
-/* explain NAME, [SCENARIO] VH_OPTION_DATE or [SCENARIO] PLANTING VH_OPTION_TRUSS. */
+/* explain NAME, [SCENARIO] DATE or [SCENARIO] PLANTING TRUSS. */
 static enum vh_exit take_explain(const char *const word[NOTE_WORDS], int words,
                                  struct vh_arguments *a)
 {
@@ -277,10 +281,9 @@ static enum vh_exit take_explain(const char *const word[NOTE_WORDS], int words,
         return VH_EXIT_DONE;
     }
     if (words > SCENARIO_PLANTING_TRUSS || !read_whole(last, 1, MOST_TRUSS, &truss))
-        return wrong(
-            "%.60s is no truss or market day; explain wants a name, [SCENARIO] PLANTING"
-            " VH_OPTION_TRUSS as in slicers 12, or [SCENARIO] VH_OPTION_DATE as in 2026-07-18",
-            words > SCENARIO_PLANTING_TRUSS ? word[SCENARIO_PLANTING_TRUSS] : last);
+        return wrong("%.60s is no truss or market day; explain wants a name, [SCENARIO] PLANTING"
+                     " TRUSS as in slicers 12, or [SCENARIO] DATE as in 2026-07-18",
+                     words > SCENARIO_PLANTING_TRUSS ? word[SCENARIO_PLANTING_TRUSS] : last);
     a->explain.truss = (int)truss;
     a->explain.planting = word[words - 2];
     a->scenario = words == SCENARIO_PLANTING_TRUSS ? word[0] : NULL;
@@ -293,6 +296,9 @@ static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words
 {
     if (a->command == VH_COMMAND_START && !a->name)
         return wrong("start wants a folder, as in vinehand start my-house");
+    if (a->command == VH_COMMAND_HOUSES && !a->scenario)
+        return wrong("houses wants a list: a folder whose folders each hold a scenario.toml, or a "
+                     "file with a scenario a line; as in vinehand houses scenarios");
     for (int i = 0; i < VH_START_OPTIONS && a->command != VH_COMMAND_START; i++)
         if (a->start[i])
             return wrong("%s belongs to vinehand start; elsewhere the scenario says it",

@@ -20,6 +20,7 @@ enum vh_command_name {
     VH_COMMAND_START,
     VH_COMMAND_WEEK,
     VH_COMMAND_COMPARE,
+    VH_COMMAND_HOUSES,
     VH_COMMAND_HELP,
     VH_COMMAND_VERSION
 };
@@ -55,7 +56,7 @@ struct vh_explain_arguments {
 
 struct vh_arguments {
     enum vh_command_name command;
-    const char *scenario; /* NULL: the current folder */
+    const char *scenario; /* NULL: the current folder; houses: the list */
     const char *name;     /* explain: what is to be explained; start: the new folder */
     struct vh_note_arguments note;
     struct vh_explain_arguments explain;

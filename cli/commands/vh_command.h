@@ -9,6 +9,7 @@ enum vh_exit vh_command_compare(const struct vh_arguments *a);
 enum vh_exit vh_command_explain(const struct vh_arguments *a);
 enum vh_exit vh_command_forecast(const struct vh_arguments *a);
 enum vh_exit vh_command_help(void);
+enum vh_exit vh_command_houses(const struct vh_arguments *a);
 enum vh_exit vh_command_learn(const struct vh_arguments *a);
 enum vh_exit vh_command_note(const struct vh_arguments *a);
 enum vh_exit vh_command_start(const struct vh_arguments *a);

@@ -29,8 +29,10 @@ const struct vh_command_words vh_command_list[] = {
     { "explain", VH_COMMAND_EXPLAIN, true, "[SCENARIO] PLANTING TRUSS | [SCENARIO] DATE",
       "how a truss, or a market day, came about, step by step, each with its equation and"
       " source" },
-    { "houses", VH_COMMAND_BARE, false, "LIST",
-      "many scenarios, one result folder each" },
+    { "houses", VH_COMMAND_HOUSES, true, "LIST",
+      "many scenarios side by side, one result folder each and houses.csv over all. LIST: a"
+      " folder whose folders each hold a scenario.toml, or a file with a scenario a line. What is"
+      " there already from the same inputs is left alone" },
     { NULL, VH_COMMAND_BARE, false, NULL, NULL },
 };
 

@@ -60,6 +60,12 @@ char *vh_earlier_run_read(int folder)
     return text;
 }
 
+bool vh_earlier_run_is_of_houses(const char *run_json)
+{
+    return strstr(run_json, "\n  \"command\": \"houses\",\n") != NULL &&
+           strstr(run_json, "\n  \"scenario\": ") == NULL;
+}
+
 bool vh_earlier_run_wrote(const char *run_json, const char *name)
 {
     char line[300];
@@ -68,4 +74,34 @@ bool vh_earlier_run_wrote(const char *run_json, const char *name)
     if (strcmp(name, "run.json") == 0)
         return true;
     return n > 0 && (size_t)n < sizeof line && strstr(run_json, line) != NULL;
+}
+
+bool vh_earlier_run_is_whole(int folder, const char *run_json, const char *inputs_sha256)
+{
+    static const char path_key[] = "\"path\": \"", bytes_key[] = "\"bytes\": ";
+    char line[128];
+    const char *at;
+
+    snprintf(line, sizeof line, "\"inputs_sha256\": \"%s\",\n", inputs_sha256);
+    if (!strstr(run_json, line))
+        return false;
+    for (at = run_json; (at = strstr(at, path_key)) != NULL;) {
+        char name[300];
+        const char *from = at + sizeof path_key - 1, *end = strchr(from, '"');
+        const char *digit = end ? strstr(end, bytes_key) : NULL;
+        struct stat sb;
+        off_t bytes = 0;
+
+        if (!digit || (size_t)(end - from) >= sizeof name)
+            return false;
+        memcpy(name, from, (size_t)(end - from));
+        name[end - from] = 0;
+        for (digit += sizeof bytes_key - 1; *digit >= '0' && *digit <= '9'; digit++)
+            bytes = bytes * 10 + (*digit - '0');
+        if (fstatat(folder, name, &sb, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(sb.st_mode) ||
+            sb.st_size != bytes)
+            return false;
+        at = digit;
+    }
+    return true;
 }

@@ -16,10 +16,12 @@
 #include "vh_folder_tree.h"
 
 /* Hidden names: .vh-XXXXXX a new set, .vh-old-XXXXXX the set it replaces, .vh-swap-XXXXXX the
- * journal of a swap in two steps; the letters of one swap agree. */
+ * journal of a swap in two steps; the letters of one swap agree. .vh-note-XXXXXX: one file of its
+ * own (safe_file.c). */
 #define NEW ".vh-"
 #define OLD ".vh-old-"
 #define JOURNAL ".vh-swap-"
+#define FILE_ALONE ".vh-note-"
 enum { LETTERS = 6, TRIES = 100 };
 
 static const char alphabet[] = "ABCDEFGHJKLMNPQRSTUVWXYZabcdefghijkmnopqrstuvwxyz0123456789";
@@ -50,11 +52,20 @@ static void draw_letters(char letters[LETTERS + 1], unsigned turn)
     letters[LETTERS] = 0;
 }
 
+bool vh_folder_swap_hold(int fd)
+{
+    struct stat sb;
+
+    /* Where the file system knows no locks nobody else can hold it either. */
+    if (flock(fd, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK)
+        return false;
+    return fstat(fd, &sb) == 0 && sb.st_nlink > 0;
+}
+
 int vh_folder_swap_make(int parent, char hidden[VH_HIDDEN_NAME], int *fd)
 {
     for (unsigned turn = 0; turn < TRIES; turn++) {
         char letters[LETTERS + 1];
-        struct stat sb;
 
         draw_letters(letters, turn);
         snprintf(hidden, VH_HIDDEN_NAME, NEW "%s", letters);
@@ -67,8 +78,7 @@ int vh_folder_swap_make(int parent, char hidden[VH_HIDDEN_NAME], int *fd)
         if (*fd < 0)
             continue;
         /* Another run may have cleaned it away before the lock was ours: then once more. */
-        if (flock(*fd, LOCK_EX | LOCK_NB) == 0 && fstat(*fd, &sb) == 0 && sb.st_nlink > 0 &&
-            faccessat(parent, hidden, F_OK, 0) == 0)
+        if (vh_folder_swap_hold(*fd) && faccessat(parent, hidden, F_OK, 0) == 0)
             return 0;
         close(*fd);
     }
@@ -142,10 +152,10 @@ int vh_folder_swap(int parent, const char *hidden, const char *name, bool in_ste
     return e;
 }
 
-/* True if a living run holds this hidden folder. */
+/* True if a living run holds this hidden folder or file. */
 static bool is_held(int parent, const char *hidden)
 {
-    const int fd = openat(parent, hidden, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+    const int fd = openat(parent, hidden, O_RDONLY | O_NONBLOCK | O_NOFOLLOW | O_CLOEXEC);
     bool held = false;
 
     if (fd >= 0) {
@@ -203,10 +213,12 @@ void vh_folder_swap_clean(int parent)
     struct stat sb;
 
     while (entries && (entry = vh_folder_next(entries)) != NULL) {
-        if (!letters_of(entry, NEW) && !letters_of(entry, OLD))
+        const bool is_file = letters_of(entry, FILE_ALONE) != NULL;
+        if (!letters_of(entry, NEW) && !letters_of(entry, OLD) && !is_file)
             continue;
-        if (fstatat(parent, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 && S_ISDIR(sb.st_mode) &&
-            sb.st_uid == geteuid() && !is_held(parent, entry))
+        if (fstatat(parent, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 &&
+            (is_file ? S_ISREG(sb.st_mode) : S_ISDIR(sb.st_mode)) && sb.st_uid == geteuid() &&
+            !is_held(parent, entry))
             (void)vh_folder_remove(parent, entry);
     }
     if (entries)

@@ -106,7 +106,7 @@ static void add_resource(struct vh_json *j, const struct written *w)
 }
 
 /* Frictionless Data Package 2.0, kept to what readers of version 1 also take. */
-static void make_data_package(struct vh_draft *out, const struct vh_run_facts *facts,
+static void make_data_package(struct vh_draft *out, const char *title,
                               const struct written_list *list)
 {
     struct vh_json j = {.out = out};
@@ -114,7 +114,7 @@ static void make_data_package(struct vh_draft *out, const struct vh_run_facts *f
     vh_json_open(&j, NULL, '{');
     vh_json_text(&j, "$schema", PACKAGE_PROFILE);
     vh_json_text(&j, "name", "vinehand-run");
-    vh_json_text(&j, "title", vh_scenario_name(facts->scenario));
+    vh_json_text(&j, "title", title);
     vh_json_text(&j, "description",
                  "What one run of vinehand foresees. Values are forecasts, "
                  "not measurements.");
@@ -152,6 +152,8 @@ static void make_run(struct vh_draft *out, const struct vh_run_facts *facts,
     vh_json_text(&j, "scenario", vh_scenario_name(facts->scenario));
     vh_json_text(&j, "scenario_sha256", vh_scenario_digest(facts->scenario));
     vh_json_text(&j, "parameters_sha256", vh_parameters_digest(facts->parameters));
+    if (facts->inputs_sha256)
+        vh_json_text(&j, "inputs_sha256", facts->inputs_sha256);
     vh_json_text(&j, "today", date);
     vh_json_digits(&j, "draw", draw);
     vh_json_whole(&j, "members", facts->options.members);
@@ -262,7 +264,7 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
         vh_draft_clear(&text);
     }
     if (status == VH_OK) {
-        make_data_package(&text, facts, &list);
+        make_data_package(&text, page.name, &list);
         status = add_file(folder, &list, "datapackage.json", NULL, &text, why);
         vh_draft_clear(&text);
     }
@@ -275,4 +277,15 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
         *files = list.count;
     free(list.file);
     return status;
+}
+
+void vh_run_files_package(struct vh_draft *out, const char *title, const struct vh_table *table,
+                          const char *name, const struct vh_draft *written)
+{
+    struct written one = {.bytes = written->n, .table = table};
+    const struct written_list list = {&one, 1};
+
+    snprintf(one.name, sizeof one.name, "%s", name);
+    vh_digest_of(written->bytes, written->n, one.digest);
+    make_data_package(out, title, &list);
 }

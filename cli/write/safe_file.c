@@ -10,6 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "vh_folder_swap.h"
 #include "vh_folder_tree.h"
 
 #define HIDDEN ".vh-note-XXXXXX"
@@ -81,13 +82,54 @@ static int lock(int fd)
     return result == 0 || errno == ENOLCK || errno == EINVAL ? 0 : errno;
 }
 
+/* The hidden file, and in *held a lock on it that outlives the descriptor returned. -1: errno. */
+static int make_hidden(char *hidden, int *held)
+{
+    enum { TRIES = 10 };
+    char *letters = hidden + strlen(hidden) - strlen("XXXXXX");
+
+    *held = -1;
+    for (int i = 0; i < TRIES; i++) {
+        strcpy(letters, "XXXXXX");
+        const int fd = mkstemp(hidden);
+        if (fd < 0)
+            return -1;
+        *held = dup(fd);
+        if (*held >= 0 && vh_folder_swap_hold(*held))
+            return fd;
+        const int e = *held < 0 ? errno : EAGAIN;
+        if (*held >= 0)
+            close(*held);
+        close(fd);
+        unlink(hidden);
+        *held = -1;
+        errno = e;
+    }
+    return -1;
+}
+
+/* What killed runs left in the folder of `path`; no reason to fail. */
+static void clean_beside(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
+    const int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
+
+    if (fd >= 0) {
+        vh_folder_swap_clean(fd);
+        close(fd);
+    }
+    free(folder);
+}
+
 /* mode: of the new file. is_new: no file of that name may be there. */
 static int put_in_place(const char *path, bool is_new, mode_t mode, const void *bytes, size_t n)
 {
     char *hidden = hidden_beside(path);
-    const int fd = hidden ? mkstemp(hidden) : -1;
-    int e = 0;
+    int e = 0, held = -1;
 
+    clean_beside(path);
+    const int fd = hidden ? make_hidden(hidden, &held) : -1;
     if (fd < 0) {
         e = hidden ? errno : ENOMEM;
         free(hidden);
@@ -109,6 +151,7 @@ static int put_in_place(const char *path, bool is_new, mode_t mode, const void *
         unlink(hidden);
     else
         sync_folder_of(path);
+    close(held);
     free(hidden);
     return e;
 }
@@ -160,4 +203,13 @@ enum vh_status vh_safe_file_replace(const char *path, const void *old, size_t ol
     const enum vh_status status = replace(real, old, old_n, bytes, n, why);
     free(real);
     return status;
+}
+
+enum vh_status vh_safe_file_put(const char *path, const void *bytes, size_t n, char why[VH_WHY])
+{
+    const mode_t mask = umask(0);
+
+    umask(mask);
+    const int e = put_in_place(path, false, 0666 & ~mask, bytes, n);
+    return e == 0 ? VH_OK : could_not(path, e, why);
 }

@@ -99,6 +99,9 @@ static enum vh_status inspect_entries(int folder, const char *shown, char why[VH
 
     if (!entries)
         status = system_says(why, shown, errno);
+    else if (run_json && vh_earlier_run_is_of_houses(run_json))
+        status = refuse(why, "%s holds the results of many houses; name another folder for --out",
+                        shown);
     while (entries && status == VH_OK && (entry = vh_folder_next(entries)) != NULL) {
         if (!run_json)
             status = refuse(why,
@@ -163,7 +166,21 @@ enum vh_status vh_safe_folder_check(const char *path, char why[VH_WHY])
     return status;
 }
 
-enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out, char why[VH_WHY])
+enum vh_status vh_safe_folder_tidy(const char *parent, char why[VH_WHY])
+{
+    const int fd = open(parent, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    const int e = fd < 0 ? errno : vh_folder_swap_recover(fd);
+
+    if (e == 0)
+        vh_folder_swap_clean(fd);
+    if (fd >= 0)
+        close(fd);
+    return e == 0 ? VH_OK : system_says(why, parent, e);
+}
+
+/* tidy: what killed runs left beside it is put right first. */
+static enum vh_status open_beside(const char *path, bool tidy, struct vh_safe_folder **out,
+                                  char why[VH_WHY])
 {
     char parent_path[PATH_MAX];
     struct vh_safe_folder *f = calloc(1, sizeof *f);
@@ -178,13 +195,14 @@ enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out
     status = resolve(path, parent_path, f->name, why);
     if (status == VH_OK) {
         f->parent = open(parent_path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-        if (f->parent < 0 || (e = vh_folder_swap_recover(f->parent)) != 0)
+        if (f->parent < 0 || (tidy && (e = vh_folder_swap_recover(f->parent)) != 0))
             status = system_says(why, path, f->parent < 0 ? errno : e);
     }
     if (status == VH_OK)
         status = inspect(f->parent, parent_path, f->name, path, why);
     if (status == VH_OK) {
-        vh_folder_swap_clean(f->parent);
+        if (tidy)
+            vh_folder_swap_clean(f->parent);
         e = vh_folder_swap_make(f->parent, f->hidden, &f->hidden_fd);
         if (e != 0) {
             f->hidden[0] = 0;
@@ -197,6 +215,17 @@ enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out
     }
     *out = f;
     return VH_OK;
+}
+
+enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out, char why[VH_WHY])
+{
+    return open_beside(path, true, out, why);
+}
+
+enum vh_status vh_safe_folder_open_in_tidy(const char *path, struct vh_safe_folder **out,
+                                           char why[VH_WHY])
+{
+    return open_beside(path, false, out, why);
 }
 
 enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, const void *bytes,

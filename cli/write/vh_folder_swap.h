@@ -16,7 +16,10 @@ int vh_folder_swap(int parent, const char *hidden, const char *name, bool in_ste
                    char old[VH_HIDDEN_NAME]);
 /* Finishes swaps that a killed run began. 0 or errno. */
 int vh_folder_swap_recover(int parent);
-/* Removes hidden folders that no living run holds. */
+/* Locks a hidden file or folder that was just made; false: another run took it for a dead one's and
+ * cleaned it away. */
+bool vh_folder_swap_hold(int fd);
+/* Removes hidden folders and files that no living run holds. */
 void vh_folder_swap_clean(int parent);
 
 #endif

@@ -2,6 +2,7 @@
 #ifndef VH_RUN_FILES_H
 #define VH_RUN_FILES_H
 
+#include "vh_draft.h"
 #include "vh_safe_folder.h"
 #include "vh_say_numbers.h"
 #include "vinehand.h"
@@ -16,12 +17,17 @@ struct vh_run_facts {
     const struct vh_table *more; /* a table that stands beside the result; NULL: none */
     const char *said;            /* said.csv of the earlier runs; NULL: there is none */
     size_t said_bytes;
-    size_t said_rows; /* of the result's table "said" that stand in it */
+    const char *inputs_sha256; /* of all that the run depends on; NULL: is not written */
+    size_t said_rows;          /* of the result's table "said" that stand in it */
 };
 
 /* Writes all files of the result into the folder; *files: how many. VH_NO_MEMORY, or what
  * vh_safe_folder_add says, with the reason in `why`. */
 enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh_run_facts *facts,
                                   const struct vh_result *result, size_t *files, char why[VH_WHY]);
+
+/* A datapackage.json that describes one table alone, written as file `name`. */
+void vh_run_files_package(struct vh_draft *out, const char *title, const struct vh_table *table,
+                          const char *name, const struct vh_draft *written);
 
 #endif

@@ -15,5 +15,8 @@
  * it meanwhile; VH_NO_FILE: the system says no. The reason is in `why`; the file is as it was. */
 enum vh_status vh_safe_file_replace(const char *path, const void *old, size_t old_n,
                                     const void *bytes, size_t n, char why[VH_WHY]);
+/* The same for a file of the program's own, whatever it held. Not beside other threads that make
+ * files: it asks for the umask. */
+enum vh_status vh_safe_file_put(const char *path, const void *bytes, size_t n, char why[VH_WHY]);
 
 #endif

@@ -22,6 +22,11 @@ struct vh_safe_folder;
 enum vh_status vh_safe_folder_check(const char *path, char why[VH_WHY]);
 /* The same check, then the hidden folder. The caller frees *out. */
 enum vh_status vh_safe_folder_open(const char *path, struct vh_safe_folder **out, char why[VH_WHY]);
+/* The same in a folder that vh_safe_folder_tidy has put in order: for many sets side by side. */
+enum vh_status vh_safe_folder_open_in_tidy(const char *path, struct vh_safe_folder **out,
+                                           char why[VH_WHY]);
+/* Finishes or removes what killed runs left in this folder of result folders. */
+enum vh_status vh_safe_folder_tidy(const char *parent, char why[VH_WHY]);
 /* The bytes of a file of the old set, a 0 behind them, or NULL: none. Freed by free(). */
 char *vh_safe_folder_old_file(const struct vh_safe_folder *f, const char *name, size_t *n);
 /* Writes one file of the new set, to the disk. */

@@ -229,6 +229,18 @@ static const struct vh_column learned[] = {
 static const struct vh_column grades[] = {
     T("planting", "which planting"), T("grade", "size grade it is sold by"), N("from_g", "g", "least mass of a fruit in it"),
 };
+static const struct vh_column houses[] = {
+    T("scenario", "which house: the name of its result folder"), T("planting", "which planting; empty: the house was not computed"),
+    N("kg_m2", "kg m-2", "mass picked a square metre of floor, whole season; the mean run"),
+    N("kg_m2_p10", "kg m-2", "one future in ten lies lower"), N("kg_m2_p50", "kg m-2", "half of the futures lie lower"),
+    N("kg_m2_p90", "kg m-2", "one future in ten lies higher"),
+    N("kg_per_hour", "kg h-1", "mass picked over the hours of the planting's tasks, whole season; rounds of the house not counted"),
+    N("said_kg", "kg", "promised a week before the market days gone by, all of them; empty: no promise was made then, or it sells by the piece"),
+    N("picked_kg", "kg", "mass that the records say was picked in the weeks that end with those days"),
+    N("recorded_kg", "kg", "mass that the records say was picked in the season; empty: no entry"),
+    T("worst_warning", "what is foreseen that must be acted on first; empty: nothing"),
+    T("status", "done; else what was wrong, or could not be, and where"),
+};
 
 static const struct table {
     const char *name, *row;
@@ -280,6 +292,7 @@ list[VH_RESULT_TABLES] = {
         .fixed = "expect low high" },
     [VH_TABLE_CHOICES] = { "choices", "a choice of a planting", true, choices, COUNT(choices), .of_all = true },
     [VH_TABLE_FOUND] = { "found", "a search in a planting", false, found, COUNT(found), .of_all = true },
+    [VH_TABLE_HOUSES] = { "houses", "a planting of a house", true, houses, COUNT(houses), .of_all = true },
     [VH_TABLE_COMPARED] = { "compared", "the comparison", false, compared, COUNT(compared), .of_all = true },
 };
 

@@ -32,6 +32,7 @@ enum vh_result_table_id {
     VH_TABLE_CHOICES,  /* from here on of `compare` alone: */
     VH_TABLE_FOUND,
     VH_TABLE_COMPARED, /* NULL in other results */
+    VH_TABLE_HOUSES,   /* of `houses` alone; likewise */
     VH_RESULT_TABLES
 };
 

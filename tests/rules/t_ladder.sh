@@ -2,7 +2,7 @@
 # Every #include points down the ladder (or stays on its step):
 #     base < climate < plant < work < market < house < ensemble < {learn, choose} < cli
 # cli knows vinehand.h alone; learn and choose do not know each other; cli/write knows neither main nor text;
-# GSL stays out of cli, libcsv in base.
+# GSL stays out of cli, libcsv in base, MPI in cli/ranks.
 set -u
 cd "${VINEHAND_SOURCE:?}" || exit 1
 
@@ -27,6 +27,7 @@ check() {
         head = substr(head, 2); base = head; sub(/.*\//, "", base); from = step(FILENAME)
         if (system_header) {
             if (head ~ /^gsl\// && from == "cli") wrong("GSL is for the model")
+            if (head == "mpi.h" && FILENAME !~ /^cli\/ranks\//) wrong("MPI is for cli/ranks")
             if (head == "csv.h" && from != "base") wrong("libcsv is for base")
             next
         }
@@ -53,7 +54,7 @@ trap 'rm -rf "$trial"' EXIT
 mkdir -p "$trial/model/base" "$trial/model/plant" "$trial/cli/write" "$trial/cli/text"
 : >"$trial/model/vinehand.h"; : >"$trial/model/plant/vh_x.h"; : >"$trial/cli/text/vh_t.h"
 for planted in 'model/base/a.c #include "vh_x.h"' 'cli/a.c #include "vh_x.h"' 'cli/a.c #include <gsl/gsl_math.h>' \
-    'model/plant/a.c #include <csv.h>' 'cli/write/a.c #include "vh_t.h"' 'model/plant/a.c #include "vh_t.h"'; do
+    'model/plant/a.c #include <csv.h>' 'cli/write/a.c #include "vh_t.h"' 'model/plant/a.c #include "vh_t.h"' 'cli/a.c #include <mpi.h>'; do
     file=${planted%% *}
     echo "${planted#* }" >"$trial/$file"
     if check "$trial" >/dev/null; then echo "WRONG: not seen: $planted"; exit 1; fi
