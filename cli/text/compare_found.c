@@ -1,8 +1,10 @@
 /* What the search of `compare` found: what it tried, and how sure it is. */
+#include "vh_compare_found.h"
+
 #include <math.h>
 #include <string.h>
 
-#include "vh_compare_view.h"
+#include "vh_gap_names.h"
 
 enum { INDENT = 11 };
 
@@ -94,7 +96,8 @@ static void say_gaps(FILE *to, const struct vh_result *result)
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         char text[VH_COMPARE_TEXT], from[VH_SAY_ROOM], until[VH_SAY_ROOM], sow[VH_SAY_ROOM],
-            plants[VH_SAY_ROOM], few[VH_SAY_ROOM], many[VH_SAY_ROOM];
+            plants[VH_SAY_ROOM], few[VH_SAY_ROOM], many[VH_SAY_ROOM], name[VH_GAP_NAME];
+        vh_gap_name(vh_result_table_named(result, "summary"), vh_cell_text(t, i, "crop"), name);
         vh_say_date(vh_cell_number(t, i, "from"), from);
         vh_say_date(vh_cell_number(t, i, "until"), until);
         vh_say_date(vh_cell_number(t, i, "sow_by"), sow);
@@ -102,11 +105,10 @@ static void say_gaps(FILE *to, const struct vh_result *result)
         vh_say_pieces(vh_cell_number(t, i, "plants_p10"), few);
         vh_say_pieces(vh_cell_number(t, i, "plants_p90"), many);
         if (sow[0] && plants[0])
-            snprintf(text, sizeof text, "%s %s to %s: sow %s (%s to %s) by %s",
-                     vh_cell_text(t, i, "crop"), from, until, plants, few, many, sow);
+            snprintf(text, sizeof text, "%s %s to %s: sow %s (%s to %s) by %s", name, from, until,
+                     plants, few, many, sow);
         else
-            snprintf(text, sizeof text, "%s %s to %s: no batch would fill it",
-                     vh_cell_text(t, i, "crop"), from, until);
+            snprintf(text, sizeof text, "%s %s to %s: no batch would fill it", name, from, until);
         vh_say_block(to, head, INDENT, text);
         head = "";
     }

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "vh_compare_view.h"
+#include "vh_compare_found.h"
 
 enum { INDENT = 11, NAME_MOST = 23, RANGE = 30, LISTED_MOST = 12 };
 
@@ -13,40 +13,9 @@ static void add(char text[VH_COMPARE_TEXT], const char *more)
     snprintf(text + n, VH_COMPARE_TEXT - n, "%s", more);
 }
 
-static double number(const struct vh_compare_view *v, size_t row, const char *column,
-                     const char *ending)
-{
-    char name[80];
-
-    snprintf(name, sizeof name, "%s%s", column, ending);
-    return vh_cell_number(v->t, row, name);
-}
-
 static bool is_shown(const struct vh_compare_view *v, size_t row)
 {
     return strcmp(vh_cell_text(v->t, row, "planting"), v->planting) == 0;
-}
-
-double vh_compare_decided(const struct vh_compare_view *v, size_t row, const char *ending)
-{
-    const double value = number(v, row, v->decides, ending);
-
-    return !v->by_margin && v->f->units == VH_SAY_US ? vh_say_lb(value) : value;
-}
-
-void vh_say_signed(double value, char said[VH_SAY_ROOM])
-{
-    char amount[VH_SAY_ROOM];
-
-    said[0] = 0;
-    if (!isfinite(value))
-        return;
-    vh_say_pieces(fabs(value), amount);
-    snprintf(said, VH_SAY_ROOM, "%s%.40s",
-             strcmp(amount, "0") == 0 ? ""
-             : value < 0.0            ? "-"
-                                      : "+",
-             amount);
 }
 
 static void say_grams(const struct vh_compare_view *v, double g, bool is_difference,
@@ -65,20 +34,13 @@ static void say_grams(const struct vh_compare_view *v, double g, bool is_differe
         vh_say_pieces(g, said);
 }
 
-int vh_compare_sure_side(const struct vh_compare_view *v, size_t row, const char *column)
-{
-    const double low = number(v, row, column, "_diff_p10"),
-                 high = number(v, row, column, "_diff_p90");
-
-    return low > 0.0 ? 1 : high < 0.0 ? -1 : 0;
-}
-
 /* What rounds to nothing is not worth a word. */
 static bool is_worth_saying(const struct vh_compare_view *v, size_t row, const char *column)
 {
-    const double least = strcmp(column, "hours") == 0 ? 0.5 : 0.01 * number(v, v->plan, column, "");
+    const double least =
+        strcmp(column, "hours") == 0 ? 0.5 : 0.01 * vh_compare_number(v, v->plan, column, "");
 
-    return fabs(number(v, row, column, "_diff")) >= least;
+    return fabs(vh_compare_number(v, row, column, "_diff")) >= least;
 }
 
 static bool is_unsure(const struct vh_compare_view *v, size_t row)
@@ -94,28 +56,11 @@ static bool is_same(const struct vh_compare_view *v, size_t row)
     for (size_t i = 0; i < sizeof value / sizeof value[0]; i++)
         for (int end = 0; end < 3; end++) {
             static const char *const ending[] = {"_diff", "_diff_p10", "_diff_p90"};
-            const double d = number(v, row, value[i], ending[end]);
+            const double d = vh_compare_number(v, row, value[i], ending[end]);
             if (isfinite(d) && d != 0.0)
                 return false;
         }
     return true;
-}
-
-void vh_say_chance(double chance, char said[VH_SAY_ROOM])
-{
-    const double tenths = round(10.0 * chance);
-
-    said[0] = 0;
-    if (!isfinite(chance))
-        return;
-    if (chance < 0.025)
-        snprintf(said, VH_SAY_ROOM, "hardly ever");
-    else if (chance > 0.975)
-        snprintf(said, VH_SAY_ROOM, "nearly always");
-    else if (chance < 0.075 || chance > 0.925)
-        snprintf(said, VH_SAY_ROOM, chance < 0.5 ? "1 in 20" : "19 in 20");
-    else
-        snprintf(said, VH_SAY_ROOM, "%.0f in 10", tenths);
 }
 
 /* ---- the table ---- */
@@ -166,9 +111,9 @@ static void put_plan(FILE *to, const struct vh_compare_view *v, const char *plan
 
     if (plan[0] && !strchr(plan, ',') && strlen(plan) + 13 < NAME_MOST)
         snprintf(name, sizeof name, "as planned (%.20s)", plan);
-    say_grams(v, number(v, v->plan, "fruit_g", ""), false, grams);
+    say_grams(v, vh_compare_number(v, v->plan, "fruit_g", ""), false, grams);
     vh_say_pieces(vh_compare_decided(v, v->plan, ""), much);
-    vh_say_pieces(number(v, v->plan, "hours", ""), hours);
+    vh_say_pieces(vh_compare_number(v, v->plan, "hours", ""), hours);
     put_name(to, name);
     snprintf(line, sizeof line, "%-7s%-*s%5s", grams, RANGE, much, hours);
     put_line(to, line);
@@ -179,11 +124,11 @@ static void put_choice(FILE *to, const struct vh_compare_view *v, size_t row)
     char line[VH_COMPARE_TEXT], grams[VH_SAY_ROOM], much[VH_SAY_ROOM], low[VH_SAY_ROOM],
         high[VH_SAY_ROOM], hours[VH_SAY_ROOM], chance[VH_SAY_ROOM], range[4 * VH_SAY_ROOM];
 
-    say_grams(v, number(v, row, "fruit_g", "_diff"), true, grams);
+    say_grams(v, vh_compare_number(v, row, "fruit_g", "_diff"), true, grams);
     vh_say_signed(vh_compare_decided(v, row, "_diff"), much);
     vh_say_signed(vh_compare_decided(v, row, "_diff_p10"), low);
     vh_say_signed(vh_compare_decided(v, row, "_diff_p90"), high);
-    vh_say_signed(number(v, row, "hours", "_diff"), hours);
+    vh_say_signed(vh_compare_number(v, row, "hours", "_diff"), hours);
     vh_say_chance(vh_cell_number(v->t, row, "better_chance"), chance);
     snprintf(range, sizeof range, low[0] && high[0] ? "%s (%s to %s)" : "%s", much, low, high);
     put_name(to, vh_cell_text(v->t, row, "choice"));
@@ -271,7 +216,8 @@ static void say_turns(FILE *to, const struct vh_compare_view *v)
         if (i == v->plan || !is_shown(v, i) || is_same(v, i) || !flips[0])
             continue;
         snprintf(text, sizeof text, "%s %s %s.", vh_cell_text(v->t, i, "choice"),
-                 number(v, i, "margin", "_diff") > 0.0 ? "stops paying with" : "would pay with",
+                 vh_compare_number(v, i, "margin", "_diff") > 0.0 ? "stops paying with"
+                                                                  : "would pay with",
                  flips);
         capital(text);
         vh_say_block(to, head, INDENT, text);

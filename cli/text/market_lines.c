@@ -3,6 +3,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "vh_gap_names.h"
+#include "vh_promises.h"
+
 enum { INDENT = 11, NAME_WIDTH_MOST = 17 };
 
 /* The market's table with the day that is looked at. */
@@ -163,30 +166,19 @@ static void say_next(FILE *to, const struct day *d)
 /* "a week ago it said safe: slicers 40 kg" */
 static void say_earlier(FILE *to, const struct vh_table *said, const struct day *d)
 {
-    const double least = 5.0, most = 9.0; /* days that are called a week */
     char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM];
 
     for (size_t k = 0; said && k < vh_table_rows(d->market); k++) {
-        double best = (double)NAN, promise = (double)NAN;
+        const char *planting = vh_cell_text(d->market, k, "planting");
         if (!is_told(d, k) || by_pieces(d, k))
             continue;
-        for (size_t i = 0; i < vh_table_rows(said); i++) {
-            const double ago = (double)d->facts->today - vh_cell_number(said, i, "said_on");
-            if (vh_cell_number(said, i, "date") != d->date || ago < least || ago > most ||
-                strcmp(vh_cell_text(said, i, "grade"), "all") != 0 ||
-                strcmp(vh_cell_text(said, i, "planting"), vh_cell_text(d->market, k, "planting")) !=
-                    0 ||
-                fabs(ago - 7.0) > fabs(best - 7.0))
-                continue;
-            best = ago;
-            promise = vh_cell_number(said, i, "promise_kg");
-        }
+        double promise = vh_promise_said(said, planting, d->date, (double)d->facts->today);
         if (d->facts->units == VH_SAY_US)
             promise = vh_say_lb(promise);
         vh_say_amount(kept(promise), safe);
         if (safe[0])
-            vh_say_add(text, "%s %s %s%s", text[0] ? "," : "a week ago it said safe:",
-                       vh_cell_text(d->market, k, "planting"), safe, unit_of(d, k));
+            vh_say_add(text, "%s %s %s%s", text[0] ? "," : "a week ago it said safe:", planting,
+                       safe, unit_of(d, k));
     }
     if (text[0])
         vh_say_block(to, "", INDENT, text);
@@ -267,6 +259,7 @@ void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summ
     for (int pass = 0; pass < 2; pass++) { /* first those that can still be mended */
         for (size_t i = 0; t && i < vh_table_rows(t) && most > 0; i++) {
             char text[VH_SAY_TEXT] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_SAY_ROOM];
+            char name[VH_GAP_NAME];
             const double pieces = vh_cell_number(t, i, "short_fruits");
             const double kg = vh_cell_number(t, i, "short_kg");
             const bool us = facts->units == VH_SAY_US;
@@ -276,7 +269,8 @@ void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summ
             vh_say_date(vh_cell_number(t, i, "from"), from);
             vh_say_date(vh_cell_number(t, i, "until"), until);
             vh_say_amount(isfinite(pieces) ? pieces : us ? vh_say_lb(kg) : kg, less);
-            vh_say_add(text, "%s %s", vh_cell_text(t, i, "crop"), from);
+            vh_gap_name(vh_result_table_named(result, "summary"), vh_cell_text(t, i, "crop"), name);
+            vh_say_add(text, "%s %s", name, from);
             if (strcmp(from, until) != 0)
                 vh_say_add(text, " to %s", until);
             vh_say_add(text, ", %s%s less than you want", less,

@@ -17,6 +17,9 @@ struct vh_compare_view {
     bool by_margin, has_range;
 };
 
+/* A number of a row, by column + ending. */
+double vh_compare_number(const struct vh_compare_view *v, size_t row, const char *column,
+                         const char *ending);
 /* What a choice is judged by, column + ending ("_diff"): mass as the reader weighs it, money as it
  * is. */
 double vh_compare_decided(const struct vh_compare_view *v, size_t row, const char *ending);
@@ -26,9 +29,5 @@ int vh_compare_sure_side(const struct vh_compare_view *v, size_t row, const char
 void vh_say_signed(double value, char said[VH_SAY_ROOM]);
 /* "8 in 10", "1 in 20", "hardly ever" */
 void vh_say_chance(double chance, char said[VH_SAY_ROOM]);
-
-/* What was searched for, tried and found; "gaps": the batches to sow. */
-void vh_compare_say_found(FILE *to, const struct vh_compare_view *v, const struct vh_result *result,
-                          const char *search);
 
 #endif

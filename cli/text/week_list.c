@@ -112,7 +112,7 @@ static void add_cost(const struct vh_result *r, const struct vh_summary_facts *f
 }
 
 static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,
-                     const struct vh_week_task *task, char said[TASK_ROOM])
+                     const struct vh_week_task *task, bool how, char said[TASK_ROOM])
 {
     char lowering[TASK_ROOM] = "", count[VH_SAY_ROOM] = "", note[TASK_ROOM];
 
@@ -124,7 +124,8 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
              task->planting, lowering);
     add_cost(r, f, task->cost, said);
     const size_t n = strlen(said);
-    vh_say_measures_in(task->note, f->units, note, sizeof note);
+    vh_say_measures_in(how || strcmp(task->task, "thin") == 0 ? task->note : "", f->units, note,
+                       sizeof note);
     if (note[0] && !lowering[0])
         snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
     else if (count[0] && task->unit[0] && task->total > 0.0)
@@ -244,7 +245,7 @@ static void put_picks(FILE *to, const struct vh_week_task *task, int n, int64_t 
 }
 
 void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
-                  int most)
+                  int most, bool how)
 {
     struct vh_week_task task[VH_WEEK_TASKS_MOST];
     const int n = vh_week_tasks(result, facts->today, task);
@@ -264,7 +265,7 @@ void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summ
             more++;
             continue;
         }
-        say_task(result, facts, &task[i], text);
+        say_task(result, facts, &task[i], how, text);
         say_days(&task[i], facts->today, days);
         say_wait(&task[i], wait);
         vh_week_hours(task[i].minutes, hours);

@@ -124,15 +124,28 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
     *head = "";
 }
 
+/* The cautions, or where the screen is short, how to come by them. */
+static void add_cautions(char text[VH_SAY_TEXT], bool in_full)
+{
+    size_t n;
+    const struct vh_caution *caution = vh_cautions(&n);
+
+    text[0] = 0;
+    if (!in_full)
+        vh_say_add(text, "Blades cut, hooks hang high, baskets are heavy, floors slip, burners "
+                         "make carbon monoxide, heat fells: sheet.html says how to go about it. ");
+    for (size_t i = 0; in_full && i < n; i++)
+        vh_say_add(text, "%s. ", caution[i].brief);
+    vh_say_add(text, "%s", vh_cautions_end());
+}
+
 static void say_care(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
-                     int warnings_most)
+                     int warnings_most, bool cautions_in_full)
 {
     const struct vh_table *t = vh_result_table_named(r, "warnings");
     const char *head = "CARE";
     char text[VH_SAY_TEXT], said[VH_SAY_TEXT], date[VH_SAY_ROOM];
     int shown = 0, left = 0;
-    size_t cautions;
-    const struct vh_caution *caution = vh_cautions(&cautions);
 
     say_heat(to, &head, r, f);
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
@@ -160,10 +173,7 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
         vh_say_block(to, head, INDENT, text);
         head = "";
     }
-    text[0] = 0;
-    for (size_t i = 0; i < cautions; i++)
-        vh_say_add(text, "%s. ", caution[i].brief);
-    vh_say_add(text, "%s", vh_cautions_end());
+    add_cautions(text, cautions_in_full);
     vh_say_block(to, head, INDENT, text);
 }
 
@@ -195,16 +205,23 @@ static void say_look(FILE *to, const struct vh_table *summary, const struct vh_t
 /* How many of each at most. */
 struct room {
     int tasks, warnings, after, gaps;
+    bool how;      /* to do each task */
+    bool cautions; /* in full */
 };
 
-/* One line less: far warnings first, then tasks that may wait, then far market days; the first few
- * tasks stay longest. False: nothing is left to leave out. */
+/* One line less: far warnings first, then the cautions in full, then how each task is done (the
+ * sheet has both), then tasks that may wait, then far market days; the first few tasks stay
+ * longest. False: nothing is left to leave out. */
 static bool shrink(struct room *most)
 {
-    const int tasks_kept = 5;
+    const int tasks_in_full = 8, tasks_kept = 5;
 
     if (most->warnings > 1)
         most->warnings--;
+    else if (most->cautions && most->tasks <= tasks_in_full)
+        most->cautions = false;
+    else if (most->how && most->tasks <= tasks_in_full)
+        most->how = false;
     else if (most->tasks > tasks_kept)
         most->tasks--;
     else if (most->gaps > 1)
@@ -229,10 +246,10 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
         say_likely(to, summary, f);
     }
     fputc('\n', to);
-    vh_week_list(to, r, f, most->tasks);
+    vh_week_list(to, r, f, most->tasks, most->how);
     vh_week_picks(to, r, f, INDENT);
     say_order(to, r, f);
-    say_care(to, r, f, most->warnings);
+    say_care(to, r, f, most->warnings, most->cautions);
     say_look(to, summary, vh_result_table_named(r, "plant_check"));
     fprintf(to, "\nThe whole list: tasks.csv, work.ics in %s\n", f->out);
 }
@@ -262,7 +279,8 @@ static int lines_of(const char *text)
 
 void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts)
 {
-    struct room most = {.tasks = 12, .warnings = 4, .after = 3, .gaps = 2};
+    struct room most = {
+        .tasks = 12, .warnings = 4, .after = 3, .gaps = 2, .how = true, .cautions = true};
     bool fits = false;
 
     while (!fits) {

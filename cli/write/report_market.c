@@ -1,5 +1,6 @@
 /* The next market day: what is safe to promise, the range, orders, a sentence for customers; then
  * the days after it, and gaps that a sowing could fill. */
+#include "vh_gap_names.h"
 #include "vh_page.h"
 
 #include <math.h>
@@ -379,24 +380,11 @@ static void add_later_row(struct vh_page *p, const struct goods *g, double day)
     vh_page_add(p, "</tr>");
 }
 
-/* A crop by the name of its planting, where there is one alone. */
-static const char *called(const struct vh_page *p, const char *crop)
-{
-    const char *name = crop;
-    int n = 0;
-
-    for (int i = 0; i < p->plantings; i++)
-        if (!strcmp(crop_of(p, p->planting[i]), crop)) {
-            name = p->planting[i];
-            n++;
-        }
-    return n == 1 ? name : crop;
-}
-
 static void add_gaps(struct vh_page *p)
 {
     const struct vh_table *t = vh_page_table(p, "gaps");
     char from[VH_SAY_ROOM], until[VH_SAY_ROOM], by[VH_SAY_ROOM], text[TEXT_ROOM];
+    char name[VH_GAP_NAME];
     int n = 0;
 
     for (size_t i = 0; t && i < vh_table_rows(t) && n < GAPS_MOST; i++) {
@@ -407,8 +395,8 @@ static void add_gaps(struct vh_page *p)
         vh_say_date(vh_cell_number(t, i, "until"), until);
         vh_say_date(sow, by);
         vh_page_add(p, n++ ? "; " : "<p class=\"small gaps\"><b>Too few:</b> ");
-        snprintf(text, sizeof text, "%.60s %s to %s, ", called(p, vh_cell_text(t, i, "crop")), from,
-                 until);
+        vh_gap_name(vh_page_table(p, "summary"), vh_cell_text(t, i, "crop"), name);
+        snprintf(text, sizeof text, "%.100s %s to %s, ", name, from, until);
         vh_page_say(p, text);
         snprintf(text, sizeof text, "<b>sow %.0f by %s</b>", ceil(plants), by);
         vh_page_add(p, sow >= (double)p->today && plants > 0.0 ? text : "too late to sow for it");

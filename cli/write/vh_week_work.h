@@ -18,8 +18,9 @@ struct vh_week_task {
     double cost;       /* of waiting a week: money, or kg without prices; 0: none known */
 };
 
-/* Tasks of [first_day, first_day + 7) that are to be done, walking left out; sorted by the days
- * they may wait, then by what waiting costs, then by the longest time. How many. */
+/* Tasks of [first_day, first_day + 7) that are to be done, walking left out; sorted by the
+ * last day on which they may still be done, then by what waiting costs, then by the longest time.
+ * How many. */
 int vh_week_tasks(const struct vh_result *result, int64_t first_day,
                   struct vh_week_task task[VH_WEEK_TASKS_MOST]);
 

@@ -24,12 +24,22 @@ static double waits(const struct vh_week_task *t)
     return isfinite(t->may_wait_d) ? t->may_wait_d : HUGE_VAL;
 }
 
+/* The last day on which its first visit may still be made, from the first day of the week. */
+static double latest(const struct vh_week_task *t)
+{
+    int day = 0;
+
+    while (day < VH_WEEK_DAYS - 1 && !t->on[day])
+        day++;
+    return day + floor(waits(t));
+}
+
 static int by_urgency(const void *one, const void *other)
 {
     const struct vh_week_task *a = one, *b = other;
 
-    if (waits(a) != waits(b))
-        return waits(a) < waits(b) ? -1 : 1;
+    if (latest(a) != latest(b))
+        return latest(a) < latest(b) ? -1 : 1;
     if (a->cost != b->cost)
         return a->cost > b->cost ? -1 : 1;
     if (a->minutes != b->minutes)

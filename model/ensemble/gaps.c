@@ -144,31 +144,54 @@ static enum vh_status run_batch(struct batch *b, int64_t sow, size_t members,
     return vh_ensemble_run(&q, m);
 }
 
-/* Least plants that fill the share of what is missing; endless: no number does. */
-static double plants_for(const struct gap *g, const double *supply, double share)
+/* Do so many plants fill the share of what is missing? */
+static bool is_filled(const struct gap *g, const double *supply, double plants, double share)
 {
-    const size_t days = g->last - g->first + 1;
-    double low = 0.0, high = 1.0, most = 1e6, want = 0.0;
+    double filled = 0.0, want = 0.0;
 
-    for (size_t d = 0; d < days; d++)
+    for (size_t d = 0; d <= g->last - g->first; d++) {
+        filled += vh_min(plants * supply[d], g->missing[d]);
         want += share * g->missing[d];
-    for (;; high *= 2.0) { /* the filled part grows with the plants: doubled, then halved */
-        double filled = 0.0;
-        for (size_t d = 0; d < days; d++)
-            filled += vh_min(high * supply[d], g->missing[d]);
-        if (filled >= want)
-            break;
-        if (high > most)
-            return VH_ENDLESS;
     }
-    while (high - low > 1e-3) {
+    return filled >= want;
+}
+
+/* Least plants that do; endless: no number does, or none that is worth a thought. */
+static double plants_for(const struct gap *g, const double *supply, double share, double worth)
+{
+    const double exact = 1e-3; /* of a plant */
+    double low = 0.0, high = 1.0;
+
+    while (!is_filled(g, supply, high, share)) { /* grows with the plants: doubled, then halved */
+        if (high > worth)
+            return VH_ENDLESS;
+        low = high;
+        high *= 2.0;
+    }
+    while (high - low > exact) {
         const double middle = (low + high) / 2.0;
-        double filled = 0.0;
-        for (size_t d = 0; d < days; d++)
-            filled += vh_min(middle * supply[d], g->missing[d]);
-        *(filled >= want ? &high : &low) = middle;
+        *(is_filled(g, supply, middle, share) ? &high : &low) = middle;
     }
     return high;
+}
+
+/* Of numbers of plants some of which may be endless; so is the quantile that would lie on or beside
+ * one of them. */
+static double plants_quantile(double *plants, size_t members, double p)
+{
+    size_t known = 0;
+
+    for (size_t i = 0; i < members; i++) /* the endless ones behind: order is nothing here */
+        if (plants[i] < VH_ENDLESS) {
+            const double kept = plants[known];
+            plants[known++] = plants[i];
+            plants[i] = kept;
+        }
+    const double rank = (double)(members - 1) * p;
+    if (ceil(rank) >= (double)known)
+        return VH_ENDLESS;
+    /* the same rank among those that are known */
+    return vh_quantile(plants, known, known > 1 ? rank / (double)(known - 1) : 0.0);
 }
 
 struct proposal {
@@ -193,7 +216,7 @@ static enum vh_status best_sowing(struct batch *b, const struct vh_ensemble_requ
         status = run_batch(b, first + (int64_t)w * DAYS_PER_WEEK, 1, like, m);
         if (status != VH_OK)
             break;
-        plants[w] = plants_for(b->gap, b->supply, p->gap_filled);
+        plants[w] = plants_for(b->gap, b->supply, p->gap_filled, b->plants_most);
         least = vh_min(least, plants[w]);
     }
     for (size_t w = 0; w < weeks && status == VH_OK && least <= b->plants_most; w++)
@@ -215,12 +238,12 @@ static enum vh_status range_of(struct batch *b, size_t members,
     enum vh_status status = plants ? run_batch(b, out->sow_by, members, like, m) : VH_NO_MEMORY;
 
     for (size_t i = 0; i < members && status == VH_OK; i++)
-        plants[i] = vh_min(
-            1e9, plants_for(b->gap, b->supply + i * days, b->scenario.house_params.gap_filled));
+        plants[i] = plants_for(b->gap, b->supply + i * days, b->scenario.house_params.gap_filled,
+                               b->plants_most);
     if (status == VH_OK) {
-        out->plants_p10 = vh_quantile(plants, members, 0.1);
-        out->plants_p90 = vh_quantile(plants, members, 0.9);
-        out->plants = vh_quantile(plants, members, b->scenario.house.market.promise);
+        out->plants_p10 = plants_quantile(plants, members, 0.1);
+        out->plants_p90 = plants_quantile(plants, members, 0.9);
+        out->plants = plants_quantile(plants, members, b->scenario.house.market.promise);
     }
     free(plants);
     return status;
@@ -251,7 +274,6 @@ static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s, c
                               const struct proposal *p)
 {
     const struct vh_market *m = &s->house.market;
-    const double never = 1e8; /* plants: no number does in this future */
     double missing = 0.0;
 
     if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, m->good[g->good].name) != VH_OK)
@@ -265,7 +287,7 @@ static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s, c
     const bool is_known = p->sow_by != INT64_MIN;
     const double number[] = {(double)p->sow_by, p->plants, p->plants_p10, p->plants_p90};
     for (size_t i = 0; i < 4; i++)
-        vh_table_set_number(t, 5 + i, is_known && number[i] < never ? number[i] : VH_UNKNOWN);
+        vh_table_set_number(t, 5 + i, is_known && number[i] < VH_ENDLESS ? number[i] : VH_UNKNOWN);
     return VH_OK;
 }
 

@@ -18,21 +18,30 @@ for day in 2026-04-20 2026-06-01 2026-07-14 2026-09-01; do
     python3 - out/tasks.csv $day "$work/out" >"$work/list" <<'PY' || tell "the list is not that of tasks.csv: $(cat "$work/list")"
 import csv, datetime, re, sys
 today = datetime.date.fromisoformat(sys.argv[2])
-tasks = {}
+tasks, latest = {}, {}
 for row in csv.DictReader(open(sys.argv[1], newline="")):
     d = (datetime.date.fromisoformat(row["date"]) - today).days
     if 0 <= d < 7 and row["task"] not in ("walk", "pick"):
         waits = float(row["may_wait_d"]) if row["may_wait_d"] else 1e9
         key = (row["planting"], row["task"])
         tasks[key] = min(tasks.get(key, 1e9), waits)
+        latest[key] = min(latest.get(key, 1e9), d) # first visit of the week
 text = open(sys.argv[3]).read()
 shown = [line for line in text.splitlines() if re.match(r" {1,2}\d+  ", line)]
 more = re.search(r"(\d+) more in tasks.csv", text)
 if len(shown) + (int(more.group(1)) if more else 0) != len(tasks):
     sys.exit(f"{len(shown)} lines, {more and more.group(1)} more, {len(tasks)} tasks")
 wait = [0 if " cannot " in line else int(m.group(1)) if (m := re.search(r" (\d+) days? +[\d.]*$", line)) else 1e9 for line in shown]
-if wait != sorted(wait) or wait != [w if w > 1e8 else int(w) for w in sorted(tasks.values())[:len(wait)]]:
-    sys.exit(f"waits {wait}")
+# the most urgent first: by the last day on which the first visit may still be made
+last = sorted(latest[k] + (tasks[k] if tasks[k] > 1e8 else int(tasks[k])) for k in tasks)[:len(wait)]
+names = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
+def first(line):
+    if " daily " in line: return 0
+    m = re.search(r" ((?:[A-Z][a-z]{1,2} )+) *(?:cannot|\d+ day)", line)
+    return min((n - today.weekday()) % 7 for n, name in enumerate(names) if any(name.startswith(d) for d in m[1].split())) if m else None
+shown_last = [f + w if (f := first(line)) is not None else None for line, w in zip(shown, wait)]
+if any(s is not None and s != l for s, l in zip(shown_last, last)): sys.exit(f"last days {shown_last}, wanted {last}")
+if len(shown) < min(5, len(tasks)): sys.exit(f"only {len(shown)} of {len(tasks)} tasks")
 PY
 done
 LC_ALL=C.UTF-8 "$VINEHAND" week "$two" --members 1 --today 2026-07-14 --out out >"$work/out" 2>"$work/err"
