@@ -57,7 +57,7 @@ static enum vh_status plan_work(const struct vh_scenario *s, const struct vh_pla
     const struct vh_work_params *book = &s->parameters->work;
     struct vh_lower_plan lowering = {0};
     struct vh_task_plan plan = {0}, rounds = {0};
-    const struct vh_task_request request = {series, &lowering, book, labour};
+    const struct vh_task_request request = {series, &lowering, book, labour, VH_TOP_NOT};
     enum vh_status status = vh_lower_plan(series, &lowering);
 
     if (status == VH_OK)

@@ -48,7 +48,7 @@ static enum vh_status look_at(const struct waiting *w, const struct vh_member_vi
     struct vh_lower_plan lowering = {0};
     struct vh_task_plan plan = {0};
     const struct vh_task_request request = {&series, &lowering, &w->s->parameters->work,
-                                            &w->s->house.labour};
+                                            &w->s->house.labour, VH_TOP_NOT};
     enum vh_status status =
         vh_work_series_of(view->house, &view->season[k], view->light_factor, &series);
 

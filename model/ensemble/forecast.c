@@ -8,12 +8,15 @@
 #include "vh_plant_check.h"
 #include "vh_ranges.h"
 #include "vh_table.h"
+#include "vh_task_plan.h"
+#include "vh_topping.h"
 
 struct gathering {
     const struct vh_scenario *scenario;
     struct vh_result *mean;
     struct vh_messages *messages;
     struct vh_ranges *range[VH_RESULT_TABLES]; /* NULL: no future changes this table */
+    int *last; /* [member * plantings + planting] truss that ripens before pull-out */
 };
 
 static enum vh_status fill(const struct gathering *g, const struct vh_member_view *view,
@@ -73,8 +76,15 @@ static enum vh_status take_all(struct gathering *g, size_t member, const struct 
 static enum vh_status gather(void *context, const struct vh_member_view *view)
 {
     struct gathering *g = context;
+    const size_t plantings = view->house->plantings;
     struct vh_result *r = vh_result_create();
     enum vh_status status = r ? fill(g, view, r) : VH_NO_MEMORY;
+
+    for (size_t k = 0; k < plantings; k++) {
+        const struct vh_season *season = &view->season[k];
+        g->last[view->member * plantings + k] =
+            vh_topping_last(season->truss, season->trusses, season->days);
+    }
 
     if (status == VH_OK) {
 #pragma omp critical(vh_gather)
@@ -116,7 +126,7 @@ static enum vh_status finish(struct gathering *g, int threads)
         g->mean->table[id] = t;
         g->mean->own_columns[id] = columns;
     }
-    return status == VH_OK ? vh_result_in_date_order(g->mean) : status;
+    return status;
 }
 
 static enum vh_status run_members(struct gathering *g, vh_progress progress, void *context,
@@ -133,15 +143,23 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
                                           .progress_context = context};
     enum vh_status status = begin(g, q.members);
 
+    g->last = calloc(q.members * g->scenario->house.plantings + 1, sizeof *g->last);
+    if (status == VH_OK && !g->last)
+        status = VH_NO_MEMORY;
     if (status == VH_OK)
         status = vh_ensemble_run(&q, m);
     if (status == VH_OK)
         status = finish(g, vh_ensemble_threads(q.threads, q.members));
     if (status == VH_OK)
+        status = vh_topping_propose(g->scenario, g->last, q.members, g->mean, m);
+    if (status == VH_OK)
+        status = vh_result_in_date_order(g->mean);
+    if (status == VH_OK)
         status = vh_gaps_find(g->scenario, g->mean->table[VH_TABLE_MARKET_DAYS], &q,
                               g->mean->table[VH_TABLE_GAPS], m);
     for (int id = 0; id < VH_RESULT_TABLES; id++)
         vh_ranges_free(g->range[id]);
+    free(g->last);
     return status;
 }
 

@@ -64,8 +64,10 @@ static enum vh_status add_tasks(struct vh_table **t, const struct vh_run *run,
 {
     const struct vh_scenario *s = run->scenario;
     double undone_kg = VH_UNKNOWN;
+    /* a future alone has no say in topping: all together propose it (vh_topping.h) */
     const struct vh_task_request request = {series, lowering, &s->parameters->work,
-                                            &s->house.labour};
+                                            &s->house.labour,
+                                            run->is_mean ? VH_TOP_OWN : VH_TOP_NOT};
     enum vh_status status = vh_task_plan(&request, plan);
 
     if (status == VH_OK && run->is_mean) /* warnings are those of the mean run */

@@ -51,6 +51,7 @@ static const struct vh_param_field fields[] = {
     N(clip_every_cm, "cm", "stem between two clips"),
     N(support_below_mol, "mol m-2 d-1", "light of a week under which trusses get a support"),
     N(top_leaves_above, "leaf", "leaves left above the last truss"),
+    N(top_sure, "1", "share of the futures in which that truss ripens in time"),
     N(hot_c, "degC", "a day with a hotter hour is a hot day for work"),
     N(free_by_h, "h", "hour of the day by which a label's lock must be over"),
     N(silent_d, "d", "days without a record after which it is said what is assumed"),

@@ -153,28 +153,46 @@ void vh_tasks_of_trusses(struct vh_task_planning *g)
 
 /* ---- once a season ---- */
 
-int64_t vh_topping_proposed(const struct vh_task_request *r, int *last_truss)
+int vh_topping_last(const struct vh_truss_view *truss, size_t trusses, size_t days)
+{
+    int last = 0;
+
+    for (size_t t = 0; t < trusses; t++)
+        if (!isnan(truss[t].ripe_last_d) && truss[t].ripe_last_d < (double)days)
+            last = (int)t + 1;
+    return last;
+}
+
+bool vh_topping_proposed(const struct vh_task_request *r, struct vh_planned *out)
 {
     const struct vh_work_series *s = r->series;
-    size_t last = 0;
+    const int64_t end = s->first_day + (int64_t)s->days - 1;
+    const int last =
+        r->top_above == VH_TOP_OWN ? vh_topping_last(s->truss, s->trusses, s->days) : r->top_above;
 
-    *last_truss = 0;
-    if (s->policy->has_top || !by_truss(s))
-        return INT64_MAX;
-    for (size_t t = 0; t < s->trusses; t++)
-        if (!isnan(s->truss[t].ripe_last_d) && s->truss[t].ripe_last_d < (double)s->days)
-            last = t + 1;
-    if (last == 0 || last >= s->trusses)
-        return INT64_MAX;
+    if (s->policy->has_top || !by_truss(s) || last <= 0 || (size_t)last >= s->trusses)
+        return false;
     /* the tip goes when two leaves stand above that truss; some do already when it flowers */
     const double pace_d = s->truss[last].opened_d - s->truss[last - 1].opened_d;
     const double leaves = vh_max(0.0, r->book->top_leaves_above - s->crop->truss.leaves_ahead);
     const double wait_d = pace_d * leaves / vh_max(1.0, s->crop->truss.leaves_per_truss);
     const double on = s->truss[last - 1].opened_d + wait_d;
     if (!(on >= 0.0 && on < (double)s->days))
-        return INT64_MAX;
-    *last_truss = (int)last;
-    return s->first_day + (int64_t)on;
+        return false;
+    const int64_t day = s->first_day + (int64_t)on;
+    const int64_t date = day < s->today && s->today <= end ? s->today : day;
+    *out = (struct vh_planned){.date = date,
+                               .task = VH_TASK_TOP,
+                               .count = s->day[date - s->first_day].stems,
+                               .unit = "stems",
+                               .may_wait_d = r->book->may_wait_d[VH_TASK_TOP],
+                               .truss = last,
+                               .proposed = true};
+    vh_task_note(out, "only proposed: truss %d is the last that ripens before pull-out", last);
+    if (r->top_above != VH_TOP_OWN)
+        vh_task_note(out, " in %.0f futures of 100", 100.0 * r->book->top_sure);
+    vh_task_note(out, "; give a date in [planting.top] to plan it");
+    return true;
 }
 
 static void plan_top(struct vh_task_planning *g)
@@ -182,26 +200,20 @@ static void plan_top(struct vh_task_planning *g)
     const struct vh_work_series *s = g->series;
     const struct vh_policy *p = s->policy;
     const int64_t end = vh_task_date(g, s->days - 1);
-    int last;
-    int64_t on = vh_topping_proposed(g->request, &last);
-    struct vh_planned *t = NULL;
+    struct vh_planned *t = NULL, proposed;
 
     if (p->has_top && p->top_on >= s->first_day && p->top_on <= end)
         t = vh_task_add(g, p->top_on, VH_TASK_TOP, s->day[p->top_on - s->first_day].stems, "stems");
     if (t)
         vh_task_note(t, "take the tip, leave two leaves above the last truss; suckers go on");
-    if (on == INT64_MAX)
+    if (!vh_topping_proposed(g->request, &proposed))
         return;
-    on = on < s->today && s->today <= end ? s->today : on;
-    t = vh_task_add(g, on, VH_TASK_TOP, s->day[on - s->first_day].stems, "stems");
+    t = vh_task_add(g, proposed.date, VH_TASK_TOP, proposed.count, proposed.unit);
     if (!t)
         return;
     t->proposed = true;
     t->pieces = 0.0;
-    vh_task_note(t,
-                 "only proposed: truss %d is the last that ripens before pull-out; give a date "
-                 "in [planting.top] to plan it",
-                 last);
+    memcpy(t->note, proposed.note, sizeof t->note);
 }
 
 /* A string and a hook for each new stem. */

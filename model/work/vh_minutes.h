@@ -19,6 +19,7 @@ struct vh_work_params {
     double clip_every_cm;
     double support_below_mol; /* mol m-2 d-1: weekly light under which trusses get a support */
     double top_leaves_above;  /* leaves left above the last truss */
+    double top_sure;          /* share of the futures in which that truss ripens in time */
     double hot_c;
     double free_by_h; /* hour of the day, see vh_visits.h */
     double silent_d;  /* d without a record */

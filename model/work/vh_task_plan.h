@@ -39,7 +39,11 @@ struct vh_task_request {
     const struct vh_lower_plan *lowering;
     const struct vh_work_params *book;
     const struct vh_labour *labour; /* may be NULL */
+    int top_above; /* truss above which topping is proposed; VH_TOP_OWN, VH_TOP_NOT */
 };
+
+/* The last truss that this season ripens; nothing is proposed. */
+enum { VH_TOP_OWN = 0, VH_TOP_NOT = -1 };
 
 /* VH_NO_MEMORY. Clear with vh_task_plan_clear. */
 enum vh_status vh_task_plan(const struct vh_task_request *request, struct vh_task_plan *out);
@@ -59,9 +63,11 @@ enum vh_status vh_task_rounds(const struct vh_round_planting *planting, size_t p
                               double row_length_m, const struct vh_work_params *book,
                               const struct vh_labour *labour, struct vh_task_plan *out);
 
-/* The day by which the growing tips should be taken out so that the last truss is still picked, and
- * that truss (from 1); INT64_MAX: topping would win nothing in this season, or its day is set. */
-int64_t vh_topping_proposed(const struct vh_task_request *request, int *last_truss);
+/* The task to take the growing tips out so that the last truss is still picked. false: topping
+ * would win nothing in this season, its day is set, or the crop has no trusses. */
+bool vh_topping_proposed(const struct vh_task_request *request, struct vh_planned *out);
+/* The last truss (from 1) of which all is ripe within the days of a season; 0: none. */
+int vh_topping_last(const struct vh_truss_view *truss, size_t trusses, size_t days);
 /* The day on which truss i (from 0) gets a support: it flowers in a week of so little light that
  * its stalk grows long and thin. INT64_MAX: none. */
 int64_t vh_support_on(const struct vh_work_series *series, const struct vh_work_params *book,

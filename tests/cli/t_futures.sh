@@ -18,6 +18,22 @@ run forecast house --today 2026-07-14 --members 1 --out one; exits 0
 good "one future" [ "$(members one)" = 1 ]
 bad "no range of one future" has one/weeks.csv kg_p10
 
+# topping is proposed above a truss that four futures in five ripen: half of them do so by pull-out, and no later one than
+# the last of the futures has
+good "topping is proposed by the futures" [ "$(grep -c ',top,.*in 80 futures of 100' six/tasks.csv)" -ge 1 ]
+python3 - >"$work/said" <<'PY' || tell "the proposal: $(cat "$work/said")"
+import csv, re, sys
+rows = lambda name: list(csv.DictReader(open(f"six/{name}.csv", newline="")))
+out = {r["planting"]: r["date"] for r in rows("tasks") if r["task"] == "pull_out"}
+for r in rows("tasks"):
+    if r["task"] != "top": continue
+    n = int(re.search(r"truss (\d+) is the last", r["note"])[1])
+    last = {int(t["truss"]): t for t in rows("trusses") if t["planting"] == r["planting"]}
+    if not last[n]["last_ripe"] or last[n]["last_ripe"] > out[r["planting"]]: sys.exit(f"truss {n} is ripe {last[n]['last_ripe']}")
+    after = last.get(n + 1, {}).get("last_ripe_p90", "")
+    if after and after <= out[r["planting"]]: sys.exit(f"truss {n + 1} is ripe in nine futures of ten by {after}")
+PY
+
 # any number of threads, the same bytes; another draw, other futures
 run forecast house --today 2026-07-14 --out again --threads 8; exits 0
 for file in six/*.csv; do good "same ${file#six/} with 8 threads" cmp -s "$file" "again/${file#six/}"; done

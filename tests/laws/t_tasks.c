@@ -141,7 +141,8 @@ Test(tasks, no_plan_breaks_a_lock_and_every_piece_is_counted_once)
                                               .day = day,
                                               .truss = truss,
                                               .trusses = TRUSSES};
-        const struct vh_task_request request = {&series, &lowering, &params->work, NULL};
+        const struct vh_task_request request = {&series, &lowering, &params->work, NULL,
+                                                VH_TOP_OWN};
         struct vh_task_plan plan;
         cr_assert(eq(int, vh_task_plan(&request, &plan), VH_OK));
         look(i, &request, &plan);

@@ -74,7 +74,7 @@ static void make_season(void)
                                      .truss = truss,
                                      .trusses = TRUSSES};
     policy.done = &done;
-    request = (struct vh_task_request){&series, &lowering, &params->work, &labour};
+    request = (struct vh_task_request){&series, &lowering, &params->work, &labour, VH_TOP_OWN};
 }
 
 static void drop_season(void)
@@ -252,6 +252,26 @@ Test(task_plan, topping_without_a_date_is_proposed_and_takes_no_time)
     make_plan();
     cr_expect(eq(sz, count_of(VH_TASK_TOP), 1));
     cr_expect(not(task_on(VH_TASK_TOP, MONDAY + 50)->proposed));
+}
+
+Test(task_plan, topping_is_proposed_above_the_truss_that_the_futures_are_sure_of)
+{
+    struct vh_planned top;
+
+    request.top_above = 2;
+    cr_assert(vh_topping_proposed(&request, &top));
+    cr_expect(strstr(top.note, "truss 2 is the last that ripens before pull-out in 80 futures of "
+                               "100") != NULL,
+              "%s", top.note);
+    request.top_above = TRUSSES; /* all that open ripen */
+    cr_expect(not(vh_topping_proposed(&request, &top)));
+    request.top_above = VH_TOP_NOT; /* one future alone has no say */
+    make_plan();
+    cr_expect(eq(sz, count_of(VH_TASK_TOP), 0));
+    /* trusses 1 to 3 have all their fruit ripe on days 52, 59, 66 */
+    cr_expect(eq(int, vh_topping_last(truss, TRUSSES, DAYS), 3));
+    cr_expect(eq(int, vh_topping_last(truss, TRUSSES, 60), 2));
+    cr_expect(eq(int, vh_topping_last(truss, TRUSSES, 52), 0));
 }
 
 Test(task_plan, what_a_label_bars_moves_to_the_first_free_day_and_says_so)
