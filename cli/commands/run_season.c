@@ -104,7 +104,7 @@ static enum vh_exit say_promises(const struct vh_session *s, const struct vh_arg
     return vh_session_exit(status);
 }
 
-/* The season, and what waiting would cost. */
+/* The season, what waiting would cost, and what to measure. */
 static enum vh_status forecast(const struct vh_scenario *s, vh_progress progress, void *context,
                                struct vh_result **out, struct vh_messages *m)
 {
@@ -114,6 +114,8 @@ static enum vh_status forecast(const struct vh_scenario *s, vh_progress progress
     if (status != VH_OK)
         return status;
     status = vh_waiting_costs(s, r, m);
+    if (status == VH_OK)
+        status = vh_worth_measuring(s, r, m);
     if (status == VH_OK)
         *out = r;
     else

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "vh_learnt_words.h"
+#include "vh_measure_lines.h"
 #include "vh_promises.h"
 #include "vh_say.h"
 
@@ -291,6 +292,7 @@ void vh_summary_learn(FILE *to, const struct vh_result *result,
     say_learnt(to, learned);
     say_not_apart(to, learned);
     say_hardly(to, learned);
+    vh_measure_lines(to, vh_result_table_named(result, "to_measure"), INDENT);
     say_off(to, facts->hindcast);
     say_promises(to, result, facts);
 }

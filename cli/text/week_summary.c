@@ -7,6 +7,7 @@
 
 #include "vh_cautions.h"
 #include "vh_market_lines.h"
+#include "vh_measure_lines.h"
 #include "vh_week_list.h"
 #include "vh_week_picks.h"
 #include "vh_week_work.h"
@@ -251,6 +252,7 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     say_order(to, r, f);
     say_care(to, r, f, most->warnings, most->cautions);
     say_look(to, summary, vh_result_table_named(r, "plant_check"));
+    vh_measure_line(to, vh_result_table_named(r, "to_measure"), INDENT);
     fprintf(to, "\nThe whole list: tasks.csv, work.ics in %s\n", f->out);
 }
 

@@ -214,6 +214,15 @@ static const struct vh_column plant_check[] = {
     N("high", "1", "one count in ten is higher"),
     T("if_lower", "what may be behind it, and what may be changed"), T("if_higher", "the same"),
 };
+static const struct vh_column to_measure[] = {
+    T("planting", "which planting"), T("item", "what could be counted or weighed today, as in the records"),
+    I("truss", "on which truss; empty: on the whole stem"), I("of", "stems, or fruits, to look at; empty: the whole planting"),
+    N("expect", "1", "mean of the futures, in the unit of the item"),
+    D("market_day", "the next market day; empty: none, the seven days to come stand for it"),
+    D("until", "last day of the picks that are foreseen"), N("kg", "kg", "foreseen for that day, as things stand"),
+    N("kg_low", "kg", "one future in ten lies lower"), N("kg_high", "kg", "one future in ten lies higher"),
+    N("narrows", "1", "share by which that range would narrow if this were known; 0.1: a tenth"),
+};
 static const struct vh_column learned[] = {
     T("planting", "which planting; empty: the house"),
     T("name", "what was unknown: a factor on a mechanism of the plant, or what the thermometer is off by"),
@@ -290,6 +299,8 @@ list[VH_RESULT_TABLES] = {
         .fixed = "before before_low before_high after after_low after_high" },
     [VH_TABLE_PLANT_CHECK] = { "plant_check", "a count on a few stems", false, plant_check, COUNT(plant_check),
         .fixed = "expect low high" },
+    [VH_TABLE_TO_MEASURE] = { "to_measure", "a count that could be made today", true, to_measure, COUNT(to_measure),
+        .fixed = "expect kg kg_low kg_high narrows", .of_all = true },
     [VH_TABLE_CHOICES] = { "choices", "a choice of a planting", true, choices, COUNT(choices), .of_all = true },
     [VH_TABLE_FOUND] = { "found", "a search in a planting", false, found, COUNT(found), .of_all = true },
     [VH_TABLE_HOUSES] = { "houses", "a planting of a house", true, houses, COUNT(houses), .of_all = true },

@@ -74,6 +74,8 @@ struct vh_record_params {
     double least_pick_d;        /* picks that lie closer are taken together */
     double drift_per_sqrt_week; /* what was true of picks drifts: a share, as a random walk */
     double spread_left;         /* of a factor's prior spread at least so much stays */
+    double worth_members;       /* futures in which the worth of a count is reckoned, at most */
+    double fruits_weighed;      /* `of` of a count of grams a fruit that is proposed */
 };
 const struct vh_param_field *vh_record_param_fields(size_t *count);
 

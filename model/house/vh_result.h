@@ -29,6 +29,7 @@ enum vh_result_table_id {
     VH_TABLE_GRADES,
     VH_TABLE_LEARNED,
     VH_TABLE_PLANT_CHECK,
+    VH_TABLE_TO_MEASURE,
     VH_TABLE_CHOICES,  /* from here on of `compare` alone: */
     VH_TABLE_FOUND,
     VH_TABLE_COMPARED, /* NULL in other results */

@@ -77,6 +77,9 @@ enum vh_status vh_learn_stray(struct vh_learning *l);
 enum vh_status vh_learn_unknowns_init(struct vh_learning *l);
 /* The state into factors and offsets. */
 void vh_learn_apply(struct vh_learning *l);
+/* Does an item say anything of a mechanism beyond the little that hangs together by way of the
+ * plant's light? What it does not speak of keeps its prior, instead of moving by chance. */
+bool vh_learn_speaks_of(enum vh_record_item item, enum vh_kept_kind kind);
 /* Index of the bias that a value shares; VH_LEARN_NONE: it has none. */
 size_t vh_learn_bias_of(const struct vh_learning *l, const struct vh_learn_value *v);
 /* Standard deviation of the prior of an unknown: of the log of a factor, of K. */

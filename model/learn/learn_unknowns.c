@@ -22,9 +22,7 @@ double vh_learn_prior_sd(const struct vh_learning *l, const struct vh_learn_unkn
 
 /* ---- which ---- */
 
-/* Does an item say anything of a mechanism beyond the little that hangs together by way of the
- * plant's light? What it does not speak of keeps its prior, instead of moving by chance. */
-static bool speaks_of(enum vh_record_item item, enum vh_kept_kind kind)
+bool vh_learn_speaks_of(enum vh_record_item item, enum vh_kept_kind kind)
 {
     const bool of_stem = item == VH_RECORD_STEM_CM || item == VH_RECORD_STEM_GROWTH_CM;
     const bool of_clock = item == VH_RECORD_FLOWERING_TRUSS || item == VH_RECORD_LEAVES_MADE ||
@@ -56,7 +54,7 @@ static bool speaks_of(enum vh_record_item item, enum vh_kept_kind kind)
 static bool any_speaks_of(const struct vh_learning *l, size_t planting, enum vh_kept_kind kind)
 {
     for (size_t i = 0; i < l->past.values; i++)
-        if (l->past.value[i].planting == planting && speaks_of(l->past.value[i].item, kind))
+        if (l->past.value[i].planting == planting && vh_learn_speaks_of(l->past.value[i].item, kind))
             return true;
     return false;
 }

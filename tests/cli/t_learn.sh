@@ -23,6 +23,11 @@ good "80 columns" [ "$(awk 'length > 80' "$work/out" | wc -l)" -eq 0 ]
 good "her files are as they were" [ "$(cat "$house"/* | cksum)" = "$(cat "$work/before")" ]
 good "learned.csv has the light of the house" grep -q '^,light,1,1,' "$work/out-1/learned.csv"
 good "learned.csv has the slicers' trusses" grep -q '^slicers,truss_pace,' "$work/out-1/learned.csv"
+says "MEASURE    one count today would narrow Saturday's range most: slicers, "
+good "to_measure.csv says by how much, the most worth first" awk -F, '
+    NR == 1 && $0 != "planting,item,truss,of,expect,market_day,until,kg,kg_low,kg_high,narrows" { exit 1 }
+    NR > 1 && ($11 < 0 || $11 > 1 || ($1 == was && $11 + 0 > last) || !($9 < $8 && $8 < $10)) { exit 1 }
+    { was = $1; last = $11 + 0 } END { if (NR < 4) exit 1 }' "$work/out-1/to_measure.csv"
 good "the kept file names what it is" [ "$(head -n 1 kept.csv)" = crop_or_planting,name,factor,low,high ]
 
 # nothing is written over
@@ -48,6 +53,7 @@ run forecast "$house" $season --out "$work/out-3"; exits 0
 says "LEARNT     from your records to 12 July"
 run week "$house" $season --out "$work/out-3"; exits 0
 says "learnt from records to 12 July"
+good "one line says what to measure" grep -qE "^MEASURE +(.*narrows|no count alone would narrow) Saturday's range" "$work/out"
 run forecast "$house" $season --no-records --out "$work/out-3"; exits 0
 good "no word of learning" [ "$(grep -c LEARNT "$work/out")" -eq 0 ]
 run learn "$house" --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --members 1 --out "$work/out-3"

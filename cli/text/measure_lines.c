@@ -1,0 +1,89 @@
+#include "vh_measure_lines.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "vh_cells.h"
+#include "vh_learnt_words.h"
+#include "vh_say.h"
+
+/* A hundredth of a range is not felt by anyone. */
+#define LEAST 0.01
+
+static const char *const head = "MEASURE";
+
+/* "Saturday's range" */
+static void say_range(const struct vh_table *t, size_t row, char text[VH_SAY_TEXT])
+{
+    static const char *const day_name[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                           "Friday", "Saturday", "Sunday"};
+    const double day = vh_cell_number(t, row, "market_day");
+
+    if (isfinite(day))
+        vh_say_add(text, "%s's range", day_name[vh_date_weekday((int64_t)day)]);
+    else
+        vh_say_add(text, "the range of the seven days to come");
+}
+
+/* "grams a fruit, 20 fruits"; "fruits set on truss 15, 5 plants" */
+static void say_count(const struct vh_table *t, size_t row, char text[VH_SAY_TEXT])
+{
+    const char *item = vh_cell_text(t, row, "item");
+    const double truss = vh_cell_number(t, row, "truss"), of = vh_cell_number(t, row, "of");
+
+    vh_say_add(text, "%s", vh_learnt_item(item));
+    if (isfinite(truss))
+        vh_say_add(text, " on %.0f", truss);
+    if (isfinite(of))
+        vh_say_add(text, ", %.0f %s", of, strcmp(item, "fruit_g") == 0 ? "fruits" : "plants");
+}
+
+void vh_measure_line(FILE *to, const struct vh_table *t, int indent)
+{
+    char text[VH_SAY_TEXT] = "";
+    size_t best = 0;
+
+    if (!t || vh_table_rows(t) == 0)
+        return;
+    for (size_t row = 1; row < vh_table_rows(t); row++)
+        if (vh_cell_number(t, row, "narrows") > vh_cell_number(t, best, "narrows"))
+            best = row;
+    const double narrows = vh_cell_number(t, best, "narrows");
+    if (narrows < LEAST) {
+        vh_say_add(text, "no count alone would narrow ");
+        say_range(t, best, text);
+        vh_say_add(text, " by 1 %%");
+    } else {
+        vh_say_add(text, "%s: ", vh_cell_text(t, best, "planting"));
+        say_count(t, best, text);
+        vh_say_add(text, ", narrows ");
+        say_range(t, best, text);
+        vh_say_add(text, " most (%.0f %%)", 100.0 * narrows);
+    }
+    vh_say_block(to, head, indent, text);
+}
+
+void vh_measure_lines(FILE *to, const struct vh_table *t, int indent)
+{
+    char text[VH_SAY_TEXT] = "";
+
+    if (!t || vh_table_rows(t) == 0)
+        return;
+    vh_say_add(text, "one count today would narrow ");
+    say_range(t, 0, text);
+    vh_say_add(text, " most: ");
+    for (size_t row = 0; row < vh_table_rows(t); row++) {
+        const char *planting = vh_cell_text(t, row, "planting");
+        const double narrows = vh_cell_number(t, row, "narrows");
+        if (row > 0 && strcmp(planting, vh_cell_text(t, row - 1, "planting")) == 0)
+            continue; /* the first row of each is the most worth */
+        vh_say_add(text, "%s%s, ", row > 0 ? "; " : "", planting);
+        if (narrows < LEAST) {
+            vh_say_add(text, "none by 1 %%");
+            continue;
+        }
+        say_count(t, row, text);
+        vh_say_add(text, ", by %.0f %%", 100.0 * narrows);
+    }
+    vh_say_block(to, head, indent, text);
+}

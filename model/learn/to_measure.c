@@ -1,0 +1,397 @@
+/* Which count or weighing would tell most: all futures as far as the market day, what each says of
+ * every count, and what they have in common. */
+#include "vh_to_measure.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "learn_parts.h"
+#include "vh_math.h"
+#include "vh_quantile.h"
+#include "vh_result.h"
+#include "vh_sales.h"
+#include "worth.h"
+
+#define DAYS_PER_WEEK 7
+
+/* What one can count without having to wait, in a week without a pick as well. */
+static const enum vh_record_item asked[] = {
+    VH_RECORD_FLOWERING_TRUSS, VH_RECORD_PICKING_TRUSS,  VH_RECORD_FRUITS_SET,
+    VH_RECORD_BREAKER_FRUITS,  VH_RECORD_TURNING_FRUITS, VH_RECORD_FRUIT_MM,
+    VH_RECORD_LEAVES_ON_STEM,  VH_RECORD_STEM_GROWTH_CM, VH_RECORD_FRUIT_G,
+    VH_RECORD_UNMARKETABLE_KG,
+};
+enum { ASKED = sizeof asked / sizeof asked[0] };
+
+struct asking {
+    const struct vh_scenario *scenario;
+    struct vh_scenario cut; /* its own but for fewer days, and a look today */
+    struct vh_planting *planting;
+    int64_t today, day; /* the market day */
+    size_t market_day;  /* its index; VH_LEARN_NONE: there is none */
+    size_t members;
+    struct vh_learn_value *value; /* [planting * ASKED] */
+    double *said;                 /* [(planting * ASKED + item) * members + member] */
+    double *kg;                   /* [planting * members + member] */
+    double *factor;               /* [(planting * VH_KEPT_KINDS + kind) * members + member] */
+};
+
+static void asking_clear(struct asking *a)
+{
+    free(a->planting);
+    free(a->value);
+    free(a->said);
+    free(a->kg);
+    free(a->factor);
+}
+
+static bool stands(const struct asking *a, size_t k)
+{
+    const struct vh_planting *p = &a->scenario->house.planting[k];
+    return p->set_out < a->today && p->pull_out > a->today;
+}
+
+/* ---- the futures, cut short ---- */
+
+static void find_day(struct asking *a)
+{
+    const struct vh_market *m = &a->scenario->house.market;
+
+    a->market_day = VH_LEARN_NONE;
+    a->day = a->today + DAYS_PER_WEEK;
+    for (size_t d = 0; m->given && d < m->days && a->market_day == VH_LEARN_NONE; d++)
+        if (m->day[d] > a->today) {
+            a->market_day = d;
+            a->day = m->day[d];
+        }
+}
+
+static void cut_days(struct asking *a)
+{
+    struct vh_house *h = &a->cut.house;
+    const int64_t last = a->day + 1; /* on its last day a season is cleared of all that is ripe */
+
+    for (size_t k = 0; k < h->plantings; k++) {
+        struct vh_planting *p = &a->planting[k];
+        p->pull_out = p->pull_out > last && p->set_out < last ? last : p->pull_out;
+        p->look = &a->today;
+        p->looks = 1;
+    }
+}
+
+static enum vh_status asking_init(const struct vh_scenario *s, struct asking *a)
+{
+    const size_t n = s->house.plantings + 1, most = (size_t)s->parameters->record.worth_members;
+    const size_t members = (size_t)s->options.members;
+
+    *a = (struct asking){.scenario = s, .cut = *s, .today = s->house.today};
+    a->members = members < most ? members : most;
+    a->planting = calloc(n, sizeof *a->planting);
+    a->value = calloc(n * ASKED, sizeof *a->value);
+    a->said = calloc(n * ASKED * a->members, sizeof *a->said);
+    a->kg = calloc(n * a->members, sizeof *a->kg);
+    a->factor = calloc(n * VH_KEPT_KINDS * a->members, sizeof *a->factor);
+    if (!a->planting || !a->value || !a->said || !a->kg || !a->factor)
+        return VH_NO_MEMORY;
+    memcpy(a->planting, s->house.planting, s->house.plantings * sizeof *a->planting);
+    a->cut.house.planting = a->planting;
+    find_day(a);
+    cut_days(a);
+    return VH_OK;
+}
+
+/* ---- on which truss ---- */
+
+/* Fruits set are counted on the highest truss whose flowers have gone over, and before any are
+ * taken off; how thick fruit is, on the lowest that has none ripe. 0: there is no such truss. */
+static int truss_of(enum vh_record_item item, const struct vh_season *s, double today_d)
+{
+    const double gone_over_d = 14.0;
+    const struct vh_look *l = &s->look[0];
+    int best = 0;
+
+    for (size_t t = 0; t < l->trusses; t++) {
+        const struct vh_truss_view *v = &l->truss[t];
+        if (item == VH_RECORD_FRUITS_SET && v->opened_d <= today_d - gone_over_d && v->set > 0.0)
+            best = (int)t + 1;
+        if (item == VH_RECORD_FRUIT_MM && best == 0 && isnan(v->ripe_first_d) &&
+            v->fruits_on > 0.0 && v->opened_d <= today_d - gone_over_d)
+            best = (int)t + 1;
+    }
+    return best;
+}
+
+static bool on_truss(enum vh_record_item item)
+{
+    return item == VH_RECORD_FRUITS_SET || item == VH_RECORD_FRUIT_MM;
+}
+
+static struct vh_learn_value value_of(const struct asking *a, const struct vh_season *s, size_t k,
+                                      enum vh_record_item item)
+{
+    struct vh_learn_value v = {
+        .planting = k, .item = item, .from = a->today, .until = a->today, .look = VH_LEARN_NONE};
+
+    if (item == VH_RECORD_STEM_GROWTH_CM)
+        v.from = a->today - DAYS_PER_WEEK;
+    if (item == VH_RECORD_FRUIT_G || item == VH_RECORD_UNMARKETABLE_KG)
+        v.from = a->today - DAYS_PER_WEEK + 1;
+    if (on_truss(item) || item == VH_RECORD_BREAKER_FRUITS || item == VH_RECORD_TURNING_FRUITS)
+        v.look = 0;
+    if (on_truss(item))
+        v.truss = truss_of(item, s, (double)(a->today - s->first_day));
+    return v;
+}
+
+static enum vh_status choose_trusses(void *context, const struct vh_member_view *view)
+{
+    struct asking *a = context;
+
+    for (size_t k = 0; k < view->house->plantings; k++)
+        for (size_t i = 0; i < ASKED && stands(a, k); i++)
+            a->value[k * ASKED + i] = value_of(a, &view->season[k], k, asked[i]);
+    return VH_OK;
+}
+
+/* ---- what each future says ---- */
+
+static double week_kg(const struct asking *a, const struct vh_season *s)
+{
+    const struct vh_learn_value v = {
+        .item = VH_RECORD_PICKED_KG, .from = a->today + 1, .until = a->day, .look = VH_LEARN_NONE};
+    return vh_learn_predict(&v, NULL, s, 1.0);
+}
+
+static enum vh_status note_kg(struct asking *a, const struct vh_member_view *view, size_t k,
+                              const double *marketable)
+{
+    const struct vh_run run = {a->scenario, view->house, view->season, NULL, marketable, false};
+    double *kg = &a->kg[k * a->members + view->member];
+    struct vh_lots lots;
+    struct vh_sale sale;
+
+    if (a->market_day == VH_LEARN_NONE) {
+        *kg = week_kg(a, &view->season[k]);
+        return VH_OK;
+    }
+    const enum vh_status status = vh_lots_of(&run, k, &lots);
+    if (status == VH_OK) {
+        vh_sale_of(&run, &lots, k, a->market_day, &sale);
+        *kg = sale.all.kg;
+    }
+    vh_lots_clear(&lots);
+    return status;
+}
+
+static void note_said(struct asking *a, const struct vh_member_view *view, size_t k)
+{
+    const struct vh_member *m = &view->factors[k];
+    const struct vh_posterior *learnt = a->scenario->posterior;
+    double *factor = a->factor + k * VH_KEPT_KINDS * a->members + view->member;
+
+    for (size_t i = 0; i < ASKED; i++)
+        a->said[(k * ASKED + i) * a->members + view->member] = vh_learn_predict(
+            &a->value[k * ASKED + i], view->house, &view->season[k], m->marketable);
+    for (size_t kind = 0; kind < VH_KEPT_LOG_OFFSET; kind++)
+        factor[kind * a->members] = vh_log(vh_member_factor(m, (enum vh_kept_kind)kind));
+    if (learnt)
+        factor[VH_KEPT_LOG_OFFSET * a->members] =
+            learnt->log_offset_c[view->member % learnt->members];
+}
+
+static enum vh_status see(void *context, const struct vh_member_view *view)
+{
+    struct asking *a = context;
+    double *marketable = calloc(view->house->plantings + 1, sizeof *marketable);
+    enum vh_status status = marketable ? VH_OK : VH_NO_MEMORY;
+
+    for (size_t k = 0; marketable && k < view->house->plantings; k++)
+        marketable[k] = view->factors[k].marketable;
+    for (size_t k = 0; k < view->house->plantings && status == VH_OK; k++) {
+        if (!stands(a, k))
+            continue;
+        status = note_kg(a, view, k, marketable);
+        note_said(a, view, k);
+    }
+    free(marketable);
+    return status;
+}
+
+static enum vh_status run(struct asking *a, struct vh_messages *m)
+{
+    const struct vh_run_options *o = &a->scenario->options;
+    struct vh_ensemble_request q = {.scenario = &a->cut,
+                                    .members = 1,
+                                    .draw = o->draw,
+                                    .threads = 1,
+                                    .mean_run = true,
+                                    .seen = choose_trusses,
+                                    .context = a};
+    enum vh_status status = vh_ensemble_run(&q, m);
+
+    q.members = a->members;
+    q.threads = o->threads;
+    q.mean_run = false;
+    q.seen = see;
+    return status == VH_OK ? vh_ensemble_run(&q, m) : status;
+}
+
+/* ---- what a count is worth ---- */
+
+/* Entries of the item that the planting has already: they tell its bias as well. */
+static size_t entries(const struct vh_scenario *s, size_t k, enum vh_record_item item)
+{
+    const struct vh_records *r = &s->house.records;
+    size_t n = 0;
+
+    for (size_t i = 0; s->posterior && i < r->rows; i++)
+        n += r->row[i].planting == k && r->row[i].item == item && !r->row[i].doubt;
+    return n;
+}
+
+static int stems_of(const struct vh_record_params *p, enum vh_record_item item)
+{
+    if (item == VH_RECORD_FRUIT_G)
+        return (int)p->fruits_weighed;
+    return vh_record_is_of_planting(item) ? 0 : (int)p->stems_silent;
+}
+
+/* Variance of what the count is off by: the entry, the model, what n entries leave of the bias. */
+static double error_variance(const struct asking *a, size_t k, enum vh_record_item item,
+                             double expect)
+{
+    const struct vh_record_params *p = &a->scenario->parameters->record;
+    const struct vh_record r = {.item = item, .value = expect, .of = stems_of(p, item)};
+    const double entry = vh_record_sd(p, &r), model = vh_record_model_sd(p, item, expect),
+                 bias = vh_record_bias_sd(p, item, expect);
+    const double once = entry * entry + model * model;
+    const double n = (double)entries(a->scenario, k, item);
+
+    return once + (bias > 0.0 ? bias * bias / (1.0 + n * bias * bias / once) : 0.0);
+}
+
+/* The smoother moves what any entry of the planting, or this one, speaks of. */
+static size_t choose_factors(const struct asking *a, size_t k, enum vh_record_item item,
+                             const double **of)
+{
+    const struct vh_records *r = &a->scenario->house.records;
+    size_t n = 0;
+
+    for (size_t kind = 0; kind < VH_KEPT_KINDS; kind++) {
+        bool spoken = vh_learn_speaks_of(item, (enum vh_kept_kind)kind);
+        for (size_t i = 0; a->scenario->posterior && i < r->rows && !spoken; i++)
+            spoken = r->row[i].planting == k && vh_learn_can_tell(r->row[i].item) &&
+                     vh_learn_speaks_of(r->row[i].item, (enum vh_kept_kind)kind);
+        if (spoken)
+            of[n++] = a->factor + (k * VH_KEPT_KINDS + kind) * a->members;
+    }
+    return n;
+}
+
+static double mean_of(const double *x, size_t n)
+{
+    double sum = 0.0;
+
+    for (size_t j = 0; j < n; j++)
+        sum += x[j];
+    return sum / (double)n;
+}
+
+/* Most futures have a number there, those that have none are given the mean of the others. */
+static bool fill(double *x, size_t n)
+{
+    double sum = 0.0;
+    size_t known = 0;
+
+    for (size_t j = 0; j < n; j++)
+        if (!isnan(x[j])) {
+            sum += x[j];
+            known++;
+        }
+    for (size_t j = 0; j < n && known > 0; j++)
+        x[j] = isnan(x[j]) ? sum / (double)known : x[j];
+    return 2 * known >= n && known > 1;
+}
+
+static enum vh_status weigh(const struct asking *a, size_t k, size_t i, struct vh_measures *out)
+{
+    const struct vh_learn_value *v = &a->value[k * ASKED + i];
+    const struct vh_record_params *p = &a->scenario->parameters->record;
+    double *said = a->said + (k * ASKED + i) * a->members, *kg = a->kg + k * a->members;
+    const double *factor[VH_KEPT_KINDS];
+    struct vh_to_measure *m = &out->item[out->items];
+
+    if ((on_truss(v->item) && v->truss == 0) || !fill(said, a->members))
+        return VH_OK;
+    *m = (struct vh_to_measure){.planting = k,
+                                .item = v->item,
+                                .truss = v->truss,
+                                .of = stems_of(p, v->item),
+                                .expect = mean_of(said, a->members),
+                                .day = a->day,
+                                .is_market = a->market_day != VH_LEARN_NONE,
+                                .kg = mean_of(kg, a->members)};
+    const struct vh_worth w = {.members = a->members,
+                               .wanted = kg,
+                               .counted = said,
+                               .error_variance = error_variance(a, k, v->item, m->expect),
+                               .factors = choose_factors(a, k, v->item, factor),
+                               .factor = factor};
+    const enum vh_status status = vh_worth_narrows(&w, &m->narrows);
+    if (status == VH_OK)
+        out->items++;
+    return status;
+}
+
+static int by_worth(const void *x, const void *y)
+{
+    const struct vh_to_measure *a = x, *b = y;
+
+    if (a->planting != b->planting)
+        return a->planting < b->planting ? -1 : 1;
+    if (a->narrows < b->narrows || a->narrows > b->narrows)
+        return a->narrows > b->narrows ? -1 : 1;
+    return (a->item > b->item) - (a->item < b->item);
+}
+
+static void set_ranges(const struct asking *a, struct vh_measures *out)
+{
+    for (size_t i = 0; i < out->items; i++) {
+        double q[VH_QUANTILES];
+        vh_quantiles(a->kg + out->item[i].planting * a->members, a->members, q);
+        out->item[i].kg_low = q[VH_P10];
+        out->item[i].kg_high = q[VH_P90];
+    }
+}
+
+enum vh_status vh_measures_find(const struct vh_scenario *s, struct vh_measures *out,
+                                struct vh_messages *m)
+{
+    struct asking a;
+    enum vh_status status;
+
+    *out = (struct vh_measures){.items = 0};
+    if ((double)s->options.members < s->parameters->record.members_least)
+        return VH_OK;
+    status = asking_init(s, &a);
+    out->item = calloc(s->house.plantings * ASKED + 1, sizeof *out->item);
+    if (status == VH_OK)
+        status = out->item ? run(&a, m) : VH_NO_MEMORY;
+    for (size_t k = 0; k < s->house.plantings; k++)
+        for (size_t i = 0; i < ASKED && status == VH_OK && stands(&a, k); i++)
+            status = weigh(&a, k, i, out);
+    if (status == VH_OK) {
+        qsort(out->item, out->items, sizeof *out->item, by_worth);
+        set_ranges(&a, out);
+    } else {
+        vh_measures_clear(out);
+    }
+    asking_clear(&a);
+    return status;
+}
+
+void vh_measures_clear(struct vh_measures *all)
+{
+    free(all->item);
+    *all = (struct vh_measures){.items = 0};
+}
