@@ -123,13 +123,17 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
     snprintf(said, TASK_ROOM, "%s%s%s%.200s", words_of(task->task), task->planting[0] ? " " : "",
              task->planting, lowering);
     add_cost(r, f, task->cost, said);
-    const size_t n = strlen(said);
+    size_t n = strlen(said);
     vh_say_measures_in(how || strcmp(task->task, "thin") == 0 ? task->note : "", f->units, note,
                        sizeof note);
     if (note[0] && !lowering[0])
         snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
     else if (count[0] && task->unit[0] && task->total > 0.0)
         snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, task->unit);
+    n = strlen(said);
+    vh_say_measures_in(how ? task->if_late : "", f->units, note, sizeof note);
+    if (note[0])
+        snprintf(said + n, TASK_ROOM - n, "; a week late %.200s", note);
 }
 
 /* "Tue Fri", "Tu Th Sa", "4 days", "daily" */
@@ -225,23 +229,26 @@ static void say_sum(FILE *to, const struct vh_result *r, const struct vh_summary
 }
 
 /* All picking on one line: what is picked stands in a block of its own. */
-static void put_picks(FILE *to, const struct vh_week_task *task, int n, int64_t today)
+static void put_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                      const struct vh_week_task *task, int n)
 {
     struct vh_week_task all = {.task = "pick"};
-    char days[VH_SAY_ROOM], hours[VH_SAY_ROOM];
+    char text[TASK_ROOM] = "pick", days[VH_SAY_ROOM], hours[VH_SAY_ROOM];
 
     for (int i = 0; i < n; i++) {
         if (strcmp(task[i].task, "pick") != 0)
             continue;
+        all.cost += task[i].cost;
         all.minutes += task[i].minutes;
         for (int d = 0; d < VH_WEEK_DAYS; d++)
             all.on[d] = all.on[d] || task[i].on[d];
     }
     if (!(all.minutes > 0.0))
         return;
-    say_days(&all, today, days);
+    add_cost(r, f, all.cost, text);
+    say_days(&all, f->today, days);
     vh_week_hours(all.minutes, hours);
-    put_task(to, "", "pick", days, "", hours);
+    put_task(to, "", text, days, "", hours);
 }
 
 void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
@@ -272,6 +279,6 @@ void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summ
         snprintf(number, sizeof number, "%d", ++shown);
         put_task(to, number, text, days, wait, hours);
     }
-    put_picks(to, task, n, facts->today);
+    put_picks(to, result, facts, task, n);
     say_sum(to, result, facts, more);
 }

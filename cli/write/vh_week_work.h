@@ -14,8 +14,9 @@ struct vh_week_task {
     bool on[VH_WEEK_DAYS];              /* from the first day on */
     double count[VH_WEEK_DAYS];
     double total, minutes;
-    double may_wait_d; /* least of its days; NaN: not known */
-    double cost;       /* of waiting a week: money, or kg without prices; 0: none known */
+    double may_wait_d;   /* least of its days; NaN: not known */
+    const char *if_late; /* what a week of waiting brings where no kilograms are reckoned; "" */
+    double cost;         /* of waiting a week: money, or kg without prices; 0: none known */
 };
 
 /* Tasks of [first_day, first_day + 7) that are to be done, walking left out; sorted by the

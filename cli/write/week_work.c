@@ -14,8 +14,12 @@ static struct vh_week_task *line_of(struct vh_week_task *task, int *n, const cha
             return &task[i];
     if (*n >= VH_WEEK_TASKS_MOST)
         return NULL;
-    task[*n] = (struct vh_week_task){
-        .planting = planting, .task = name, .unit = "", .note = "", .may_wait_d = (double)NAN};
+    task[*n] = (struct vh_week_task){.planting = planting,
+                                     .task = name,
+                                     .unit = "",
+                                     .note = "",
+                                     .if_late = "",
+                                     .may_wait_d = (double)NAN};
     return &task[(*n)++];
 }
 
@@ -74,6 +78,8 @@ int vh_week_tasks(const struct vh_result *result, int64_t first_day,
         line->cost += isfinite(cost) ? cost : 0.0;
         if (!line->note[0])
             line->note = vh_cell_text(t, i, "note");
+        if (!line->if_late[0])
+            line->if_late = vh_cell_text(t, i, "if_late");
         line->unit = vh_cell_text(t, i, "unit");
     }
     qsort(task, (size_t)n, sizeof task[0], by_urgency);

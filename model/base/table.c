@@ -107,17 +107,22 @@ void vh_table_put_number(struct vh_table *t, size_t row, size_t column, double v
     t->cells[row * t->column_count + column].number = value;
 }
 
-enum vh_status vh_table_set_text(struct vh_table *t, size_t column, const char *text)
+enum vh_status vh_table_put_text(struct vh_table *t, size_t row, size_t column, const char *text)
 {
-    assert(holds_text(t, column));
+    assert(row < t->rows && column < t->column_count && holds_text(t, column));
     char *copy = text == NULL ? NULL : copy_text(text);
     if (text != NULL && copy == NULL) {
         return VH_NO_MEMORY;
     }
-    union cell *cell = last_row_cell(t, column);
+    union cell *cell = &t->cells[row * t->column_count + column];
     free(cell->text);
     cell->text = copy;
     return VH_OK;
+}
+
+enum vh_status vh_table_set_text(struct vh_table *t, size_t column, const char *text)
+{
+    return vh_table_put_text(t, t->rows - 1, column, text);
 }
 
 struct row_key {

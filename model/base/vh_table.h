@@ -14,8 +14,9 @@ enum vh_status vh_table_add_row(struct vh_table *t);
 /* Set a cell of the last row. */
 void vh_table_set_number(struct vh_table *t, size_t column, double value);
 enum vh_status vh_table_set_text(struct vh_table *t, size_t column, const char *text);
-/* Set a number of any row. */
+/* Set a cell of any row. */
 void vh_table_put_number(struct vh_table *t, size_t row, size_t column, double value);
+enum vh_status vh_table_put_text(struct vh_table *t, size_t row, size_t column, const char *text);
 /* Adds all rows of a table that has the same columns. */
 enum vh_status vh_table_add_rows(struct vh_table *t, const struct vh_table *from);
 /* Sorts rows by the date in column `date_column`, then by their order of adding (stable). */

@@ -105,6 +105,7 @@ enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_
                                           .threads = q->threads,
                                           .factors = q->factors,
                                           .mean_run = q->mean_run,
+                                          .steady = q->steady,
                                           .wanted = wanted,
                                           .seen = look,
                                           .context = &l,

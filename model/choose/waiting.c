@@ -8,6 +8,7 @@
 #include "vh_math.h"
 #include "vh_result.h"
 #include "vh_task_plan.h"
+#include "vh_waiting_words.h"
 #include "vh_work_series_of.h"
 
 enum { WEEK_D = 7, MEMBERS_MOST = 16, TRUSSES_MOST = 8 };
@@ -15,6 +16,8 @@ enum { WEEK_D = 7, MEMBERS_MOST = 16, TRUSSES_MOST = 8 };
 /* What is due in a planting within the week. */
 struct due {
     bool task[VH_TASKS];
+    int64_t first[VH_TASKS]; /* its first day */
+    char late[VH_TASKS][VH_LATE_ROOM];
     int truss[TRUSSES_MOST]; /* to be thinned */
     size_t trusses;
 };
@@ -37,6 +40,8 @@ static void note_task(const struct vh_planned *t, int64_t today, struct due *due
 {
     if (t->date < today || t->date >= today + WEEK_D || t->done || t->blocked || t->proposed)
         return;
+    if (!due->task[t->task] || t->date < due->first[t->task])
+        due->first[t->task] = t->date;
     due->task[t->task] = true;
     if (t->task == VH_TASK_THIN && t->truss > 0 && due->trusses < TRUSSES_MOST)
         due->truss[due->trusses++] = t->truss;
@@ -44,13 +49,14 @@ static void note_task(const struct vh_planned *t, int64_t today, struct due *due
 
 static enum vh_status look_at(const struct waiting *w, const struct vh_member_view *view, size_t k)
 {
+    const double light = view->light_factor * view->factors[k].plant.light;
+    struct due *due = &w->due[k];
     struct vh_work_series series;
     struct vh_lower_plan lowering = {0};
     struct vh_task_plan plan = {0};
     const struct vh_task_request request = {&series, &lowering, &w->s->parameters->work,
                                             &w->s->house.labour, VH_TOP_NOT};
-    enum vh_status status =
-        vh_work_series_of(view->house, &view->season[k], view->light_factor, &series);
+    enum vh_status status = vh_work_series_of(view->house, &view->season[k], light, &series);
 
     if (status != VH_OK)
         return status;
@@ -58,7 +64,11 @@ static enum vh_status look_at(const struct waiting *w, const struct vh_member_vi
     if (status == VH_OK)
         status = vh_task_plan(&request, &plan);
     for (size_t i = 0; status == VH_OK && i < plan.tasks; i++)
-        note_task(&plan.task[i], w->s->house.today, &w->due[k]);
+        note_task(&plan.task[i], w->s->house.today, due);
+    for (int task = 0; status == VH_OK && task < VH_TASKS; task++)
+        if (due->task[task])
+            vh_waiting_words(&series, &lowering, (enum vh_task)task, due->first[task],
+                             due->late[task]);
     vh_task_plan_clear(&plan);
     vh_lower_plan_clear(&lowering);
     vh_work_series_clear(&series);
@@ -127,6 +137,7 @@ static enum vh_status thin_later(const struct due *due, struct vh_planting *p,
 static bool can_be_told(const struct vh_planting *p, enum vh_task task)
 {
     return task == VH_TASK_SUCKER || task == VH_TASK_LEAF || task == VH_TASK_THIN ||
+           task == VH_TASK_PICK ||
            (task == VH_TASK_POLLINATE && p->policy.pollination == VH_POLLINATION_HAND);
 }
 
@@ -142,6 +153,8 @@ static enum vh_status wait_with(const struct waiting *w, size_t k, enum vh_task 
         put_off(&policy->suckers.visit, &was->suckers.visit, today, p);
     else if (task == VH_TASK_LEAF)
         put_off(&policy->leaf_visit, &was->leaf_visit, today, p);
+    else if (task == VH_TASK_PICK)
+        put_off(&policy->pick, &was->pick, today, p);
     else if (task == VH_TASK_POLLINATE)
         put_off(&policy->pollination_visit, &was->pollination_visit, today, p);
     else
@@ -222,6 +235,19 @@ static void put_cost(struct vh_table *t, const char *planting, enum vh_task task
             vh_table_put_number(t, i, column, cost / rows);
 }
 
+/* Where it is told in words. */
+static enum vh_status put_late(struct vh_table *t, const char *planting, enum vh_task task,
+                               int64_t today, const char *late)
+{
+    const size_t column = (size_t)vh_table_find(t, "if_late");
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < vh_table_rows(t) && late[0] && status == VH_OK; i++)
+        if (is_row_of(t, i, planting, vh_task_name(task), today))
+            status = vh_table_put_text(t, i, column, late);
+    return status;
+}
+
 static enum vh_status tell_costs(const struct waiting *w, struct vh_table *t, struct vh_messages *m)
 {
     const struct vh_house *h = &w->s->house;
@@ -230,7 +256,10 @@ static enum vh_status tell_costs(const struct waiting *w, struct vh_table *t, st
     for (size_t k = 0; k < h->plantings; k++)
         for (int task = 0; task < VH_TASKS && status == VH_OK; task++) {
             double cost = 0.0;
-            if (!w->due[k].task[task] || !can_be_told(&h->planting[k], (enum vh_task)task))
+            status = put_late(t, h->planting[k].name, (enum vh_task)task, h->today,
+                              w->due[k].late[task]);
+            if (status != VH_OK || !w->due[k].task[task] ||
+                !can_be_told(&h->planting[k], (enum vh_task)task))
                 continue;
             status = cost_of_task(w, k, (enum vh_task)task, &cost, m);
             if (status == VH_OK)
@@ -250,7 +279,8 @@ enum vh_status vh_waiting_costs(const struct vh_scenario *s, struct vh_result *r
                                       .members = asked < MEMBERS_MOST ? asked : MEMBERS_MOST,
                                       .draw = s->options.draw,
                                       .threads = s->options.threads,
-                                      .mean_run = asked == 1};
+                                      .mean_run = asked == 1,
+                                      .steady = true};
     if (status == VH_OK)
         status = find_due(&w, m);
     if (status == VH_OK)

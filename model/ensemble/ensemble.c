@@ -185,7 +185,8 @@ static enum vh_status run_member(struct run *r, struct worker *w, size_t member)
         status = vh_season_run(&w->house, &w->planting[run], r->light_factor, breaker,
                                &w->factors[run].plant, &w->season[run]);
         if (status == VH_OK) {
-            stray(q, &w->factors[run], member, run, &w->season[run]);
+            if (!q->steady)
+                stray(q, &w->factors[run], member, run, &w->season[run]);
             run++;
         } else
             r->failed[member] = run;

@@ -45,6 +45,8 @@ struct vh_ensemble_request {
     bool same_weather;               /* all have the expected weather, visits come on their day */
     bool mean_run;                   /* the mean factors as well (1 where nothing was learnt): what
                                         one member alone is */
+    bool steady;                     /* picks to come do not stray (vh_stray.h): for what moves
+                                        picks to other days, whose luck is another */
     const bool *wanted;              /* [planting] the others stay empty; NULL: all are run */
     const size_t *order;             /* [members] in which they are run; NULL: as numbered */
     vh_member_seen seen;             /* NULL: nobody looks */

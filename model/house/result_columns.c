@@ -98,6 +98,7 @@ static const struct vh_column tasks[] = {
     N("may_wait_d", "d", "days it may wait"),
     N("cost_of_waiting", "money", "what a week of waiting would cost, of work due in the coming seven days: money, or kg for market where fruit has no price; 0: nothing that is foreseen"),
     T("note", "how, how many, where"),
+    T("if_late", "what a week of waiting brings where the model reckons no kilograms of it, of work due in the coming seven days"),
 };
 static const struct vh_column hours[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("task", "what is done; other work of your week by its own name"),
