@@ -87,7 +87,8 @@ void vh_digest_of(const void *bytes, size_t n, char text[65]);
 
 struct vh_parameters;
 
-/* Reads every parameter file of a folder (params/ of the project). The caller frees *out. */
+/* Reads every parameter file of a folder (params/ of the project). The caller frees *out. GSL's
+ * handler of errors, which ends the process, is off from then on. */
 enum vh_status vh_parameters_read(const char *folder, struct vh_parameters **out,
                                   struct vh_messages *m);
 void vh_parameters_free(struct vh_parameters *p);

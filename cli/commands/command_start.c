@@ -20,6 +20,7 @@ struct first {
     struct vh_draft scenario;
     struct vh_first_file file[FILES];
     char *stage; /* NULL: not staged */
+    int held;    /* its lock */
 };
 
 /* One line of the terminal into answer[ANSWER]; what does not fit is dropped. False at the end of
@@ -158,6 +159,8 @@ static enum vh_exit try_it(struct vh_session *s, const struct vh_arguments *a,
                                &s->options, &s->scenario, s->messages);
     if (status < 0) { /* warnings of a good file are for `check` to say */
         vh_complain_messages(s->messages, true);
+        if (vh_messages_count_of(s->messages, VH_ERROR) == 0)
+            vh_complain(vh_status_text(status));
         return vh_session_exit(status);
     }
     return vh_run_season_compute(s, a, season);
@@ -176,7 +179,7 @@ static enum vh_exit run_first(struct vh_session *s, const struct vh_arguments *a
         vh_complain("there is not enough memory");
         return VH_EXIT_COULD_NOT;
     }
-    enum vh_status status = vh_first_files_stage(a->name, f->file, FILES, &f->stage, why);
+    enum vh_status status = vh_first_files_stage(a->name, f->file, FILES, &f->stage, &f->held, why);
     if (status != VH_OK)
         return no_files(status, why);
     result = try_it(s, a, f, a->name, season);
@@ -213,7 +216,7 @@ enum vh_exit vh_command_start(const struct vh_arguments *a)
     if (result == VH_EXIT_DONE)
         result = run_first(&s, a, &f, &season);
     if (f.stage)
-        vh_first_files_drop(f.stage, f.file, FILES);
+        vh_first_files_drop(f.stage, f.held, f.file, FILES);
     if (result == VH_EXIT_DONE && !a->quiet)
         vh_summary_start(stdout, season, &f.all, &f.asked, a->name);
     free(f.stage);

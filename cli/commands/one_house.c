@@ -49,8 +49,9 @@ static void digest_inputs(struct work *w)
 static bool is_there(const struct work *w)
 {
     const int fd = open(w->out, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    char *run_json = fd < 0 ? NULL : vh_earlier_run_read(fd);
-    const bool whole = run_json && vh_earlier_run_is_whole(fd, run_json, w->inputs);
+    char *run_json = NULL;
+    const bool whole = fd >= 0 && vh_earlier_run_read(fd, &run_json) == 0 && run_json &&
+                       vh_earlier_run_is_whole(fd, run_json, w->inputs);
 
     free(run_json);
     if (fd >= 0)
@@ -78,12 +79,15 @@ static enum vh_status write_set(struct work *w)
                                  .options = *vh_scenario_options(w->scenario),
                                  .units = w->all->arguments->units,
                                  .inputs_sha256 = w->inputs};
-    char shown[VH_WHY], *said = vh_safe_folder_old_file(w->folder, "said.csv", &facts.said_bytes);
+    char shown[VH_WHY], *said;
     size_t files;
+    enum vh_status status =
+        vh_safe_folder_old_file(w->folder, "said.csv", &said, &facts.said_bytes, w->why);
 
     snprintf(shown, sizeof shown, "%.900s/said.csv", w->out);
-    enum vh_status status = vh_result_say(w->result, w->scenario, said, facts.said_bytes, shown,
-                                          &facts.said_rows, w->messages);
+    if (status == VH_OK)
+        status = vh_result_say(w->result, w->scenario, said, facts.said_bytes, shown,
+                               &facts.said_rows, w->messages);
     if (status == VH_OK)
         status = vh_result_add_houses(w->result, w->name);
     facts.said = said;

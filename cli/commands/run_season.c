@@ -141,7 +141,12 @@ static enum vh_exit write_set(const struct vh_session *s, const struct vh_argume
                                  .options = s->options,
                                  .units = a->units,
                                  .more = more};
-    char why[VH_WHY], *said = vh_safe_folder_old_file(folder, "said.csv", &facts.said_bytes);
+    char why[VH_WHY], *said;
+    enum vh_status status =
+        vh_safe_folder_old_file(folder, "said.csv", &said, &facts.said_bytes, why);
+
+    if (status != VH_OK)
+        return no_folder(status, why);
     const enum vh_exit promised =
         say_promises(s, a, result, said, facts.said_bytes, &facts.said_rows);
 
@@ -150,7 +155,7 @@ static enum vh_exit write_set(const struct vh_session *s, const struct vh_argume
         return promised;
     }
     facts.said = said;
-    enum vh_status status = vh_run_files_write(folder, &facts, result, files, why);
+    status = vh_run_files_write(folder, &facts, result, files, why);
     free(said);
 
     if (vh_interrupt_came())

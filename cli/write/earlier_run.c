@@ -8,56 +8,62 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { LARGEST = 1 << 23 }; /* bytes; a run.json has a few thousand, promises grow by the year */
+enum { LARGEST = 1 << 26 }; /* bytes; a run.json has a few thousand, promises grow by the year */
 
-static char *read_small(int fd, size_t *size)
+/* size: as the file says; it may have changed since. 0 or errno. */
+static int read_all(int fd, size_t size, char **bytes, size_t *n)
 {
-    char *text = malloc(LARGEST + 1);
-    size_t n = 0;
-    ssize_t got = 1;
+    char *text = malloc(size + 1);
+    size_t have = 0;
+    int e = text ? 0 : ENOMEM;
 
-    while (text && n < LARGEST && got != 0) {
-        got = read(fd, text + n, LARGEST - n);
+    while (e == 0 && have < size) {
+        const ssize_t got = read(fd, text + have, size - have);
         if (got < 0 && errno != EINTR)
-            break;
-        n += got > 0 ? (size_t)got : 0;
+            e = errno;
+        if (got == 0)
+            e = EIO; /* it became shorter: another program is at work there */
+        have += got > 0 ? (size_t)got : 0;
     }
-    if (text && got != 0) {
+    if (e != 0) {
         free(text);
-        return NULL;
+        return e;
     }
-    if (text)
-        text[n] = 0;
-    *size = n;
-    return text;
+    text[size] = 0;
+    *bytes = text;
+    *n = size;
+    return 0;
 }
 
-char *vh_earlier_run_file(int folder, const char *name, size_t *n)
+int vh_earlier_run_file(int folder, const char *name, char **bytes, size_t *n)
 {
     /* O_NONBLOCK: a pipe of that name must not make us wait. */
     const int fd = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
     struct stat sb;
-    char *text = NULL;
+    int e = 0;
 
+    *bytes = NULL;
     *n = 0;
     if (fd < 0)
-        return NULL;
-    if (fstat(fd, &sb) == 0 && S_ISREG(sb.st_mode))
-        text = read_small(fd, n);
+        return errno == ENOENT || errno == ELOOP || errno == ENXIO ? 0 : errno;
+    if (fstat(fd, &sb) != 0)
+        e = errno;
+    else if (S_ISREG(sb.st_mode))
+        e = sb.st_size > LARGEST ? EFBIG : read_all(fd, (size_t)sb.st_size, bytes, n);
     close(fd);
-    return text;
+    return e;
 }
 
-char *vh_earlier_run_read(int folder)
+int vh_earlier_run_read(int folder, char **run_json)
 {
     size_t n;
-    char *text = vh_earlier_run_file(folder, "run.json", &n);
+    const int e = vh_earlier_run_file(folder, "run.json", run_json, &n);
 
-    if (text && strncmp(text, "{\n  \"program\": \"vinehand\",\n", 27) != 0) {
-        free(text);
-        return NULL;
+    if (*run_json && strncmp(*run_json, "{\n  \"program\": \"vinehand\",\n", 27) != 0) {
+        free(*run_json);
+        *run_json = NULL;
     }
-    return text;
+    return e;
 }
 
 bool vh_earlier_run_is_of_houses(const char *run_json)

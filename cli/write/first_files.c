@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "vh_folder_swap.h"
 #include "vh_folder_tree.h"
 
 /* WHY is for a person: what could not be done, and the system's reason. */
@@ -71,6 +72,17 @@ enum vh_status vh_first_files_check(const char *folder, const struct vh_first_fi
     return VH_OK;
 }
 
+/* What killed runs left in a folder ("": this one); no reason to fail. */
+static void clean(const char *folder)
+{
+    const int fd = open(folder[0] ? folder : ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+
+    if (fd >= 0) {
+        vh_folder_swap_clean(fd);
+        close(fd);
+    }
+}
+
 static int write_staged(const char *stage, const struct vh_first_file *file)
 {
     char path[PATH_MAX];
@@ -81,7 +93,7 @@ static int write_staged(const char *stage, const struct vh_first_file *file)
 }
 
 enum vh_status vh_first_files_stage(const char *folder, const struct vh_first_file *file,
-                                    size_t files, char **stage, char why[VH_WHY])
+                                    size_t files, char **stage, int *held, char why[VH_WHY])
 {
     static const char hidden[] = ".vh-start-XXXXXX";
     const bool there = is_folder(folder);
@@ -95,20 +107,26 @@ enum vh_status vh_first_files_stage(const char *folder, const struct vh_first_fi
     }
     memcpy(path, folder, n);
     strcpy(path + n, there ? "/" : "");
+    clean(path);
     strcat(path, hidden);
     if (!mkdtemp(path)) {
         e = errno;
         free(path);
         return system_says(why, folder, e);
     }
+    *held = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (*held < 0)
+        e = errno;
+    else if (!vh_folder_swap_hold(*held))
+        e = EAGAIN; /* another run cleaned it away in this very moment */
     const mode_t mask = umask(0);
     umask(mask);
-    if (chmod(path, 0777 & ~mask) != 0) /* mkdtemp's folder is closed to all others */
+    if (e == 0 && chmod(path, 0777 & ~mask) != 0) /* mkdtemp's folder is closed to all others */
         e = errno;
     for (size_t i = 0; i < files && e == 0; i++)
         e = write_staged(path, &file[i]);
     if (e != 0) {
-        vh_first_files_drop(path, file, files);
+        vh_first_files_drop(path, *held, file, files);
         free(path);
         return system_says(why, folder, e);
     }
@@ -151,7 +169,8 @@ enum vh_status vh_first_files_commit(const char *folder, const char *stage,
     return VH_OK;
 }
 
-void vh_first_files_drop(const char *stage, const struct vh_first_file *file, size_t files)
+void vh_first_files_drop(const char *stage, int held, const struct vh_first_file *file,
+                         size_t files)
 {
     char path[PATH_MAX];
 
@@ -160,4 +179,6 @@ void vh_first_files_drop(const char *stage, const struct vh_first_file *file, si
         unlink(path);
     }
     rmdir(stage);
+    if (held >= 0)
+        close(held);
 }

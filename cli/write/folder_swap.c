@@ -22,9 +22,13 @@
 #define OLD ".vh-old-"
 #define JOURNAL ".vh-swap-"
 #define FILE_ALONE ".vh-note-"
+#define FIRST ".vh-start-" /* the first files of a new house (first_files.c) */
 enum { LETTERS = 6, TRIES = 100 };
 
 static const char alphabet[] = "ABCDEFGHJKLMNPQRSTUVWXYZabcdefghijkmnopqrstuvwxyz0123456789";
+
+/* Also those of mkstemp, whose letters are more. */
+static const char any_letter[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789";
 
 /* The letters of a hidden name that begins with `head`; NULL if it is another kind of name. */
 static const char *letters_of(const char *name, const char *head)
@@ -33,7 +37,7 @@ static const char *letters_of(const char *name, const char *head)
 
     if (strncmp(name, head, n) != 0 || strlen(name + n) != LETTERS)
         return NULL;
-    return strspn(name + n, alphabet) == LETTERS ? name + n : NULL;
+    return strspn(name + n, any_letter) == LETTERS ? name + n : NULL;
 }
 
 static void draw_letters(char letters[LETTERS + 1], unsigned turn)
@@ -214,7 +218,8 @@ void vh_folder_swap_clean(int parent)
 
     while (entries && (entry = vh_folder_next(entries)) != NULL) {
         const bool is_file = letters_of(entry, FILE_ALONE) != NULL;
-        if (!letters_of(entry, NEW) && !letters_of(entry, OLD) && !is_file)
+        if (!letters_of(entry, NEW) && !letters_of(entry, OLD) && !letters_of(entry, FIRST) &&
+            !is_file)
             continue;
         if (fstatat(parent, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 &&
             (is_file ? S_ISREG(sb.st_mode) : S_ISDIR(sb.st_mode)) && sb.st_uid == geteuid() &&

@@ -160,6 +160,8 @@ static int mirror_folder(int from, int to, const char *name, const struct stat *
         e = errno;
     while (e == 0 && (entry = vh_folder_next(entries)) != NULL)
         e = mirror_deep(in, out, entry, depth + 1);
+    if (e == 0) /* a list that broke off would lose what was not seen */
+        e = errno;
     if (e == 0 && (fchmod(out, sb->st_mode & 07777) != 0 || fsync(out) != 0))
         e = errno;
     if (entries)

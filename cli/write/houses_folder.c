@@ -98,9 +98,10 @@ static enum vh_status put(const char *folder, const char *name, const struct vh_
 /* Is it a folder of many houses, or empty? */
 static enum vh_status look_into(int fd, const char *path, bool *is_ours, char why[VH_WHY])
 {
-    char *run_json = vh_earlier_run_read(fd);
-    DIR *entries = vh_folder_entries(fd);
-    enum vh_status status = entries ? VH_OK : system_says(why, path, errno);
+    char *run_json;
+    const int e = vh_earlier_run_read(fd, &run_json);
+    DIR *entries = e == 0 ? vh_folder_entries(fd) : NULL;
+    enum vh_status status = entries ? VH_OK : system_says(why, path, e != 0 ? e : errno);
 
     *is_ours = run_json && vh_earlier_run_is_of_houses(run_json);
     if (status == VH_OK && run_json && !*is_ours) {
@@ -194,16 +195,17 @@ static enum vh_status add_rows(struct vh_draft *out, int folder, const char *nam
 {
     const int fd = openat(folder, name, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     size_t n = 0;
-    char *bytes = fd < 0 ? NULL : vh_earlier_run_file(fd, LIST_NAME, &n);
+    char *bytes = NULL;
+    const int e = fd < 0 ? errno : vh_earlier_run_file(fd, LIST_NAME, &bytes, &n);
     const char *rows = bytes ? strchr(bytes, '\n') : NULL;
 
     if (fd >= 0)
         close(fd);
     if (!rows) {
         free(bytes);
-        snprintf(why, VH_WHY, "%.300s/" LIST_NAME " cannot be read; run the same command again",
-                 name);
-        return VH_NO_FILE;
+        snprintf(why, VH_WHY, "%.300s/" LIST_NAME " cannot be read: %s; run the same command again",
+                 name, strerror(e != 0 ? e : ENOENT));
+        return e == ENOMEM ? VH_NO_MEMORY : VH_NO_FILE;
     }
     vh_draft_add_bytes(out, rows + 1, n - (size_t)(rows + 1 - bytes));
     free(bytes);
@@ -226,9 +228,10 @@ static void add_failed(struct vh_draft *out, const struct vh_table *table,
 static bool stands(int folder, const char *name, const struct vh_draft *text)
 {
     size_t n;
-    char *bytes = vh_earlier_run_file(folder, name, &n);
-    const bool same =
-        bytes && !text->failed && n == text->n && (n == 0 || memcmp(bytes, text->bytes, n) == 0);
+    char *bytes;
+    const bool same = vh_earlier_run_file(folder, name, &bytes, &n) == 0 && bytes &&
+                      !text->failed && n == text->n &&
+                      (n == 0 || memcmp(bytes, text->bytes, n) == 0);
 
     free(bytes);
     return same;

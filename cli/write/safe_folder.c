@@ -91,14 +91,15 @@ static enum vh_status resolve(const char *path, char parent[PATH_MAX], char name
 /* The folder is there: is it empty, or one of ours, and not the one we stand in? */
 static enum vh_status inspect_entries(int folder, const char *shown, char why[VH_WHY])
 {
-    char *run_json = vh_earlier_run_read(folder);
-    DIR *entries = vh_folder_entries(folder);
+    char *run_json;
+    const int e = vh_earlier_run_read(folder, &run_json);
+    DIR *entries = e == 0 ? vh_folder_entries(folder) : NULL;
     enum vh_status status = VH_OK;
-    const char *entry;
+    const char *entry = NULL;
     struct stat sb;
 
     if (!entries)
-        status = system_says(why, shown, errno);
+        status = system_says(why, shown, e != 0 ? e : errno);
     else if (run_json && vh_earlier_run_is_of_houses(run_json))
         status = refuse(why, "%s holds the results of many houses; name another folder for --out",
                         shown);
@@ -115,6 +116,8 @@ static enum vh_status inspect_entries(int folder, const char *shown, char why[VH
                             "another folder for --out",
                             shown, entry);
     }
+    if (status == VH_OK && !entry && errno != 0)
+        status = system_says(why, shown, errno);
     if (entries)
         closedir(entries);
     free(run_json);
@@ -241,9 +244,11 @@ enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, co
 /* What is in the old folder and not from an earlier run stands in the new one too. */
 static enum vh_status carry_over(struct vh_safe_folder *f, int old, char why[VH_WHY])
 {
-    char *run_json = vh_earlier_run_read(old);
-    DIR *entries = vh_folder_entries(old);
-    enum vh_status status = entries ? VH_OK : system_says(why, f->shown, errno);
+    char *run_json;
+    const int read_e = vh_earlier_run_read(old, &run_json);
+    DIR *entries = read_e == 0 ? vh_folder_entries(old) : NULL;
+    enum vh_status status =
+        entries ? VH_OK : system_says(why, f->shown, read_e != 0 ? read_e : errno);
     const char *entry;
 
     while (entries && status == VH_OK && (entry = vh_folder_next(entries)) != NULL) {
@@ -261,23 +266,31 @@ static enum vh_status carry_over(struct vh_safe_folder *f, int old, char why[VH_
             status = VH_NO_FILE;
         }
     }
+    if (status == VH_OK && errno != 0) /* the list broke off: what was not seen would be lost */
+        status = system_says(why, f->shown, errno);
     if (entries)
         closedir(entries);
     free(run_json);
     return status;
 }
 
-char *vh_safe_folder_old_file(const struct vh_safe_folder *f, const char *name, size_t *n)
+enum vh_status vh_safe_folder_old_file(const struct vh_safe_folder *f, const char *name,
+                                       char **bytes, size_t *n, char why[VH_WHY])
 {
     const int old = openat(f->parent, f->name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-    char *bytes = NULL;
+    int e = old < 0 && errno != ENOENT ? errno : 0;
 
+    *bytes = NULL;
     *n = 0;
-    if (old < 0)
-        return NULL;
-    bytes = vh_earlier_run_file(old, name, n);
-    close(old);
-    return bytes;
+    if (old >= 0) {
+        e = vh_earlier_run_file(old, name, bytes, n);
+        close(old);
+    }
+    if (e == 0)
+        return VH_OK;
+    snprintf(why, VH_WHY, "%.400s/%.60s cannot be read, so nothing is replaced: %s", f->shown, name,
+             strerror(e));
+    return e == ENOMEM ? VH_NO_MEMORY : VH_NO_FILE;
 }
 
 static enum vh_status prepare(struct vh_safe_folder *f, char why[VH_WHY])

@@ -18,15 +18,17 @@ struct vh_first_file {
 enum vh_status vh_first_files_check(const char *folder, const struct vh_first_file *file,
                                     size_t files, char why[VH_WHY]);
 /* Writes them into a hidden folder, whose name comes back in *stage (freed by free()). It lies
- * in `folder` where that exists, else beside it. */
+ * in `folder` where that exists, else beside it. *held: locks it until vh_first_files_drop, so that
+ * other runs clean up after dead ones only. */
 enum vh_status vh_first_files_stage(const char *folder, const struct vh_first_file *file,
-                                    size_t files, char **stage, char why[VH_WHY]);
+                                    size_t files, char **stage, int *held, char why[VH_WHY]);
 /* Moves the staged files to where they belong, the first of the list last: it makes the others
  * meant. On a failure `folder` is as it was. */
 enum vh_status vh_first_files_commit(const char *folder, const char *stage,
                                      const struct vh_first_file *file, size_t files,
                                      char why[VH_WHY]);
 /* Takes the hidden folder away, whether or not it was committed. */
-void vh_first_files_drop(const char *stage, const struct vh_first_file *file, size_t files);
+void vh_first_files_drop(const char *stage, int held, const struct vh_first_file *file,
+                         size_t files);
 
 #endif

@@ -27,8 +27,10 @@ enum vh_status vh_safe_folder_open_in_tidy(const char *path, struct vh_safe_fold
                                            char why[VH_WHY]);
 /* Finishes or removes what killed runs left in this folder of result folders. */
 enum vh_status vh_safe_folder_tidy(const char *parent, char why[VH_WHY]);
-/* The bytes of a file of the old set, a 0 behind them, or NULL: none. Freed by free(). */
-char *vh_safe_folder_old_file(const struct vh_safe_folder *f, const char *name, size_t *n);
+/* *bytes: of a file of the old set, a 0 behind them, or NULL: none. Freed by free(). VH_NO_FILE or
+ * VH_NO_MEMORY where it is there and cannot be read. */
+enum vh_status vh_safe_folder_old_file(const struct vh_safe_folder *f, const char *name,
+                                       char **bytes, size_t *n, char why[VH_WHY]);
 /* Writes one file of the new set, to the disk. */
 enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, const void *bytes,
                                   size_t n, char why[VH_WHY]);

@@ -159,6 +159,7 @@ __attribute__((format(printf, 4, 0))) static bool add(struct vh_messages *m,
     }
     struct vh_message *message = make_room(m) ? message_create(severity, where, text) : NULL;
     if (message == NULL) {
+        m->found[severity]--; /* nobody can read it: the caller says that memory is out */
         return false;
     }
     m->kept[m->count++] = message;

@@ -1,5 +1,6 @@
 #include "vh_parameters.h"
 
+#include <gsl/gsl_errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -146,6 +147,9 @@ enum vh_status vh_parameters_read(const char *folder, struct vh_parameters **out
 
     if (!p)
         return VH_NO_MEMORY;
+    /* It would end the process. Here and for good, not round each call: there is one for all
+     * threads, and houses side by side would put it back under each other. */
+    gsl_set_error_handler_off();
     p->folder = strdup(folder);
     const enum vh_status status = p->folder ? read_all(p, folder, m) : VH_NO_MEMORY;
     if (status == VH_OK)

@@ -48,17 +48,23 @@ double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, dou
     enum { INTERVALS = 100 };
     const double relative_error = 1e-10;
     struct pace q = {p, temp_c, vh_log(vh_max(rad_mj_m2_d, p->rad_least_mj_m2_d)), truss};
-    gsl_integration_workspace *w = gsl_integration_workspace_alloc(INTERVALS);
+    double from[INTERVALS], to[INTERVALS], part[INTERVALS], error_of[INTERVALS];
+    size_t order[INTERVALS], level[INTERVALS];
+    /* as gsl_integration_workspace_alloc would, but with no memory that could run out */
+    gsl_integration_workspace w = {.limit = INTERVALS,
+                                   .alist = from,
+                                   .blist = to,
+                                   .rlist = part,
+                                   .elist = error_of,
+                                   .order = order,
+                                   .level = level};
     gsl_function f = {days_per_stage, &q};
     double days = VH_UNKNOWN, error = 0.0;
 
-    if (!w)
-        return VH_UNKNOWN;
-    if (gsl_integration_qag(&f, 0.0, 1.0, 0.0, relative_error, INTERVALS, GSL_INTEG_GAUSS21, w,
+    if (gsl_integration_qag(&f, 0.0, 1.0, 0.0, relative_error, INTERVALS, GSL_INTEG_GAUSS21, &w,
                             &days, &error) != GSL_SUCCESS ||
         !isfinite(days))
         days = VH_UNKNOWN;
-    gsl_integration_workspace_free(w);
     return days;
 }
 
