@@ -26,8 +26,9 @@ struct worker {
 struct run {
     const struct vh_ensemble_request *q;
     double light_factor;
-    enum vh_status *status; /* [member] */
-    size_t *failed;         /* [member] the planting that failed */
+    enum vh_status *status;        /* [member] */
+    size_t *failed;                /* [member] the planting that failed */
+    struct vh_crop_tables *tables; /* [planting] */
     size_t done;
     int stop;
 };
@@ -131,14 +132,16 @@ static void prepare_climate(struct worker *w, const struct vh_ensemble_request *
 }
 
 /* The member's factors, weather and habits into the worker. */
-static void prepare(struct worker *w, const struct vh_ensemble_request *q, size_t member)
+static void prepare(struct worker *w, const struct run *r, size_t member)
 {
+    const struct vh_ensemble_request *q = r->q;
     const struct vh_house *h = &q->scenario->house;
 
     for (size_t k = 0; k < h->plantings; k++) {
         struct vh_policy *policy = &w->planting[k].policy;
         w->factors[k] = factors_of(q, member, k);
         w->planting[k] = h->planting[k];
+        w->planting[k].tables = &r->tables[k];
         policy->suckers.overlooked =
             vh_min(1.0, policy->suckers.overlooked * w->factors[k].overlooked);
         if (own_weather(q))
@@ -167,6 +170,11 @@ static void stray(const struct vh_ensemble_request *q, const struct vh_member *f
     vh_stray_apply(&way, factors->stray, q->scenario->house.today, season);
 }
 
+static bool is_wanted(const struct vh_ensemble_request *q, size_t k)
+{
+    return !q->wanted || q->wanted[k];
+}
+
 static enum vh_status run_member(struct run *r, struct worker *w, size_t member)
 {
     const struct vh_ensemble_request *q = r->q;
@@ -175,9 +183,9 @@ static enum vh_status run_member(struct run *r, struct worker *w, size_t member)
     enum vh_status status = VH_OK;
     size_t run = 0;
 
-    prepare(w, q, member);
+    prepare(w, r, member);
     while (run < n && status == VH_OK) {
-        if (q->wanted && !q->wanted[run]) {
+        if (!is_wanted(q, run)) {
             w->season[run] = (struct vh_season){.planting = &w->planting[run]};
             run++;
             continue;
@@ -263,6 +271,25 @@ int vh_ensemble_threads(int asked, size_t members)
     return (size_t)threads > members ? (int)members : threads;
 }
 
+static enum vh_status never_ripens(const struct vh_planting *p, struct vh_messages *m)
+{
+    return vh_fail(m, VH_NO_NUMBER, p->place, "%s: fruit of %s never ripens with these parameters",
+                   p->name, p->crop_name);
+}
+
+/* What the seasons of all members look up: worked out once, where it can be. */
+static enum vh_status fill_tables(struct run *r, struct vh_messages *m)
+{
+    const struct vh_house *h = &r->q->scenario->house;
+
+    for (size_t k = 0; k < h->plantings; k++) {
+        const struct vh_planting *p = &h->planting[k];
+        if (is_wanted(r->q, k) && vh_crop_tables_init(p->crop, &r->tables[k]) != VH_OK)
+            return never_ripens(p, m);
+    }
+    return VH_OK;
+}
+
 /* The first member that failed stands for all: the same for any number of threads. */
 static enum vh_status outcome(const struct run *r, struct vh_messages *m)
 {
@@ -273,9 +300,7 @@ static enum vh_status outcome(const struct run *r, struct vh_messages *m)
             continue;
         if (r->status[i] != VH_NO_NUMBER)
             return r->status[i];
-        const struct vh_planting *p = &h->planting[r->failed[i]];
-        return vh_fail(m, VH_NO_NUMBER, p->place,
-                       "%s: fruit of %s never ripens with these parameters", p->name, p->crop_name);
+        return never_ripens(&h->planting[r->failed[i]], m);
     }
     return VH_OK;
 }
@@ -287,10 +312,14 @@ enum vh_status vh_ensemble_run(const struct vh_ensemble_request *q, struct vh_me
 
     r.status = calloc(q->members + 1, sizeof *r.status);
     r.failed = calloc(q->members + 1, sizeof *r.failed);
-    if (r.status && r.failed) {
+    r.tables = calloc(q->scenario->house.plantings + 1, sizeof *r.tables);
+    if (r.status && r.failed && r.tables)
+        status = fill_tables(&r, m);
+    if (status == VH_OK) {
         run_all(&r, vh_ensemble_threads(q->threads, q->members));
         status = outcome(&r, m);
     }
+    free(r.tables);
     free(r.status);
     free(r.failed);
     return status;

@@ -73,11 +73,13 @@ static enum vh_status begin_standing(const struct vh_house *house, const struct 
     return VH_OK;
 }
 
-static struct vh_plant_setup setup_of(const struct vh_planting *p, double leaves,
+static struct vh_plant_setup setup_of(const struct vh_planting *p,
+                                      const struct vh_crop_tables *tables, double leaves,
                                       double breaker_stage)
 {
     return (struct vh_plant_setup){
         .crop = p->crop,
+        .tables = tables,
         .plants_per_m2 = p->plants_per_m2,
         .heads_per_plant = p->heads_per_plant,
         .usual_fruit_g = p->usual_fruit_g,
@@ -214,40 +216,29 @@ enum vh_status vh_season_run(const struct vh_house *house, const struct vh_plant
     return vh_season_watch(house, p, light_factor, breaker_stage, factors, NULL, out);
 }
 
-enum vh_status vh_season_watch(const struct vh_house *house, const struct vh_planting *p,
-                               double light_factor, double breaker_stage,
-                               const struct vh_factors *factors, const struct vh_truss_watch *watch,
-                               struct vh_season *out)
+static enum vh_status grow(const struct vh_house *house, const struct vh_planting *p,
+                           double breaker_stage, const struct vh_factors *own,
+                           const struct vh_crop_tables *tables, const struct vh_truss_watch *watch,
+                           struct vh_season *out)
 {
-    struct vh_factors own = *factors;
-    struct vh_fgp fgp;
+    const struct vh_fgp *fgp = &tables->fgp;
     struct beginning begin = {0, 0.0};
-    enum vh_status status = vh_fgp_init(p->crop, &fgp);
+    enum vh_status status =
+        p->standing.given
+            ? begin_standing(house, p, fgp, own->light, own->truss_pace, &begin)
+            : seedling_leaves(house, p, fgp, own->light, own->truss_pace, &begin.leaves, out);
 
-    *out = (struct vh_season){.planting = p,
-                              .factors = *factors,
-                              .first_day = p->set_out,
-                              .days = (size_t)(p->pull_out - p->set_out + 1),
-                              .looks = p->looks};
-    own.light *= light_factor;
-    if (status == VH_OK)
-        status =
-            p->standing.given
-                ? begin_standing(house, p, &fgp, own.light, own.truss_pace, &begin)
-                : seedling_leaves(house, p, &fgp, own.light, own.truss_pace, &begin.leaves, out);
     if (status != VH_OK)
         return status;
-
-    const struct vh_plant_setup setup = setup_of(p, begin.leaves, breaker_stage);
-    struct vh_plant *plant =
-        vh_plant_create(&setup, &own, 1, out->days + (size_t)begin.days_before);
+    const struct vh_plant_setup setup = setup_of(p, tables, begin.leaves, breaker_stage);
+    struct vh_plant *plant = vh_plant_create(&setup, own, 1, out->days + (size_t)begin.days_before);
     out->day = calloc(out->days, sizeof *out->day);
     out->look = calloc(p->looks + 1, sizeof *out->look);
     if (plant && out->day && out->look) {
         const double before = (double)begin.days_before;
         if (p->standing.given)
-            warm_up(house, p, &fgp, plant, begin.days_before);
-        status = run_days(house, p, &fgp, plant, watch, before, out);
+            warm_up(house, p, fgp, plant, begin.days_before);
+        status = run_days(house, p, fgp, plant, watch, before, out);
         if (status == VH_OK)
             status = keep_trusses(plant, before, &out->truss, &out->trusses);
     } else {
@@ -256,6 +247,29 @@ enum vh_status vh_season_watch(const struct vh_house *house, const struct vh_pla
     vh_plant_free(plant);
     if (status != VH_OK)
         vh_season_clear(out);
+    return status;
+}
+
+enum vh_status vh_season_watch(const struct vh_house *house, const struct vh_planting *p,
+                               double light_factor, double breaker_stage,
+                               const struct vh_factors *factors, const struct vh_truss_watch *watch,
+                               struct vh_season *out)
+{
+    struct vh_factors own = *factors;
+    struct vh_crop_tables *tables = p->tables ? NULL : malloc(sizeof *tables);
+    enum vh_status status = VH_OK;
+
+    *out = (struct vh_season){.planting = p,
+                              .factors = *factors,
+                              .first_day = p->set_out,
+                              .days = (size_t)(p->pull_out - p->set_out + 1),
+                              .looks = p->looks};
+    own.light *= light_factor;
+    if (!p->tables)
+        status = tables ? vh_crop_tables_init(p->crop, tables) : VH_NO_MEMORY;
+    if (status == VH_OK)
+        status = grow(house, p, breaker_stage, &own, p->tables ? p->tables : tables, watch, out);
+    free(tables);
     return status;
 }
 

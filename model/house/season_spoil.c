@@ -54,7 +54,8 @@ static void look_at_heat(const struct vh_climate *c, const struct vh_spoil_param
     for (size_t i = from; i < to; i++) {
         const double k = vh_max(0.0, c->tmax_c[i] - p->rot_hot_c) / (double)(to - from);
         out->hot_k += k;
-        out->hot_after_dull_k += k * brighter(c, i, p->rot_dull_d);
+        if (k > 0.0) /* most days are not hot, and then nothing comes of how dull it was */
+            out->hot_after_dull_k += k * brighter(c, i, p->rot_dull_d);
     }
 }
 

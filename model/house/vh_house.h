@@ -26,6 +26,7 @@ struct vh_standing {
 struct vh_planting {
     char *name;
     const struct vh_crop *crop; /* with this planting's own rows replaced; owned by the scenario */
+    const struct vh_crop_tables *tables; /* of the crop; NULL: each season makes its own */
     char *crop_name;
     double plants;
     double plants_per_m2;
@@ -43,8 +44,8 @@ struct vh_planting {
     struct vh_kept kept[VH_KEPT_KINDS]; /* of another season; those of the house are there */
     const int64_t *look; /* days, rising, on which a season keeps what is seen (vh_look) */
     size_t looks;
-    struct vh_done done;       /* policy.done, where records were read */
-    struct vh_place place;     /* of its [[planting]] header */
+    struct vh_done done;   /* policy.done, where records were read */
+    struct vh_place place; /* of its [[planting]] header */
 };
 
 struct vh_house {

@@ -2,32 +2,6 @@
 
 #include "vh_math.h"
 
-void vh_scatter_init(struct vh_scatter *s)
-{
-    const double root_two_pi = 2.5066282746310002;
-
-    for (int i = 0; i <= VH_SCATTER_STEPS; i++) {
-        const double x = -VH_SCATTER_FAR + 2.0 * VH_SCATTER_FAR * i / VH_SCATTER_STEPS;
-        s->share[i] = vh_normal_cdf(x);
-        s->slope[i] = vh_exp(-0.5 * x * x) / root_two_pi;
-    }
-}
-
-double vh_scatter_share(const struct vh_scatter *s, double x)
-{
-    const double width = 2.0 * VH_SCATTER_FAR / VH_SCATTER_STEPS;
-
-    if (x <= -VH_SCATTER_FAR)
-        return 0.0;
-    if (x >= VH_SCATTER_FAR)
-        return 1.0;
-    const double at = (x + VH_SCATTER_FAR) / width;
-    const int i = (int)at;
-    const double u = at - i, v = 1.0 - u;
-    return v * v * ((1.0 + 2.0 * u) * s->share[i] + u * width * s->slope[i]) +
-           u * u * ((1.0 + 2.0 * v) * s->share[i + 1] - v * width * s->slope[i + 1]);
-}
-
 /* A further fruit is behind by last_fruit_d of the mean pace since the truss opened: its flower
  * opened later, and the warmth of the day of the pick alone does not make that more or less. Scaled
  * by the day's own pace a cool day would redden the last fruits, a warm one hold them back. */
@@ -52,9 +26,9 @@ static double share_past(const struct vh_plant *p, size_t i, double stage)
     double sum = 0.0, k = 0.0;
 
     for (; k + 1.0 <= n; k += 1.0)
-        sum += vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage);
-    return (sum +
-            (n - k) * vh_scatter_share(&p->scatter, (past - per_fruit * k) / c->scatter_stage)) /
+        sum += vh_scatter_share(&p->tables->scatter, (past - per_fruit * k) / c->scatter_stage);
+    return (sum + (n - k) * vh_scatter_share(&p->tables->scatter,
+                                             (past - per_fruit * k) / c->scatter_stage)) /
            n;
 }
 
@@ -66,7 +40,7 @@ static double ripe_share(const struct vh_plant *p, size_t i)
 
     if (p->setup.whole_truss)
         return vh_scatter_share(
-            &p->scatter,
+            &p->tables->scatter,
             (past - vh_plant_behind(p, i) * (vh_plant_fruits_each(p, i) - 1.0)) / c->scatter_stage);
     return share_past(p, i, p->setup.pick_stage);
 }
@@ -104,10 +78,11 @@ static void large_share(const struct vh_plant *p, size_t i, double *number, doub
     }
     const double z =
         whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : VH_ENDLESS;
-    const double old =
-        young ? 0.0
-              : vh_scatter_share(&p->scatter, (p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
-    const double by_mass = isfinite(z) ? vh_scatter_share(&p->scatter, -z) : 0.0;
+    const double old = young
+                           ? 0.0
+                           : vh_scatter_share(&p->tables->scatter,
+                                              (p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
+    const double by_mass = isfinite(z) ? vh_scatter_share(&p->tables->scatter, -z) : 0.0;
     const double root_two_pi = 2.5066282746310002;
     const double heavier = isfinite(z) ? f->pick_cv * vh_exp(-0.5 * z * z) / root_two_pi : 0.0;
 

@@ -101,6 +101,20 @@ static bool allocate(struct vh_plant *p)
            p->first_leaf_growing && p->first_sucker && p->last_axil && p->topped;
 }
 
+static bool has_tables(struct vh_plant *p)
+{
+    p->tables = p->setup.tables;
+    if (p->tables)
+        return true;
+    p->own = calloc(1, sizeof *p->own);
+    if (!p->own)
+        return false;
+    p->tables = p->own;
+    vh_fruit_curve_init(&p->setup.crop->fruit, &p->own->curve);
+    vh_scatter_init(&p->own->scatter);
+    return true;
+}
+
 /* Degree-days that the best-fed fruit needs to the lightest mass that can be picked: the logistic
  * step, turned round. */
 static double youngest_pick_cd(const struct vh_plant_setup *setup)
@@ -134,13 +148,11 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
     p->leaves_most =
         (size_t)(most_leaves_per_d(crop) * fastest * (double)days + setup->seedling_leaves) + 4;
     p->trusses_most = (size_t)((double)p->leaves_most / crop->truss.leaves_per_truss) + 4;
-    if (!allocate(p)) {
+    if (!allocate(p) || !has_tables(p)) {
         vh_plant_free(p);
         return NULL;
     }
     lay_out(p);
-    vh_fruit_curve_init(&crop->fruit, &p->curve);
-    vh_scatter_init(&p->scatter);
     p->pick_from_cd = youngest_pick_cd(setup) / heaviest;
     for (size_t l = 0; l < lanes; l++) {
         p->factors[l] = factors[l];
@@ -162,6 +174,7 @@ void vh_plant_free(struct vh_plant *p)
     free(p->first_sucker);
     free(p->last_axil);
     free(p->topped);
+    free(p->own);
     free(p);
 }
 

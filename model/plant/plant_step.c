@@ -166,12 +166,12 @@ static double staged_demand_g(const struct today *y, size_t i, double gain, doub
     struct vh_plant *p = y->p;
     const double s0 = p->stage[i], s1 = s0 + gain, thin = p->thin_stage[i];
     const double on = potential * (1.0 - p->picked_share[i]) * p->weights[i];
-    const double at0 = vh_fruit_curve_at(&p->curve, s0), at1 = vh_fruit_curve_at(&p->curve, s1);
+    const double at0 = vh_fruit_curve_at(&p->tables->curve, s0), at1 = vh_fruit_curve_at(&p->tables->curve, s1);
 
     p->kept_of_growth[i] = 1.0;
     if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin)
         return on * (at1 - at0);
-    const double at_thin = vh_fruit_curve_at(&p->curve, thin);
+    const double at_thin = vh_fruit_curve_at(&p->tables->curve, thin);
     return thin_today(y, i, (thin - s0) / gain, on * (at_thin - at0), on * (at1 - at_thin));
 }
 

@@ -12,11 +12,12 @@
 #define VH_PLANT_H
 
 #include "vh_acts.h"
-#include "vh_day.h"
+#include "vh_crop_tables.h"
 
 /* What differs between plantings of one crop. */
 struct vh_plant_setup {
     const struct vh_crop *crop;
+    const struct vh_crop_tables *tables; /* of the crop; NULL: the plant makes its own */
     double plants_per_m2, heads_per_plant;
     double usual_fruit_g, feed_ec_ms_cm;
     double seedling_leaves;
@@ -62,8 +63,8 @@ struct vh_picked {
 
 struct vh_plant;
 
-/* lanes members, at most `days` days. setup is copied, crop must outlive the plant. NULL: no
- * memory. */
+/* lanes members, at most `days` days. setup is copied, crop and tables must outlive the plant.
+ * NULL: no memory. */
 struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
                                  const struct vh_factors *factors, size_t lanes, size_t days);
 void vh_plant_free(struct vh_plant *p);

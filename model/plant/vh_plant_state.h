@@ -7,19 +7,10 @@
 /* Days of history kept: temperature for pollen, supply for set and dropping. */
 #define VH_HISTORY 32
 
-/* The standard normal distribution between -VH_SCATTER_FAR and VH_SCATTER_FAR, with its slope, so
- * that the many looks at it at a pick are cheap: cubic between the points, within 4e-9, and without
- * a kink. */
-#define VH_SCATTER_FAR 8.0
-#define VH_SCATTER_STEPS 512
-struct vh_scatter {
-    double share[VH_SCATTER_STEPS + 1], slope[VH_SCATTER_STEPS + 1];
-};
-
 struct vh_plant {
     struct vh_plant_setup setup;
-    struct vh_growth_curve curve;
-    struct vh_scatter scatter;
+    const struct vh_crop_tables *tables; /* of the setup, or own */
+    struct vh_crop_tables *own;
     size_t lanes, trusses_most, leaves_most;
     double pick_from_cd; /* no size-picked fruit reaches the lightest mass picked before this age */
     double *block;       /* all arrays below lie in it */
@@ -102,8 +93,6 @@ void vh_plant_grow_suckers(struct vh_plant *p, size_t lane, double fed);
 /* More heads, or fewer, by acts->heads_factor; leaf_rate: leaf intervals passed today. */
 void vh_plant_change_heads(struct vh_plant *p, size_t lane, const struct vh_acts *acts,
                            double leaf_rate);
-void vh_scatter_init(struct vh_scatter *s);
-double vh_scatter_share(const struct vh_scatter *s, double x);
 double vh_plant_flowering(const struct vh_plant *p,
                           size_t lane); /* the flowering clock: number of the truss now flowering */
 /* How far in stage each further fruit of a truss is behind the one before, and how many fruits it
