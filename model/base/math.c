@@ -1,90 +1,20 @@
-#include "vh_math.h"
+#include "vh_math_parts.h"
 
-#include <stddef.h>
-
-/* Sum of c[i] x^i, i = 0 .. n - 1. */
-static double polynomial(const double *c, size_t n, double x)
+static double sine_of(struct vh_angle a, uint64_t quarters_ahead)
 {
-    double sum = c[n - 1];
-    for (size_t i = n - 1; i-- > 0;) {
-        sum = sum * x + c[i];
-    }
-    return sum;
-}
-
-#define POLYNOMIAL(c, x) polynomial(c, sizeof(c) / sizeof *(c), x)
-
-/* ---- sine, cosine: own interpolation at Chebyshev nodes in r^2, |r| <= pi/4, in 60-digit
- * arithmetic ---- */
-
-static const double sine_terms[7] = {
-    /* (sin r / r - 1) / r^2; relative error 7e-20 */
-    -0x1.5555555555555p-3,  0x1.1111111111110p-7,  -0x1.a01a01a019937p-13, 0x1.71de3a54607a5p-19,
-    -0x1.ae64541295cdfp-26, 0x1.61217ee5cca1bp-33, -0x1.ab17bdcbd3414p-41,
-};
-static const double cosine_terms[7] = {
-    /* (cos r - 1 + r^2 / 2) / r^4; relative error 2e-20 */
-    0x1.5555555555555p-5,  -0x1.6c16c16c16c16p-10, 0x1.a01a01a019d0ap-16, -0x1.27e4fb7712ca2p-22,
-    0x1.1eed8deb82809p-29, -0x1.9394b9eb4d56dp-37, 0x1.ab78473be59d7p-45,
-};
-
-struct angle {
-    double r, low;
-    int quarter;
-}; /* x = quarter pi/2 + r + low, quarter modulo 4 */
-
-/* a - b rounded; *low takes what the rounding lost, exactly. */
-static double difference(double a, double b, double *low)
-{
-    const double d = a - b, back = d - a;
-    *low = (a - (d - back)) - (b + back);
-    return d;
-}
-
-/* pi/2 in pieces of 33 bits, so that k times a piece is exact for |k| < 2^20; the last piece
- * has 53. */
-static struct angle reduce(double x)
-{
-    const double shift = 0x1.8p52;
-    const double k = (x * 0x1.45f306dc9c883p-1 + shift) - shift;
-    double low1, low2;
-    const double first = difference(x - k * 0x1.921fb54400000p+0, k * 0x1.0b4611a600000p-34, &low1);
-    const double second = difference(first, k * 0x1.3198a2e000000p-69, &low2);
-    const double low = (low1 + low2) - k * 0x1.b839a252049c1p-104;
-    struct angle a;
-    a.r = second + low;
-    a.low = (second - a.r) + low;
-    a.quarter = (int)((int64_t)k & 3);
-    return a;
-}
-
-static double sine_near_0(struct angle a)
-{
-    const double z = a.r * a.r;
-    return a.r + (a.low * (1.0 - 0.5 * z) + a.r * z * POLYNOMIAL(sine_terms, z));
-}
-
-static double cosine_near_0(struct angle a)
-{
-    const double z = a.r * a.r, half = 0.5 * z, first = 1.0 - half;
-    return first + (((1.0 - first) - half) + (z * z * POLYNOMIAL(cosine_terms, z) - a.r * a.low));
-}
-
-static double sine_of(struct angle a, int quarters_ahead)
-{
-    const int quarter = (a.quarter + quarters_ahead) & 3;
-    const double y = quarter & 1 ? cosine_near_0(a) : sine_near_0(a);
-    return quarter & 2 ? -y : y;
+    const uint64_t quarter = a.quarter + quarters_ahead;
+    const double y = (quarter & 1) != 0 ? vh_cosine_near_0(a) : vh_sine_near_0(a);
+    return (quarter & 2) != 0 ? -y : y;
 }
 
 double vh_sin(double x)
 {
-    return fabs(x) <= 1e6 ? sine_of(reduce(x), 0) : (double)NAN;
+    return fabs(x) <= 1e6 ? sine_of(vh_reduce(x), 0) : (double)NAN;
 }
 
 double vh_cos(double x)
 {
-    return fabs(x) <= 1e6 ? sine_of(reduce(x), 1) : (double)NAN;
+    return fabs(x) <= 1e6 ? sine_of(vh_reduce(x), 1) : (double)NAN;
 }
 
 /* ---- arc cosine: own interpolation at Chebyshev nodes in x^2, |x| <= 1/2 ---- */
@@ -103,11 +33,11 @@ double vh_acos(double x)
     x = vh_clamp(x, -1.0, 1.0);
     if (fabs(x) <= 0.5) {
         const double z = x * x;
-        return half_pi - (x - (half_pi_low - x * z * POLYNOMIAL(arcsine_terms, z)));
+        return half_pi - (x - (half_pi_low - x * z * VH_POLYNOMIAL(arcsine_terms, z)));
     }
     /* acos x = 2 asin sqrt((1 - x) / 2); the argument of the root is exact */
     const double z = 0.5 * (1.0 - fabs(x)), s = sqrt(z);
-    const double beyond = s * z * POLYNOMIAL(arcsine_terms, z);
+    const double beyond = s * z * VH_POLYNOMIAL(arcsine_terms, z);
     return x > 0.0 ? 2.0 * (s + beyond) : 2.0 * (half_pi - (s - (half_pi_low - beyond)));
 }
 
@@ -138,7 +68,8 @@ double vh_normal_cdf(double x)
     const double shift = 0x1.8p52;
     const double coarse = (a * 16.0 + shift - shift) * 0.0625;
     const double bell = vh_exp(-0.5 * coarse * coarse) * vh_exp(-0.5 * (a - coarse) * (a + coarse));
-    const double tail = bell * POLYNOMIAL(tail_terms, (a - centre) / (a + centre)) / (a + centre);
+    const double tail =
+        bell * VH_POLYNOMIAL(tail_terms, (a - centre) / (a + centre)) / (a + centre);
     return x > 0.0 ? 1.0 - tail : tail;
 }
 
@@ -201,13 +132,13 @@ double vh_normal_quantile(double p)
     const double q = p - 0.5;
     if (fabs(q) <= near_half_width) {
         const double r = near_shift - q * q;
-        return q * POLYNOMIAL(near_top, r) / POLYNOMIAL(near_below, r);
+        return q * VH_POLYNOMIAL(near_top, r) / VH_POLYNOMIAL(near_below, r);
     }
     const double least_normal = 0x1p-1022; /* where vh_log begins */
     const double r = sqrt(-vh_log(vh_max(q < 0.0 ? p : 1.0 - p, least_normal)));
-    const double z =
-        r <= far_shift
-            ? POLYNOMIAL(middle_top, r - middle_shift) / POLYNOMIAL(middle_below, r - middle_shift)
-            : POLYNOMIAL(far_top, r - far_shift) / POLYNOMIAL(far_below, r - far_shift);
+    const double z = r <= far_shift ? VH_POLYNOMIAL(middle_top, r - middle_shift) /
+                                          VH_POLYNOMIAL(middle_below, r - middle_shift)
+                                    : VH_POLYNOMIAL(far_top, r - far_shift) /
+                                          VH_POLYNOMIAL(far_below, r - far_shift);
     return q < 0.0 ? -z : z;
 }

@@ -29,12 +29,9 @@ static inline double vh_clamp(double x, double low, double high)
     return x < low ? low : x > high ? high : x;
 }
 
-/* e^x, x clamped to +-700; NaN stays NaN; at most 1.2 ulp. Coefficients: own interpolation at
- * Chebyshev nodes. */
-static inline double vh_exp(double x)
+/* e^x for |x| <= 700. Coefficients: own interpolation at Chebyshev nodes. */
+static inline double vh_exp_within(double x)
 {
-    x = x > 700.0 ? 700.0 : x;
-    x = x < -700.0 ? -700.0 : x;
     double t = x * 0x1.71547652b82fep+0 + 0x1.8p52;
     uint64_t u;
     memcpy(&u, &t, 8);
@@ -55,6 +52,14 @@ static inline double vh_exp(double x)
     double s;
     memcpy(&s, &u, 8);
     return p * s;
+}
+
+/* e^x, x clamped to +-700; NaN stays NaN; at most 1.2 ulp. */
+static inline double vh_exp(double x)
+{
+    x = x > 700.0 ? 700.0 : x;
+    x = x < -700.0 ? -700.0 : x;
+    return vh_exp_within(x);
 }
 
 /* log x for normal positive x only: the caller checks; at most 0.9 ulp. */

@@ -1,31 +1,43 @@
 #include "vh_light.h"
 
-#include "vh_math.h"
+#include "vh_math_parts.h"
 
 #define SECONDS_PER_HOUR 3600.0
 
-static double temperature_share(const struct vh_light_params *p, double t_c)
+/* ---- one hour ---- */
+
+VH_KERNEL double temperature_share(const struct vh_light_params *p, double t_c)
 {
-    return vh_clamp(
-        vh_min((t_c - p->t1_c) / (p->t2_c - p->t1_c), (p->t4_c - t_c) / (p->t4_c - p->t3_c)), 0.0,
-        1.0);
+    const double rising = (t_c - p->t1_c) / (p->t2_c - p->t1_c),
+                 falling = (p->t4_c - t_c) / (p->t4_c - p->t3_c);
+    const double lower = vh_select(rising < falling, rising, falling);
+
+    return vh_select(lower < 0.0, 0.0, vh_select(lower > 1.0, 1.0, lower));
+}
+
+/* Without branches: what an hour in the dark gives is thrown away. */
+VH_KERNEL struct vh_leaf_hour leaf_hour(const struct vh_light_params *p, double t_c, double par,
+                                        double co2_ppm)
+{
+    const double c = vh_select(co2_ppm < p->co2_cap_ppm, co2_ppm, p->co2_cap_ppm);
+    const double k = t_c - p->gamma_ref_c;
+    const double warm = p->gamma0_ppm + k * (p->gamma1_ppm_k + k * p->gamma2_ppm_k2);
+    const double gamma = vh_select(p->gamma_least_ppm > warm, p->gamma_least_ppm, warm);
+    const double share = temperature_share(p, t_c);
+    const bool dark = (par <= 0.0) | (share <= 0.0) | (c <= gamma);
+    const double alpha = p->alpha0 * (c - gamma) / (c + 2.0 * gamma);
+    const double pm = p->tau_umol_m2_s_ppm * c * share;
+
+    return (struct vh_leaf_hour){
+        vh_select(dark, 0.0, alpha * p->extinction * (1.0 - p->reflected) * par),
+        vh_select(dark, 1.0, (1.0 - p->leaf_transmission) * pm),
+        vh_select(dark, 0.0, pm / p->extinction)};
 }
 
 struct vh_leaf_hour vh_light_leaf_hour(const struct vh_light_params *p, double t_c,
                                        double par_umol_m2_s, double co2_ppm)
 {
-    const struct vh_leaf_hour dark = {0.0, 1.0, 0.0};
-    const double c = vh_min(co2_ppm, p->co2_cap_ppm), k = t_c - p->gamma_ref_c;
-    const double gamma =
-        vh_max(p->gamma_least_ppm, p->gamma0_ppm + k * (p->gamma1_ppm_k + k * p->gamma2_ppm_k2));
-    const double share = temperature_share(p, t_c);
-
-    if (par_umol_m2_s <= 0.0 || share <= 0.0 || c <= gamma)
-        return dark;
-    const double alpha = p->alpha0 * (c - gamma) / (c + 2.0 * gamma);
-    const double pm = p->tau_umol_m2_s_ppm * c * share;
-    return (struct vh_leaf_hour){alpha * p->extinction * (1.0 - p->reflected) * par_umol_m2_s,
-                                 (1.0 - p->leaf_transmission) * pm, pm / p->extinction};
+    return leaf_hour(p, t_c, par_umol_m2_s, co2_ppm);
 }
 
 double vh_light_passed(const struct vh_light_params *p, double lai)
@@ -38,9 +50,14 @@ double vh_light_both_sides(const struct vh_light_params *p, double passed)
     return 1.0 + p->floor_reflected * passed; /* vanthoor2011 eq. 9.19 */
 }
 
+VH_KERNEL double canopy(double alpha_k_i, double rest, double pm_per_k, double passed)
+{
+    return pm_per_k * vh_log((alpha_k_i + rest) / (alpha_k_i * passed + rest));
+}
+
 double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed)
 {
-    return h->pm_per_k * vh_log((h->alpha_k_i + h->rest) / (h->alpha_k_i * passed + h->rest));
+    return canopy(h->alpha_k_i, h->rest, h->pm_per_k, passed);
 }
 
 double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh_leaf_hour *hour,
@@ -64,11 +81,98 @@ double vh_light_leaf_umol_m2_s(double alpha_i_leaf, double pm)
     return alpha_i_leaf * pm / (alpha_i_leaf + pm);
 }
 
-double vh_upkeep_warmth(const struct vh_upkeep_params *p, const double *t_c, size_t hours)
+/* ---- the hours of a day side by side ---- */
+
+VH_KERNEL void fill_hours(const struct vh_light_params *params, const double *t_c,
+                          const double *par, const double *co2_ppm, struct vh_leaf_hours *out)
+{
+    const struct vh_light_params p = *params; /* nothing that is written lies in it */
+
+    for (int h = 0; h < VH_LIGHT_HOURS; h++) {
+        const struct vh_leaf_hour leaf = leaf_hour(&p, t_c[h], par[h], co2_ppm[h]);
+        out->alpha_k_i[h] = leaf.alpha_k_i;
+        out->rest[h] = leaf.rest;
+        out->pm_per_k[h] = leaf.pm_per_k;
+    }
+}
+
+VH_WIDE static void fill_hours_wide(const struct vh_light_params *p, const double *t_c,
+                                    const double *par, const double *co2_ppm,
+                                    struct vh_leaf_hours *out)
+{
+    fill_hours(p, t_c, par, co2_ppm, out);
+}
+
+int vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
+                        const double *par_umol_m2_s, const double *co2_ppm, bool wide,
+                        struct vh_leaf_hours *out)
+{
+    int lit = 0;
+
+    if (wide)
+        fill_hours_wide(p, t_c, par_umol_m2_s, co2_ppm, out);
+    else
+        fill_hours(p, t_c, par_umol_m2_s, co2_ppm, out);
+    for (int h = 0; h < VH_LIGHT_HOURS; h++) {
+        const double alpha_k_i = out->alpha_k_i[h];
+        out->alpha_k_i[lit] = alpha_k_i;
+        out->rest[lit] = out->rest[h];
+        out->pm_per_k[lit] = out->pm_per_k[h];
+        lit += alpha_k_i > 0.0;
+    }
+    return lit;
+}
+
+/* All hours up to a whole number of turns; those beyond the light are not asked for. */
+VH_KERNEL void canopy_hours(const struct vh_leaf_hours *l, int hours, double light, double passed,
+                            double *restrict out)
+{
+    for (int from = 0; from < hours; from += VH_SIDE)
+        for (int h = from; h < from + VH_SIDE; h++)
+            out[h] = canopy(l->alpha_k_i[h] * light, l->rest[h], l->pm_per_k[h], passed);
+}
+
+VH_WIDE static void canopy_hours_wide(const struct vh_leaf_hours *l, int hours, double light,
+                                      double passed, double *out)
+{
+    canopy_hours(l, hours, light, passed, out);
+}
+
+double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l, int hours,
+                         double light, double passed, bool wide)
+{
+    double each[VH_LIGHT_HOURS], sum = 0.0;
+
+    if (wide)
+        canopy_hours_wide(l, hours, light, passed, each);
+    else
+        canopy_hours(l, hours, light, passed, each);
+    for (int h = 0; h < hours; h++)
+        sum += each[h];
+    return sum * p->g_ch2o_per_umol * SECONDS_PER_HOUR;
+}
+
+VH_KERNEL void warmth_hours(double per_ten, double ref_c, const double *t_c, double *restrict out)
+{
+    for (int h = 0; h < VH_LIGHT_HOURS; h++)
+        out[h] = vh_exp_straight(per_ten * (t_c[h] - ref_c));
+}
+
+VH_WIDE static void warmth_hours_wide(double per_ten, double ref_c, const double *t_c, double *out)
+{
+    warmth_hours(per_ten, ref_c, t_c, out);
+}
+
+double vh_upkeep_warmth(const struct vh_upkeep_params *p, const double *t_c, bool wide)
 {
     const double per_ten = vh_log(p->q10) / 10.0;
-    double sum = 0.0;
-    for (size_t h = 0; h < hours; h++)
-        sum += vh_exp(per_ten * (t_c[h] - p->ref_c));
-    return sum / (double)hours;
+    double each[VH_LIGHT_HOURS], sum = 0.0;
+
+    if (wide)
+        warmth_hours_wide(per_ten, p->ref_c, t_c, each);
+    else
+        warmth_hours(per_ten, p->ref_c, t_c, each);
+    for (int h = 0; h < VH_LIGHT_HOURS; h++)
+        sum += each[h];
+    return sum / VH_LIGHT_HOURS;
 }

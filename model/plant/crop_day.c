@@ -1,6 +1,7 @@
 #include "vh_day.h"
 
 #include "vh_math.h"
+#include "vh_wide.h"
 
 enum vh_status vh_fgp_init(const struct vh_crop *crop, struct vh_fgp *fgp)
 {
@@ -75,6 +76,7 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
 {
     const struct vh_clock_params *c = &crop->clock;
     const struct hour_sums s = sum_hours(crop, t_c, par_umol_m2_s);
+    const bool wide = vh_can_go_wide();
     const int dark_hours = VH_DAY_HOURS - s.light_hours;
 
     day->mean_c = s.t / VH_DAY_HOURS;
@@ -84,7 +86,7 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->clock_share = 1.0 - c->hot_slow * heat_mean(t_c, s.hottest, c->hot_from_c, c->hot_width_k);
     day->red_share =
         1.0 - heat_mean(t_c, s.hottest, c->red_from_c - c->fruit_over_air_k, c->red_width_k);
-    day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, t_c, VH_DAY_HOURS);
+    day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, t_c, wide);
     day->sink_share = vh_clamp(
         (day->mean_c - crop->share.cold_from_c) / crop->share.cold_width_k + 1.0, 0.0, 1.0);
     day->growth_cd = s.growth / VH_DAY_HOURS;
@@ -97,11 +99,7 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->std_rate_per_d =
         vh_clock_rate_per_d(c, 1.0, day->mean_c, vh_log(c->std_rad_mj_m2_d), c->std_truss);
 
-    day->light_hours = 0;
-    for (int h = 0; h < VH_DAY_HOURS; h++) {
-        const struct vh_leaf_hour leaf =
-            vh_light_leaf_hour(&crop->light, t_c[h], par_umol_m2_s[h], co2_ppm[h]);
-        if (leaf.alpha_k_i > 0.0)
-            day->leaf[day->light_hours++] = leaf;
-    }
+    day->clock_warmth = vh_clock_warmth(c, day->mean_c + c->fruit_over_air_k);
+    day->light_hours =
+        vh_light_leaf_hours(&crop->light, t_c, par_umol_m2_s, co2_ppm, wide, &day->leaf);
 }

@@ -2,6 +2,7 @@
 #include "vh_plant_state.h"
 
 #include "vh_math.h"
+#include "vh_wide.h"
 
 /* Leaves that may expand at once: those of `expand` plastochrons and what one day adds. */
 #define VH_LEAVES_GROWING 64
@@ -13,23 +14,24 @@ void vh_plant_grow_leaves(struct vh_plant *p, size_t l, double leaf_dm)
     const double born_at = leaf->born_at, clock = p->plastochron[l];
     const int first = p->first_leaf_growing[l];
     double asked = 0.0, area = p->leaf_area_m2[l];
-    double want_m2[VH_LEAVES_GROWING];
+    double want_m2[VH_LEAVES_GROWING], expanded[VH_LEAVES_GROWING + VH_SIDE];
     int last = first;
 
+    while (last < clock + born_at && (size_t)last <= p->leaves_most &&
+           last - first < VH_LEAVES_GROWING)
+        last++;
+    vh_leaf_expanded_row(leaf, clock, first, last - first, p->wide, expanded);
     p->leaf_dm_g[l] += leaf_dm;
-    for (int i = first;
-         i < clock + born_at && (size_t)i <= p->leaves_most && i - first < VH_LEAVES_GROWING;
-         last = ++i) {
+    for (int i = first; i < last; i++) {
         const size_t at = vh_at(p, i, l);
         const double made = vh_clamp(p->leaves_made[l] + born_at - (i - 1), 0.0,
                                      1.0); /* topping cuts the last one short */
         /* what was taken grows no more, nor do stems that came later carry it */
         const double there =
             made * vh_clamp(i - p->leaves_gone[l], 0.0, 1.0) * (1.0 - p->leaf_lacking[at]);
-        const double expanded = vh_leaf_expanded(leaf, clock - i + born_at);
         want_m2[i - first] =
-            there * vh_leaf_potential_m2(leaf, i) * (expanded - p->leaf_expanded[at]);
-        p->leaf_expanded[at] = expanded;
+            there * vh_leaf_potential_m2(leaf, i) * (expanded[i - first] - p->leaf_expanded[at]);
+        p->leaf_expanded[at] = expanded[i - first];
         asked += want_m2[i - first];
     }
     const double room = vh_max(0.0, p->leaf_dm_g[l] * leaf->thinnest_m2_g - area);

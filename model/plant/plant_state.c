@@ -3,8 +3,9 @@
 #include <stdlib.h>
 
 #include "vh_math.h"
+#include "vh_wide.h"
 
-enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 31, LEAF_ARRAYS = 7 };
+enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 31, LEAF_ARRAYS = 8 };
 
 static double most_leaves_per_d(const struct vh_crop *crop)
 {
@@ -45,9 +46,9 @@ static void lay_out(struct vh_plant *p)
         *lane_array[i] = carve(&next, l);
     for (size_t i = 0; i < RINGS; i++)
         *ring_array[i] = carve(&next, ring);
-    double **leaf_array[LEAF_ARRAYS] = {&p->leaf_m2,      &p->leaf_expanded, &p->leaf_lacking,
-                                        &p->sucker_g,     &p->sucker_on,     &p->sucker_cd,
-                                        &p->sucker_gain_g};
+    double **leaf_array[LEAF_ARRAYS] = {&p->leaf_m2,       &p->leaf_expanded, &p->leaf_lacking,
+                                        &p->sucker_g,      &p->sucker_on,     &p->sucker_cd,
+                                        &p->sucker_gain_g, &p->sucker_own};
     for (size_t i = 0; i < LEAF_ARRAYS; i++)
         *leaf_array[i] = carve(&next, p->leaves_most * l);
     for (size_t i = 0; i < TRUSS_ARRAYS; i++)
@@ -145,6 +146,7 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
     }
     p->setup = *setup;
     p->lanes = lanes;
+    p->wide = vh_can_go_wide();
     p->leaves_most =
         (size_t)(most_leaves_per_d(crop) * fastest * (double)days + setup->seedling_leaves) + 4;
     p->trusses_most = (size_t)((double)p->leaves_most / crop->truss.leaves_per_truss) + 4;

@@ -124,8 +124,8 @@ static double stage_gain(struct today *y, int number, size_t i, double open)
         p->log_rad[i] = vh_log(
             vh_max(p->rad_sum[i] / vh_max(p->rad_days[i], shortest_d), c->rad_least_mj_m2_d));
     }
-    const double rate = vh_clock_rate_per_d(c, p->stage[i], y->day->mean_c + c->fruit_over_air_k,
-                                            p->log_rad[i], number) *
+    const double rate = vh_clock_rate_at(c, p->stage[i], y->day->mean_c + c->fruit_over_air_k,
+                                         y->day->clock_warmth, p->log_rad[i], number) *
                         y->day->clock_share * p->factors[y->lane].fruit_pace;
     const double gain = rate * open, to_breaker = p->setup.breaker_stage - p->stage[i];
     if (gain <= to_breaker)
@@ -166,7 +166,8 @@ static double staged_demand_g(const struct today *y, size_t i, double gain, doub
     struct vh_plant *p = y->p;
     const double s0 = p->stage[i], s1 = s0 + gain, thin = p->thin_stage[i];
     const double on = potential * (1.0 - p->picked_share[i]) * p->weights[i];
-    const double at0 = vh_fruit_curve_at(&p->tables->curve, s0), at1 = vh_fruit_curve_at(&p->tables->curve, s1);
+    const double at0 = vh_fruit_curve_at(&p->tables->curve, s0),
+                 at1 = vh_fruit_curve_at(&p->tables->curve, s1);
 
     p->kept_of_growth[i] = 1.0;
     if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin)
@@ -282,20 +283,16 @@ static double upkeep_asked_g_m2(const struct today *y)
 static double assimilate_g_m2(struct today *y, double lai, double sucker_lai)
 {
     const struct vh_light_params *light = &y->crop->light;
-    const double passed = vh_light_passed(light, lai + sucker_lai), seconds_per_hour = 3600.0;
+    const double passed = vh_light_passed(light, lai + sucker_lai);
     const double on_leaves = y->light_factor * vh_light_both_sides(light, passed);
-    double sum = 0.0;
 
     y->out->absorbed_mol_m2 =
         y->day->dli_mol_m2_d * on_leaves * (1.0 - light->reflected) * (1.0 - passed);
     if (lai <= 0.0)
         return 0.0;
-    for (int h = 0; h < y->day->light_hours; h++) {
-        struct vh_leaf_hour hour = y->day->leaf[h];
-        hour.alpha_k_i *= on_leaves;
-        sum += vh_light_canopy_umol_m2_s(&hour, passed);
-    }
-    return sum * light->g_ch2o_per_umol * seconds_per_hour * (lai / (lai + sucker_lai));
+    return vh_light_day_g_m2(light, &y->day->leaf, y->day->light_hours, on_leaves, passed,
+                             y->p->wide) *
+           (lai / (lai + sucker_lai));
 }
 
 /* Gives every sink the same share of what it asks; returns vegetative DM grown, g per stem. */

@@ -26,11 +26,27 @@ static void open_axils(struct vh_plant *p, size_t l, double leaf_rate, double cd
         p->first_sucker[l]++;
 }
 
+struct pulled {
+    double n, cm; /* per stem: how many, and their lengths together */
+};
+
+static void pull(const struct vh_sucker_params *s, double share, double cm, double *on,
+                 struct pulled *off)
+{
+    const double taken = *on * share * vh_sucker_long_enough(s, cm);
+
+    off->n += taken;
+    off->cm += taken * cm;
+    *on -= taken;
+}
+
 void vh_plant_pull_suckers(struct vh_plant *p, size_t l, const struct vh_acts *acts,
                            struct vh_plant_day *out)
 {
     const struct vh_sucker_params *s = &p->setup.crop->sucker;
-    double none = 1.0, longest_cm = 0.0, off = 0.0, off_cm = 0.0, area = 0.0;
+    const bool visited = acts->suckers_pulled > 0.0;
+    double none = 1.0, longest_cm = 0.0, area = 0.0;
+    struct pulled off = {0.0, 0.0};
 
     for (int i = p->first_sucker[l]; i <= p->last_axil[l]; i++) {
         const size_t at = vh_at(p, i, l);
@@ -38,22 +54,19 @@ void vh_plant_pull_suckers(struct vh_plant *p, size_t l, const struct vh_acts *a
         if (w <= 0.0 || p->sucker_on[at] <= 0.0)
             continue;
         /* the longest of a stem is its oldest: that of leaf i where all older axils are cleared */
-        const double cm = vh_sucker_length_cm(s, w);
-        longest_cm += none * p->sucker_on[at] * cm;
-        none *= 1.0 - p->sucker_on[at];
-        if (acts->suckers_pulled > 0.0) {
-            const double taken =
-                p->sucker_on[at] * acts->suckers_pulled * vh_sucker_long_enough(s, cm);
-            off += taken;
-            off_cm += taken * cm;
-            p->sucker_on[at] -= taken;
+        if (none > 0.0 || visited) { /* else it is the longest nowhere, and no one takes it */
+            const double cm = vh_sucker_length_cm(s, w);
+            longest_cm += none * p->sucker_on[at] * cm;
+            none *= 1.0 - p->sucker_on[at];
+            if (visited)
+                pull(s, acts->suckers_pulled, cm, &p->sucker_on[at], &off);
         }
         area += p->sucker_on[at] * vh_sucker_leaf_m2(s, w);
     }
     p->sucker_area_m2[l] = area;
-    out->suckers_off = off;
+    out->suckers_off = off.n;
     out->sucker_longest_cm = none < 1.0 ? longest_cm / (1.0 - none) : VH_UNKNOWN;
-    out->sucker_pulled_cm = off > CLEARED ? off_cm / off : VH_UNKNOWN;
+    out->sucker_pulled_cm = off.n > CLEARED ? off.cm / off.n : VH_UNKNOWN;
 }
 
 double vh_plant_ask_suckers(struct vh_plant *p, size_t l, const struct vh_day *day,
@@ -79,19 +92,19 @@ double vh_plant_ask_suckers(struct vh_plant *p, size_t l, const struct vh_day *d
             up = vh_sucker_rise(s, counted * day->sink_share);
         }
         const double gain = vh_sucker_gain_g(s, w, up, counted * day->sink_share);
+        const double own = vh_sucker_own(s, w);
         p->sucker_gain_g[at] = gain;
-        asked += p->sucker_on[at] * gain * (1.0 - vh_sucker_own(s, w));
+        p->sucker_own[at] = own;
+        asked += p->sucker_on[at] * gain * (1.0 - own);
     }
     return asked;
 }
 
 void vh_plant_grow_suckers(struct vh_plant *p, size_t l, double fed)
 {
-    const struct vh_sucker_params *s = &p->setup.crop->sucker;
-
     for (int i = p->first_sucker[l]; i <= p->last_axil[l]; i++) {
         const size_t at = vh_at(p, i, l);
-        const double own = vh_sucker_own(s, p->sucker_g[at]);
+        const double own = p->sucker_own[at];
         p->sucker_g[at] += p->sucker_gain_g[at] * (own + (1.0 - own) * fed);
     }
 }

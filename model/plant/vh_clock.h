@@ -35,6 +35,11 @@ struct vh_clock_params {
 /* Stage gained in a day, d-1, never below 0; s is held at 1 beyond it. log_rad = log of RAD. */
 double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad,
                            double truss);
+/* The same where many fruits are asked of one day: warmth = vh_clock_warmth(p, temp_c), the
+ * logarithm in it. */
+double vh_clock_warmth(const struct vh_clock_params *p, double temp_c);
+double vh_clock_rate_at(const struct vh_clock_params *p, double s, double temp_c, double warmth,
+                        double log_rad, double truss);
 /* Days from open flower to stage 1 at constant temp_c, standard light and truss, by GSL quadrature
  * of 1/rate; NaN if it never ripens. */
 double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, double rad_mj_m2_d,

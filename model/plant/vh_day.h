@@ -5,7 +5,7 @@
 
 #include "vh_crop.h"
 
-#define VH_DAY_HOURS 24
+#define VH_DAY_HOURS VH_LIGHT_HOURS
 
 struct vh_day {
     double mean_c;        /* 24-h mean of air */
@@ -23,8 +23,9 @@ struct vh_day {
     double bees_share;     /* of the light hours in which bees fly */
     double fgp_share;      /* FGP(T)/FGP(ref) */
     double std_rate_per_d; /* ripening rate at stage 1, standard light and truss */
-    int light_hours;       /* hours with photosynthesis; leaf[0..light_hours) */
-    struct vh_leaf_hour leaf[VH_DAY_HOURS];
+    double clock_warmth;   /* vh_clock_warmth of fruit */
+    int light_hours;       /* hours with photosynthesis, the first of leaf */
+    struct vh_leaf_hours leaf;
 };
 
 /* Growing period by temperature, tabulated once per crop. */

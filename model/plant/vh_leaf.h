@@ -6,6 +6,8 @@
 #ifndef VH_LEAF_H
 #define VH_LEAF_H
 
+#include <stdbool.h>
+
 struct vh_leaf_params {
     double potential_area_m2;
     double expand_plastochrons;
@@ -20,6 +22,10 @@ struct vh_leaf_params {
 
 /* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on. */
 double vh_leaf_expanded(const struct vh_leaf_params *p, double age_plastochrons);
+/* The same for leaves first .. first + count - 1 of a stem whose leaf clock shows `plastochron`;
+ * out: room for them and VH_SIDE more. wide as in vh_light.h. */
+void vh_leaf_expanded_row(const struct vh_leaf_params *p, double plastochron, int first, int count,
+                          bool wide, double *out);
 /* Potential area of the i-th leaf from the base (i >= 1, real between leaves), m2. */
 double vh_leaf_potential_m2(const struct vh_leaf_params *p, double number);
 

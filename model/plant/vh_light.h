@@ -14,6 +14,7 @@
 #ifndef VH_LIGHT_H
 #define VH_LIGHT_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 struct vh_light_params {
@@ -36,6 +37,12 @@ struct vh_leaf_hour {
     double pm_per_k;  /* Pm / K */
 };
 
+/* The same for the hours of a day, quantity by quantity; first those with light. */
+#define VH_LIGHT_HOURS 24
+struct vh_leaf_hours {
+    double alpha_k_i[VH_LIGHT_HOURS], rest[VH_LIGHT_HOURS], pm_per_k[VH_LIGHT_HOURS];
+};
+
 /* par_umol_m2_s above the crop (after light_factor), >= 0. */
 struct vh_leaf_hour vh_light_leaf_hour(const struct vh_light_params *p, double t_c,
                                        double par_umol_m2_s, double co2_ppm);
@@ -49,6 +56,14 @@ double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed);
 /* Sum over hours, g CH2O m-2. */
 double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh_leaf_hour *hour,
                                 size_t hours, double lai);
+/* Fills a day's hours from arrays of 24; how many of them have photosynthesis. wide: by wide
+ * registers, for which vh_can_go_wide() must hold; the same bits. */
+int vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
+                        const double *par_umol_m2_s, const double *co2_ppm, bool wide,
+                        struct vh_leaf_hours *out);
+/* Sum over the first `hours` of them, each lit `light` times as strongly, g CH2O m-2. */
+double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l, int hours,
+                         double light, double passed, bool wide);
 /* The leaf's own curve at a depth where leaf_light is absorbed per unit of leaf: what the canopy
  * formula integrates. */
 double vh_light_leaf_umol_m2_s(double alpha_i_leaf, double pm);
@@ -62,7 +77,7 @@ struct vh_upkeep_params {
     double fruit_cost, other_cost; /* g CH2O per g DM grown [tap2000] */
 };
 
-/* Mean over hours of q10^((T - ref)/10). */
-double vh_upkeep_warmth(const struct vh_upkeep_params *p, const double *t_c, size_t hours);
+/* Mean over the 24 hours of q10^((T - ref)/10). */
+double vh_upkeep_warmth(const struct vh_upkeep_params *p, const double *t_c, bool wide);
 
 #endif

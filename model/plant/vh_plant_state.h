@@ -11,6 +11,7 @@ struct vh_plant {
     struct vh_plant_setup setup;
     const struct vh_crop_tables *tables; /* of the setup, or own */
     struct vh_crop_tables *own;
+    bool wide; /* the machine has wide registers (vh_wide.h); the bits are the same without */
     size_t lanes, trusses_most, leaves_most;
     double pick_from_cd; /* no size-picked fruit reaches the lightest mass picked before this age */
     double *block;       /* all arrays below lie in it */
@@ -40,6 +41,7 @@ struct vh_plant {
     double *sucker_g,
         *sucker_on; /* dry matter of the axil's sucker; share of the stems that have it */
     double *sucker_cd, *sucker_gain_g; /* degC d since the leaf opened; of the day: could gain */
+    double *sucker_own;                /* of the day: share of its growth that it feeds itself */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
     double *seeded; /* potential mass by the pollen of its flowers, share */
