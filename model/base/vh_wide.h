@@ -31,7 +31,7 @@ static inline bool vh_can_go_wide(void)
 }
 #endif
 
-/* Kernels work on so many at a time: a whole number of wide registers. */
-#define VH_SIDE 8
+/* Kernels work on so many at a time: one wide register. */
+#define VH_SIDE 4
 
 #endif

@@ -9,6 +9,7 @@ struct looking {
     const struct vh_changed *changed;
     const bool *wanted;
     struct vh_parts *out;
+    bool sales_only;
 };
 
 enum vh_status vh_parts_init(struct vh_parts *p, const struct vh_house *h, size_t members)
@@ -84,7 +85,8 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
         if (l->wanted[k]) {
             add_picks(&view->season[k], part);
             part[VH_PART_UNSTEADY] = unsteady(&view->season[k], h->today);
-            status = vh_work_parts(&l->changed->scenario, view, k, part);
+            if (!l->sales_only)
+                status = vh_work_parts(&l->changed->scenario, view, k, part);
         }
     }
     if (status == VH_OK)
@@ -98,7 +100,7 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
 enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_changed *changed,
                             const bool *wanted, struct vh_parts *out, struct vh_messages *m)
 {
-    struct looking l = {changed, wanted, out};
+    struct looking l = {changed, wanted, out, q->sales_only};
     const struct vh_ensemble_request e = {.scenario = &changed->scenario,
                                           .members = q->members,
                                           .draw = q->draw,

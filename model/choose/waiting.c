@@ -280,7 +280,8 @@ enum vh_status vh_waiting_costs(const struct vh_scenario *s, struct vh_result *r
                                       .draw = s->options.draw,
                                       .threads = s->options.threads,
                                       .mean_run = asked == 1,
-                                      .steady = true};
+                                      .steady = true,
+                                      .sales_only = true};
     if (status == VH_OK)
         status = find_due(&w, m);
     if (status == VH_OK)

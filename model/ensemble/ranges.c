@@ -80,13 +80,16 @@ static bool is_named_so(const struct vh_ranges *r, const struct vh_ranges_row *r
                         const struct vh_table *t, size_t at)
 {
     for (size_t c = 0; c < r->columns; c++) {
-        const double number = vh_table_number(t, at, c);
-        const char *text = row->cell[c].text ? row->cell[c].text : "";
+        const struct vh_cell *own = &row->cell[c];
         if (r->role[c] != VH_COLUMN_KEY)
             continue;
-        if (r->column[c].kind == VH_CELL_TEXT ? strcmp(text, vh_table_text(t, at, c)) != 0
-                                              : !(row->cell[c].number == number) &&
-                                                    !(isnan(row->cell[c].number) && isnan(number)))
+        if (r->column[c].kind == VH_CELL_TEXT) {
+            if (strcmp(own->text ? own->text : "", vh_table_text(t, at, c)) != 0)
+                return false;
+            continue;
+        }
+        const double number = vh_table_number(t, at, c);
+        if (!(own->number == number) && !(isnan(own->number) && isnan(number)))
             return false;
     }
     return true;

@@ -103,51 +103,49 @@ VH_WIDE static void fill_hours_wide(const struct vh_light_params *p, const doubl
     fill_hours(p, t_c, par, co2_ppm, out);
 }
 
-int vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
-                        const double *par_umol_m2_s, const double *co2_ppm, bool wide,
-                        struct vh_leaf_hours *out)
+void vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
+                         const double *par_umol_m2_s, const double *co2_ppm, bool wide,
+                         struct vh_leaf_hours *out)
 {
-    int lit = 0;
-
     if (wide)
         fill_hours_wide(p, t_c, par_umol_m2_s, co2_ppm, out);
     else
         fill_hours(p, t_c, par_umol_m2_s, co2_ppm, out);
-    for (int h = 0; h < VH_LIGHT_HOURS; h++) {
-        const double alpha_k_i = out->alpha_k_i[h];
-        out->alpha_k_i[lit] = alpha_k_i;
-        out->rest[lit] = out->rest[h];
-        out->pm_per_k[lit] = out->pm_per_k[h];
-        lit += alpha_k_i > 0.0;
-    }
-    return lit;
+    out->from = 0;
+    out->until = VH_LIGHT_HOURS;
+    while (out->from < out->until && !(out->alpha_k_i[out->from] > 0.0))
+        out->from++;
+    while (out->until > out->from && !(out->alpha_k_i[out->until - 1] > 0.0))
+        out->until--;
 }
 
-/* All hours up to a whole number of turns; those beyond the light are not asked for. */
-VH_KERNEL void canopy_hours(const struct vh_leaf_hours *l, int hours, double light, double passed,
+/* Hours in the dark make nothing, not even a rounding. */
+VH_KERNEL void canopy_hours(const struct vh_leaf_hours *l, double light, double passed,
                             double *restrict out)
 {
-    for (int from = 0; from < hours; from += VH_SIDE)
+    const int until = l->until;
+
+    for (int from = l->from / VH_SIDE * VH_SIDE; from < until; from += VH_SIDE)
         for (int h = from; h < from + VH_SIDE; h++)
             out[h] = canopy(l->alpha_k_i[h] * light, l->rest[h], l->pm_per_k[h], passed);
 }
 
-VH_WIDE static void canopy_hours_wide(const struct vh_leaf_hours *l, int hours, double light,
-                                      double passed, double *out)
+VH_WIDE static void canopy_hours_wide(const struct vh_leaf_hours *l, double light, double passed,
+                                      double *out)
 {
-    canopy_hours(l, hours, light, passed, out);
+    canopy_hours(l, light, passed, out);
 }
 
-double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l, int hours,
+double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l,
                          double light, double passed, bool wide)
 {
     double each[VH_LIGHT_HOURS], sum = 0.0;
 
     if (wide)
-        canopy_hours_wide(l, hours, light, passed, each);
+        canopy_hours_wide(l, light, passed, each);
     else
-        canopy_hours(l, hours, light, passed, each);
-    for (int h = 0; h < hours; h++)
+        canopy_hours(l, light, passed, each);
+    for (int h = l->from; h < l->until; h++)
         sum += each[h];
     return sum * p->g_ch2o_per_umol * SECONDS_PER_HOUR;
 }

@@ -6,11 +6,12 @@
 static double pollen_mean_c(const struct vh_plant *p, size_t lane, const struct vh_day *day)
 {
     const int done = p->days[lane];
+    const double window_d = p->setup.crop->flower.window_d; /* nothing before it is asked for */
     double mean_c[VH_HISTORY];
     size_t n = 0;
 
     mean_c[n++] = day->mean_c;
-    for (int back = 1; back <= done && n < VH_HISTORY; back++)
+    for (int back = 1; back <= done && n < VH_HISTORY && back <= window_d; back++)
         mean_c[n++] = p->mean_ring[(size_t)((done - back) % VH_HISTORY) * p->lanes + lane];
     return vh_flower_pollen_mean_c(&p->setup.crop->flower, mean_c, n);
 }

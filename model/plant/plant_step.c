@@ -290,8 +290,7 @@ static double assimilate_g_m2(struct today *y, double lai, double sucker_lai)
         y->day->dli_mol_m2_d * on_leaves * (1.0 - light->reflected) * (1.0 - passed);
     if (lai <= 0.0)
         return 0.0;
-    return vh_light_day_g_m2(light, &y->day->leaf, y->day->light_hours, on_leaves, passed,
-                             y->p->wide) *
+    return vh_light_day_g_m2(light, &y->day->leaf, on_leaves, passed, y->p->wide) *
            (lai / (lai + sucker_lai));
 }
 

@@ -24,7 +24,6 @@ struct vh_day {
     double fgp_share;      /* FGP(T)/FGP(ref) */
     double std_rate_per_d; /* ripening rate at stage 1, standard light and truss */
     double clock_warmth;   /* vh_clock_warmth of fruit */
-    int light_hours;       /* hours with photosynthesis, the first of leaf */
     struct vh_leaf_hours leaf;
 };
 

@@ -37,10 +37,12 @@ struct vh_leaf_hour {
     double pm_per_k;  /* Pm / K */
 };
 
-/* The same for the hours of a day, quantity by quantity; first those with light. */
+/* The same for the hours of a day, quantity by quantity; all photosynthesis lies in hours from ..
+ * until - 1. */
 #define VH_LIGHT_HOURS 24
 struct vh_leaf_hours {
     double alpha_k_i[VH_LIGHT_HOURS], rest[VH_LIGHT_HOURS], pm_per_k[VH_LIGHT_HOURS];
+    int from, until;
 };
 
 /* par_umol_m2_s above the crop (after light_factor), >= 0. */
@@ -56,13 +58,13 @@ double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed);
 /* Sum over hours, g CH2O m-2. */
 double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh_leaf_hour *hour,
                                 size_t hours, double lai);
-/* Fills a day's hours from arrays of 24; how many of them have photosynthesis. wide: by wide
- * registers, for which vh_can_go_wide() must hold; the same bits. */
-int vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
-                        const double *par_umol_m2_s, const double *co2_ppm, bool wide,
-                        struct vh_leaf_hours *out);
-/* Sum over the first `hours` of them, each lit `light` times as strongly, g CH2O m-2. */
-double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l, int hours,
+/* Fills a day's hours from arrays of 24. wide: by wide registers, for which vh_can_go_wide() must
+ * hold; the same bits. */
+void vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
+                         const double *par_umol_m2_s, const double *co2_ppm, bool wide,
+                         struct vh_leaf_hours *out);
+/* Sum over the day when each hour is lit `light` times as strongly, g CH2O m-2. */
+double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l,
                          double light, double passed, bool wide);
 /* The leaf's own curve at a depth where leaf_light is absorbed per unit of leaf: what the canopy
  * formula integrates. */

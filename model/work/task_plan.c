@@ -54,11 +54,16 @@ struct vh_planned *vh_task_add(struct vh_task_planning *g, int64_t date, enum vh
 
 void vh_task_note(struct vh_planned *t, const char *format, ...)
 {
-    const size_t used = strlen(t->note);
+    const size_t used = strlen(t->note), room = sizeof t->note - used;
+    const size_t n = strcspn(format, "%");
     va_list arguments;
 
+    if (format[n] == '\0' && n < room) { /* as it stands: by far the most notes of all futures */
+        memcpy(t->note + used, format, n + 1);
+        return;
+    }
     va_start(arguments, format);
-    vsnprintf(t->note + used, sizeof t->note - used, format, arguments);
+    vsnprintf(t->note + used, room, format, arguments);
     va_end(arguments);
 }
 

@@ -7,14 +7,19 @@
 
 enum { LATEST_D = 14 }; /* later than that a visit is left out */
 
-/* Geometric with the wanted mean: floor(log u / log q), q = mean/(1 + mean). */
-static double delay_d(const struct vh_lateness *late, enum vh_visit what, int64_t planned)
+static double log_q(const struct vh_lateness *late)
 {
-    const double q = late->mean_d / (1.0 + late->mean_d);
+    return vh_log(late->mean_d / (1.0 + late->mean_d));
+}
+
+/* Geometric with the wanted mean: floor(log u / log q), q = mean/(1 + mean). */
+static double delay_d(const struct vh_lateness *late, enum vh_visit what, int64_t planned,
+                      double log_of_q)
+{
     const double u =
         vh_uniform(late->draw, late->member, (uint32_t)planned, (uint32_t)what, late->row);
 
-    return floor(vh_log(u) / vh_log(q));
+    return floor(vh_log(u) / log_of_q);
 }
 
 bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day)
@@ -29,10 +34,12 @@ bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm
 
     if (vh_entry_locked(policy, day))
         return false;
+    const double log_of_q = late->mean_d > 0.0 ? log_q(late) : 0.0;
     for (int64_t planned = day; planned >= day - LATEST_D; planned--) {
         if (!vh_visit_planned(policy, rhythm, start, planned))
             continue;
-        const double d = vh_visit_may_be_late(late, planned) ? delay_d(late, what, planned) : 0.0;
+        const double d =
+            vh_visit_may_be_late(late, planned) ? delay_d(late, what, planned, log_of_q) : 0.0;
         if (d == (double)(day - planned))
             return true;
     }

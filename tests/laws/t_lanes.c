@@ -1,5 +1,6 @@
 /* A member alone and the same member beside seven others: the same bits. */
 #include "../reference/plant_trial.h"
+#include "vh_plant_state.h"
 #include "vh_random.h"
 
 enum { LANES = 8, DAYS = 140 };
@@ -29,8 +30,9 @@ static void weather(const struct trial *t, int day, struct trial_hours *out)
     }
 }
 
-/* Steps `lanes` members side by side, lane l with the factors of member first + l. */
-static void grow(struct trial *t, size_t lanes, size_t first, struct member *out)
+/* Steps `lanes` members side by side, lane l with the factors of member first + l; wide: by wide
+ * registers, where the machine has them. */
+static void grow(struct trial *t, size_t lanes, size_t first, bool wide, struct member *out)
 {
     struct vh_factors factors[LANES];
     struct vh_fgp fgp;
@@ -42,6 +44,7 @@ static void grow(struct trial *t, size_t lanes, size_t first, struct member *out
     cr_assert(vh_fgp_init(&t->crop, &fgp) == VH_OK);
     struct vh_plant *plant = vh_plant_create(&t->setup, factors, lanes, DAYS);
     cr_assert(plant);
+    plant->wide = plant->wide && wide;
     memset(out, 0, lanes * sizeof *out);
     for (int d = 0; d < DAYS; d++) {
         trial_day(t, &fgp, d, &day);
@@ -72,9 +75,9 @@ Test(lanes, a_member_alone_has_the_bits_it_has_beside_seven_others)
         t.heads_factor = 1.4;
         t.new_stem_age_d = 15.0;
         t.top_on = 110;
-        grow(&t, LANES, 0, together);
+        grow(&t, LANES, 0, true, together);
         for (size_t l = 0; l < LANES; l++) {
-            grow(&t, 1, l, alone);
+            grow(&t, 1, l, l > 0, alone); /* the first without wide registers */
             cr_expect(memcmp(alone, &together[l], sizeof *alone) == 0, "%s, lane %zu",
                       trial_crops[c], l);
         }
@@ -92,8 +95,8 @@ Test(lanes, a_second_run_has_the_same_bits)
 
     cr_assert(first && second);
     t.hours = weather;
-    grow(&t, 1, 3, first);
-    grow(&t, 1, 3, second);
+    grow(&t, 1, 3, true, first);
+    grow(&t, 1, 3, true, second);
     cr_expect(memcmp(first, second, sizeof *first) == 0);
     free(first);
     free(second);

@@ -85,11 +85,11 @@ static void constant_source(const struct vh_crop *crop, double source_g_m2, stru
     }
     cr_assert(vh_fgp_init(crop, &fgp) == VH_OK);
     vh_day_init(day, crop, &fgp, t_c, par, co2);
-    day->light_hours = 1;
+    day->leaf.from = 0;
+    day->leaf.until = 1;
     const struct vh_leaf_hour bright = {1.0, 1.0, 1.0};
     day->leaf.alpha_k_i[0] = day->leaf.rest[0] = 1.0;
-    day->leaf.pm_per_k[0] =
-        source_g_m2 / vh_light_assimilate_g_m2(&crop->light, &bright, 1, 1.0);
+    day->leaf.pm_per_k[0] = source_g_m2 / vh_light_assimilate_g_m2(&crop->light, &bright, 1, 1.0);
 }
 
 static double variation(const double *v, int n)
