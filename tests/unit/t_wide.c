@@ -8,6 +8,7 @@
 #include "vh_math_parts.h"
 #include "vh_parameters.h"
 #include "vh_random.h"
+#include "vinehand.h"
 
 enum { DAYS = 400, LEAVES = 61 };
 
@@ -35,9 +36,12 @@ static struct hours weather(int day)
 
 static const struct vh_crop *crop_of(struct vh_parameters **params)
 {
-    cr_assert(vh_parameters_read(VINEHAND_PARAMS, params, NULL) >= 0);
-    const struct vh_crop_file *file = vh_parameters_crop(*params, "tomato-cluster");
-    cr_assert(file);
+    struct vh_messages *messages = vh_messages_create();
+
+    cr_assert(vh_parameters_read(VINEHAND_PARAMS, params, messages) >= 0);
+    vh_messages_free(messages);
+    const struct vh_crop_file *file = vh_parameters_crop(*params, "tomato-large");
+    cr_assert(file != NULL);
     return &file->crop;
 }
 
