@@ -369,11 +369,11 @@ static void add_later_row(struct vh_page *p, const struct goods *g, double day)
             vh_page_add(p, "<b>none</b>");
         else if (any) {
             vh_page_say(p, said);
-            snprintf(text, sizeof text, low[0] ? " <span>%s\xE2\x80\x93%s</span>" : "", low, high);
-            vh_page_add(p, text);
+            snprintf(text, sizeof text, " <span>%s\xE2\x80\x93%s</span>", low, high);
+            vh_page_add(p, low[0] ? text : "");
             say_whole(&g->good[k], o.safe, true, said);
-            snprintf(text, sizeof text, said[0] ? " <span class=\"sf\">safe %s</span>" : "", said);
-            vh_page_add(p, text);
+            snprintf(text, sizeof text, " <span class=\"sf\">safe %s</span>", said);
+            vh_page_add(p, said[0] ? text : "");
         }
         vh_page_add(p, "</td>");
     }

@@ -97,7 +97,7 @@ static enum vh_status bound_of(const struct reading *r, const struct vh_csv_row 
                                double *bound)
 {
     const struct vh_csv_cell cell = cell_of(r, row, column);
-    *bound = NAN;
+    *bound = (double)NAN;
     if (cell.text == NULL || vh_csv_number(cell, '.', bound))
         return VH_OK;
     return vh_fail(r->m, VH_BAD_INPUT, (struct vh_place){row->file, row->line, 0, NULL},
@@ -120,7 +120,7 @@ static enum vh_status copy_row(const struct reading *r, const struct vh_csv_row 
     to->line = from->line;
     if (to->file == NULL)
         return VH_NO_MEMORY;
-    to->value = NAN;
+    to->value = (double)NAN;
     (void)vh_csv_number(cell_of(r, from, VALUE), '.', &to->value); /* a choice stays NaN */
     const enum vh_status low = bound_of(r, from, LOW, &to->low),
                          high = bound_of(r, from, HIGH, &to->high);

@@ -65,16 +65,16 @@ static double heating_k(const struct vh_climate *c, size_t hour)
     const double unheated = c->t_out_c[hour] + o->gain_k_m2_w * o->sun_w_m2[hour];
 
     if (isnan(unheated) || isnan(c->t_c[hour]))
-        return NAN;
+        return (double)NAN;
     return unheated < o->heat_c[hour] ? vh_max(c->t_c[hour] - unheated, 0.0) : 0.0;
 }
 
 void vh_climate_sum_day(struct vh_climate *c, size_t day)
 {
-    const struct vh_thresholds base = {c->outlook.degree_day_base_c, INFINITY,
+    const struct vh_thresholds base = {c->outlook.degree_day_base_c, (double)INFINITY,
                                        VH_CUTOFF_HORIZONTAL};
     const size_t first = day * VH_HOURS_PER_DAY;
-    double t = 0.0, light = 0.0, heating = 0.0, low = INFINITY, high = -INFINITY;
+    double t = 0.0, light = 0.0, heating = 0.0, low = (double)INFINITY, high = -(double)INFINITY;
     int hot = 0;
 
     for (size_t h = first; h < first + VH_HOURS_PER_DAY; h++) {

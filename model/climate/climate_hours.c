@@ -14,7 +14,7 @@ enum vh_status vh_fill_nan(double **array, size_t n)
     if (!*array)
         return VH_NO_MEMORY;
     for (size_t i = 0; i < n; i++)
-        (*array)[i] = NAN;
+        (*array)[i] = (double)NAN;
     return VH_OK;
 }
 

@@ -132,7 +132,7 @@ double vh_outlook_inside_c(const struct vh_outlook *o, double t_out_c, double su
     const double unheated = t_out_c + o->gain_k_m2_w * sun_w_m2;
 
     if (isnan(unheated))
-        return NAN;
+        return (double)NAN;
     return vh_max(heat_c, vh_min(unheated, vh_max(o->vent_c, t_out_c + o->lift_k)));
 }
 

@@ -202,12 +202,12 @@ static void use_row(struct reading *r, const struct vh_csv_row *row, size_t minu
     struct vh_file_use *f = r->file;
     const bool is_day = is_date || f->typical_step_min >= DAILY_STEP_MIN;
     const size_t day = minute / VH_MINUTES_PER_DAY;
-    struct day_ends ends = {NAN, NAN};
+    struct day_ends ends = {(double)NAN, (double)NAN};
     bool seen[VH_ROWS_TROUBLES] = {false}, used = false, repeated = false;
 
     for (size_t i = 0; i < f->used_columns; i++) {
         struct vh_used_column *u = &f->used[i];
-        double value = NAN;
+        double value = (double)NAN;
         const enum cell kind = read_cell(r, u, row->cell[u->cell], &value);
         if (kind != CELL_EMPTY)
             u->cells++;

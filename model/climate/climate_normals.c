@@ -42,7 +42,7 @@ void vh_normals_none(struct vh_normals *n)
     n->given = false;
     for (int q = 0; q < VH_NORMAL_COUNT; q++) {
         for (int i = 0; i < MONTHS; i++)
-            n->mid[q][i] = NAN;
+            n->mid[q][i] = (double)NAN;
     }
 }
 

@@ -130,7 +130,7 @@ static bool range_is_known(struct range r)
 
 static struct range range_of_hours(const struct vh_hour_sums *s, size_t day)
 {
-    struct range r = {INFINITY, -INFINITY};
+    struct range r = {(double)INFINITY, -(double)INFINITY};
     int known = 0;
 
     for (size_t h = 0; h < VH_HOURS_PER_DAY; h++) {
@@ -141,7 +141,7 @@ static struct range range_of_hours(const struct vh_hour_sums *s, size_t day)
         r.high = vh_max(r.high, t);
         known++;
     }
-    return known >= HOURS_FOR_RANGE ? r : (struct range){NAN, NAN};
+    return known >= HOURS_FOR_RANGE ? r : (struct range){(double)NAN, (double)NAN};
 }
 
 static struct range range_of_outside(const struct vh_climate_work *w, size_t day)
@@ -186,7 +186,7 @@ static double normal_radiation(const struct vh_climate_work *w, size_t day)
         return light_of_sunshine(w, day, sunshine);
     if (range_is_known(range))
         return light_of_range(w, range, w->ra_mj[day]);
-    return NAN;
+    return (double)NAN;
 }
 
 /* First source that covers the day, without the log's own radiation and without spells. */

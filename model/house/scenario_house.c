@@ -75,11 +75,11 @@ static void fill_place(struct vh_reading *r, const struct vh_raw_house *raw)
     struct vh_climate_request *c = &r->scenario->house.climate_request;
     static const enum vh_clock_rule rule[] = {VH_CLOCK_STANDARD, VH_CLOCK_US, VH_CLOCK_EU};
 
-    c->latitude_deg = given_or(&raw->latitude_deg, NAN);
+    c->latitude_deg = given_or(&raw->latitude_deg, (double)NAN);
     if (raw->latitude_deg.good && fabs(c->latitude_deg) > POLAR_DEG)
         fail_at(r, &raw->latitude_deg,
                 "polar day and night are not modelled; `latitude_deg` must lie between -66 and 66");
-    c->longitude_deg = given_or(&raw->longitude_deg, NAN);
+    c->longitude_deg = given_or(&raw->longitude_deg, (double)NAN);
     double offset_min = given_or(&raw->utc_offset_h, 0.0) * MINUTES_PER_HOUR;
     if (!raw->utc_offset_h.good && raw->longitude_deg.good)
         offset_min = floor(c->longitude_deg / DEG_PER_HOUR + 0.5) * MINUTES_PER_HOUR;
@@ -123,19 +123,19 @@ void vh_scenario_fill_house(struct vh_reading *r)
     h->today = r->scenario->options.today;
     h->name = vh_reading_copy(r, raw->name.good ? raw->name.text : "");
     fill_currency(r, &raw->currency);
-    h->floor_area_m2 = given_or(&raw->floor_area_m2, NAN);
-    h->wire_height_m = given_or(&raw->wire_height_m, NAN);
+    h->floor_area_m2 = given_or(&raw->floor_area_m2, (double)NAN);
+    h->wire_height_m = given_or(&raw->wire_height_m, (double)NAN);
     if (!raw->wire_height_m.at)
         vh_default_word_used(r, "house.wire_height_m", NULL,
                              "not given: no lean-and-lower plan is made", "");
-    h->row_length_m = given_or(&raw->row_length_m, NAN);
-    h->row_gap_cm = given_or(&raw->row_gap_cm, NAN);
-    h->light_factor = given_or(&raw->light_factor, NAN);
+    h->row_length_m = given_or(&raw->row_length_m, (double)NAN);
+    h->row_gap_cm = given_or(&raw->row_gap_cm, (double)NAN);
+    h->light_factor = given_or(&raw->light_factor, (double)NAN);
     h->light_factor_given = raw->light_factor.good;
     h->colours = r->parameters->colours;
     h->ripen = &r->parameters->ripen;
-    h->fuel_per_kwh = given_or(&raw->fuel_per_kwh, NAN);
-    h->climate_request.heat_loss_w_k = given_or(&raw->heat_loss_w_k, NAN);
+    h->fuel_per_kwh = given_or(&raw->fuel_per_kwh, (double)NAN);
+    h->climate_request.heat_loss_w_k = given_or(&raw->heat_loss_w_k, (double)NAN);
     fill_place(r, raw);
     fill_cover(r, raw);
 }
@@ -205,8 +205,8 @@ static void fill_lamps(struct vh_reading *r, const struct vh_raw_climate *raw)
     const struct vh_given *one = raw->lamps_on_h.at ? &raw->lamps_on_h : &raw->lamps_off_h;
 
     c->lamps_umol_m2_s = given_or(&raw->lamps_umol_m2_s, 0.0);
-    c->lamps_on_h = given_or(&raw->lamps_on_h, NAN);
-    c->lamps_off_h = given_or(&raw->lamps_off_h, NAN);
+    c->lamps_on_h = given_or(&raw->lamps_on_h, (double)NAN);
+    c->lamps_off_h = given_or(&raw->lamps_off_h, (double)NAN);
     if (one->at && (!raw->lamps_on_h.at || !raw->lamps_off_h.at))
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, one->at),
                             "`%s` stands alone; give both `lamps_on_h` and `lamps_off_h`",

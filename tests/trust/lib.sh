@@ -15,7 +15,7 @@ must_have() { # must_have COMMAND PACKAGE
     command -v "$1" >/dev/null || { echo "skipped: $1 is not installed ($2)"; exit 77; }
 }
 
-includes="-I$top/model -I$top/cli/commands -I$top/cli/text -I$top/cli/write"
+includes="-I$top/model -I$top/cli/commands -I$top/cli/text -I$top/cli/write -I$top/cli/ranks"
 for step in base climate plant work market house ensemble learn choose; do includes="$includes -I$top/model/$step"; done
 # As CMakeLists.txt has them: what numbers depend on.
 numbers="-std=c17 -D_POSIX_C_SOURCE=200809L -DVINEHAND_VERSION=\"0.1.0\" -ffp-contract=off -fno-fast-math -fno-trapping-math"
@@ -27,6 +27,7 @@ build_library() {
     shift 2
     mkdir -p "$folder" || return 1
     find "$top/model" "$top/cli/commands" "$top/cli/text" "$top/cli/write" -name '*.c' | sort >"$folder/sources"
+    echo "$top/cli/ranks/ranks_alone.c" >>"$folder/sources"
     compile='for source; do $COMPILE -c "$source" -o "$OBJECTS/$(basename "$source" .c).o" || exit 255; done'
     COMPILE="$compiler $numbers $includes $*" OBJECTS=$folder \
         xargs -n 12 -P "$(nproc 2>/dev/null || echo 2)" sh -c "$compile" sh <"$folder/sources"

@@ -46,6 +46,7 @@ for task in "forecast --members 24" "week --members 24" "learn --members 40" "co
     echo "$task: exit $rc, $races warnings"
     if [ $rc -ne 0 ] || [ "$races" -gt 0 ]; then
         grep -A25 'WARNING: ThreadSanitizer' "$work/said" | head -60
+        tail -2 "$work/said"
         bad=1
     fi
 done
