@@ -209,13 +209,16 @@ const struct vh_table *vh_result_table_named(const struct vh_result *r, const ch
 
 /* ---- promises as they were made ---- */
 
-/* Puts into the result's table "said" what earlier runs promised (n bytes of their said.csv; 0:
- * none) and behind it what this one promises for the market days of the next weeks, as far as it
- * has not been said on this day already. *rows_before: rows that were there. VH_BAD_INPUT with
- * messages when the bytes are not a said.csv: the result is untouched. */
-enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, const char *earlier,
-                             size_t n, const char *shown_name, size_t *rows_before,
-                             struct vh_messages *m);
+/* In kilograms: table "said"; by the piece, of what is sold so: table "said_fruits". */
+enum vh_said_in { VH_SAID_KG, VH_SAID_FRUITS, VH_SAID_TABLES };
+
+/* Puts into that table of the result what earlier runs promised (n bytes of its CSV; 0: none) and
+ * behind it what this one promises for the market days of the next weeks, as far as it has not been
+ * said on this day already. *rows_before: rows that were there. VH_BAD_INPUT with messages when the
+ * bytes are no such file: the result is untouched. */
+enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, enum vh_said_in in,
+                             const char *earlier, size_t n, const char *shown_name,
+                             size_t *rows_before, struct vh_messages *m);
 
 /* ---- many houses ---- */
 

@@ -79,21 +79,17 @@ static enum vh_status write_set(struct work *w)
                                  .options = *vh_scenario_options(w->scenario),
                                  .units = w->all->arguments->units,
                                  .inputs_sha256 = w->inputs};
-    char shown[VH_WHY], *said;
     size_t files;
-    enum vh_status status =
-        vh_safe_folder_old_file(w->folder, "said.csv", &said, &facts.said_bytes, w->why);
+    enum vh_status status = vh_said_files_read(w->folder, facts.said, w->why);
 
-    snprintf(shown, sizeof shown, "%.900s/said.csv", w->out);
     if (status == VH_OK)
-        status = vh_result_say(w->result, w->scenario, said, facts.said_bytes, shown,
-                               &facts.said_rows, w->messages);
+        status = vh_said_files_say(facts.said, w->out, w->result, w->scenario, w->messages);
+
     if (status == VH_OK)
         status = vh_result_add_houses(w->result, w->name);
-    facts.said = said;
     if (status == VH_OK)
         status = vh_run_files_write(w->folder, &facts, w->result, &files, w->why);
-    free(said);
+    vh_said_files_clear(facts.said);
     if (status == VH_OK && vh_interrupt_came())
         status = VH_INTERRUPTED;
     if (status == VH_OK)

@@ -81,24 +81,21 @@ static enum vh_exit run_computation(const struct vh_session *s, const struct vh_
     return vh_session_exit(status);
 }
 
-/* Promises of this run behind those of the earlier ones. A said.csv that is not as we left it is
- * kept as it is: what was promised is worth more than what is promised now. */
+/* Promises of this run behind those of the earlier ones. A file of them that is not as we left it
+ * is kept as it is: what was promised is worth more than what is promised now. */
 static enum vh_exit say_promises(const struct vh_session *s, const struct vh_arguments *a,
-                                 struct vh_result *result, const char *said, size_t n,
-                                 size_t *rows_before)
+                                 struct vh_result *result, struct vh_said_file said[VH_SAID_TABLES])
 {
     struct vh_messages *messages = vh_messages_create();
-    char shown[VH_WHY];
     enum vh_status status = VH_NO_MEMORY;
 
-    snprintf(shown, sizeof shown, "%.900s/said.csv", s->out);
     if (messages)
-        status = vh_result_say(result, s->scenario, said, n, shown, rows_before, messages);
+        status = vh_said_files_say(said, s->out, result, s->scenario, messages);
     if (messages)
         vh_complain_messages(messages, a->quiet);
     vh_messages_free(messages);
     if (status == VH_BAD_INPUT)
-        vh_complain("mend said.csv, or move it away: its lines are kept as they were written");
+        vh_complain("mend that file, or move it away: its lines are kept as they were written");
     else if (status < 0)
         vh_complain(vh_status_text(status));
     return vh_session_exit(status);
@@ -141,23 +138,16 @@ static enum vh_exit write_set(const struct vh_session *s, const struct vh_argume
                                  .options = s->options,
                                  .units = a->units,
                                  .more = more};
-    char why[VH_WHY], *said;
-    enum vh_status status =
-        vh_safe_folder_old_file(folder, "said.csv", &said, &facts.said_bytes, why);
-
-    if (status != VH_OK)
-        return no_folder(status, why);
+    char why[VH_WHY];
+    enum vh_status status = vh_said_files_read(folder, facts.said, why);
     const enum vh_exit promised =
-        say_promises(s, a, result, said, facts.said_bytes, &facts.said_rows);
+        status == VH_OK ? say_promises(s, a, result, facts.said) : no_folder(status, why);
 
-    if (promised != VH_EXIT_DONE) {
-        free(said);
+    if (promised == VH_EXIT_DONE)
+        status = vh_run_files_write(folder, &facts, result, files, why);
+    vh_said_files_clear(facts.said);
+    if (promised != VH_EXIT_DONE)
         return promised;
-    }
-    facts.said = said;
-    status = vh_run_files_write(folder, &facts, result, files, why);
-    free(said);
-
     if (vh_interrupt_came())
         return stopped();
     if (status == VH_OK)

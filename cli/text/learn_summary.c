@@ -250,15 +250,15 @@ static void say_promises(FILE *to, const struct vh_result *result,
                          const struct vh_summary_facts *facts)
 {
     enum { SHORT_MOST = 4 };
-    const struct vh_promise_tables tables = {vh_result_table_named(result, "said"),
-                                             vh_result_table_named(result, "picks"),
-                                             vh_result_table_named(result, "summary")};
+    const struct vh_promise_tables tables = {
+        vh_result_table_named(result, "said"), vh_result_table_named(result, "said_fruits"),
+        vh_result_table_named(result, "picks"), vh_result_table_named(result, "summary")};
     struct vh_promise_past past;
     char text[600], fell[400] = "", date[VH_SAY_ROOM];
     int of = 0, kept = 0, told = 0;
 
     for (size_t row = 0; vh_promise_next(&tables, facts->today, &row, &past); of++) {
-        if (past.came_kg >= past.promise_kg) {
+        if (past.came >= past.promise) {
             kept++;
             continue;
         }

@@ -164,16 +164,18 @@ static void say_next(FILE *to, const struct day *d)
 }
 
 /* "a week ago it said safe: slicers 40 kg" */
-static void say_earlier(FILE *to, const struct vh_table *said, const struct day *d)
+static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d)
 {
     char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM];
 
-    for (size_t k = 0; said && k < vh_table_rows(d->market); k++) {
+    for (size_t k = 0; k < vh_table_rows(d->market); k++) {
         const char *planting = vh_cell_text(d->market, k, "planting");
-        if (!is_told(d, k) || by_pieces(d, k))
+        const bool pieces = by_pieces(d, k);
+        const struct vh_table *said = vh_result_table_named(r, pieces ? "said_fruits" : "said");
+        if (!is_told(d, k))
             continue;
         double promise = vh_promise_said(said, planting, d->date, (double)d->facts->today);
-        if (d->facts->units == VH_SAY_US)
+        if (!pieces && d->facts->units == VH_SAY_US)
             promise = vh_say_lb(promise);
         vh_say_amount(kept(promise), safe);
         if (safe[0])
@@ -220,7 +222,7 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
     if (!isfinite(d.date))
         return;
     say_next(to, &d);
-    say_earlier(to, vh_result_table_named(result, "said"), &d);
+    say_earlier(to, result, &d);
     for (int i = 0; i < after; i++) {
         d.date = next_day(d.market, d.date + 1.0);
         if (!isfinite(d.date))

@@ -7,33 +7,50 @@
 
 static const double week_d = 7.0;
 
-double vh_promise_said(const struct vh_table *t, const char *planting, double date, double before)
+/* The column of what was promised, in kg or fruits. */
+static const char *promise_column(const struct vh_table *t)
+{
+    return vh_table_find(t, "promise_fruits") >= 0 ? "promise_fruits" : "promise_kg";
+}
+
+/* The promise of a planting for market day `date` that was made most nearly a week before a day, of
+ * equal ones the last; the number of rows: none was made about then. */
+static size_t said_row(const struct vh_table *t, const char *planting, double date, double before)
 {
     const double off_most_d = 3.0;
-    double promise = (double)NAN, nearest = off_most_d;
+    double nearest = off_most_d;
+    size_t row = vh_table_rows(t);
 
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
         const double off = fabs(before - vh_cell_number(t, i, "said_on") - week_d);
         if (vh_cell_number(t, i, "date") != date || off > nearest ||
             strcmp(vh_cell_text(t, i, "grade"), "all") != 0 ||
             strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
             continue;
         nearest = off;
-        promise = vh_cell_number(t, i, "promise_kg");
+        row = i;
     }
-    return promise;
+    return row;
 }
 
-/* kg written down as picked in the week that ends with a day; NaN: nothing was. */
-static double picked_until(const struct vh_table *t, const char *planting, double date)
+double vh_promise_said(const struct vh_table *t, const char *planting, double date, double before)
+{
+    const size_t row = t ? said_row(t, planting, date, before) : 0;
+
+    return t && row < vh_table_rows(t) ? vh_cell_number(t, row, promise_column(t)) : (double)NAN;
+}
+
+/* Written down as picked in the week that ends with a day; NaN: nothing was. */
+static double picked_until(const struct vh_table *t, const char *column, const char *planting,
+                           double date)
 {
     double sum = (double)NAN;
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double on = vh_cell_number(t, i, "date"), kg = vh_cell_number(t, i, "picked_kg");
-        if (isfinite(kg) && on <= date && on > date - week_d &&
+        const double on = vh_cell_number(t, i, "date"), much = vh_cell_number(t, i, column);
+        if (isfinite(much) && on <= date && on > date - week_d &&
             !strcmp(vh_cell_text(t, i, "planting"), planting))
-            sum = kg + (isfinite(sum) ? sum : 0.0);
+            sum = much + (isfinite(sum) ? sum : 0.0);
     }
     return sum;
 }
@@ -46,21 +63,35 @@ static bool by_piece(const struct vh_table *t, const char *planting)
     return false;
 }
 
+/* The promise of a row, if it is one to judge. */
+static bool is_past(const struct vh_promise_tables *t, const struct vh_table *said, size_t row,
+                    int64_t today, struct vh_promise_past *out)
+{
+    const char *planting = vh_cell_text(said, row, "planting"), *column = promise_column(said);
+    const double date = vh_cell_number(said, row, "date");
+    const double promise = vh_cell_number(said, row, column);
+    const bool pieces = said == t->said_fruits;
+
+    if (!(date < (double)today) || strcmp(vh_cell_text(said, row, "grade"), "all") != 0 ||
+        by_piece(t->summary, planting) != pieces || said_row(said, planting, date, date) != row)
+        return false;
+    *out = (struct vh_promise_past){
+        planting, date, promise,
+        picked_until(t->picks, pieces ? "picked_fruits" : "picked_kg", planting, date), pieces};
+    return isfinite(out->came);
+}
+
 bool vh_promise_next(const struct vh_promise_tables *t, int64_t today, size_t *row,
                      struct vh_promise_past *out)
 {
-    for (; t->said && *row < vh_table_rows(t->said); (*row)++) {
-        const char *planting = vh_cell_text(t->said, *row, "planting");
-        const double date = vh_cell_number(t->said, *row, "date");
-        const double kg = vh_cell_number(t->said, *row, "promise_kg");
-        if (!(date < (double)today) || strcmp(vh_cell_text(t->said, *row, "grade"), "all") != 0 ||
-            by_piece(t->summary, planting) || kg != vh_promise_said(t->said, planting, date, date))
-            continue;
-        *out = (struct vh_promise_past){planting, date, kg, picked_until(t->picks, planting, date)};
-        if (!isfinite(out->came_kg))
-            continue;
-        (*row)++;
-        return true;
+    const size_t first = t->said ? vh_table_rows(t->said) : 0;
+    const size_t all = first + (t->said_fruits ? vh_table_rows(t->said_fruits) : 0);
+
+    while (*row < all) {
+        const size_t at = (*row)++;
+        const bool is_first = at < first;
+        if (is_past(t, is_first ? t->said : t->said_fruits, is_first ? at : at - first, today, out))
+            return true;
     }
     return false;
 }

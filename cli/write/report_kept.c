@@ -144,28 +144,42 @@ static void add_distances(struct vh_page *p, const struct vh_table *t)
     vh_page_add(p, "</tbody></table></div></figure>");
 }
 
-double vh_page_said(const struct vh_page *p, const char *planting, double date, double before)
+double vh_page_said(const struct vh_page *p, const char *planting, bool by_piece, double date,
+                    double before)
 {
-    return vh_promise_said(vh_page_table(p, "said"), planting, date, before);
+    return vh_promise_said(vh_page_table(p, by_piece ? "said_fruits" : "said"), planting, date,
+                           before);
 }
 
-static void add_promise(struct vh_page *p, const char *planting, double date, double promise,
-                        double came)
+/* "24 kg", of what is sold by the piece "60". */
+static void add_amount(struct vh_page *p, double much, bool by_piece)
+{
+    char text[VH_SAY_ROOM], said[VH_SAY_ROOM + 8];
+
+    if (by_piece)
+        vh_say_pieces(much, text);
+    else
+        vh_say_amount(vh_page_weight(p, much), text);
+    snprintf(said, sizeof said, "%s%s%s", text, by_piece ? "" : " ",
+             by_piece ? "" : vh_page_weight_unit(p));
+    vh_page_say(p, said);
+}
+
+static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
 {
     char text[VH_SAY_ROOM];
 
     vh_page_add(p, "<tr><th scope=\"row\">");
-    vh_say_date(date, text);
+    vh_say_date(past->date, text);
     vh_page_say(p, text);
     vh_page_add(p, "</th><td class=\"l\">");
-    vh_page_say(p, planting);
+    vh_page_say(p, past->planting);
     vh_page_add(p, "</td><td>");
-    vh_say_amount(vh_page_weight(p, promise), text);
-    vh_page_say(p, text);
+    add_amount(p, past->promise, past->by_piece);
     vh_page_add(p, "</td><td>");
-    vh_say_amount(vh_page_weight(p, came), text);
-    vh_page_say(p, text);
-    vh_page_add(p, came >= promise ? "</td><td>kept</td></tr>" : "</td><td><b>short</b></td></tr>");
+    add_amount(p, past->came, past->by_piece);
+    vh_page_add(p, past->came >= past->promise ? "</td><td>kept</td></tr>"
+                                               : "</td><td><b>short</b></td></tr>");
 }
 
 /* Promises whose day is past and whose picks are known: how many, how many of them kept. Their rows
@@ -174,16 +188,17 @@ static struct kept {
     int of, kept;
 } promises(struct vh_page *p, bool show)
 {
-    const struct vh_promise_tables tables = {vh_page_table(p, "said"), vh_page_table(p, "picks"),
-                                             vh_page_table(p, "summary")};
+    const struct vh_promise_tables tables = {
+        vh_page_table(p, "said"), vh_page_table(p, "said_fruits"), vh_page_table(p, "picks"),
+        vh_page_table(p, "summary")};
     struct vh_promise_past past;
     struct kept k = {0, 0};
 
     for (size_t row = 0; vh_promise_next(&tables, p->today, &row, &past);) {
         k.of++;
-        k.kept += past.came_kg >= past.promise_kg;
+        k.kept += past.came >= past.promise;
         if (show)
-            add_promise(p, past.planting, past.date, past.promise_kg, past.came_kg);
+            add_promise(p, &past);
     }
     return k;
 }
@@ -192,8 +207,7 @@ static void add_kept(struct vh_page *p)
 {
     vh_page_add(
         p, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Promises whose day "
-           "is past\"><table><caption>Promises whose day is past, made about a week before, ");
-    vh_page_add(p, vh_page_weight_unit(p));
+           "is past\"><table><caption>Promises whose day is past, made about a week before");
     vh_page_add(
         p,
         "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"
@@ -212,11 +226,24 @@ static void add_said(struct vh_page *p)
         {"promise_kg", "Promised, kg", 1}, {"kg_p10", "kg, low", 1},
         {"kg_p90", "kg, high", 1},
     };
+    static const struct vh_page_column piece[] = {
+        {"said_on", "Said on", 0},
+        {"date", "For", 0},
+        {"planting", "Planting", 0},
+        {"grade", "Grade", 0},
+        {"promise_fruits", "Promised, fruits", 0},
+        {"fruits_p10", "fruits, low", 0},
+        {"fruits_p90", "fruits, high", 0},
+    };
     const struct vh_table *t = vh_page_table(p, "said");
 
     if (t)
         vh_page_numbers(p, "Promises as they were made", t, column,
                         (int)(sizeof column / sizeof column[0]));
+    const struct vh_table *fruits = vh_page_table(p, "said_fruits");
+    if (fruits && vh_table_rows(fruits) > 0)
+        vh_page_numbers(p, "Promises by the piece as they were made", fruits, piece,
+                        (int)(sizeof piece / sizeof piece[0]));
 }
 
 static void say_finding(const struct off *o, char *said, size_t room)

@@ -219,12 +219,12 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
 /* "; 22 a week ago" */
 static void add_earlier(struct vh_page *p, const struct good *g, double day)
 {
-    const double kg = vh_page_said(p, g->name, day, (double)p->today);
+    const double safe = vh_page_said(p, g->name, g->pieces, day, (double)p->today);
     char said[VH_SAY_ROOM];
 
-    if (!isfinite(kg) || g->pieces)
+    if (!isfinite(safe))
         return;
-    vh_say_amount(floor(vh_page_weight(p, kg)), said);
+    vh_say_amount(floor(g->pieces ? safe : vh_page_weight(p, safe)), said);
     vh_page_add(p, "; ");
     vh_page_say(p, said);
     vh_page_add(p, " a week ago");

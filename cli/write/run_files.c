@@ -193,7 +193,7 @@ static enum vh_status write_tables(struct vh_safe_folder *folder, const struct v
 
     for (size_t i = 0; i < vh_result_table_count(result) && status == VH_OK; i++) {
         const struct vh_table *table = vh_result_table(result, i);
-        if (vh_table_is_file(table) && strcmp(vh_table_name(table), "said") != 0)
+        if (vh_table_is_file(table) && strncmp(vh_table_name(table), "said", 4) != 0)
             status = write_table(folder, table, list, why);
     }
     if (status == VH_OK && facts->more)
@@ -201,27 +201,24 @@ static enum vh_status write_tables(struct vh_safe_folder *folder, const struct v
     return status;
 }
 
-/* The promises of earlier runs byte for byte, then those of this one; no file where there is none.
- */
+/* Promises have files of their own kind; none where nothing was promised. */
 static enum vh_status write_said(struct vh_safe_folder *folder, const struct vh_run_facts *facts,
                                  const struct vh_result *result, struct written_list *list,
                                  char why[VH_WHY])
 {
-    const struct vh_table *said = vh_result_table_named(result, "said");
-    struct vh_draft text = {0};
+    enum vh_status status = VH_OK;
 
-    if (facts->said_bytes == 0 && vh_table_rows(said) == 0)
-        return VH_OK;
-    if (facts->said_bytes == 0) {
-        vh_csv_out_table(&text, said);
-    } else {
-        vh_draft_add_bytes(&text, facts->said, facts->said_bytes);
-        if (facts->said[facts->said_bytes - 1] != '\n')
-            vh_draft_add(&text, "\n");
-        vh_csv_out_rows(&text, said, facts->said_rows);
+    for (int i = 0; i < VH_SAID_TABLES && status == VH_OK; i++) {
+        const char *table = vh_said_name((enum vh_said_in)i);
+        const struct vh_table *said = vh_result_table_named(result, table);
+        struct vh_draft text = {0};
+        char name[40];
+        snprintf(name, sizeof name, "%s.csv", table);
+        vh_said_file_draft(&text, &facts->said[i], said);
+        if (text.n > 0 || text.failed)
+            status = add_file(folder, list, name, said, &text, why);
+        vh_draft_clear(&text);
     }
-    const enum vh_status status = add_file(folder, list, "said.csv", said, &text, why);
-    vh_draft_clear(&text);
     return status;
 }
 

@@ -91,9 +91,10 @@ void vh_page_empty(struct vh_page *p, const char *id, const char *kicker, const 
 int vh_page_planting(const struct vh_page *p, const char *planting);
 /* A number of the planting's row in table "summary". */
 double vh_page_summary(const struct vh_page *p, const char *planting, const char *column);
-/* What was promised of a planting for a market day about a week before `before`, kg; NaN: nothing.
- */
-double vh_page_said(const struct vh_page *p, const char *planting, double date, double before);
+/* What was promised of a planting for a market day about a week before `before`, in kg or by the
+ * piece; NaN: nothing. */
+double vh_page_said(const struct vh_page *p, const char *planting, bool by_piece, double date,
+                    double before);
 /* kg as the reader's unit; "kg" or "lb". */
 double vh_page_weight(const struct vh_page *p, double kg);
 const char *vh_page_weight_unit(const struct vh_page *p);

@@ -4,6 +4,7 @@
 
 #include "vh_draft.h"
 #include "vh_safe_folder.h"
+#include "vh_said_files.h"
 #include "vh_say_numbers.h"
 #include "vinehand.h"
 
@@ -15,10 +16,8 @@ struct vh_run_facts {
     struct vh_run_options options;
     enum vh_say_units units;     /* of the pages for people */
     const struct vh_table *more; /* a table that stands beside the result; NULL: none */
-    const char *said;            /* said.csv of the earlier runs; NULL: there is none */
-    size_t said_bytes;
+    struct vh_said_file said[VH_SAID_TABLES]; /* promises of the earlier runs */
     const char *inputs_sha256; /* of all that the run depends on; NULL: is not written */
-    size_t said_rows;          /* of the result's table "said" that stand in it */
 };
 
 /* Writes all files of the result into the folder; *files: how many. VH_NO_MEMORY, or what

@@ -23,6 +23,7 @@ static const struct vh_column picks[] = {
     N("keep_high_c", "degC", "keep it no warmer than this until then"),
     N("lost_share", "1", "share too old or hurt by cold by then, if it is kept so"),
     T("keep_apart_from", "plantings whose fruit must not lie beside it"),
+    N("picked_fruits", "1", "fruits that the records say were picked; empty: no entry"),
 };
 static const struct vh_column weeks[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("planting", "which planting"),
@@ -61,6 +62,11 @@ static const struct vh_column said[] = {
     D("said_on", "day on which it was promised"), D("date", "market day"), T("planting", "which planting, as in market_days"),
     T("grade", "size grade, as in market_days"), N("promise_kg", "kg", "what was promised"),
     N("kg_p10", "kg", "one future in ten lay lower"), N("kg_p90", "kg", "one future in ten lay higher"),
+};
+static const struct vh_column said_fruits[] = {
+    D("said_on", "day on which it was promised"), D("date", "market day"), T("planting", "which planting, as in market_days"),
+    T("grade", "size grade, as in market_days"), N("promise_fruits", "1", "what was promised of what is sold by the piece"),
+    N("fruits_p10", "1", "one future in ten lay lower"), N("fruits_p90", "1", "one future in ten lay higher"),
 };
 static const struct vh_column trusses[] = {
     T("planting", "which planting"), I("truss", "number of the truss or node, from the ground up"),
@@ -262,7 +268,7 @@ static const struct table {
 }
 list[VH_RESULT_TABLES] = {
     [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks),
-        .fixed = "picked_kg keep_low_c keep_high_c lost_share" },
+        .fixed = "picked_kg keep_low_c keep_high_c lost_share picked_fruits" },
     [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks),
         .fixed = "picked_kg picked_fruits" },
     [VH_TABLE_MARKET_DAYS] = { "market_days", "a grade of a planting on a market day", true, market_days, COUNT(market_days),
@@ -272,6 +278,8 @@ list[VH_RESULT_TABLES] = {
         .keys = "crop from until", .fixed = "short_kg short_fruits plants plants_p10 plants_p90" },
     [VH_TABLE_SAID] = { "said", "a promise as it was made", true, said, COUNT(said),
         .keys = "said_on date planting grade", .fixed = "promise_kg kg_p10 kg_p90" },
+    [VH_TABLE_SAID_FRUITS] = { "said_fruits", "a promise by the piece as it was made", true, said_fruits, COUNT(said_fruits),
+        .keys = "said_on date planting grade", .fixed = "promise_fruits fruits_p10 fruits_p90" },
     [VH_TABLE_TRUSSES] = { "trusses", "a truss or node of a planting", true, trusses, COUNT(trusses),
         .keys = "planting truss", .days = "first_flower last_flower take_off_on first_ripe last_ripe" },
     [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem) },

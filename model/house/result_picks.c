@@ -70,7 +70,7 @@ static double unmarketable_kg(const struct vh_run *run, size_t planting, size_t 
     return kg * (1.0 - vh_marketable_frac(run->house, &run->season[planting], d, factor));
 }
 
-enum { KEEP_FIRST = 7 }; /* columns from market_day on */
+enum { KEEP_FIRST = 7, PICKED_FRUITS = 13 }; /* columns from market_day on */
 
 /* How the pick is kept; empty cells where no market day takes it. The mean run says it for all. */
 static enum vh_status set_keep(struct vh_table *t, const struct vh_run *run, size_t planting,
@@ -105,8 +105,10 @@ enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run,
         const struct vh_season_day *day = &s->day[d];
         const int64_t date = s->first_day + (int64_t)d;
         const double picked_kg = vh_record_picked_kg(&run->house->records, planting, date, date);
+        const double picked_fruits =
+            vh_record_picked_fruits(&run->house->records, planting, date, date);
         const double kg = day->picked.fresh_g * day->stems / G_PER_KG;
-        if (!day->pick_day && isnan(picked_kg))
+        if (!day->pick_day && isnan(picked_kg) && isnan(picked_fruits))
             continue;
         if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, s->planting->name) != VH_OK)
             return VH_NO_MEMORY;
@@ -117,6 +119,7 @@ enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run,
             t, 4, day->picked.fruits > 0.0 ? day->picked.fresh_g / day->picked.fruits : VH_UNKNOWN);
         vh_table_set_number(t, 5, unmarketable_kg(run, planting, d, kg));
         vh_table_set_number(t, 6, picked_kg);
+        vh_table_set_number(t, PICKED_FRUITS, picked_fruits);
         if (kg > 0.0 && set_keep(t, run, planting, date) != VH_OK)
             return VH_NO_MEMORY;
     }

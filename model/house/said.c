@@ -9,7 +9,18 @@
 
 enum { SAID_ON, DATE, PLANTING, GRADE, PROMISE, P10, P90, COLUMNS };
 
+/* Both tables have the same columns, in other measures. */
+static const struct measure {
+    enum vh_result_table_id table;
+    const char *promise, *low, *high; /* columns of market_days */
+    bool by_piece;                    /* only what is sold so */
+} measures[VH_SAID_TABLES] = {
+    [VH_SAID_KG] = {VH_TABLE_SAID, "promise_kg", "kg_p10", "kg_p90", false},
+    [VH_SAID_FRUITS] = {VH_TABLE_SAID_FRUITS, "promise_fruits", "fruits_p10", "fruits_p90", true},
+};
+
 struct reading {
+    const struct measure *measure;
     struct vh_table *table;
     struct vh_messages *messages;
 };
@@ -21,10 +32,10 @@ static enum vh_status wrong(const struct reading *r, const struct vh_csv_row *ro
                    "%s; lines of this file are added by the program and never changed", what);
 }
 
-static bool is_header(const struct vh_csv_row *row)
+static bool is_header(const struct reading *r, const struct vh_csv_row *row)
 {
     size_t count;
-    const struct vh_column *column = vh_result_columns(VH_TABLE_SAID, &count);
+    const struct vh_column *column = vh_result_columns(r->measure->table, &count);
     bool same = row->cells == count;
 
     for (size_t c = 0; c < count && same; c++)
@@ -37,7 +48,7 @@ static enum vh_status take(void *context, const struct vh_csv_row *row, bool hea
     struct reading *r = context;
 
     if (header)
-        return is_header(row) ? VH_OK : wrong(r, row, "this is not the header of our promises");
+        return is_header(r, row) ? VH_OK : wrong(r, row, "this is not the header of our promises");
     if (vh_table_add_row(r->table) != VH_OK)
         return VH_NO_MEMORY;
     for (size_t c = 0; c < COLUMNS; c++) {
@@ -100,38 +111,55 @@ static double cell(const struct vh_table *t, size_t row, const char *column)
     return at < 0 ? VH_UNKNOWN : vh_table_number(t, row, (size_t)at);
 }
 
-static enum vh_status add_own(struct vh_result *r, const struct vh_scenario *s)
+/* Is the planting, or the crop of "all CROP", counted by the piece? */
+static bool is_by_piece(const struct vh_table *summary, const char *who)
+{
+    const bool all = strncmp(who, "all ", 4) == 0;
+    const size_t name = (size_t)vh_table_find(summary, all ? "crop" : "planting"),
+                 unit = (size_t)vh_table_find(summary, "unit_word");
+
+    for (size_t i = 0; i < vh_table_rows(summary); i++)
+        if (strcmp(vh_table_text(summary, i, name), all ? who + 4 : who) == 0)
+            return strcmp(vh_table_text(summary, i, unit), "fruits") == 0;
+    return false;
+}
+
+static enum vh_status add_own(struct vh_result *r, const struct vh_scenario *s,
+                              const struct measure *in)
 {
     const struct vh_table *days = r->table[VH_TABLE_MARKET_DAYS];
-    struct vh_table *said = r->table[VH_TABLE_SAID];
+    struct vh_table *said = r->table[in->table];
     const size_t earlier = vh_table_rows(said);
     const double today = (double)s->house.today;
     const int planting = vh_table_find(days, "planting"), grade = vh_table_find(days, "grade");
     enum vh_status status = VH_OK;
 
     for (size_t i = 0; i < vh_table_rows(days) && status == VH_OK; i++) {
-        const double date = cell(days, i, "date"), promise = cell(days, i, "promise_kg");
+        const double date = cell(days, i, "date"), promise = cell(days, i, in->promise);
         const char *who = vh_table_text(days, i, (size_t)planting);
         const char *which = vh_table_text(days, i, (size_t)grade);
         const double number[COLUMNS] = {[SAID_ON] = today,
                                         [DATE] = date,
                                         [PROMISE] = promise,
-                                        [P10] = cell(days, i, "kg_p10"),
-                                        [P90] = cell(days, i, "kg_p90")};
+                                        [P10] = cell(days, i, in->low),
+                                        [P90] = cell(days, i, in->high)};
         if (isnan(promise) || date < today || date > today + s->house_params.said_ahead_d ||
-            strcmp(which, "ungraded") == 0 || is_told(said, earlier, number, who, which))
+            strcmp(which, "ungraded") == 0 ||
+            (in->by_piece && !is_by_piece(r->table[VH_TABLE_SUMMARY], who)) ||
+            is_told(said, earlier, number, who, which))
             continue;
         status = add(said, number, who, which);
     }
     return status;
 }
 
-enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, const char *earlier,
-                             size_t n, const char *shown_name, size_t *rows_before,
-                             struct vh_messages *m)
+enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, enum vh_said_in in,
+                             const char *earlier, size_t n, const char *shown_name,
+                             size_t *rows_before, struct vh_messages *m)
 {
-    struct vh_table *said = vh_result_table_new(VH_TABLE_SAID);
-    struct reading reading = {said, m};
+    const struct measure *measure = &measures[in];
+    struct vh_table *said = vh_result_table_new(measure->table);
+    struct reading reading = {measure, said, m};
     const struct vh_csv_format ours = {',', '.'};
     enum vh_status status = said ? VH_OK : VH_NO_MEMORY;
 
@@ -141,8 +169,8 @@ enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, c
         vh_table_free(said);
         return status;
     }
-    vh_table_free(r->table[VH_TABLE_SAID]);
-    r->table[VH_TABLE_SAID] = said;
+    vh_table_free(r->table[measure->table]);
+    r->table[measure->table] = said;
     *rows_before = vh_table_rows(said);
-    return add_own(r, s);
+    return add_own(r, s, measure);
 }

@@ -15,6 +15,7 @@ enum vh_result_table_id {
     VH_TABLE_MARKET_DAYS,
     VH_TABLE_GAPS,
     VH_TABLE_SAID,
+    VH_TABLE_SAID_FRUITS,
     VH_TABLE_TRUSSES,
     VH_TABLE_STEM,
     VH_TABLE_LOWERING,

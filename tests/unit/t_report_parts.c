@@ -57,6 +57,7 @@ static const struct vh_column picks[] = {
     {"date", VH_CELL_DATE, "", ""},
     {"planting", VH_CELL_TEXT, "", ""},
     {"picked_kg", VH_CELL_NUMBER, "kg", ""},
+    {"picked_fruits", VH_CELL_NUMBER, "1", ""},
 };
 
 struct made {
@@ -381,8 +382,48 @@ Test(report_parts, a_promise_is_kept_by_what_was_weighed_in_the_week_to_its_day)
     m.facts.more_tables = 3;
     vh_report_kept(&m.page);
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
-    cr_expect(says(&m, "<td>24</td><td>25</td><td>kept</td>"));
-    cr_expect(says(&m, "<td>26</td><td>25</td><td><b>short</b></td>"));
+    cr_expect(says(&m, "<td>24 kg</td><td>25 kg</td><td>kept</td>"));
+    cr_expect(says(&m, "<td>26 kg</td><td>25 kg</td><td><b>short</b></td>"));
+    clear(&m);
+}
+
+Test(report_parts, what_is_sold_by_the_piece_is_held_against_the_fruits_that_were_counted)
+{
+    static const struct vh_column said_fruits[] = {
+        {"said_on", VH_CELL_DATE, "", ""},          {"date", VH_CELL_DATE, "", ""},
+        {"planting", VH_CELL_TEXT, "", ""},         {"grade", VH_CELL_TEXT, "", ""},
+        {"promise_fruits", VH_CELL_NUMBER, "", ""},
+    };
+    struct made m;
+    struct vh_table *t = TABLE("said_fruits", said_fruits), *kg = TABLE("said", said);
+    const char *date[] = {"2026-06-27", "2026-07-04"};
+    const double promised[] = {60.0, 70.0}, came[] = {64.0, 69.0};
+
+    make(&m, t, VH_SAY_METRIC);
+    m.table[2] = TABLE("picks", picks);
+    m.table[3] = kg;
+    for (int i = 0; i < 2; i++) {
+        row(t);
+        number(t, "said_on", (double)day(date[i]) - 7.0);
+        number(t, "date", (double)day(date[i]));
+        text(t, "planting", "cucumbers");
+        text(t, "grade", "all");
+        number(t, "promise_fruits", promised[i]);
+        row(m.table[2]);
+        number(m.table[2], "date", (double)day(date[i]) - 1.0);
+        text(m.table[2], "planting", "cucumbers");
+        number(m.table[2], "picked_fruits", came[i]);
+        number(m.table[2], "picked_kg", 20.0);
+        promise(kg, i ? "2026-06-27" : "2026-06-20", date[i], 21.0);
+        vh_table_put_text(kg, (size_t)i, 2, "cucumbers"); /* in kg it is not judged */
+    }
+    m.view[2] = m.table[2];
+    m.view[3] = kg;
+    m.facts.more_tables = 4;
+    vh_report_kept(&m.page);
+    cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
+    cr_expect(says(&m, "<td>60</td><td>64</td><td>kept</td>"));
+    cr_expect(says(&m, "<td>70</td><td>69</td><td><b>short</b></td>"));
     clear(&m);
 }
 
