@@ -86,7 +86,7 @@ static enum vh_status take_105_days(void *context, const struct vh_csv_row *row,
     t.kept = trial_number(row, 1);
     t.square = (struct trial_square){20.0, 20.0, 12, 250.0, 420.0};
     const double share = share_after(&t, 105);
-    const double dense_m2 = 3.1, miss = 0.0034, miss_within = 0.0005; /* README.md */
+    const double dense_m2 = 3.1, miss = 0.0060, miss_within = 0.0005; /* README.md */
     if (trial_number(row, 0) == dense_m2)
         cr_expect(fabs(trial_number(row, 2) - share - miss) <= miss_within, "%.4f", share);
     else

@@ -108,7 +108,7 @@ Test(photosynthesis, a_day_is_the_sum_of_its_hours_in_grams)
     const struct vh_crop crop = trial_read_crop("tomato-cluster");
     struct vh_leaf_hour hour[VH_DAY_HOURS];
     /* the light from the floor is reckoned as if it came with the rest [vanthoor2011 eq. 9.19] */
-    const double floor = 1.0 + 0.5 * exp(-0.7 * 3.0);
+    const double floor = 1.0 + 0.5 * exp(-crop.light.extinction * 3.0);
     double exact = 0.0;
 
     gsl_set_error_handler_off();

@@ -94,10 +94,16 @@ function say(what, unit, observed, forecast) {
     printf "%s\t%s\t%s\t%s\n", what, unit, observed, forecast
 }
 function number(x, digits) { return sprintf("%." digits "f", x) }
-function share_day(kg, total, share,    d, sum) {
+# By the straight line between two picks, so that a pick of five days or a week hides no error and
+# makes none.
+function share_day(kg, total, share,    d, sum, before) {
     for (d = first_day; d <= last_day; d++) {
-        if (d in kg) sum += kg[d]
-        if (sum >= share * total) return date_of(d)
+        if (!(d in kg) || kg[d] <= 0) continue
+        if (sum + kg[d] >= share * total) {
+            if (before) d = before + (d - before) * (share * total - sum) / kg[d]
+            return date_of(int(d + 0.5))
+        }
+        sum += kg[d]; before = d
     }
     return "-"
 }
