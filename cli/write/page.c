@@ -123,9 +123,61 @@ void vh_page_drawing(struct vh_page *p, struct vh_svg *svg, double height, int p
                 description);
 }
 
+static double mm_in(double mm)
+{
+    return vh_say_in(mm / 10.0);
+}
+
+static double m_ft(double m)
+{
+    return vh_say_in(100.0 * m) / 12.0; /* inches a foot */
+}
+
+/* What a reader of US units reads in place of a measure. */
+static const struct measure {
+    const char *unit;      /* of the column */
+    const char *word, *us; /* in a heading */
+    double (*of)(double);
+    int decimals; /* more than the metric number has */
+} measures[] = {
+    {"kg", "kg", "lb", vh_say_lb, 0}, {"g", "g", "oz", vh_say_oz, 1},
+    {"cm", "cm", "in", vh_say_in, 1}, {"mm", "mm", "in", mm_in, 2},
+    {"m", "m", "ft", m_ft, 0},        {"degC", "\xC2\xB0\x43", "\xC2\xB0\x46", vh_say_f, 0},
+    {"h", "30", "86", NULL, 0}, /* hours above 30 degC */
+};
+
+/* NULL: it is shown as it is. */
+static const struct measure *measure_of(const struct vh_page *p, const struct vh_column *c)
+{
+    for (size_t i = 0; p->units == VH_SAY_US && i < sizeof measures / sizeof measures[0]; i++)
+        if (!strcmp(measures[i].unit, c->unit))
+            return &measures[i];
+    return NULL;
+}
+
+static bool is_letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/* A heading with its unit in the reader's: the word where it stands alone. */
+static void say_heading(struct vh_page *p, const char *heading, const struct measure *m)
+{
+    const char *at = m ? strstr(heading, m->word) : NULL;
+    char said[VH_SAY_ROOM + 40];
+
+    while (at && ((at > heading && is_letter(at[-1])) || is_letter(at[strlen(m->word)])))
+        at = strstr(at + 1, m->word);
+    if (at)
+        snprintf(said, sizeof said, "%.*s%s%s", (int)(at - heading), heading, m->us,
+                 at + strlen(m->word));
+    vh_page_say(p, at ? said : heading);
+}
+
 static void say_cell(struct vh_page *p, const struct vh_table *t, size_t row, int at, int decimals)
 {
     const struct vh_column *c = vh_table_column(t, (size_t)at);
+    const struct measure *m = measure_of(p, c);
     char said[VH_SAY_ROOM] = "";
 
     if (c->kind == VH_CELL_TEXT) {
@@ -136,7 +188,8 @@ static void say_cell(struct vh_page *p, const struct vh_table *t, size_t row, in
     if (c->kind == VH_CELL_DATE)
         vh_say_date(value, said);
     else if (isfinite(value))
-        snprintf(said, sizeof said, "%.*f", decimals, value + 0.0);
+        snprintf(said, sizeof said, "%.*f", decimals + (m ? m->decimals : 0),
+                 (m && m->of ? m->of(value) : value) + 0.0);
     vh_page_say(p, said);
 }
 
@@ -158,7 +211,9 @@ void vh_page_numbers(struct vh_page *p, const char *caption, const struct vh_tab
         if (vh_table_find(table, column[c].column) < 0)
             continue;
         vh_page_add(p, "<th scope=\"col\">");
-        vh_page_say(p, column[c].heading);
+        say_heading(
+            p, column[c].heading,
+            measure_of(p, vh_table_column(table, (size_t)vh_table_find(table, column[c].column))));
         vh_page_add(p, "</th>");
     }
     vh_page_add(p, "</tr></thead><tbody>");
@@ -266,85 +321,4 @@ void vh_page_head(struct vh_page *p, const char *title, bool dark, void style(st
     vh_page_add(p, "</title>");
     style(p->out);
     vh_page_add(p, "</head>\n<body><div class=\"page\">");
-}
-
-/* "14 July 2026. Thermometer to 13 July, records to 12 July." */
-static void say_known(const struct vh_page *p, char *said, size_t room)
-{
-    const struct vh_table *house = vh_page_table(p, "house");
-    char date[VH_SAY_ROOM], log[VH_SAY_ROOM] = "", records[VH_SAY_ROOM] = "";
-
-    vh_say_date_with_year((double)p->today, date);
-    if (house) {
-        vh_say_date(vh_cell_number(house, 0, "last_logged"), log);
-        vh_say_date(vh_cell_number(house, 0, "records_until"), records);
-    }
-    snprintf(said, room, "%s. %s%s, %s%s.", date, log[0] ? "Thermometer to " : "No thermometer log",
-             log, records[0] ? "records to " : "no records", records);
-}
-
-static void add_head(struct vh_page *p)
-{
-    char date[VH_SAY_ROOM], known[3 * VH_SAY_ROOM + 60];
-
-    vh_say_date_with_year((double)p->today, date);
-    say_known(p, known, sizeof known);
-    vh_page_head(p, date, true, vh_page_report_style);
-    vh_page_add(p, "<header class=\"mast\"><h1>");
-    vh_page_say(p, p->facts->name);
-    vh_page_add(p, "</h1><p>");
-    vh_page_say(p, known);
-    vh_page_add(p, "</p></header>\n<main>");
-}
-
-/* Links to the parts that this page has. */
-static void add_ways(struct vh_page *p)
-{
-    static const struct {
-        const char *id, *name, *table;
-    } part[] = {
-        {"picks", "Weekly picks", NULL},
-        {"trusses", "Trusses", NULL},
-        {"mass", "Fruit mass", "trusses"},
-        {"vine", "The vine", NULL},
-        {"load", "Load", NULL},
-        {"hours", "Hours and supplies", NULL},
-        {"climate", "Climate", "climate_days"},
-        {"choices", "Choices", "choices"},
-        {"kept", "Said and kept", NULL},
-        {"assumptions", "Assumptions and sources", NULL},
-    };
-
-    vh_page_add(p, "<nav aria-label=\"On this page\">");
-    for (size_t i = 0; i < sizeof part / sizeof part[0]; i++) {
-        if (part[i].table && !vh_page_table(p, part[i].table))
-            continue;
-        vh_page_add(p, "<a href=\"#");
-        vh_page_say(p, part[i].id);
-        vh_page_add(p, "\">");
-        vh_page_say(p, part[i].name);
-        vh_page_add(p, "</a>");
-    }
-    vh_page_add(p, "</nav>\n");
-}
-
-void vh_report_page(struct vh_draft *out, const struct vh_page_facts *facts)
-{
-    struct vh_page p = vh_page_of(out, facts);
-
-    add_head(&p);
-    vh_report_market(&p);
-    vh_report_work(&p);
-    add_ways(&p);
-    vh_report_picks(&p);
-    vh_report_trusses(&p);
-    vh_report_mass(&p);
-    vh_report_vine(&p);
-    vh_report_load(&p);
-    vh_report_hours(&p);
-    vh_report_climate(&p);
-    vh_report_choices(&p);
-    vh_report_kept(&p);
-    vh_report_sources(&p);
-    vh_page_add(&p, "</main></div></body></html>\n");
 }

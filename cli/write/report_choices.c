@@ -1,5 +1,5 @@
 /* Choices against the plan: one row a choice, one panel a quantity, the plan at 0. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -9,13 +9,13 @@
 
 enum { ROWS_MOST = 40, PANELS = 3 };
 static const double top = 34.0, row_height = 30.0, name_rise = 6.0, mark_drop = 8.0, under = 20.0;
-static const double left = 14.0, right = 322.0, radius = 3.5;
+static const double unit_y = 12.0, left = 14.0, right = 322.0, radius = 3.5;
 
 /* A quantity that choices are drawn in. */
 struct quantity {
-    const char *column; /* its difference is column_diff */
-    const char *caption, *soft;
-    bool chance; /* is the better share told beside it? */
+    const char *column;         /* its difference is column_diff */
+    const char *caption, *unit; /* "USD", "g a fruit" */
+    bool chance;                /* is the better share told beside it? */
 };
 
 struct rows {
@@ -130,6 +130,7 @@ static void draw_panel(struct vh_page *p, const struct vh_table *t, const struct
     snprintf(title, sizeof title, "Choices: %s against the plan", q->caption);
     snprintf(text, sizeof text, "%d choices; the plan is at 0.", r.n);
     vh_page_drawing(p, &svg, bottom + under, 1, title, text);
+    vh_svg_text(&svg, left, unit_y, VH_SVG_START, "t", q->unit);
     for (int i = 0; i <= (int)round((x.high - x.low) / step); i++) {
         const double value = x.low + step * i, at = vh_svg_at(&x, value);
         const bool plan = fabs(value) < step * 1e-6;
@@ -192,16 +193,28 @@ static void add_flips(struct vh_page *p, const struct vh_table *t)
     }
 }
 
+/* Her currency; `else_` where none is given. */
+static const char *money_unit(const struct vh_page *p, const char *else_)
+{
+    const struct vh_table *house = vh_page_table(p, "house");
+    const char *currency = house ? vh_cell_text(house, 0, "currency") : "";
+
+    return currency[0] ? currency : else_;
+}
+
 void vh_report_choices(struct vh_page *p)
 {
-    static const struct vh_page_column column[] = {
+    char income[80], left_over[80];
+    snprintf(income, sizeof income, "Income, %.60s", money_unit(p, "money"));
+    snprintf(left_over, sizeof left_over, "Money left, %.60s", money_unit(p, "money"));
+    const struct vh_page_column column[] = {
         {"choice", "Choice", 0},
         {"planting", "Planting", 0},
         {"fruit_g", "g a fruit", 0},
         {"market_kg", "For sale, kg", 0},
-        {"income", "Income", 0},
+        {"income", income, 0},
         {"hours", "Hours", 0},
-        {"margin", "Money left", 0},
+        {"margin", left_over, 0},
         {"margin_diff", "against the plan", 0},
         {"margin_diff_p10", "low", 0},
         {"margin_diff_p90", "high", 0},
@@ -214,16 +227,13 @@ void vh_report_choices(struct vh_page *p)
 
     if (!t)
         return;
-    const struct quantity margin = {"margin", "Money left", "a season, against the plan", true};
-    const struct quantity market = {
-        "market_kg", "For sale",
-        us ? "lb a season, against the plan" : "kg a season, against the plan", true};
+    const struct quantity margin = {"margin", "Money left", money_unit(p, "money"), true};
+    const struct quantity market = {"market_kg", "For sale", us ? "lb" : "kg", true};
     read_rows(p, t, &margin, &money);
     const struct quantity panel[PANELS] = {
-        {"fruit_g", "Fruit mass",
-         us ? "oz a fruit, against the plan" : "g a fruit, against the plan", false},
+        {"fruit_g", "Fruit mass", us ? "oz a fruit" : "g a fruit", false},
         money.n ? margin : market,
-        {"hours", "Hours", "a season, against the plan", false}};
+        {"hours", "Hours", "hours", false}};
     say_finding(p, t, &panel[1], finding, sizeof finding);
     snprintf(kick, sizeof kick, strcmp(whose(p, t), "all") ? "Choices for %.80s" : "Choices",
              whose(p, t));
@@ -234,7 +244,8 @@ void vh_report_choices(struct vh_page *p)
         read_rows(p, t, &panel[i], &r);
         if (r.n == 0)
             continue;
-        vh_page_figure(p, panel[i].caption, panel[i].soft);
+        vh_page_figure(p, panel[i].caption,
+                       i == 0 ? "against the plan" : "a season, against the plan");
         draw_panel(p, t, &panel[i]);
         vh_page_figure_end(p);
     }

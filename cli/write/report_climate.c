@@ -1,5 +1,5 @@
 /* Climate of the house: temperature, light and hot hours, logged and outlook apart. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* Hours a week by task, and how long the supplies last. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,6 +1,6 @@
 /* How good past forecasts were: each week as it was foreseen and as it came, and how far off,
  * beside two rules of thumb. */
-#include "vh_page.h"
+#include "vh_report.h"
 #include "vh_promises.h"
 
 #include <math.h>

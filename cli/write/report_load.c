@@ -1,5 +1,5 @@
 /* Load over the season: what fruit and growth ask for, over what the light can feed. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,7 +1,7 @@
 /* The next market day: what is safe to promise, the range, orders, a sentence for customers; then
  * the days after it, and gaps that a sowing could fill. */
 #include "vh_gap_names.h"
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -396,7 +396,8 @@ static void add_gaps(struct vh_page *p)
         vh_say_date(sow, by);
         vh_page_add(p, n++ ? "; " : "<p class=\"small gaps\"><b>Too few:</b> ");
         vh_gap_name(vh_page_table(p, "summary"), vh_cell_text(t, i, "crop"), name);
-        snprintf(text, sizeof text, "%.100s %s to %s, ", name, from, until);
+        snprintf(text, sizeof text, "%.100s %s%s%s, ", name, from,
+                 strcmp(from, until) ? " to " : "", strcmp(from, until) ? until : "");
         vh_page_say(p, text);
         snprintf(text, sizeof text, "<b>sow %.0f by %s</b>", ceil(plants), by);
         vh_page_add(p, sow >= (double)p->today && plants > 0.0 ? text : "too late to sow for it");

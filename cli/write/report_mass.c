@@ -1,5 +1,5 @@
 /* Fruit mass by truss: the mean fruit of each, its range, and how it falls and rises. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* Weekly picks: bars of what was picked, a line with its bands for what is to come. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>

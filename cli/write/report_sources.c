@@ -1,6 +1,6 @@
 /* What stands on guesses: what was learnt, the weakest assumption, and every default in use with
  * its basis and source. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,6 +1,6 @@
 /* The truss ladder: each truss on a time line from flower to ripe, read upwards as the vine grows.
  */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>

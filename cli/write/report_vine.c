@@ -1,12 +1,13 @@
 /* Vines to the scale of the house: wire, laid and hanging stem, string and fruit, on three days of
  * each planting. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-enum { DAYS_DRAWN = 3, LOOPS_DRAWN = 4 };
+enum { DAYS_DRAWN = 3, LOOPS_DRAWN = 4, WEEKS_MOST = 60 };
+enum { PLANTINGS_BY_WEEK = 4 };
 static const double room = 20.0, above = 30.0, under_floor = 20.0, most_rise = 210.0;
 static const double hooks_beside = 2.0, steepest_sine = 0.1;
 static const double fruit_radius = 3.2, flower_radius = 1.8;
@@ -107,6 +108,25 @@ static int days_of(const struct vh_page *p, const char *planting, double day[DAY
     return n;
 }
 
+/* Mondays on which the vines of a planting are known; of many plantings every second one, so that
+ * the page stays small. */
+static int weeks_of(const struct vh_page *p, const char *planting, double day[WEEKS_MOST])
+{
+    const struct vh_table *stem = vh_page_table(p, "stem");
+    const int every = p->plantings > PLANTINGS_BY_WEEK ? 2 : 1;
+    int mondays = 0, n = 0;
+
+    for (size_t i = 0; stem && i < vh_table_rows(stem) && n < WEEKS_MOST; i++) {
+        const double date = vh_cell_number(stem, i, "date");
+        if (!is_row(stem, i, planting) || !isfinite(vh_cell_number(stem, i, "laid_cm")) ||
+            vh_date_weekday((int64_t)date) != 0)
+            continue;
+        if (mondays++ % every == 0)
+            day[n++] = date;
+    }
+    return n;
+}
+
 /* Along the floor as it is drawn: what is wound around a container goes nowhere. */
 static double laid_across(const struct vine *v)
 {
@@ -140,8 +160,8 @@ static double foot_of(const struct vine *v)
 /* The scale in which all days of a planting fit their panel. */
 static struct scale scale_of(const struct vh_page *p, const char *planting)
 {
-    double across = 1.0, wire = 1.0, day[DAYS_DRAWN];
-    const int n = days_of(p, planting, day);
+    double across = 1.0, wire = 1.0, day[DAYS_DRAWN + WEEKS_MOST];
+    const int days = days_of(p, planting, day), n = days + weeks_of(p, planting, day + days);
 
     for (int k = 0; k < n; k++) {
         const struct vine v = vine_of(p, planting, day[k]);
@@ -306,6 +326,54 @@ static void add_planting(struct vh_page *p, int planting)
         vh_page_add(p, "<div class=\"gap\"></div>");
 }
 
+/* "<b>June</b> 1", "8": the month where it begins. */
+static void add_chip(struct vh_page *p, int planting, int k, double day, bool first, bool chosen)
+{
+    char text[300], date[VH_SAY_ROOM];
+
+    vh_say_date(day, date);
+    const char *month = strchr(date, ' ');
+    const int number = (int)(month ? month - date : 0);
+    snprintf(text, sizeof text,
+             "<input type=\"radio\" name=\"w%d\" id=\"w%d-%d\" aria-label=\"Week of %s\"%s>"
+             "<label for=\"w%d-%d\">%s%s%s%.*s</label>",
+             planting, planting, k, date, chosen ? " checked" : "", planting, k, first ? "<b>" : "",
+             first && month ? month + 1 : "", first ? "</b> " : "", number, date);
+    vh_page_add(p, text);
+}
+
+/* Any week of the season, chosen without a script: the drawing behind the chosen week shows. */
+static void add_weeks(struct vh_page *p, int planting)
+{
+    const struct scale scale = scale_of(p, p->planting[planting]);
+    double day[WEEKS_MOST];
+    const int n = weeks_of(p, p->planting[planting], day);
+    char date[VH_SAY_ROOM], month[VH_SAY_ROOM] = "", name[VH_PAGE_SHORT];
+    int chosen = 0;
+
+    if (n == 0)
+        return;
+    for (int k = 0; k < n; k++)
+        chosen = day[k] <= (double)p->today ? k : chosen;
+    vh_page_add(p, "<details class=\"weeks\"><summary>");
+    vh_page_say_first(p, vh_page_short(p->planting[planting], name));
+    vh_page_add(p,
+                " in any week</summary><div class=\"pick\" role=\"radiogroup\" aria-label=\"Week "
+                "that begins on\">");
+    for (int k = 0; k < n; k++) {
+        const struct vine v = vine_of(p, p->planting[planting], day[k]);
+        vh_say_date(day[k], date);
+        const char *now = strchr(date, ' ');
+        const bool first = now && strcmp(now, month) != 0;
+        add_chip(p, planting, k, day[k], first, k == chosen);
+        snprintf(month, sizeof month, "%s", now ? now : "");
+        vh_page_figure(p, p->planting[planting], date);
+        draw_vine(p, planting, &v, scale);
+        vh_page_figure_end(p);
+    }
+    vh_page_add(p, "</div></details>");
+}
+
 /* How the laid stems are led, where a drawing from the side cannot show it. */
 static const char *path_said(const struct vh_page *p)
 {
@@ -375,6 +443,8 @@ void vh_report_vine(struct vh_page *p)
         "neighbours\xE2\x80\x99 hooks. Dotted: no fruit is to hang below it.");
     vh_page_say(p, path_said(p));
     vh_page_add(p, "</p></div>");
+    for (int i = 0; i < p->plantings; i++)
+        add_weeks(p, i);
     if (t)
         vh_page_numbers(p, "Lowering, visit by visit", t, column,
                         (int)(sizeof column / sizeof column[0]));

@@ -1,5 +1,5 @@
 /* This week's work, most urgent first, and what to be careful about. */
-#include "vh_page.h"
+#include "vh_report.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -9,7 +9,7 @@
 #include "vh_csv_out.h"
 #include "vh_ics_out.h"
 #include "vh_json_out.h"
-#include "vh_page.h"
+#include "vh_report.h"
 
 #define PACKAGE_PROFILE "https://datapackage.org/profiles/2.0/datapackage.json"
 #define RESOURCE_PROFILE "https://datapackage.org/profiles/2.0/dataresource.json"

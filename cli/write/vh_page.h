@@ -36,9 +36,6 @@ struct vh_page {
     int plantings;
 };
 
-/* The whole report. out->failed: memory ran out. */
-void vh_report_page(struct vh_draft *out, const struct vh_page_facts *facts);
-
 /* sheet.html: the week to hang up in the house. */
 void vh_sheet_page(struct vh_draft *out, const struct vh_page_facts *facts);
 
@@ -124,18 +121,5 @@ void vh_panel_line(const struct vh_page *p, struct vh_panel *panel, const double
                    const double *value, size_t n, const char *known, const char *foreseen);
 
 /* ---- the parts ---- */
-
-void vh_report_market(struct vh_page *p);
-void vh_report_choices(struct vh_page *p);
-void vh_report_kept(struct vh_page *p);
-void vh_report_sources(struct vh_page *p);
-void vh_report_work(struct vh_page *p);
-void vh_report_picks(struct vh_page *p);
-void vh_report_trusses(struct vh_page *p);
-void vh_report_mass(struct vh_page *p);
-void vh_report_load(struct vh_page *p);
-void vh_report_vine(struct vh_page *p);
-void vh_report_hours(struct vh_page *p);
-void vh_report_climate(struct vh_page *p);
 
 #endif

@@ -1,10 +1,12 @@
 """Looks at the pages of results folders in a real browser: phone, screen and paper, light and dark.
 
-    check_pages.py FOLDER[=WHAT]...    WHAT: what is looked at, "all" or "quick" (one width and paper)
-    check_pages.py --spoiled FILE      the page that has every fault: each must be found
+    check_pages.py FOLDER[=WHAT]... [--spoiled FILE]
+    WHAT: what is looked at, "all" or "quick" (phone, screen and one paper); FILE: the page that has every fault, each of
+    which must be found. One browser looks at all; each page is loaded once and then only looked at in another way.
 Prints every fault, and at the end how many pages paper takes. Ends with 1 if there was a fault, 77 without a browser.
 """
 import csv
+import datetime
 import html.parser
 import os
 import re
@@ -39,7 +41,8 @@ def wrong(where, what):
     line = "%s: %s" % (where, what)
     if line not in faults:
         faults.append(line)
-        print(line)
+        if where != "page": # the spoiled one, whose faults are asked for
+            print(line)
 
 
 def measure(browser, where, width):
@@ -61,20 +64,34 @@ def listen(browser, where, path):
             wrong(where, "says on the console: %s" % str(params)[:160])
 
 
+# Opens the vine of every planting, and of its weeks the first, the middle or the last
+WEEKS = """((which) => { const groups = [...document.querySelectorAll('details.weeks')];
+    for (const d of groups) { d.open = true; const r = [...d.querySelectorAll('input[type=radio]')];
+      r[Math.round(which * (r.length - 1))].checked = true; }
+    return groups.map((d) => [d.querySelectorAll('input[type=radio]').length,
+      [...d.querySelectorAll('figure')].filter((f) => f.checkVisibility()).length]); })"""
+
+
 def look(browser, path, where, quick):
     views = [("phone", PHONE, True, False), ("screen", SCREEN, False, False)]
     if not quick:
         views.append(("dark", SCREEN, False, True))
     first = None
-    for name, (width, height), phone, dark in views:
+    browser.look(*PHONE, phone=True)
+    browser.open(path)
+    for k, (name, (width, height), phone, dark) in enumerate(views):
         browser.look(width, height, phone, dark)
-        browser.open(path)
+        weeks = browser.js("%s(%s)" % (WEEKS, k / 2))
+        if any(shown != 1 for _, shown in weeks):
+            wrong("%s, %s" % (where, name), "a week's vine does not show when it is chosen: %s" % weeks)
         seen = measure(browser, "%s, %s" % (where, name), width)
-        listen(browser, "%s, %s" % (where, name), path)
+        seen["weeks"] = [n for n, _ in weeks]
         if name == "screen":
             first = seen
             if not quick:
                 check_first_screen(browser, where)
+    browser.js("for (const d of document.querySelectorAll('details')) d.open = false")
+    listen(browser, where, path)
     return first
 
 
@@ -89,18 +106,20 @@ def check_first_screen(browser, where):
         wrong(where, "the first task is %d pixels down" % work[0])
 
 
-def escape(browser, path, where):
-    browser.open(path)
+def escape(browser, where):
     tried = browser.js(ESCAPE)
     if tried[0] != "stopped" or tried[1] or "connect-src" not in tried[2] or "img-src" not in tried[2]:
         wrong(where, "its policy lets something through: %s" % tried)
 
 
-def printed(browser, path, where, paper):
-    """Pages of one print: no drawing cut, none mostly empty. How many."""
+def mark(browser):
+    """Marks the drawings that paper shows; how many. The page as it is open is spoilt by that."""
     browser.look(800, 1100, media="print")
-    browser.open(path)
-    drawings = browser.js(MARK)
+    return browser.js(MARK)
+
+
+def printed(browser, drawings, where, paper):
+    """Pages of one print: no drawing cut, none mostly empty. How many."""
     measure_print = {}
     with tempfile.TemporaryDirectory() as folder:
         pdf = os.path.join(folder, "a.pdf")
@@ -188,18 +207,34 @@ SHOWN = {
 }
 
 
-def same(shown, cell, decimals):
+# by the end of a column's name: unit in a heading, in US units, factor, decimals more; NIST SP 811, 2008, B.8
+US = (("kg", "kg", "lb", lambda x: x / 0.45359237, 0), ("_g", "g", "oz", lambda x: x / 28.349523125, 1),
+      ("_cm", "cm", "in", lambda x: x / 2.54, 1), ("_mm", "mm", "in", lambda x: x / 25.4, 2),
+      ("_m", "m", "ft", lambda x: x / 0.3048, 0), ("_c", "C", "F", lambda x: 32 + 1.8 * x, 0))
+
+
+def in_us(heading, column, decimals):
+    """Heading, number and decimals as a page in US units shows them."""
+    name = re.sub("_p[159]0$", "", column)
+    for end, word, theirs, of, more in US:
+        if isinstance(decimals, int) and name.endswith(end):
+            return re.sub(r"\b%s\b" % word, theirs, heading), of, decimals + more
+    return heading, float, decimals
+
+
+def same(shown, cell, decimals, of=float):
     if decimals == "" or not cell or not shown:
         return shown == cell
     if decimals is None:
         _, month, day = cell.split("-")
         return shown == "%d %s" % (int(day), MONTHS[int(month) - 1])
     # the CSV has six digits, so its own rounding may tip a half
-    return abs(float(shown) - float(cell)) <= 0.5 * 10.0 ** -decimals + 1e-5 * abs(float(cell))
+    return abs(float(shown) - of(float(cell))) <= 0.5 * 10.0 ** -decimals + 1e-5 * abs(of(float(cell)))
 
 
 def numbers(folder, where):
     page, compared = Tables(os.path.join(folder, "report.html")), 0
+    us = "lb" in page.tables.get("Picks by week", [[]])[0]
     for caption, (name, columns) in SHOWN.items():
         path, shown = os.path.join(folder, name + ".csv"), page.tables.get(caption)
         if not os.path.exists(path) or shown is None:
@@ -212,10 +247,14 @@ def numbers(folder, where):
         for heading, (column, decimals) in columns.items():
             if column not in (rows[0] if rows else {}):
                 continue
-            at = shown[0].index(heading)
+            heading, of, decimals = in_us(heading, column, decimals) if us else (heading, float, decimals)
+            at = next((i for i, h in enumerate(shown[0]) if h == heading or h.startswith(heading + ", ")), None)
+            if at is None:
+                wrong(where, "%s has no column %s" % (caption, heading))
+                continue
             for line, row in zip(shown[1:], rows):
                 compared += 1
-                if not same(line[at], row[column], decimals):
+                if not same(line[at], row[column], decimals, of):
                     wrong(where, "%s, %s: shows %s, %s.csv has %s" % (caption, heading, line[at], name, row[column]))
     return compared
 
@@ -229,6 +268,12 @@ def charts(folder, seen, where):
         path = os.path.join(folder, name + ".csv")
         if os.path.exists(path) and sum(1 for _ in open(path, encoding="utf-8")) > 1:
             wanted[part] = 1
+    with open(os.path.join(folder, "stem.csv"), encoding="utf-8", newline="") as f:
+        vines = [r for r in csv.DictReader(f) if r["laid_cm"] and datetime.date.fromisoformat(r["date"]).weekday() == 0]
+    for planting, weeks in zip(dict.fromkeys(r["planting"] for r in vines), seen["weeks"]):
+        mondays = sum(r["planting"] == planting for r in vines)
+        if weeks != (mondays if plantings <= 4 else (mondays + 1) // 2):
+            wrong(where, "%s can be seen in %d weeks of %d" % (planting, weeks, mondays))
     for part, least in wanted.items():
         if seen["charts"].get(part, 0) < least:
             wrong(where, "%s has %s drawings, not %d" % (part, seen["charts"].get(part, "no"), least))
@@ -270,10 +315,11 @@ def check_folder(browser, folder, quick):
                 wrong(where, "no bar was compared")
             if not numbers(folder, where):
                 wrong(where, "no number was compared")
-        if not quick:
-            escape(browser, path, where)
+        drawings = mark(browser)
         for paper in ("A4",) if quick else PAPER:
-            counts.append("%s %s %d" % (page.split(".")[0], paper, printed(browser, path, where, paper)))
+            counts.append("%s %s %d" % (page.split(".")[0], paper, printed(browser, drawings, where, paper)))
+        if not quick:
+            escape(browser, where)
     print("# %s: pages on paper: %s" % (os.path.basename(folder), ", ".join(counts)))
 
 
@@ -281,15 +327,15 @@ def check_spoiled(browser, path):
     """Each planted fault names, in the page, the words it must be found by."""
     with open(path, encoding="utf-8") as f:
         wanted = re.findall(r"<!-- finds: (.*?) -->", f.read())
-    found = []
+    found, before = [], len(faults)
     browser.look(*PHONE, phone=True)
     browser.open(path)
     measure(browser, "page", PHONE[0])
     listen(browser, "page", path)
     valid(path, "page")
-    printed(browser, path, "page", "A4")
-    found += [f.replace("page: ", "", 1) for f in faults]
-    faults.clear()
+    printed(browser, mark(browser), "page", "A4")
+    found += [f.replace("page: ", "", 1) for f in faults[before:]]
+    del faults[before:]
     for words in wanted:
         if not any(words in f for f in found):
             wrong("spoiled page", "not found: %s" % words)
@@ -305,12 +351,14 @@ def main():
         print("no browser: %s" % why)
         return 77
     try:
-        if sys.argv[1] == "--spoiled":
-            check_spoiled(browser, sys.argv[2])
-        else:
-            for word in sys.argv[1:]:
-                folder, _, what = word.partition("=")
-                check_folder(browser, folder, what == "quick")
+        words = sys.argv[1:]
+        if "--spoiled" in words:
+            at = words.index("--spoiled")
+            check_spoiled(browser, words[at + 1])
+            del words[at:at + 2]
+        for word in words:
+            folder, _, what = word.partition("=")
+            check_folder(browser, folder, what == "quick")
     finally:
         browser.close()
     print("# %d faults, %.1f s" % (len(faults), time.monotonic() - start))

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "vh_page.h"
+#include "vh_report.h"
 #include "vh_table.h"
 
 /* Parts of the report, drawn from tables made by hand. Every number is invented. */
