@@ -71,7 +71,8 @@ enum vh_status vh_folder_list(const char *path, const char *suffix, struct vh_na
         return errno == ENOENT || errno == ENOTDIR
                    ? vh_fail(m, VH_BAD_INPUT, place, "there is no such folder; mend the name")
                    : vh_fail(m, VH_NO_FILE, place, "could not be opened (system error %d)", errno);
-    for (errno = 0;;) {
+    for (;;) {
+        errno = 0; /* before each: memory that is given may leave something there */
         const struct dirent *entry = readdir(folder);
         if (entry == NULL)
             break;

@@ -16,6 +16,6 @@ if [ -z "${COVERAGE_ONLY:-}" ]; then
     ctest --test-dir "$build" -j "$(nproc)" -LE heavy --timeout 600 >"$build/ctest.log" 2>&1 ||
         { echo "Some tests fail; what they reached is counted:"; grep -E 'Failed|Timeout' "$build/ctest.log"; }
 fi
-gcovr -r "$top" --object-directory "$build" -e "$top/tests" -e "$top/cli/man" --exclude-unreachable-branches --json >"$build/coverage.json" "$build" ||
-    exit 1
+gcovr -r "$top" --object-directory "$build" -e "$top/tests" -e "$top/cli/man" --exclude-unreachable-branches \
+    --json "$build/coverage.json" -j "$(nproc)" "$build" || exit 1
 python3 "$here/coverage.py" "$build/coverage.json" "$top"
