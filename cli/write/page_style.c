@@ -174,7 +174,7 @@ static const char *const report[] = {
     "figcaption span,.key{font-size:9.5pt;line-height:13pt}\n",
     ".three{grid-template-columns:1fr 1fr;gap:7pt 20pt}.key{margin-top:4pt}\n",
     ".three svg{max-width:268px}.mktrow svg{max-width:none}\n",
-    "nav,details{display:none}\n",
+    "nav,details,.late{display:none}\n",
     "a{text-decoration:none}\n",
     "svg,.said,table{print-color-adjust:exact;-webkit-print-color-adjust:exact}\n",
     "}\n",

@@ -198,7 +198,8 @@ static void draw_trusses(struct drawing *d, const struct vine *v)
         const double along = low + share * (fmax(hanging - v->near_head, low) - low);
         const double x = d->x0 + s * (laid_across(v) + along * cos(lean));
         const double y = d->y0 - s * (v->base + along * sin(lean));
-        vh_svg_line(&d->svg, x, y, x, y + s * v->hang, "thin");
+        if (s * v->hang > fruit_radius) /* a shorter one lies under its fruit */
+            vh_svg_line(&d->svg, x, y, x, y + s * v->hang, "thin");
         vh_svg_circle(&d->svg, x, y + s * v->hang, k == last ? flower_radius : fruit_radius,
                       k == first ? "dot" : "ring");
     }
@@ -270,14 +271,16 @@ static void draw_labels(const struct vh_page *p, struct drawing *d, const struct
                      d->y0 - d->per_cm * v->lowest, "", text);
 }
 
-static void draw_vine(struct vh_page *p, int planting, const struct vine *v, struct scale scale)
+/* whose: the planting's name; of a picker of weeks, that has the name already, the day. */
+static void draw_vine(struct vh_page *p, int planting, const struct vine *v, const char *whose,
+                      struct scale scale)
 {
     struct drawing d = {.per_cm = scale.per_cm};
     char title[120], text[240], stem[VH_SAY_ROOM], laid[VH_SAY_ROOM], hook[VH_SAY_ROOM];
 
     d.x0 = room + d.per_cm * foot_of(v) / 2.0;
     d.y0 = scale.height - under_floor;
-    snprintf(title, sizeof title, "One vine of %.80s, to scale", p->planting[planting]);
+    snprintf(title, sizeof title, "One vine of %.80s, to scale", whose);
     vh_say_length(v->stem, p->units, stem);
     vh_say_length(v->laid, p->units, laid);
     vh_say_length(hook_of(v), p->units, hook);
@@ -319,7 +322,7 @@ static void add_planting(struct vh_page *p, int planting)
         vh_say_date(day[k], date);
         snprintf(soft, sizeof soft, "%s, %s", date, which_day(p, &v, k, n));
         vh_page_figure(p, p->planting[planting], soft);
-        draw_vine(p, planting, &v, scale);
+        draw_vine(p, planting, &v, p->planting[planting], scale);
         vh_page_figure_end(p);
     }
     for (int k = n; k < DAYS_DRAWN; k++)
@@ -367,8 +370,8 @@ static void add_weeks(struct vh_page *p, int planting)
         const bool first = now && strcmp(now, month) != 0;
         add_chip(p, planting, k, day[k], first, k == chosen);
         snprintf(month, sizeof month, "%s", now ? now : "");
-        vh_page_figure(p, p->planting[planting], date);
-        draw_vine(p, planting, &v, scale);
+        vh_page_figure(p, date, "");
+        draw_vine(p, planting, &v, date, scale);
         vh_page_figure_end(p);
     }
     vh_page_add(p, "</div></details>");

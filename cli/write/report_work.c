@@ -203,8 +203,9 @@ static void add_line(struct vh_page *p, const struct line *line, int number)
     add_cost(p, line->cost);
     vh_say_measures_in(line->task[0]->if_late, p->units, text, sizeof text);
     if (text[0]) {
-        vh_page_add(p, "; a week late ");
+        vh_page_add(p, "<span class=\"late\">; a week late ");
         vh_page_say(p, text);
+        vh_page_add(p, "</span>");
     }
     vh_page_add(p, "</span><span class=\"wait\">");
     draw_strip(p, line);
