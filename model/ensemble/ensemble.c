@@ -159,9 +159,10 @@ static void stray(const struct vh_ensemble_request *q, const struct vh_member *f
                   size_t member, size_t k, struct vh_season *season)
 {
     const struct vh_parameters *p = q->scenario->parameters;
-    const struct vh_stray way = {.sd = p->futures.stray_sd,
+    const double far = factors->unsteady;
+    const struct vh_stray way = {.sd = far * p->futures.stray_sd,
                                  .days = p->futures.stray_d,
-                                 .flush = p->record.error[VH_RECORD_PICKED_KG].model_share,
+                                 .flush = far * p->record.error[VH_RECORD_PICKED_KG].model_share,
                                  .draw = q->draw,
                                  .member = (uint32_t)member,
                                  .planting = (uint32_t)k,

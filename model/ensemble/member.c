@@ -19,7 +19,8 @@ enum purpose {
     MARKETABLE = 8,
     OVERLOOKED = 9,
     LOG_OFFSET = 10,
-    STRAY = 11
+    STRAY = 11,
+    UNSTEADY = 12
 };
 
 double vh_lognormal(double cv, double z)
@@ -41,6 +42,7 @@ struct vh_member vh_member_mean(void)
                   .sucker_pace = 1.0},
         .marketable = 1.0,
         .overlooked = 1.0,
+        .unsteady = 1.0,
     };
 }
 
@@ -158,7 +160,9 @@ struct vh_member vh_member_draw(const struct vh_scenario *s, uint64_t draw, size
     m.overlooked =
         vh_lognormal(s->parameters->futures.overlooked_cv,
                      vh_normal(draw, (uint32_t)member, 0, OVERLOOKED, (uint32_t)planting));
-    m.stray = s->parameters->futures.stray_sd *
+    m.unsteady = vh_lognormal(s->parameters->futures.unsteady_cv,
+                              vh_normal(draw, (uint32_t)member, 0, UNSTEADY, (uint32_t)planting));
+    m.stray = m.unsteady * s->parameters->futures.stray_sd *
               vh_normal(draw, (uint32_t)member, 0, STRAY, (uint32_t)planting);
     return m;
 }

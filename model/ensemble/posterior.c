@@ -15,6 +15,7 @@ static void add(struct vh_member *sum, const struct vh_member *m)
     sum->plant.sucker_pace += m->plant.sucker_pace;
     sum->marketable += m->marketable;
     sum->stray += m->stray;
+    sum->unsteady += m->unsteady;
 }
 
 static void divide(struct vh_member *sum, double by)
@@ -28,6 +29,7 @@ static void divide(struct vh_member *sum, double by)
     sum->plant.sucker_pace /= by;
     sum->marketable /= by;
     sum->stray /= by;
+    sum->unsteady /= by;
 }
 
 /* The overlooked share is not learnt: the mean run keeps the grower's own. */

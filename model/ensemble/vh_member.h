@@ -16,6 +16,7 @@ struct vh_member {
     double marketable; /* share of the picked mass that can be sold */
     double overlooked; /* share of suckers missed at a visit */
     double stray;      /* log of what is picked over what the model has, today (vh_stray.h) */
+    double unsteady;   /* how far picks stray, against the usual house */
 };
 
 /* All 1. */

@@ -25,6 +25,7 @@ static const struct vh_param_field fields[] = {
     NUMBER(choice_cv, "1", "scatter of what a choice does to the season's mass"),
     NUMBER(overlooked_cv, "1", "scatter of the share of suckers missed at a visit"),
     NUMBER(stray_sd, "1", "how far picks stray from the model for weeks, as a share"),
+    NUMBER(unsteady_cv, "1", "scatter between houses of how far picks stray"),
     NUMBER(stray_d, "d", "days over which a third of that is left"),
     NUMBER(hindcast_members, "1", "futures of a forecast that is made again, at most"),
     NUMBER(hindcast_within, "1", "a forecast so near to what came is told as met"),

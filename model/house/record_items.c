@@ -144,6 +144,8 @@ static const struct vh_param_field fields[] = {
       "drift of what the picks say, a share a week, as a random walk" },
     { "record.spread_left", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, spread_left), NULL,
       "share of the spread of a factor that learning leaves at least" },
+    { "record.chance_times", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, chance_times), NULL,
+      "what hangs together in the futures is believed above so many times what chance would show" },
     { "record.worth_members", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, worth_members), NULL,
       "futures in which it is reckoned what a count would tell, at most" },
     { "record.fruits_weighed", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, fruits_weighed), NULL,

@@ -18,6 +18,7 @@ struct vh_futures_params {
     double truss_pace_cv, fruit_pace_cv, fruit_mass_cv, set_cv, stem_pace_cv, sucker_pace_cv,
         marketable_cv, overlooked_cv;
     double stray_sd, stray_d; /* of picks from the model (model/ensemble/vh_stray.h) */
+    double unsteady_cv;       /* between houses, of how far they do */
     /* the hindcast's (model/learn/vh_hindcast.h) */
     double hindcast_members; /* futures of a week, at most */
     double hindcast_within;  /* share of what came: so near counts as met */

@@ -74,6 +74,7 @@ struct vh_record_params {
     double least_pick_d;        /* picks that lie closer are taken together */
     double drift_per_sqrt_week; /* what was true of picks drifts: a share, as a random walk */
     double spread_left;         /* of a factor's prior spread at least so much stays */
+    double chance_times;        /* correlations are believed above so many times what chance shows */
     double worth_members;       /* futures in which the worth of a count is reckoned, at most */
     double fruits_weighed;      /* `of` of a count of grams a fruit that is proposed */
 };

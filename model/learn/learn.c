@@ -97,11 +97,10 @@ static double size_of(const struct vh_learn_value *v, double mean)
     return 0.5 * (mean + v->value);
 }
 
-/* Of the entry, of the model, and of what has changed since. */
-static double error_of(const struct vh_learning *l, const struct vh_learn_value *v, double mean)
+struct vh_learn_error vh_learn_error_of(const struct vh_learning *l, const struct vh_learn_value *v,
+                                        double size)
 {
     const struct vh_record_params *p = &l->scenario->parameters->record;
-    const double size = size_of(v, mean);
     const double weeks = (double)(l->scenario->house.today - v->until) / DAYS_PER_WEEK;
     double model = vh_record_model_sd(p, v->item, size), drift = 0.0;
 
@@ -110,7 +109,16 @@ static double error_of(const struct vh_learning *l, const struct vh_learn_value 
         model *= sqrt(DAYS_PER_WEEK / (double)(v->until - v->from + 1));
     if (is_of_fruit(v->item))
         drift = p->drift_per_sqrt_week * size * sqrt(vh_max(weeks, 0.0));
-    return sqrt(v->entry_sd * v->entry_sd + model * model + drift * drift);
+    return (struct vh_learn_error){v->entry_sd * v->entry_sd + drift * drift, model * model};
+}
+
+/* Of the entry, of the model in this house, and of what has changed since. */
+static double error_of(const struct vh_learning *l, const struct vh_learn_value *v, double mean)
+{
+    const struct vh_learn_error e = vh_learn_error_of(l, v, size_of(v, mean));
+    const double far = vh_learn_is_pick(v) ? l->unsteady[v->planting] : 1.0;
+
+    return sqrt(e.own + far * far * e.model);
 }
 
 /* Where an entry lies q times as far from all futures as `far` allows, its variance is taken as q^4
@@ -151,6 +159,17 @@ static void prepare_value(struct vh_learning *l, size_t i)
     l->sd[i] = weighed_down(own, spread2 + strays * strays, v->value - mean - shift, p->far);
     l->size[i] =
         l->sd[i] > own ? 0.0 : usual; /* a slip has nothing in common with its neighbours */
+}
+
+/* How far the picks stray in this house, and their errors again by that. */
+static enum vh_status weigh_house(struct vh_learning *l)
+{
+    const enum vh_status status = vh_learn_unsteady(l);
+
+    for (size_t i = 0; i < l->past.values && status == VH_OK; i++)
+        if (l->size[i] > 0.0 && vh_learn_is_pick(&l->past.value[i]))
+            prepare_value(l, i);
+    return status;
 }
 
 /* ---- the spread that stays ---- */
@@ -203,7 +222,10 @@ static enum vh_status passes(struct vh_learning *l, vh_progress progress, void *
             break;
         for (size_t i = 0; i < l->past.values; i++)
             prepare_value(l, i);
-        status = vh_learn_decorrelate(l);
+        if (pass == 0)
+            status = weigh_house(l);
+        if (status == VH_OK)
+            status = vh_learn_decorrelate(l);
         if (status != VH_OK)
             break;
         const struct vh_smoother s = {.members = l->members,
@@ -214,7 +236,7 @@ static enum vh_status passes(struct vh_learning *l, vh_progress progress, void *
                                       .observed = l->observed,
                                       .sd = l->sd,
                                       .alpha = count,
-                                      .doubt = 1.0,
+                                      .doubt = l->scenario->parameters->record.chance_times,
                                       .draw = l->scenario->options.draw,
                                       .pass = (uint32_t)pass};
         status = vh_smoother_update(&s);
@@ -243,7 +265,10 @@ static enum vh_status learning_init(const struct vh_scenario *s, struct vh_learn
     l->observed = calloc(l->past.values, sizeof *l->observed);
     l->sd = calloc(l->past.values, sizeof *l->sd);
     l->size = calloc(l->past.values, sizeof *l->size);
-    return l->predicted && l->observed && l->sd && l->size ? status : VH_NO_MEMORY;
+    l->unsteady = calloc(l->past.scenario.house.plantings + 1, sizeof *l->unsteady);
+    for (size_t k = 0; l->unsteady && k < l->past.scenario.house.plantings; k++)
+        l->unsteady[k] = 1.0;
+    return l->unsteady && l->predicted && l->observed && l->sd && l->size ? status : VH_NO_MEMORY;
 }
 
 static void learning_clear(struct vh_learning *l)
@@ -257,6 +282,7 @@ static void learning_clear(struct vh_learning *l)
     free(l->size);
     free(l->factor);
     free(l->log_offset_c);
+    free(l->unsteady);
 }
 
 /* The priors, with what was learnt laid over the plantings that have records; the light and the

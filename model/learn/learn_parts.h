@@ -63,10 +63,23 @@ struct vh_learning {
     double *size;             /* [value] between what was foreseen and what came */
     struct vh_member *factor; /* [member][planting of past] */
     double *log_offset_c;     /* [member] */
+    double *unsteady; /* [planting of past] how far its picks stray, against the usual house */
 };
 
+/* A pick, in number or mass? */
+bool vh_learn_is_pick(const struct vh_learn_value *v);
 /* How far an entry may stray with its neighbours, as a share; 0: it is no pick. */
 double vh_learn_stray_sd(const struct vh_learning *l, const struct vh_learn_value *v);
+/* Variances of an entry where `size` is what is foreseen: of its own and of what has changed since;
+ * of the model, in the usual house. */
+struct vh_learn_error {
+    double own, model;
+};
+struct vh_learn_error vh_learn_error_of(const struct vh_learning *l, const struct vh_learn_value *v,
+                                        double size);
+/* How far the picks of each planting stray, by the entries against the futures as the book has
+ * them; also for each member (learn_unsteady.c). predicted, size: before anything was learnt. */
+enum vh_status vh_learn_unsteady(struct vh_learning *l);
 /* Picks of one planting stray from the model together (vh_stray.h): turns predicted and observed
  * into as many numbers whose errors are independent, with sd 1. VH_NO_MEMORY, VH_NO_NUMBER. */
 enum vh_status vh_learn_decorrelate(struct vh_learning *l);

@@ -12,7 +12,7 @@
 
 #define STRAY_PURPOSE 0x57A7U /* of random numbers; no other part draws with it */
 
-static bool is_pick(const struct vh_learn_value *v)
+bool vh_learn_is_pick(const struct vh_learn_value *v)
 {
     return v->item == VH_RECORD_PICKED_KG || v->item == VH_RECORD_PICKED_FRUITS;
 }
@@ -27,15 +27,18 @@ static double share_covariance(const struct vh_learning *l, const struct vh_lear
                                const struct vh_learn_value *b)
 {
     const struct vh_futures_params *p = &l->scenario->parameters->futures;
+    const double sd = vh_learn_stray_sd(l, a);
 
-    if (!is_pick(a) || !is_pick(b) || a->planting != b->planting)
+    if (!vh_learn_is_pick(a) || !vh_learn_is_pick(b) || a->planting != b->planting)
         return 0.0;
-    return vh_stray_covariance(p->stray_sd, p->stray_d, middle(a) - middle(b));
+    return vh_stray_covariance(sd, p->stray_d, middle(a) - middle(b));
 }
 
 double vh_learn_stray_sd(const struct vh_learning *l, const struct vh_learn_value *v)
 {
-    return is_pick(v) ? l->scenario->parameters->futures.stray_sd : 0.0;
+    return vh_learn_is_pick(v)
+               ? l->unsteady[v->planting] * l->scenario->parameters->futures.stray_sd
+               : 0.0;
 }
 
 /* ---- errors of the entries made independent ---- */
@@ -100,7 +103,8 @@ static enum vh_status gather(const struct vh_learning *l, size_t planting, struc
 {
     *t = (struct today){.value = calloc(l->past.values + 1, sizeof *t->value)};
     for (size_t i = 0; t->value && i < l->past.values; i++)
-        if (l->past.value[i].planting == planting && is_pick(&l->past.value[i]) && l->size[i] > 0.0)
+        if (l->past.value[i].planting == planting && vh_learn_is_pick(&l->past.value[i]) &&
+            l->size[i] > 0.0)
             t->value[t->n++] = i;
     if (!t->value)
         return VH_NO_MEMORY;
@@ -116,6 +120,7 @@ static enum vh_status gather(const struct vh_learning *l, size_t planting, struc
 static enum vh_status weigh(const struct vh_learning *l, struct today *t)
 {
     const struct vh_futures_params *p = &l->scenario->parameters->futures;
+    const double sd = vh_learn_stray_sd(l, &l->past.value[t->value[0]]);
     double told = 0.0;
 
     for (size_t i = 0; i < t->n; i++) {
@@ -125,9 +130,9 @@ static enum vh_status weigh(const struct vh_learning *l, struct today *t)
             gsl_matrix_set(t->c, i, k,
                            share_covariance(l, a, &l->past.value[t->value[k]]) +
                                (i == k ? own * own : 0.0));
-        gsl_vector_set(t->with, i,
-                       vh_stray_covariance(p->stray_sd, p->stray_d,
-                                           (double)l->scenario->house.today - middle(a)));
+        gsl_vector_set(
+            t->with, i,
+            vh_stray_covariance(sd, p->stray_d, (double)l->scenario->house.today - middle(a)));
     }
     gsl_error_handler_t *before = gsl_set_error_handler_off();
     int failed = gsl_linalg_cholesky_decomp1(t->c);
@@ -136,7 +141,7 @@ static enum vh_status weigh(const struct vh_learning *l, struct today *t)
     gsl_set_error_handler(before);
     for (size_t i = 0; i < t->n && !failed; i++)
         told += gsl_vector_get(t->with, i) * gsl_vector_get(t->weight, i);
-    t->sd = sqrt(vh_max(p->stray_sd * p->stray_sd - told, 0.0));
+    t->sd = sqrt(vh_max(sd * sd - told, 0.0));
     return failed ? VH_NO_NUMBER : VH_OK;
 }
 

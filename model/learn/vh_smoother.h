@@ -26,8 +26,10 @@ struct vh_smoother {
     const double *observed;  /* [observation] */
     const double *sd;        /* [observation], above 0 */
     double alpha;            /* at least 1 */
-    double doubt;            /* shrinks correlations: 0 not at all, 1 by what chance would show */
-    uint64_t draw;           /* of the observation errors */
+    double
+        doubt; /* shrinks correlations: 0 not at all, 1 by what chance would show, 2 by twice that
+                */
+    uint64_t draw; /* of the observation errors */
     uint32_t pass;
 };
 
