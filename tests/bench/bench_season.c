@@ -1,7 +1,10 @@
 /* How long one season takes: 300 days of hourly climate, one planting, one member.
  *
- * Printed beside it, from the same run: the bare logarithms of its light hours, below which it
- * cannot fall. Trust the ratio, not the milliseconds. Usage: bench_season PARAMS_FOLDER
+ * Measured in turns with it, in the same run: the bare logarithms and exponentials of its hours,
+ * below which it cannot fall. Trust the ratio, not the milliseconds.
+ * Usage: bench_season PARAMS_FOLDER CROP [SEASONS]
+ * Prints "ms BARE_MS RATIO Q1 Q3", the ratio and its quartiles over the turns; with SEASONS
+ * nothing: it runs so many, for counting instructions.
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -26,10 +29,11 @@ static int by_size(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-static double median(double *v)
+/* The value below which a share of them lies. */
+static double quantile(double *v, int of_4)
 {
     qsort(v, REPEATS, sizeof *v, by_size);
-    return v[REPEATS / 2];
+    return v[REPEATS * of_4 / 4];
 }
 
 /* A made-up year of a house: warm days, cool nights, light by a parabola that grows towards summer.
@@ -54,22 +58,24 @@ static bool make_climate(struct vh_climate *c)
     return true;
 }
 
-static double bare_logs_ms(const struct vh_climate *c)
+static double bare_ms(const struct vh_climate *c)
 {
     volatile double sink = 0.0;
     const double start = now_ms();
-    for (size_t i = 0; i < DAYS * VH_HOURS_PER_DAY; i++)
+    for (size_t i = 0; i < DAYS * VH_HOURS_PER_DAY; i++) {
         if (c->par_umol_m2_s[i] > 0.0)
             sink = sink + vh_log(1.0 + c->par_umol_m2_s[i]);
+        sink = sink + vh_exp(0.01 * c->t_c[i]);
+    }
     return now_ms() - start;
 }
 
-static bool bench(const struct vh_parameters *params, const char *name)
+static bool bench(const struct vh_parameters *params, const char *name, int seasons)
 {
     const struct vh_crop_file *file = vh_parameters_crop(params, name);
     const struct vh_factors one = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     struct vh_house house = {0};
-    double season_ms[REPEATS], logs_ms[REPEATS];
+    double season_ms[REPEATS], calls_ms[REPEATS], ratio[REPEATS];
 
     if (!file || !make_climate(&house.climate))
         return false;
@@ -95,18 +101,26 @@ static bool bench(const struct vh_parameters *params, const char *name)
                    .pick_stage = params->colours.light_red,
                    .pick_from_g = habit->pick_from_g,
                    .bees_share = 1.0}};
-    for (int k = 0; k < REPEATS; k++) {
+    struct vh_crop_tables tables; /* once for all members, as in a forecast */
+    if (vh_crop_tables_init(p.crop, &tables) != VH_OK)
+        return false;
+    p.tables = &tables;
+    for (int k = 0; k < (seasons > 0 ? seasons : REPEATS); k++) {
         struct vh_season s;
         const double start = now_ms();
         if (vh_season_run(&house, &p, 1.0, params->colours.breaker, &one, &s) != VH_OK)
             return false;
-        season_ms[k] = now_ms() - start;
+        const double ms = now_ms() - start;
         vh_season_clear(&s);
-        logs_ms[k] = bare_logs_ms(&house.climate);
+        if (seasons > 0)
+            continue;
+        season_ms[k] = ms;
+        calls_ms[k] = bare_ms(&house.climate);
+        ratio[k] = ms / calls_ms[k];
     }
-    const double ms = median(season_ms), logs = median(logs_ms);
-    printf("%-15s season of %d days %.3f ms, %.1f times its bare logarithms (%.3f ms)\n", name,
-           DAYS, ms, ms / logs, logs);
+    if (seasons == 0)
+        printf("%.4f %.4f %.2f %.2f %.2f\n", quantile(season_ms, 2), quantile(calls_ms, 2),
+               quantile(ratio, 2), quantile(ratio, 1), quantile(ratio, 3));
     free(house.climate.t_c);
     free(house.climate.par_umol_m2_s);
     free(house.climate.co2_ppm);
@@ -117,10 +131,10 @@ int main(int argc, char **argv)
 {
     struct vh_messages *m = vh_messages_create();
     struct vh_parameters *params = NULL;
-    bool good = argc == 2 && m && vh_parameters_read(argv[1], &params, m) >= 0;
+    const int seasons = argc == 4 ? atoi(argv[3]) : 0;
+    bool good = argc >= 3 && m && vh_parameters_read(argv[1], &params, m) >= 0;
 
-    if (good)
-        good = bench(params, "tomato-cluster") && bench(params, "cucumber-long");
+    good = good && bench(params, argv[2], seasons);
     vh_parameters_free(params);
     vh_messages_free(m);
     return good ? 0 : 1;
