@@ -3,6 +3,7 @@
 #include <criterion/new/assert.h>
 #include <string.h>
 
+#include "vh_day.h"
 #include "vh_leaf.h"
 #include "vh_light.h"
 #include "vh_math_parts.h"
@@ -105,6 +106,46 @@ Test(wide, wide_registers_give_the_same_bits)
         for (int i = 0; i < LEAVES; i++)
             cr_assert(rows[0][i] ==
                       vh_leaf_expanded(&crop->leaf, clock - (1 + i) + crop->leaf.born_at));
+    }
+    vh_parameters_free(params);
+}
+
+Test(wide, a_day_sums_its_hours_in_their_order)
+{
+    struct vh_parameters *params;
+    const struct vh_crop *crop = crop_of(&params);
+    struct vh_fgp fgp;
+
+    cr_assert(vh_fgp_init(crop, &fgp) == VH_OK);
+    for (int d = 0; d < DAYS; d++) {
+        const struct hours w = weather(d);
+        double t = 0.0, growth = 0.0, young = 0.0, suckers = 0.0, par = 0.0, light_t = 0.0,
+               dark_t = 0.0, lit = 0.0, bees = 0.0;
+        struct vh_day day;
+
+        vh_day_init(&day, crop, &fgp, w.t_c, w.par, w.co2);
+        for (int h = 0; h < VH_LIGHT_HOURS; h++) {
+            const bool light = w.par[h] > crop->stem.light_hour_umol_m2_s;
+            t += w.t_c[h];
+            par += w.par[h];
+            growth += vh_max(0.0, w.t_c[h] - crop->fruit.growth_base_c);
+            young += vh_max(0.0, w.t_c[h] - crop->flower.abort_base_c);
+            suckers += vh_max(0.0, w.t_c[h] - crop->sucker.base_c);
+            if (!light)
+                dark_t += w.t_c[h];
+            else
+                light_t += w.t_c[h];
+            lit += light;
+            bees += light && w.t_c[h] >= crop->flower.bees_low_c &&
+                    w.t_c[h] <= crop->flower.bees_high_c;
+        }
+        const bool both = lit > 0.0 && lit < VH_LIGHT_HOURS;
+        cr_assert(day.mean_c == t / VH_LIGHT_HOURS && day.young_cd == young / VH_LIGHT_HOURS);
+        cr_assert(day.growth_cd == growth / VH_LIGHT_HOURS);
+        cr_assert(day.sucker_cd == suckers / VH_LIGHT_HOURS);
+        cr_assert(day.dli_mol_m2_d == par * 3600.0 / 1e6);
+        cr_assert(day.dif_k == (both ? light_t / lit - dark_t / (VH_LIGHT_HOURS - lit) : 0.0));
+        cr_assert(day.bees_share == (lit > 0.0 ? bees / lit : 0.0));
     }
     vh_parameters_free(params);
 }
