@@ -49,25 +49,27 @@ static void sync_folder_of(const char *path)
     free(folder);
 }
 
-/* Does the open file still hold just these bytes, and does the name still stand for it? */
-static bool is_unchanged(int fd, const char *path, const void *old, size_t old_n)
+/* *same: does the open file still hold just these bytes, and does the name still stand for it? 0 or
+ * errno: nobody knows. */
+static int compare(int fd, const char *path, const void *old, size_t old_n, bool *same)
 {
     struct stat opened, named;
     char *now = malloc(old_n + 1);
     size_t got = 0;
     ssize_t one = 1;
+    int e = now ? 0 : ENOMEM;
 
-    while (now && one != 0 && got <= old_n) {
+    while (e == 0 && one != 0 && got <= old_n) {
         one = read(fd, now + got, old_n + 1 - got);
         if (one < 0 && errno != EINTR)
-            break;
+            e = errno;
         got += one > 0 ? (size_t)one : 0;
     }
-    const bool same = now && one == 0 && got == old_n && memcmp(now, old, old_n) == 0 &&
-                      fstat(fd, &opened) == 0 && stat(path, &named) == 0 &&
-                      opened.st_ino == named.st_ino && opened.st_dev == named.st_dev;
+    *same = e == 0 && one == 0 && got == old_n && memcmp(now, old, old_n) == 0 &&
+            fstat(fd, &opened) == 0 && stat(path, &named) == 0 && opened.st_ino == named.st_ino &&
+            opened.st_dev == named.st_dev;
     free(now);
-    return same;
+    return e;
 }
 
 /* Waits for its turn among programs like this one. */
@@ -172,6 +174,7 @@ static enum vh_status replace(const char *path, const void *old, size_t old_n, c
     const int fd = open(path, O_RDWR | O_NONBLOCK | O_CLOEXEC);
     int e = fd < 0 || fstat(fd, &sb) != 0 ? errno : 0;
     enum vh_status status = VH_OK;
+    bool same = false;
 
     if (e == 0 && !S_ISREG(sb.st_mode)) {
         snprintf(why, VH_WHY, "%.400s is no plain file; it is left alone", path);
@@ -179,7 +182,9 @@ static enum vh_status replace(const char *path, const void *old, size_t old_n, c
     }
     if (e == 0 && status == VH_OK)
         e = lock(fd);
-    if (e == 0 && status == VH_OK && !is_unchanged(fd, path, old, old_n)) {
+    if (e == 0 && status == VH_OK)
+        e = compare(fd, path, old, old_n, &same);
+    if (e == 0 && status == VH_OK && !same) {
         snprintf(why, VH_WHY,
                  "%.400s was changed by another program just now; nothing was written, try again",
                  path);

@@ -207,7 +207,7 @@ static void fill_days(struct vh_reading *r)
               raw->until.good ? raw->until.day : h->last_day);
     default_end(r, &raw->from, "market.from", h->first_day);
     default_end(r, &raw->until, "market.until", h->last_day);
-    if (h->market.days == 0 && raw->days.good && in_order)
+    if (h->market.day && h->market.days == 0 && raw->days.good && in_order)
         tell_no_day(r);
 }
 

@@ -31,8 +31,10 @@ static bool copy_rows(struct vh_reading *r, const struct vh_param_set *from,
     for (size_t i = 0; to->row && i < from->rows; i++) {
         const bool good = copy_row(r, &from->row[i], &to->row[i]);
         to->rows = i + 1;
-        if (!good)
+        if (!good) { /* half a row has no name to be found by */
+            vh_param_set_clear(to);
             return false;
+        }
     }
     return to->row != NULL;
 }
