@@ -122,11 +122,12 @@ static void look(const struct twin *t, int after_weeks, struct tally *a)
     vh_scenario_free(s);
 }
 
-/* What no record tells keeps its error to the last bit; what they tell next to nothing of moves by
- * the chance of so few members and twins. */
-static void expect_no_worse(const struct tally *a, const char *when)
+/* What no record tells keeps its error to the last bit. What they tell next to nothing of moves by
+ * the chance of so few members, some 0.3 of its spread; the mean over 24 twins is then off by 8 in
+ * 100, over 200 by 3. (Where each correlation was believed above chance once, it was 16.) */
+static void expect_no_worse(const struct tally *a, double twins, const char *when)
 {
-    const double chance = 1.05;
+    const double chance = twins >= 100.0 ? 1.05 : 1.12;
 
     for (int k = 0; k < VH_KEPT_LOG_OFFSET; k++) {
         cr_log_info("%s: %s, error %.4f to %.4f", when, vh_kept_name((enum vh_kept_kind)k),
@@ -162,7 +163,7 @@ Test(twins, known_factors_are_found_and_the_forecast_comes_nearer)
                     a->steady_before / many, a->steady_after / many);
         if (many < 24.0)
             continue; /* too few to tell a share */
-        expect_no_worse(a, when);
+        expect_no_worse(a, many, when);
         cr_expect(ge(dbl, held, low), "%s", when);
         cr_expect(le(dbl, held, high), "%s", when);
         cr_expect(ge(dbl, nearer, least_nearer), "%s", when);
@@ -186,7 +187,7 @@ Test(twins, picks_alone_make_no_factor_worse)
     }
     cr_log_info("picks alone: error %.3f to %.3f", a.before / many, a.after / many);
     if (many >= 24.0) {
-        expect_no_worse(&a, "picks alone");
+        expect_no_worse(&a, many, "picks alone");
         cr_expect(lt(dbl, a.after, a.before));
     }
 }
