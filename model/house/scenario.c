@@ -32,6 +32,8 @@ static void fill(struct vh_reading *r)
     vh_scenario_fill_work(r);
     const enum vh_status climate_status = r->status;
     vh_scenario_fill_plantings(r);
+    if (r->status == VH_NO_MEMORY) /* half a planting has no name to be found by */
+        return;
     vh_scenario_check_rows(r);
     vh_scenario_fill_compare(r);
     const enum vh_status before_files = r->status;

@@ -96,6 +96,7 @@ days = ["sat"]
 [records]
 file = "records.csv"
 [compare]
+planting = "slicers"
 fruits_kept = [3]
 """
 RECORDS = "date,planting,item,value\n2026-05-08,slicers,picked_kg,8.2\n2026-05-12,slicers,picked_kg,9.1\n" \
