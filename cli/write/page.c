@@ -195,8 +195,9 @@ static void say_cell(struct vh_page *p, const struct vh_table *t, size_t row, in
 
 static void open_numbers(struct vh_page *p, const char *caption)
 {
-    vh_page_add(p, "<details><summary>The numbers</summary><div class=\"scroll\" tabindex=\"0\" "
-                   "role=\"region\" aria-label=\"");
+    vh_page_add(p, "<details><summary>The numbers · ");
+    vh_page_say(p, caption);
+    vh_page_add(p, "</summary><div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"");
     vh_page_say(p, caption);
     vh_page_add(p, "\"><table><caption>");
     vh_page_say(p, caption);

@@ -90,7 +90,7 @@ static void draw_temperature(struct vh_page *p)
         read_weekly(p, "tmax_c", false, &w[2]);
         for (int i = 0; i < 3; i++)
             in_readers_unit(p, &w[i]);
-        vh_page_figure(p, "Temperature", "mean, low and high of the day, by week");
+        vh_page_figure(p, "Temperature", "mean, low and high, by week");
         vh_panel_open(p, &panel, 1, bottom, lowest(&w[1]) - 1.0, highest(&w[2]) + 1.0,
                       p->units == VH_SAY_US ? degree_f : degree_c, "Temperature in the house",
                       "Weekly means of the days' mean, low and high.");

@@ -128,7 +128,14 @@ void vh_report_load(struct vh_page *p)
     vh_page_add(p, "<p class=\"key\">What fruit and growth ask for, divided by what the light can "
                    "feed. At <b>1</b> everything asked is fed; above it fruit stays smaller and "
                    "young fruit may drop. <i class=\"sw kl\"></i>until today, "
-                   "<i class=\"sw ln\"></i>foreseen.</p></div>");
+                   "<i class=\"sw ln\"></i>foreseen.");
+    if (most > load_shown_most) {
+        char cut[60];
+        snprintf(cut, sizeof cut, " What is above %.0f is drawn at %.0f.", load_shown_most,
+                 load_shown_most);
+        vh_page_add(p, cut);
+    }
+    vh_page_add(p, "</p></div>");
     vh_page_numbers(p, "Load: asked divided by fed", t, column,
                     (int)(sizeof column / sizeof column[0]));
     vh_page_part_end(p);

@@ -181,7 +181,7 @@ static void say_finding(struct vh_page *p, char *said, size_t room)
     }
 }
 
-/* "kg, 285 written down until now" */
+/* "kg, 285 written down" */
 static void say_until_now(const struct vh_page *p, const struct weeks *w, char *said, size_t room)
 {
     const char *unit = w->pieces ? "pieces" : vh_page_weight_unit(p);
@@ -189,7 +189,7 @@ static void say_until_now(const struct vh_page *p, const struct weeks *w, char *
 
     vh_say_amount(isfinite(w->recorded_sum) ? w->recorded_sum : w->reckoned_sum, amount);
     if (isfinite(w->recorded_sum))
-        snprintf(said, room, "%s, %s written down until now", unit, amount);
+        snprintf(said, room, "%s, %s written down", unit, amount);
     else
         snprintf(said, room, "%s%s", unit, w->reckoned_sum > 0.0 ? "" : ", none ripe yet");
 }

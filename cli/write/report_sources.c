@@ -53,7 +53,10 @@ static void add_learned(struct vh_page *p, const struct vh_table *t)
            "<th scope=\"col\">Range</th><th scope=\"col\">Told apart</th></tr></thead><tbody>");
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         vh_page_add(p, "<tr><th scope=\"row\">");
-        say_words(p, vh_cell_text(t, i, "name"));
+        if (strcmp(vh_cell_text(t, i, "name"), "log_offset_c") == 0)
+            vh_page_say(p, "Your thermometer reads high by, °C");
+        else
+            say_words(p, vh_cell_text(t, i, "name"));
         if (vh_cell_text(t, i, "planting")[0]) {
             vh_page_add(p, ", ");
             vh_page_say(p, vh_cell_text(t, i, "planting"));
