@@ -5,7 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { WEEKS_MOST = 400 };
+/* Of more plantings than OTHERS_MOST no line would be told from another behind one of them. */
+enum { WEEKS_MOST = 400, OTHERS_MOST = 12 };
 static const double bottom = 146.0, half_week_d = 3.5, load_shown_most = 4.0;
 
 struct loads {
@@ -62,7 +63,7 @@ static void draw_panel(struct vh_page *p, int planting, double most)
     vh_panel_open(p, &panel, planting, bottom, 0.0, most, "asked over fed", title, text);
     const double fed = vh_svg_at(&panel.y, 1.0);
     vh_svg_line(&panel.svg, VH_PANEL_LEFT, fed, VH_PANEL_RIGHT, fed, "lim");
-    for (int i = 0; i < p->plantings; i++) {
+    for (int i = 0; i < p->plantings && p->plantings <= OTHERS_MOST; i++) {
         struct loads other;
         if (i == planting)
             continue;
@@ -121,7 +122,8 @@ void vh_report_load(struct vh_page *p)
     vh_page_add(p, "<div class=\"three\">");
     const double most = highest(p);
     for (int i = 0; i < p->plantings; i++) {
-        vh_page_figure(p, p->planting[i], p->plantings > 1 ? "the others dotted" : "");
+        vh_page_figure(p, p->planting[i],
+                       p->plantings > 1 && p->plantings <= OTHERS_MOST ? "the others dotted" : "");
         draw_panel(p, i, most);
         vh_page_figure_end(p);
     }
