@@ -66,6 +66,13 @@ static double much(const struct day *d, size_t row, const char *column)
     return !pieces && d->facts->units == VH_SAY_US ? vh_say_lb(value) : value;
 }
 
+/* What half of the futures reach, as in the report; of one season alone what it gives. */
+static double likely_of(const struct day *d, size_t row)
+{
+    const double middle = much(d, row, "_p50");
+    return isfinite(middle) ? middle : much(d, row, "");
+}
+
 static const char *unit_of(const struct day *d, size_t row)
 {
     return by_pieces(d, row) ? "" : d->facts->units == VH_SAY_US ? " lb" : " kg";
@@ -144,7 +151,7 @@ static void say_next(FILE *to, const struct day *d)
 
         if (!is_told(d, i))
             continue;
-        vh_say_amount(much(d, i, ""), likely);
+        vh_say_amount(likely_of(d, i), likely);
         vh_say_amount(much(d, i, "_p10"), low);
         vh_say_amount(much(d, i, "_p90"), high);
         vh_say_amount(kept(much(d, i, "promise")), safe);
@@ -197,7 +204,7 @@ static bool say_later(FILE *to, const char *head, const struct day *d)
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
         if (!is_told(d, i))
             continue;
-        vh_say_amount(much(d, i, ""), likely);
+        vh_say_amount(likely_of(d, i), likely);
         vh_say_amount(kept(much(d, i, "promise")), safe);
         vh_say_add(text, "%s %s %s%s", any ? "," : "", vh_cell_text(d->market, i, "planting"),
                    likely, unit_of(d, i));

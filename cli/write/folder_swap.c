@@ -210,6 +210,16 @@ int vh_folder_swap_recover(int parent)
     return e;
 }
 
+/* Are these the letters of a swap that is not finished? Its folders are all that is left of a set.
+ */
+static bool is_in_swap(int parent, const char *letters)
+{
+    char journal[VH_HIDDEN_NAME];
+
+    snprintf(journal, sizeof journal, JOURNAL "%s", letters);
+    return faccessat(parent, journal, F_OK, AT_SYMLINK_NOFOLLOW) == 0;
+}
+
 void vh_folder_swap_clean(int parent)
 {
     DIR *entries = vh_folder_entries(parent);
@@ -218,6 +228,10 @@ void vh_folder_swap_clean(int parent)
 
     while (entries && (entry = vh_folder_next(entries)) != NULL) {
         const bool is_file = letters_of(entry, FILE_ALONE) != NULL;
+        const char *letters = letters_of(entry, NEW);
+        letters = letters ? letters : letters_of(entry, OLD);
+        if (letters && is_in_swap(parent, letters))
+            continue;
         if (!letters_of(entry, NEW) && !letters_of(entry, OLD) && !letters_of(entry, FIRST) &&
             !is_file)
             continue;

@@ -5,6 +5,7 @@
 #include "vh_date.h"
 #include "vh_ensemble.h"
 #include "vh_gaps.h"
+#include "vh_lower_said.h"
 #include "vh_plant_check.h"
 #include "vh_ranges.h"
 #include "vh_table.h"
@@ -150,6 +151,8 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
         status = vh_ensemble_run(&q, m);
     if (status == VH_OK)
         status = finish(g, vh_ensemble_threads(q.threads, q.members));
+    if (status == VH_OK)
+        status = vh_lower_said(g->mean);
     if (status == VH_OK)
         status = vh_topping_propose(g->scenario, g->last, q.members, g->mean, m);
     if (status == VH_OK)

@@ -172,7 +172,7 @@ static double plants_for(const struct gap *g, const double *supply, double share
         const double middle = (low + high) / 2.0;
         *(is_filled(g, supply, middle, share) ? &high : &low) = middle;
     }
-    return high;
+    return high > worth ? VH_ENDLESS : high;
 }
 
 /* Of numbers of plants some of which may be endless; so is the quantile that would lie on or beside

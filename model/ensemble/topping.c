@@ -61,7 +61,8 @@ static enum vh_status propose(void *context, const struct vh_member_view *view)
     for (size_t k = 0; k < view->house->plantings && status == VH_OK; k++) {
         struct vh_work_series series;
         struct vh_planned top;
-        status = vh_work_series_of(view->house, &view->season[k], view->light_factor, &series);
+        status = vh_work_series_of(view->house, &view->season[k],
+                                   view->light_factor * view->factors[k].plant.light, &series);
         if (status != VH_OK)
             return status;
         const struct vh_task_request request = {.series = &series,
@@ -97,7 +98,8 @@ enum vh_status vh_topping_propose(const struct vh_scenario *s, const int *last, 
                                   struct vh_result *r, struct vh_messages *m)
 {
     const size_t plantings = s->house.plantings;
-    int *room = malloc((members + plantings + 1) * sizeof *room), *sure = room + members;
+    int *room = malloc((members + plantings + 1) * sizeof *room),
+        *sure = room ? room + members : NULL;
     struct topping w = {s, sure, r->table[VH_TABLE_TASKS]};
     const struct vh_ensemble_request mean = {.scenario = s,
                                              .members = 1,

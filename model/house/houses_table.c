@@ -66,7 +66,7 @@ static double recorded(const struct vh_table *picks, const char *planting, doubl
 }
 
 /* Is row i the promise for its market day that was made nearest to a week before? Of two as near
- * the first counts. */
+ * the last counts. */
 static bool is_the_promise(const struct vh_table *said, size_t i, const char *planting)
 {
     const double off_most_d = 3.0, date = number(said, i, "date");
@@ -77,7 +77,7 @@ static bool is_the_promise(const struct vh_table *said, size_t i, const char *pl
     for (size_t k = 0; k < vh_table_rows(said); k++) {
         const double other = fabs(date - number(said, k, "said_on") - week_d);
         if (k != i && number(said, k, "date") == date && is_of(said, k, planting) &&
-            strcmp(text(said, k, "grade"), "all") == 0 && (other < off || (other == off && k < i)))
+            strcmp(text(said, k, "grade"), "all") == 0 && (other < off || (other == off && k > i)))
             return false;
     }
     return true;

@@ -62,7 +62,8 @@ static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double
         lot->lost_frac = keep.lost;
 }
 
-/* What was weighed takes the place of what was foreseen, for the time that an entry stands for. */
+/* What was weighed takes the place of what was foreseen, for the time that an entry stands for. A
+ * doubtful entry does not: a slip of the pen must not be promised. */
 static void take_record(const struct vh_record_picks *p, struct vh_lots *l)
 {
     double kg = 0.0;
@@ -74,7 +75,7 @@ static void take_record(const struct vh_record_picks *p, struct vh_lots *l)
         kg += l->lot[i].kg;
         last = &l->lot[i];
     }
-    if (!last || !(kg > 0.0) || isnan(p->kg))
+    if (!last || !(kg > 0.0) || isnan(p->kg) || p->doubt)
         return;
     for (size_t i = 0; i < l->lots; i++) {
         if (l->lot[i].on < p->from || l->lot[i].on > p->until)

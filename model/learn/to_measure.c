@@ -335,6 +335,7 @@ static enum vh_status weigh(const struct asking *a, size_t k, size_t i, struct v
                                .wanted = kg,
                                .counted = said,
                                .error_variance = error_variance(a, k, v->item, m->expect),
+                               .doubt = p->chance_times,
                                .factors = choose_factors(a, k, v->item, factor),
                                .factor = factor};
     const enum vh_status status = vh_worth_narrows(&w, &m->narrows);

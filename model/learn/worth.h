@@ -12,6 +12,7 @@ struct vh_worth {
     const double *wanted;  /* [member] Y */
     const double *counted; /* [member] g */
     double error_variance; /* R */
+    double doubt;          /* shrinks the correlation, as that of vh_smoother.h */
     size_t factors;
     const double *const *factor; /* [factors][member] M; those without spread are passed over */
 };

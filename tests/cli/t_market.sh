@@ -111,4 +111,14 @@ echo "not,a,promise" >out/said.csv
 run forecast house.toml --today 2026-07-21 --out out; exits 2
 complains "out/said.csv:1: "
 good "kept" [ "$(cat out/said.csv)" = "not,a,promise" ]
+
+# a slip of the pen, a thousandfold weight two days before the market day, is told and never promised
+{ cat house.toml; printf '[records]\nfile = "slip.csv"\n'; } >slip.toml
+printf 'date,planting,item,value,truss,of,note\n2026-07-16,late,picked_kg,3200,,,\n' >slip.csv
+run forecast slip.toml --today 2026-07-16 --members 40 --out slip; exits 0
+complains "slip.csv:2: warning: picked_kg of late is 3200"
+slip=$(awk -F, 'NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; next }
+    $at["date"] == "2026-07-18" && $at["planting"] == "late" && $at["kg_p90"] > most { most = $at["kg_p90"] }
+    END { print most + 0 }' slip/market_days.csv)
+good "90 of 100 futures have less than 100 kg of late, not tons: $slip kg" holds "$slip > 0 && $slip < 100"
 finish

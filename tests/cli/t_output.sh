@@ -142,6 +142,14 @@ good "the new set got its name" [ -f three/run.json ]
 mv three .vh-old-ABCDEF; printf three >.vh-swap-ABCDEF
 forecast --out four; exits 0; no_leftovers
 good "or the old one came back" [ -f three/run.json ]
+# `note` writes beside it and cleans too: an unfinished swap is no leftover, it is all there is of a set.
+mv three .vh-old-ABCDEF; printf three >.vh-swap-ABCDEF; cp "$VINEHAND_SOURCE/scenarios/no-thermometer/scenario.toml" .
+printf '\n[records]\nfile = "records.csv"\n' >>scenario.toml
+run note . tomatoes picked_kg 2 --date 2026-07-20; exits 0
+good "note leaves the only whole set" [ -f .vh-old-ABCDEF/run.json ]
+rm -f scenario.toml records.csv
+forecast --out four; exits 0; no_leftovers
+good "and the next run brings it back" [ -f three/run.json ]
 mkdir .vh-notours; echo x >.vh-notours/x; echo x >.vh-ABCDEF
 forecast --out four; exits 0
 good "names that are not ours stay" [ -f .vh-notours/x ]; good "files of such a name stay" [ -f .vh-ABCDEF ]

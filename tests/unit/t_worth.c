@@ -33,7 +33,7 @@ static struct drawn *draw(double y_sd, double g_sd)
 static double narrows(const struct drawn *d, size_t members, size_t factors, double error_sd)
 {
     const double *factor[] = {d->m0, d->m1};
-    const struct vh_worth w = {members, d->y, d->g, error_sd * error_sd, factors, factor};
+    const struct vh_worth w = {members, d->y, d->g, error_sd * error_sd, 1.0, factors, factor};
     double share = -1.0;
 
     cr_assert(eq(int, vh_worth_narrows(&w, &share), VH_OK));
