@@ -68,7 +68,9 @@ static enum vh_status compute(struct work *w)
         status = vh_scenario_learn(w->scenario, go_on, NULL, w->messages);
     if (status >= 0)
         status = vh_forecast(w->scenario, go_on, NULL, &w->result, w->messages);
-    return status >= 0 ? vh_waiting_costs(w->scenario, w->result, w->messages) : status;
+    if (status >= 0)
+        status = vh_waiting_costs(w->scenario, w->result, w->messages);
+    return status >= 0 ? vh_worth_measuring(w->scenario, w->result, w->messages) : status;
 }
 
 static enum vh_status write_set(struct work *w)
@@ -123,15 +125,26 @@ static enum vh_status run(struct work *w, size_t i, bool *there)
     return status >= 0 ? write_set(w) : status;
 }
 
+/* Files that a scenario names lie beside it and are called as it calls them: with its folder in
+ * front, of many houses the right one is found. */
+static void say_file(const struct vh_many_houses *all, size_t i, const char *file, char said[300])
+{
+    const char *scenario = vh_house_list_path(all->list, i), *end = strrchr(scenario, '/');
+    const int folder = strchr(file, '/') || !end ? 0 : (int)(end - scenario) + 1;
+
+    snprintf(said, 300, "%.*s%s", folder < 200 ? folder : 200, scenario, file);
+}
+
 /* The first error as one line. */
-static void say_why(const struct work *w, enum vh_status status, struct vh_house_outcome *o)
+static void say_why(const struct work *w, size_t house, enum vh_status status,
+                    struct vh_house_outcome *o)
 {
     const size_t n = w->messages ? vh_messages_count(w->messages) : 0;
 
     o->errors = w->messages ? (int)vh_messages_count_of(w->messages, VH_ERROR) : 0;
     for (size_t i = 0; i < n; i++) {
         const struct vh_message *m = vh_messages_at(w->messages, i);
-        char line[48] = "";
+        char line[48] = "", file[300];
 
         if (m->severity != VH_ERROR)
             continue;
@@ -139,8 +152,8 @@ static void say_why(const struct work *w, enum vh_status status, struct vh_house
             snprintf(line, sizeof line, ":%" PRId64 ":%d", m->line, m->column);
         else if (m->line > 0)
             snprintf(line, sizeof line, ":%" PRId64, m->line);
-        snprintf(o->why, sizeof o->why, "%.300s%s: %.340s", m->file ? m->file : w->name, line,
-                 m->text);
+        say_file(w->all, house, m->file ? m->file : w->name, file);
+        snprintf(o->why, sizeof o->why, "%s%s: %.340s", file, line, m->text);
         return;
     }
     o->errors = 1;
@@ -157,7 +170,7 @@ void vh_one_house_run(const struct vh_many_houses *w, size_t i, struct vh_house_
     *o = (struct vh_house_outcome){.came = there ? VH_HOUSE_THERE : VH_HOUSE_DONE};
     if (status < 0) {
         o->came = status == VH_BAD_INPUT ? VH_HOUSE_WRONG : VH_HOUSE_FAILED;
-        say_why(&one, status, o);
+        say_why(&one, i, status, o);
     }
     if (status < 0 && (status == VH_INTERRUPTED || vh_interrupt_came()))
         *o = (struct vh_house_outcome){.came = VH_HOUSE_STOPPED};

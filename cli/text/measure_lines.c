@@ -25,13 +25,13 @@ static void say_range(const struct vh_table *t, size_t row, char text[VH_SAY_TEX
         vh_say_add(text, "the range of the seven days to come");
 }
 
-/* "grams a fruit, 20 fruits"; "fruits set on truss 15, 5 plants" */
+/* "grams a fruit (fruit_g), 20 fruits"; "fruits set on truss (fruits_set) 15, 5 plants" */
 static void say_count(const struct vh_table *t, size_t row, char text[VH_SAY_TEXT])
 {
     const char *item = vh_cell_text(t, row, "item");
     const double truss = vh_cell_number(t, row, "truss"), of = vh_cell_number(t, row, "of");
 
-    vh_say_add(text, "%s", vh_learnt_item(item));
+    vh_say_add(text, "%s (%s)", vh_learnt_item(item), item);
     if (isfinite(truss))
         vh_say_add(text, " on %.0f", truss);
     if (isfinite(of))
@@ -79,7 +79,7 @@ void vh_measure_lines(FILE *to, const struct vh_table *t, int indent)
             continue; /* the first row of each is the most worth */
         vh_say_add(text, "%s%s, ", row > 0 ? "; " : "", planting);
         if (narrows < LEAST) {
-            vh_say_add(text, "none by 1 %%");
+            vh_say_add(text, "none by as much as 1 %%");
             continue;
         }
         say_count(t, row, text);

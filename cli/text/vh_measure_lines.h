@@ -7,7 +7,7 @@
 
 #include "vinehand.h"
 
-/* "MEASURE    plums: grams a fruit, 20 fruits, narrows Saturday's range most (6 %)": the most
+/* "MEASURE    plums: grams a fruit (fruit_g), 20 fruits, narrows Saturday's range most (6 %)": the most
  * worth of all, of the table "to_measure". Nothing where that is empty. */
 void vh_measure_line(FILE *to, const struct vh_table *t, int indent);
 /* The same for each planting. */

@@ -234,12 +234,28 @@ static bool shrink(struct room *most)
     return most->tasks > 0;
 }
 
+/* After the last day there is nothing to plan, and that is said before the empty list. */
+static void say_over(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
+{
+    const struct vh_table *house = vh_result_table_named(r, "house");
+    const double last = house ? vh_cell_number(house, 0, "last_day") : (double)NAN;
+    char date[VH_SAY_ROOM], text[VH_SAY_TEXT];
+
+    if (!(last < (double)f->today))
+        return;
+    vh_say_date(last, date);
+    snprintf(text, sizeof text,
+             "the last day of this scenario was %s; for the next season give it new dates", date);
+    vh_say_block(to, "OVER", INDENT, text);
+}
+
 static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
                     const struct room *most)
 {
     const struct vh_table *summary = vh_result_table_named(r, "summary");
 
     say_head(to, r, f);
+    say_over(to, r, f);
     if (vh_market_is_to_come(r, f)) {
         vh_market_lines(to, r, f, most->after);
         vh_gap_lines(to, r, f, most->gaps);

@@ -213,7 +213,10 @@ static enum vh_status check_names(const struct vh_house_list *l, struct vh_messa
     if (sorted)
         qsort(sorted, l->houses, sizeof(struct one *), by_name);
     for (size_t i = 1; i < l->houses && sorted; i++)
-        if (strcmp(sorted[i - 1]->name, sorted[i]->name) == 0)
+        if (strcmp(sorted[i - 1]->path, sorted[i]->path) == 0)
+            status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){l->shown, sorted[i]->line, 0, NULL},
+                             "%.200s stands twice; take one away", sorted[i]->path);
+        else if (strcmp(sorted[i - 1]->name, sorted[i]->name) == 0)
             status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){l->shown, sorted[i]->line, 0, NULL},
                              "the results of %.200s and %.200s would both be called %.100s; "
                              "rename one of them",

@@ -66,6 +66,8 @@ static enum vh_status take(void *context, const struct vh_csv_row *row, bool hea
         } else {
             if (cell.text && !vh_csv_number(cell, '.', &number))
                 return wrong(r, row, "this is no number");
+            if (number < 0.0)
+                return wrong(r, row, "a promise is never below nothing");
             vh_table_set_number(r->table, c, number);
         }
     }

@@ -80,7 +80,14 @@ printf '\357\273\277# my houses\r\n\r\n  ../list/h1\r\n../list/single.toml\r\n..
 run houses far/all.txt $at; exits 2; complains "far/../list/gone: there is no such file"
 good "results lie beside the list" [ -d far/out/h1 ]
 good "as from the folder" cmp -s far/out/h1/picks.csv t1/h1/picks.csv
-printf '../list/h1\n../list/h1/scenario.toml\n' >far/twice.txt
+cp -r list/h1 far/h1; printf '../list/h1\nh1\n' >far/twice.txt
+printf '../list/h1\n../list/h1/scenario.toml\n' >far/same.txt
+run houses far/same.txt $at --out o; exits 2; complains "far/same.txt:2: "; complains "stands twice; take one away"
+mkdir -p slips/s1
+{ cat list/h1/scenario.toml; printf '\n[records]\nfile = "book.csv"\n'; } >slips/s1/scenario.toml
+printf 'date,planting,item,value\n2026-05-20,nobody,picked_kg,2\n' >slips/s1/book.csv
+run houses slips $at --out o; exits 2; complains "slips/s1/book.csv:2: no planting is called"
+rm -rf o
 run houses far/twice.txt $at --out o; exits 2; complains "far/twice.txt:2: the results of"; complains "both be called h1"
 printf '\n# none\n' >far/none.txt
 run houses far/none.txt $at --out o; exits 2; complains "far/none.txt: there is no house in it"

@@ -44,4 +44,8 @@ sys.exit(not ("1 of 2 promises were kept" in page.replace("\u00a0", " ") or "kep
 echo not,a,promise >out/said_fruits.csv
 run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
 complains "out/said_fruits.csv:1: "
+# a number that no run of ours has said
+{ head -n 1 pieces; echo "2026-06-15,2026-06-20,longs,all,-5,1,9"; } >out/said_fruits.csv
+run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
+complains "out/said_fruits.csv:2: a promise is never below nothing"
 finish

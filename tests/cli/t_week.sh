@@ -52,4 +52,6 @@ run week "$two" --members 1 --today 2026-07-14 --units us --out out; exits 0; sc
 says " lb"; bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
 run week "$two" --members 1 --today 2026-07-14 --out out --quiet; exits 0; quiet_out
 run week no-such; exits 2; quiet_out
+run week "$two" --members 1 --today 2026-12-24 --out over; exits 0
+says "OVER       the last day of this scenario was 10 November"
 finish
