@@ -148,7 +148,8 @@ enum vh_status vh_parameters_read(const char *folder, struct vh_parameters **out
     if (!p)
         return VH_NO_MEMORY;
     /* It would end the process. Here and for good, not round each call: there is one for all
-     * threads, and houses side by side would put it back under each other. */
+     * threads, and houses side by side would put it back under each other. (What the tests ask
+     * alone switches it off itself; what it puts back is then this.) */
     gsl_set_error_handler_off();
     p->folder = strdup(folder);
     const enum vh_status status = p->folder ? read_all(p, folder, m) : VH_NO_MEMORY;
