@@ -210,45 +210,65 @@ static enum vh_status cost_of_task(const struct waiting *w, size_t k, enum vh_ta
 
 /* ---- into the table ---- */
 
-static bool is_row_of(const struct vh_table *t, size_t row, const char *planting, const char *task,
-                      int64_t today)
-{
-    const double day = vh_table_number(t, row, (size_t)vh_table_find(t, "date"));
+/* The rows of tasks.csv that lie in the week, and the columns that are asked of them. */
+struct week_rows {
+    struct vh_table *table;
+    size_t planting, task, *row, rows;
+};
 
-    return day >= (double)today && day < (double)(today + WEEK_D) &&
-           strcmp(vh_table_text(t, row, (size_t)vh_table_find(t, "planting")), planting) == 0 &&
-           strcmp(vh_table_text(t, row, (size_t)vh_table_find(t, "task")), task) == 0;
+static enum vh_status find_week(struct week_rows *w, struct vh_table *t, int64_t today)
+{
+    const size_t date = (size_t)vh_table_find(t, "date");
+
+    *w = (struct week_rows){t, (size_t)vh_table_find(t, "planting"),
+                            (size_t)vh_table_find(t, "task"),
+                            malloc((vh_table_rows(t) + 1) * sizeof *w->row), 0};
+    if (!w->row)
+        return VH_NO_MEMORY;
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        const double day = vh_table_number(t, i, date);
+        if (day >= (double)today && day < (double)(today + WEEK_D))
+            w->row[w->rows++] = i;
+    }
+    return VH_OK;
+}
+
+static bool is_row_of(const struct week_rows *w, size_t k, const char *planting, const char *task)
+{
+    return strcmp(vh_table_text(w->table, w->row[k], w->planting), planting) == 0 &&
+           strcmp(vh_table_text(w->table, w->row[k], w->task), task) == 0;
 }
 
 /* Several rows of a task in the week (trusses to be thinned, visits) are put off together, so each
  * has its share of the cost. */
-static void put_cost(struct vh_table *t, const char *planting, enum vh_task task, int64_t today,
+static void put_cost(const struct week_rows *w, const char *planting, enum vh_task task,
                      double cost)
 {
-    const size_t column = (size_t)vh_table_find(t, "cost_of_waiting");
+    const size_t column = (size_t)vh_table_find(w->table, "cost_of_waiting");
     double rows = 0.0;
 
-    for (size_t i = 0; i < vh_table_rows(t); i++)
-        rows += is_row_of(t, i, planting, vh_task_name(task), today);
-    for (size_t i = 0; i < vh_table_rows(t); i++)
-        if (is_row_of(t, i, planting, vh_task_name(task), today))
-            vh_table_put_number(t, i, column, cost / rows);
+    for (size_t k = 0; k < w->rows; k++)
+        rows += is_row_of(w, k, planting, vh_task_name(task));
+    for (size_t k = 0; k < w->rows; k++)
+        if (is_row_of(w, k, planting, vh_task_name(task)))
+            vh_table_put_number(w->table, w->row[k], column, cost / rows);
 }
 
 /* Where it is told in words. */
-static enum vh_status put_late(struct vh_table *t, const char *planting, enum vh_task task,
-                               int64_t today, const char *late)
+static enum vh_status put_late(const struct week_rows *w, const char *planting, enum vh_task task,
+                               const char *late)
 {
-    const size_t column = (size_t)vh_table_find(t, "if_late");
+    const size_t column = (size_t)vh_table_find(w->table, "if_late");
     enum vh_status status = VH_OK;
 
-    for (size_t i = 0; i < vh_table_rows(t) && late[0] && status == VH_OK; i++)
-        if (is_row_of(t, i, planting, vh_task_name(task), today))
-            status = vh_table_put_text(t, i, column, late);
+    for (size_t k = 0; k < w->rows && late[0] && status == VH_OK; k++)
+        if (is_row_of(w, k, planting, vh_task_name(task)))
+            status = vh_table_put_text(w->table, w->row[k], column, late);
     return status;
 }
 
-static enum vh_status tell_costs(const struct waiting *w, struct vh_table *t, struct vh_messages *m)
+static enum vh_status tell_costs(const struct waiting *w, const struct week_rows *rows,
+                                 struct vh_messages *m)
 {
     const struct vh_house *h = &w->s->house;
     enum vh_status status = VH_OK;
@@ -256,14 +276,13 @@ static enum vh_status tell_costs(const struct waiting *w, struct vh_table *t, st
     for (size_t k = 0; k < h->plantings; k++)
         for (int task = 0; task < VH_TASKS && status == VH_OK; task++) {
             double cost = 0.0;
-            status = put_late(t, h->planting[k].name, (enum vh_task)task, h->today,
-                              w->due[k].late[task]);
+            status = put_late(rows, h->planting[k].name, (enum vh_task)task, w->due[k].late[task]);
             if (status != VH_OK || !w->due[k].task[task] ||
                 !can_be_told(&h->planting[k], (enum vh_task)task))
                 continue;
             status = cost_of_task(w, k, (enum vh_task)task, &cost, m);
             if (status == VH_OK)
-                put_cost(t, h->planting[k].name, (enum vh_task)task, h->today, cost);
+                put_cost(rows, h->planting[k].name, (enum vh_task)task, cost);
         }
     return status;
 }
@@ -273,6 +292,7 @@ enum vh_status vh_waiting_costs(const struct vh_scenario *s, struct vh_result *r
 {
     const size_t asked = (size_t)s->options.members;
     struct waiting w = {.s = s, .due = calloc(s->house.plantings + 1, sizeof *w.due)};
+    struct week_rows rows = {0};
     enum vh_status status = w.due ? VH_OK : VH_NO_MEMORY;
 
     w.q = (struct vh_compare_request){.scenario = s,
@@ -287,8 +307,11 @@ enum vh_status vh_waiting_costs(const struct vh_scenario *s, struct vh_result *r
     if (status == VH_OK)
         status = vh_parts_of_plan(&w.q, &w.plan, m);
     if (status == VH_OK)
-        status = tell_costs(&w, r->table[VH_TABLE_TASKS], m);
+        status = find_week(&rows, r->table[VH_TABLE_TASKS], s->house.today);
+    if (status == VH_OK)
+        status = tell_costs(&w, &rows, m);
     vh_parts_clear(&w.plan);
+    free(rows.row);
     free(w.due);
     return status;
 }
