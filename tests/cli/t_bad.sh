@@ -9,10 +9,10 @@ LC_ALL=C
 export LC_ALL
 count=0
 
-# Both read by the same reader: under sanitizers, where each run takes long, every fourth input is
+# Both read by the same reader: under sanitizers, where each run takes long, every 16th input is
 # given to `forecast` as well; in Release all of them.
 every=1
-if grep -q 'VINEHAND_SANITIZE:BOOL=ON' "$VINEHAND_BUILD/CMakeCache.txt" 2>"$work/none"; then every=4; fi
+if grep -q 'VINEHAND_SANITIZE:BOOL=ON' "$VINEHAND_BUILD/CMakeCache.txt" 2>"$work/none"; then every=16; fi
 
 # refused INPUT EXPECTED: both commands, seen from the present folder
 refused() {

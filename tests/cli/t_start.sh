@@ -55,15 +55,15 @@ has ft 'wire_height_ft = 7.5 '; has ft 'heat_c = 13 '; clean "inches" ft
 crops="tomato-large tomato-plum tomato-cherry tomato-cluster tomato-cocktail cucumber-long cucumber-mini pepper-large
     pepper-small aubergine-large"
 places="0 15 -15 25 45 -45 60 66 -66"
-# Each start runs a whole forecast: under sanitizers one crop of each kind and three places.
+# Each start runs a whole forecast: under sanitizers two crops and one place.
 if grep -q 'VINEHAND_SANITIZE:BOOL=ON' "$VINEHAND_BUILD/CMakeCache.txt" 2>"$work/none"; then
-    crops="tomato-cherry cucumber-mini pepper-small"
-    places="0 -45 66"
+    crops="tomato-cherry cucumber-mini"
+    places="-45"
 fi
 for crop in $crops; do
     run start "crop-$crop" --crop $crop --today 2026-07-14; exits 0; has "crop-$crop" "crop = \"$crop\""; clean $crop "crop-$crop"
 done
-[ "$places" = "0 -45 66" ] || good "every crop of params can be begun" [ "$(ls "$VINEHAND_SOURCE/params/crops" | wc -l)" -eq "$(ls -d crop-* | wc -l)" ]
+[ "$places" = -45 ] || good "every crop of params can be begun" [ "$(ls "$VINEHAND_SOURCE/params/crops" | wc -l)" -eq "$(ls -d crop-* | wc -l)" ]
 for place in $places; do
     run start "at$place" --latitude "$place" --today 2026-01-31; exits 0; clean "latitude $place" "at$place"
 done

@@ -4,7 +4,7 @@
 set -u
 here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd -P)
 top=$(CDPATH='' cd -- "$here/../.." && pwd -P)
-seconds=${FUZZ_SECONDS:-6}
+seconds=${FUZZ_SECONDS:-4}
 command -v clang >/dev/null || { echo "skipped: clang is not installed"; exit 77; }
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
