@@ -166,6 +166,9 @@ void vh_summary_start(FILE *to, const struct vh_result *result, const struct vh_
     vh_say_block(to, "", INDENT, text);
     vh_say_block(to, "", INDENT,
                  "3 the air in the house, by a logger or morning and afternoon: inside.csv");
-    fputs("\nRead scenario.toml and put your own numbers for the guesses. Then: vinehand week\n",
+    fputs("\nRead scenario.toml and put your own numbers for the guesses. Then, there:\n"
+          "           cd ",
           to);
+    vh_say_safely(to, folder);
+    fputs("\n           vinehand week\n", to);
 }

@@ -49,6 +49,7 @@ has us 'warmest_high_f'; bad "a guess where all was told" grep -q 'A GUESS' us/s
 clean "all told, US" us
 run start south --latitude -33.5 --heat none --wire-height 220cm --crop cucumber-long --today 2026-07-14; exits 0
 has south 'latitude_deg = -33.5'; has south 'wire_height_m = 2.2 '; has south 'set_out = 2026-11-15'
+good "where the next words are typed" grep -qx " *cd south" "$work/out"; says "vinehand week"
 says "picked_fruits"; clean "south" south
 run start ft --wire-height "7 ft 6 in" --heat 13C --units us --today 2026-07-14; exits 0
 has ft 'wire_height_ft = 7.5 '; has ft 'heat_c = 13 '; clean "inches" ft
