@@ -76,9 +76,7 @@ static double covariance(const double *a, size_t na, size_t ka, double mean_a, c
     return sum / (double)(members - 1);
 }
 
-/* Share of a sample correlation to be believed: its square less what chance would show, over its
- * square. */
-static double believed(double correlation, size_t members, double doubt)
+double vh_smoother_believed(double correlation, size_t members, double doubt)
 {
     const double chance = doubt / (double)(members - 1), square = correlation * correlation;
 
@@ -97,7 +95,7 @@ static void fill(struct work *w, const struct vh_smoother *s)
                                         w->mean_d[i], s->members);
             const double spreads = w->sd_m[k] * w->sd_d[i];
             w->cross[k * nd + i] =
-                spreads > 0.0 ? c * believed(c / spreads, s->members, s->doubt) : 0.0;
+                spreads > 0.0 ? c * vh_smoother_believed(c / spreads, s->members, s->doubt) : 0.0;
         }
     for (size_t i = 0; i < nd; i++)
         for (size_t k = 0; k <= i; k++) {

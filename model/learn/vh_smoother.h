@@ -37,4 +37,8 @@ struct vh_smoother {
  * unknowns untouched. */
 enum vh_status vh_smoother_update(const struct vh_smoother *s);
 
+/* Share of a sample correlation of so many members that is believed: its square less `doubt` times
+ * what chance would show, over its square; 0 to 1. */
+double vh_smoother_believed(double correlation, size_t members, double doubt);
+
 #endif

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "vh_math.h"
+#include "vh_smoother.h"
 
 /* A factor that hangs on the others but for so little of its variance adds nothing of its own. */
 #define RIDGE 1e-6
@@ -79,14 +80,6 @@ static enum vh_status through_factors(const struct vh_worth *w, const double *co
     return status;
 }
 
-/* As the smoother believes a correlation of so many futures (smoother.c). */
-static double believed(double correlation, size_t members, double doubt)
-{
-    const double chance = doubt / (double)(members - 1), square = correlation * correlation;
-
-    return square > chance ? 1.0 - chance / square : 0.0;
-}
-
 enum vh_status vh_worth_narrows(const struct vh_worth *w, double *narrows)
 {
     const double y = covariance(w->wanted, w->wanted, w->members),
@@ -104,7 +97,7 @@ enum vh_status vh_worth_narrows(const struct vh_worth *w, double *narrows)
         gsl_error_handler_t *before = gsl_set_error_handler_off(); /* it would end the process */
         status = through_factors(w, of, n, &c);
         gsl_set_error_handler(before);
-        c *= believed(c / sqrt(y * g), w->members, w->doubt);
+        c *= vh_smoother_believed(c / sqrt(y * g), w->members, w->doubt);
         *narrows = 1.0 - sqrt(vh_clamp(1.0 - c * c / (y * (g + w->error_variance)), 0.0, 1.0));
     }
     free(of);
