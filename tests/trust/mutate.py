@@ -47,8 +47,8 @@ def sites():
 
 
 def link_tests():
-    stub = f"{work}/libmutant.so"
-    run(["gcc", "-shared", "-o", stub, "-Wl,--whole-archive", f"{build}/libvinehand.a", "-Wl,--no-whole-archive", "--coverage", "-fopenmp"] + LIBS)
+    library = f"{work}/libmutant.so"
+    run(["gcc", "-shared", "-o", library, "-Wl,--whole-archive", f"{build}/libvinehand.a", "-Wl,--no-whole-archive", "--coverage", "-fopenmp"] + LIBS)
     tests = []
     for folder in ("unit", "reference"):
         for source in sorted(os.listdir(f"{tree}/tests/{folder}")):
@@ -58,12 +58,12 @@ def link_tests():
             objects = f"{build}/tests/CMakeFiles/{name}.dir/{folder}/{source}.o"
             if not os.path.exists(objects):
                 continue
-            linked = run(["gcc", "-o", f"{work}/{name}", objects, f"{build}/libvinehand_text.a", f"{build}/libvinehand_write.a", stub,
+            linked = run(["gcc", "-o", f"{work}/{name}", objects, f"{build}/libvinehand_text.a", f"{build}/libvinehand_write.a", library,
                           f"-Wl,-rpath,{work}", "--coverage", "-fopenmp"] + LIBS)
             if linked.returncode:
                 sys.exit(f"{name}: {linked.stdout.decode()[:400]}")
             tests.append(name)
-    linked = run(["gcc", "-std=c17", f"-I{tree}/model", f"{tree}/tests/trust/same_bits.c", stub, f"-Wl,-rpath,{work}", "-o", f"{work}/bits", "--coverage",
+    linked = run(["gcc", "-std=c17", f"-I{tree}/model", f"{tree}/tests/trust/same_bits.c", library, f"-Wl,-rpath,{work}", "-o", f"{work}/bits", "--coverage",
                   "-fopenmp"] + LIBS)
     if linked.returncode:
         sys.exit(linked.stdout.decode()[:400])
