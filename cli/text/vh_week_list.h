@@ -8,8 +8,6 @@
  * how: with the way each is done; without, thinning alone keeps it: it says how many. */
 void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                   int most, bool how);
-/* Hours to the quarter, at least one where there is work: "0.75". */
-void vh_week_hours(double minutes, char said[VH_SAY_ROOM]);
 /* Turns of the hook to the half, "1 1/2 turns"; "" where unknown. */
 void vh_week_turns(double turns, char said[VH_SAY_ROOM]);
 

@@ -1,21 +1,13 @@
 #include "vh_week_list.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "vh_week_work.h"
 
-enum { TEXT_COLUMNS = 48, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TASK_ROOM = 400 };
-static const double min_per_h = 60.0, quarters_per_h = 4.0;
-
-void vh_week_hours(double minutes, char said[VH_SAY_ROOM])
-{
-    const double quarters = round(minutes / min_per_h * quarters_per_h);
-
-    said[0] = 0;
-    if (isfinite(minutes) && minutes > 0.0)
-        snprintf(said, VH_SAY_ROOM, "%.2f", fmax(quarters, 1.0) / quarters_per_h);
-}
+enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TIME_COLUMNS = 11 };
+enum { TASK_ROOM = 400 };
 
 void vh_week_turns(double turns, char said[VH_SAY_ROOM])
 {
@@ -181,9 +173,9 @@ static size_t fitting(const char *text)
     return blank > 0 ? blank : n - 1;
 }
 
-/* One task; what does not fit beside its day and hours stands on the next line, once. */
+/* One task; what does not fit beside its day and time stands on the next line, once. */
 static void put_task(FILE *to, const char *number, const char *text, const char *days,
-                     const char *wait, const char *hours)
+                     const char *wait, const char *time)
 {
     char line[TASK_ROOM];
     const size_t n = fitting(text);
@@ -191,10 +183,10 @@ static void put_task(FILE *to, const char *number, const char *text, const char 
     snprintf(line, sizeof line, "%.*s", (int)n, text);
     fprintf(to, "%3s  ", number);
     vh_say_safely(to, line);
-    fprintf(to, "%*s%-*s%-*s%6s\n",
+    fprintf(to, "%*s%-*s%-*s%*s\n",
             (int)(TEXT_COLUMNS + 1 -
                   (vh_say_width(line) < TEXT_COLUMNS ? vh_say_width(line) : TEXT_COLUMNS)),
-            "", DAYS_COLUMNS, days, WAIT_COLUMNS, wait, hours);
+            "", DAYS_COLUMNS, days, WAIT_COLUMNS, wait, TIME_COLUMNS, time);
     if (!text[n])
         return;
     const char *rest = text + n + (text[n] == ' ');
@@ -204,28 +196,22 @@ static void put_task(FILE *to, const char *number, const char *text, const char 
     fputs(rest[fitting(rest)] ? " ...\n" : "\n", to);
 }
 
-/* Hours of the week with walking and other work, against hers where she said them. */
-static void say_sum(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f, int more)
+/* What the lines above do not show, and the sum of all. */
+static void put_sum(FILE *to, const struct vh_week *week, int more, double more_min)
 {
-    const struct vh_table *t = vh_result_table_named(r, "tasks");
-    char text[200] = "", hours[VH_SAY_ROOM];
-    double minutes = 0.0;
+    char text[200] = "", time[VH_SAY_ROOM];
 
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double day = vh_cell_number(t, i, "date") - (double)f->today;
-        const double own = vh_cell_number(t, i, "minutes");
-
-        if (day >= 0.0 && day < VH_WEEK_DAYS && isfinite(own))
-            minutes += own;
-    }
-    vh_week_hours(minutes, hours);
+    vh_say_time(more_min, time);
     if (more > 0)
-        snprintf(text, sizeof text, "%d more in tasks.csv; ", more);
-    if (hours[0])
-        snprintf(text + strlen(text), sizeof text - strlen(text), "%s hours in all, walking too",
-                 hours);
-    if (text[0])
-        vh_say_block(to, "", 5, text);
+        snprintf(text, sizeof text, "%d more in tasks.csv%s%s", more, time[0] ? " " : "", time);
+    vh_say_time(week->walking_min, time);
+    if (time[0])
+        snprintf(text + strlen(text), sizeof text - strlen(text), "%swalking %s",
+                 text[0] ? ", " : "", time);
+    snprintf(text + strlen(text), sizeof text - strlen(text), "%sin all", text[0] ? "; " : "");
+    vh_say_time(week->total_min, time);
+    fprintf(to, "%5s%-*s%*s\n", "", TEXT_COLUMNS + 1 + DAYS_COLUMNS + WAIT_COLUMNS, text,
+            TIME_COLUMNS, time);
 }
 
 /* All picking on one line: what is picked stands in a block of its own. */
@@ -233,7 +219,7 @@ static void put_picks(FILE *to, const struct vh_result *r, const struct vh_summa
                       const struct vh_week_task *task, int n)
 {
     struct vh_week_task all = {.task = "pick"};
-    char text[TASK_ROOM] = "pick", days[VH_SAY_ROOM], hours[VH_SAY_ROOM];
+    char text[TASK_ROOM] = "pick", days[VH_SAY_ROOM], time[VH_SAY_ROOM];
 
     for (int i = 0; i < n; i++) {
         if (strcmp(task[i].task, "pick") != 0)
@@ -247,38 +233,41 @@ static void put_picks(FILE *to, const struct vh_result *r, const struct vh_summa
         return;
     add_cost(r, f, all.cost, text);
     say_days(&all, f->today, days);
-    vh_week_hours(all.minutes, hours);
-    put_task(to, "", text, days, "", hours);
+    vh_say_time(all.minutes, time);
+    put_task(to, "", text, days, "", time);
 }
 
 void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                   int most, bool how)
 {
-    struct vh_week_task task[VH_WEEK_TASKS_MOST];
-    const int n = vh_week_tasks(result, facts->today, task);
-    char text[TASK_ROOM], days[VH_SAY_ROOM], wait[VH_SAY_ROOM], hours[VH_SAY_ROOM], number[12];
+    struct vh_week week;
+    char text[TASK_ROOM], days[VH_SAY_ROOM], wait[VH_SAY_ROOM], time[VH_SAY_ROOM], number[12];
     int shown = 0, more = 0;
 
-    if (n == 0) {
+    vh_week_tasks(result, facts->today, &week);
+    double more_min = week.beyond_min;
+    if (week.tasks == 0) {
         vh_say_block(to, "DO FIRST", 11, "no work is planned in the coming seven days");
         return;
     }
-    fprintf(to, "%-54s%-*s%-*s%6s\n", "DO FIRST", DAYS_COLUMNS, "day", WAIT_COLUMNS, "can wait",
-            "hours");
-    for (int i = 0; i < n; i++) {
-        if (strcmp(task[i].task, "pick") == 0)
+    fprintf(to, "%-*s%-*s%-*s%*s\n", 5 + TEXT_COLUMNS + 1, "DO FIRST", DAYS_COLUMNS, "day",
+            WAIT_COLUMNS, "can wait", TIME_COLUMNS, "time");
+    for (int i = 0; i < week.tasks; i++) {
+        const struct vh_week_task *task = &week.task[i];
+        if (strcmp(task->task, "pick") == 0)
             continue;
         if (shown >= most) {
             more++;
+            more_min += task->minutes;
             continue;
         }
-        say_task(result, facts, &task[i], how, text);
-        say_days(&task[i], facts->today, days);
-        say_wait(&task[i], wait);
-        vh_week_hours(task[i].minutes, hours);
+        say_task(result, facts, task, how, text);
+        say_days(task, facts->today, days);
+        say_wait(task, wait);
+        vh_say_time(task->minutes, time);
         snprintf(number, sizeof number, "%d", ++shown);
-        put_task(to, number, text, days, wait, hours);
+        put_task(to, number, text, days, wait, time);
     }
-    put_picks(to, result, facts, task, n);
-    say_sum(to, result, facts, more);
+    put_picks(to, result, facts, week.task, week.tasks);
+    put_sum(to, &week, more, more_min);
 }

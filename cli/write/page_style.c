@@ -141,7 +141,7 @@ static const char *const report[] = {
     "dt{color:var(--soft)}dd{margin:0}\n",
     "@media (min-width:800px),print{\n",
     ".page{padding:0 32px 64px}\n",
-    "ol.work li,.weekhead{grid-template-columns:24px 1fr 152px 44px}\n",
+    "ol.work li,.weekhead{grid-template-columns:24px 1fr 152px 86px}\n",
     "ol.work .wait{grid-column:auto;display:block}\n",
     "ol.work .wait>span{display:block;padding-left:8px}\n",
     "ol.work .days{position:absolute;width:1px;height:1px;overflow:hidden;\n",

@@ -13,7 +13,6 @@
 enum { SHOWN_MOST = 9, WARNED_MOST = 4, SAME_MOST = 8 };
 static const double strip_width = 152.0, strip_height = 20.0, day_step = 21.0, first_day_x = 13.0;
 static const double tick_top = 14.0, tick_bottom = 18.0, mark_y = 9.0, dot_radius = 4.0;
-static const double min_per_h = 60.0;
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
 /* The same thing to do in several plantings: one line. */
@@ -218,9 +217,10 @@ static void add_line(struct vh_page *p, const struct line *line, int number)
         vh_page_add(p, " class=\"urgent\"");
     vh_page_add(p, ">");
     vh_page_say(p, text);
-    snprintf(text, sizeof text, "</span></span></span><span class=\"h\">%.1f h</span></li>",
-             line->minutes / min_per_h);
-    vh_page_add(p, text);
+    vh_say_time(line->minutes, text);
+    vh_page_add(p, "</span></span></span><span class=\"h\">");
+    vh_page_say(p, text);
+    vh_page_add(p, "</span></li>");
 }
 
 /* Letters of the days over their ticks. */
@@ -236,31 +236,43 @@ static void add_list_head(struct vh_page *p)
         vh_svg_text(&svg, first_day_x + day_step * d, tick_top, VH_SVG_MIDDLE, "t", two);
     }
     vh_svg_close(&svg);
-    vh_page_add(p, "<span>Hours</span></div>");
+    vh_page_add(p, "<span>Time</span></div>");
 }
 
-static void add_list(struct vh_page *p, const struct line *line, int n)
+/* "All together 2 h 30 min, 12 min of it walking, 5 min of it in 2 more on the sheet." */
+static void say_sum(const struct vh_week *week, int more, double more_min, char *said, size_t room)
 {
-    double hours = 0.0;
+    char time[VH_SAY_ROOM];
+
+    vh_say_time(week->total_min, time);
+    snprintf(said, room, "All together %s", time);
+    vh_say_time(week->walking_min, time);
+    if (time[0])
+        snprintf(said + strlen(said), room - strlen(said), ", %s of it walking", time);
+    vh_say_time(more_min, time);
+    if (more > 0)
+        snprintf(said + strlen(said), room - strlen(said), ", %s of it in %d more on the sheet",
+                 time, more);
+    snprintf(said + strlen(said), room - strlen(said), ".");
+}
+
+static void add_list(struct vh_page *p, const struct vh_week *week, const struct line *line, int n)
+{
+    double more_min = week->beyond_min;
     char text[160];
 
     add_list_head(p);
     vh_page_add(p, "<ol class=\"work\">");
     for (int i = 0; i < n; i++) {
-        hours += line[i].minutes / min_per_h;
         if (i < SHOWN_MOST)
             add_line(p, &line[i], i + 1);
+        else
+            more_min += line[i].minutes;
     }
     vh_page_add(p,
                 "</ol><p class=\"key\"><b>Dot</b>: the day to do it. <b>Line</b>: how long it may "
                 "wait. ");
-    if (n > SHOWN_MOST)
-        snprintf(text, sizeof text,
-                 "All together %.1f hours, walking apart, with %d more that are "
-                 "on the sheet.",
-                 hours, n - SHOWN_MOST);
-    else
-        snprintf(text, sizeof text, "All together %.1f hours, walking apart.", hours);
+    say_sum(week, n > SHOWN_MOST ? n - SHOWN_MOST : 0, more_min, text, sizeof text);
     vh_page_say(p, text);
     vh_page_add(p, "</p>");
 }
@@ -318,16 +330,16 @@ static void add_careful(struct vh_page *p)
 
 void vh_report_work(struct vh_page *p)
 {
-    struct vh_week_task task[VH_WEEK_TASKS_MOST];
+    struct vh_week week;
     struct line *line = calloc(VH_WEEK_TASKS_MOST, sizeof *line);
-    const int tasks = vh_week_tasks(p->facts->result, p->today, task);
     char finding[300], wait[40];
 
     if (!line) {
         p->out->failed = true;
         return;
     }
-    const int n = gather(task, tasks, line);
+    vh_week_tasks(p->facts->result, p->today, &week);
+    const int n = gather(week.task, week.tasks, line);
     vh_page_add(p, "<div class=\"cols\">");
     if (n == 0) {
         vh_page_empty(p, "work", "This week", "No work is planned in the coming seven days.");
@@ -339,7 +351,7 @@ void vh_report_work(struct vh_page *p)
         snprintf(finding + strlen(finding), sizeof finding - strlen(finding), " first%s%s",
                  wait[0] ? ": it " : "", wait);
         vh_page_part(p, "work", "This week, most urgent first", finding);
-        add_list(p, line, n);
+        add_list(p, &week, line, n);
         vh_page_part_end(p);
     }
     add_careful(p);

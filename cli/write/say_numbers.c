@@ -11,6 +11,7 @@ static const double kg_per_lb = 0.45359237;
 static const double g_per_oz = 28.349523125;
 static const double cm_per_in = 2.54;
 static const double m_per_ft = 0.3048;
+static const double min_per_h = 60.0;
 
 double vh_say_lb(double kg)
 {
@@ -136,6 +137,20 @@ void vh_say_degrees(double c, enum vh_say_units units, const char *degree, char 
     said[0] = 0;
     if (isfinite(c))
         snprintf(said, VH_SAY_ROOM, "%.0f %s%c", us ? vh_say_f(c) : c, degree, us ? 'F' : 'C');
+}
+
+void vh_say_time(double minutes, char *said)
+{
+    const double whole = fmax(1.0, round(minutes)), hours = floor(whole / min_per_h);
+
+    said[0] = 0;
+    if (!(isfinite(minutes) && minutes > 0.0))
+        return;
+    if (hours > 0.0)
+        snprintf(said, VH_SAY_ROOM, "%.0f h", hours);
+    const size_t n = strlen(said);
+    if (whole > min_per_h * hours)
+        snprintf(said + n, VH_SAY_ROOM - n, "%s%.0f min", n ? " " : "", whole - min_per_h * hours);
 }
 
 static const char *const months[] = {"January",   "February", "March",    "April",

@@ -9,13 +9,12 @@
 #include "vh_task_words.h"
 #include "vh_week_work.h"
 
-static const double hot_c = 30.0, min_per_h = 60.0;
+static const double hot_c = 30.0;
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
 /* The plants of a week and its heat: what every task of the sheet looks at. */
 struct week {
-    struct vh_week_task task[VH_WEEK_TASKS_MOST];
-    int tasks;
+    struct vh_week work;
     double hottest_c[VH_WEEK_DAYS]; /* 0: not hot */
     int hot_days;
 };
@@ -127,8 +126,10 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task, const s
     vh_page_add(p, "<small>");
     vh_say_measures_in(task->note, p->units, note, sizeof note);
     vh_page_say_first(p, note);
-    snprintf(text, sizeof text, "%s%.1f h.", task->note[0] ? "; " : "", task->minutes / min_per_h);
+    vh_say_time(task->minutes, text);
+    vh_page_add(p, task->note[0] && text[0] ? "; " : "");
     vh_page_add(p, text);
+    vh_page_add(p, ".");
     add_hot(p, task, week);
     vh_page_add(p, "</small></div>");
     add_boxes(p, task, words);
@@ -352,7 +353,32 @@ static void add_outside(struct vh_page *p)
     }
 }
 
-static void add_head(struct vh_page *p)
+/* "2 h 30 min in all, 12 min of it walking, 8 min cleaning blades." */
+static void add_times(struct vh_page *p, const struct vh_week *work)
+{
+    char time[VH_SAY_ROOM];
+    double blades = 0.0;
+
+    for (int i = 0; i < work->tasks; i++)
+        if (!strcmp(work->task[i].task, "clean"))
+            blades += work->task[i].minutes;
+    vh_say_time(work->total_min, time);
+    if (!time[0])
+        return;
+    vh_page_add(p, "<p>");
+    vh_page_add(p, time);
+    vh_page_add(p, " in all");
+    vh_say_time(work->walking_min, time);
+    vh_page_add(p, time[0] ? ", " : "");
+    vh_page_add(p, time);
+    vh_page_add(p, time[0] ? " of it walking" : "");
+    vh_say_time(blades, time);
+    vh_page_add(p, time[0] ? ", " : "");
+    vh_page_add(p, time);
+    vh_page_add(p, time[0] ? " cleaning blades.</p>" : ".</p>");
+}
+
+static void add_head(struct vh_page *p, const struct vh_week *work)
 {
     char from[VH_SAY_ROOM], until[VH_SAY_ROOM], title[VH_SAY_ROOM + 16];
 
@@ -370,7 +396,9 @@ static void add_head(struct vh_page *p)
     vh_page_add(p, weekday[vh_date_weekday(p->today + VH_WEEK_DAYS - 1)]);
     vh_page_add(p, " ");
     vh_page_say(p, until);
-    vh_page_add(p, "</p></header>\n");
+    vh_page_add(p, "</p>");
+    add_times(p, work);
+    vh_page_add(p, "</header>\n");
 }
 
 static void add_planting(struct vh_page *p, const char *planting, int number,
@@ -384,8 +412,8 @@ static void add_planting(struct vh_page *p, const char *planting, int number,
     vh_page_say_first(p, planting);
     vh_page_add(p, number == 1 && p->plantings > 1 ? "</b> <span>youngest first</span></h2>"
                                                    : "</b></h2>");
-    for (int i = 0; i < week->tasks; i++) {
-        const struct vh_week_task *task = &week->task[i];
+    for (int i = 0; i < week->work.tasks; i++) {
+        const struct vh_week_task *task = &week->work.task[i];
         if (strcmp(task->planting, planting) != 0 || !strcmp(task->task, "clean"))
             continue;
         if (!any)
@@ -457,13 +485,13 @@ static void add_writing(struct vh_page *p, const int *order)
 void vh_sheet_page(struct vh_draft *out, const struct vh_page_facts *facts)
 {
     struct vh_page p = vh_page_of(out, facts);
-    struct week week = {.tasks = 0};
+    struct week week = {.hot_days = 0};
     int order[VH_PAGE_PLANTINGS_MOST];
 
-    week.tasks = vh_week_tasks(facts->result, facts->today, week.task);
+    vh_week_tasks(facts->result, facts->today, &week.work);
     read_heat(&p, &week);
     walking_order(&p, order);
-    add_head(&p);
+    add_head(&p, &week.work);
     add_heat(&p, &week);
     add_plantings(&p, order, &week);
     add_cautions(&p);

@@ -24,6 +24,8 @@ void vh_say_length(double cm, enum vh_say_units units, char *said);
 void vh_say_fruit_mass(double g, enum vh_say_units units, char *said);
 /* "33 C", "91 F"; degree: the sign before the letter, "" on a plain terminal */
 void vh_say_degrees(double c, enum vh_say_units units, const char *degree, char *said);
+/* "25 min", "1 h 20 min"; a minute at least; "" for none */
+void vh_say_time(double minutes, char *said);
 /* "14 July" */
 void vh_say_date(double day, char *said);
 /* "14 July 2026" */

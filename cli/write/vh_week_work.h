@@ -19,10 +19,22 @@ struct vh_week_task {
     double cost;         /* of waiting a week: money, or kg without prices; 0: none known */
 };
 
-/* Tasks of [first_day, first_day + 7) that are to be done, walking left out; sorted by the
- * last day on which they may still be done, then by what waiting costs, then by the longest time.
- * How many. */
-int vh_week_tasks(const struct vh_result *result, int64_t first_day,
-                  struct vh_week_task task[VH_WEEK_TASKS_MOST]);
+/* The work of a week. Times are those that are said, so that they add up wherever they are
+ * gathered: total_min is the sum of the tasks' minutes, walking_min and beyond_min. */
+struct vh_week {
+    struct vh_week_task task[VH_WEEK_TASKS_MOST];
+    int tasks;
+    double walking_min;
+    double beyond_min; /* of tasks that found no room in the list */
+    double total_min;
+};
+
+/* Tasks of [first_day, first_day + 7) that are to be done, sorted by the last day on which they
+ * may still be done, then by what waiting costs, then by the longest time. */
+void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_week *week);
+/* Rounds minutes[n] so that they add up to their rounded sum: to whole minutes, and in weeks of
+ * five hours or more to five minutes where the rows are large enough for it. What is more than 0
+ * keeps one step at least; the largest gives way (largest-remainder rule). */
+void vh_week_share_out(double *minutes, size_t n);
 
 #endif

@@ -52,26 +52,100 @@ static int by_urgency(const void *one, const void *other)
     return planting ? planting : strcmp(a->task, b->task);
 }
 
-int vh_week_tasks(const struct vh_result *result, int64_t first_day,
-                  struct vh_week_task task[VH_WEEK_TASKS_MOST])
+/* Minutes that a person plans by: nobody looks at the clock more often in a long week. */
+static double step_of(double sum, size_t rows)
+{
+    const double fine_min = 1.0, coarse_min = 5.0, long_week_min = 300.0;
+
+    return sum >= long_week_min && coarse_min * (double)rows <= 0.5 * sum ? coarse_min : fine_min;
+}
+
+/* The row that got least (sign 1) or most (-1) against its true time; of those that got more than
+ * a step when it is to give. */
+static size_t farthest(const double *given, const double *minutes, size_t n, double sign)
+{
+    size_t at = n;
+
+    for (size_t i = 0; i < n; i++)
+        if (minutes[i] > 0.0 && (sign > 0.0 || given[i] > 1.0) &&
+            (at == n || sign * (minutes[i] - given[i]) > sign * (minutes[at] - given[at])))
+            at = i;
+    return at;
+}
+
+void vh_week_share_out(double *minutes, size_t n)
+{
+    double given[VH_WEEK_TASKS_MOST + 2], sum = 0.0;
+    size_t rows = 0;
+
+    for (size_t i = 0; i < n; i++) {
+        sum += minutes[i];
+        rows += minutes[i] > 0.0;
+    }
+    const double step = step_of(sum, rows);
+    double left = fmax(round(sum / step), (double)rows); /* steps to be given */
+    for (size_t i = 0; i < n; i++) {
+        minutes[i] /= step;
+        given[i] = minutes[i] > 0.0 ? fmax(1.0, floor(minutes[i])) : 0.0;
+        left -= given[i];
+    }
+    for (const double sign = left > 0.0 ? 1.0 : -1.0; fabs(left) > 0.5; left -= sign) {
+        const size_t at = farthest(given, minutes, n, sign);
+        if (at == n)
+            break;
+        given[at] += sign;
+    }
+    for (size_t i = 0; i < n; i++)
+        minutes[i] = step * given[i];
+}
+
+static void share_out(struct vh_week *week)
+{
+    double minutes[VH_WEEK_TASKS_MOST + 2];
+    size_t n = 0;
+
+    for (int i = 0; i < week->tasks; i++)
+        minutes[n++] = week->task[i].minutes;
+    minutes[n++] = week->walking_min;
+    minutes[n++] = week->beyond_min;
+    vh_week_share_out(minutes, n);
+    week->total_min = 0.0;
+    for (size_t i = 0; i < n; i++)
+        week->total_min += minutes[i];
+    week->beyond_min = minutes[--n];
+    week->walking_min = minutes[--n];
+    while (n-- > 0)
+        week->task[n].minutes = minutes[n];
+}
+
+void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_week *week)
 {
     const struct vh_table *t = vh_result_table_named(result, "tasks");
-    int n = 0;
 
+    week->tasks = 0;
+    week->walking_min = week->beyond_min = 0.0;
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const double day = vh_cell_number(t, i, "date") - (double)first_day;
         const double count = vh_cell_number(t, i, "count");
         const double wait = vh_cell_number(t, i, "may_wait_d");
+        const double minutes = fmax(0.0, vh_cell_number(t, i, "minutes"));
         const char *name = vh_cell_text(t, i, "task");
-        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || !strcmp(name, "walk"))
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS))
             continue;
-        struct vh_week_task *line = line_of(task, &n, vh_cell_text(t, i, "planting"), name);
-        if (!line)
-            break;
+        if (!strcmp(name, "walk")) {
+            week->walking_min += minutes;
+            continue;
+        }
+        struct vh_week_task *line =
+            line_of(week->task, &week->tasks, vh_cell_text(t, i, "planting"), name);
+        if (!line) {
+            week->beyond_min += minutes;
+            continue;
+        }
         line->on[(int)day] = true;
         line->count[(int)day] += isfinite(count) ? count : 0.0;
         line->total += isfinite(count) ? count : 0.0;
-        line->minutes += fmax(0.0, vh_cell_number(t, i, "minutes"));
+        line->minutes += minutes;
         if (wait < waits(line))
             line->may_wait_d = wait;
         const double cost = vh_cell_number(t, i, "cost_of_waiting");
@@ -82,6 +156,6 @@ int vh_week_tasks(const struct vh_result *result, int64_t first_day,
             line->if_late = vh_cell_text(t, i, "if_late");
         line->unit = vh_cell_text(t, i, "unit");
     }
-    qsort(task, (size_t)n, sizeof task[0], by_urgency);
-    return n;
+    qsort(week->task, (size_t)week->tasks, sizeof week->task[0], by_urgency);
+    share_out(week);
 }

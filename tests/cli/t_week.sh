@@ -31,7 +31,7 @@ shown = [line for line in text.splitlines() if re.match(r" {1,2}\d+  ", line)]
 more = re.search(r"(\d+) more in tasks.csv", text)
 if len(shown) + (int(more.group(1)) if more else 0) != len(tasks):
     sys.exit(f"{len(shown)} lines, {more and more.group(1)} more, {len(tasks)} tasks")
-wait = [0 if " cannot " in line else int(m.group(1)) if (m := re.search(r" (\d+) days? +[\d.]*$", line)) else 1e9 for line in shown]
+wait = [0 if " cannot " in line else int(m.group(1)) if (m := re.search(r" (\d+) days? +[\d hmin]*$", line)) else 1e9 for line in shown]
 # the most urgent first: by the last day on which the first visit may still be made
 last = sorted(latest[k] + (tasks[k] if tasks[k] > 1e8 else int(tasks[k])) for k in tasks)[:len(wait)]
 names = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
@@ -43,6 +43,7 @@ shown_last = [f + w if (f := first(line)) is not None else None for line, w in z
 if any(s is not None and s != l for s, l in zip(shown_last, last)): sys.exit(f"last days {shown_last}, wanted {last}")
 if len(shown) < min(5, len(tasks)): sys.exit(f"only {len(shown)} of {len(tasks)} tasks")
 PY
+    python3 "$VINEHAND_SOURCE/tests/cli/week_times.py" out $day "$work/out" >"$work/list" 2>&1 || tell "the times: $(cat "$work/list")"
 done
 LC_ALL=C.UTF-8 "$VINEHAND" week "$two" --members 1 --today 2026-07-14 --out out >"$work/out" 2>"$work/err"
 good "a dot where the locale is UTF-8" grep -q '·' "$work/out"

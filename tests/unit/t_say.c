@@ -119,3 +119,19 @@ Test(say, the_nearest_word_is_offered_and_no_far_one)
     cr_expect(vh_nearest_word("a", words) == NULL);
     cr_expect(vh_nearest_word("a word longer than any that could be meant here", words) == NULL);
 }
+
+Test(say, times_are_minutes_and_from_an_hour_on_hours_and_minutes)
+{
+    const struct {
+        double minutes;
+        char *said;
+    } time[] = {{25.0, "25 min"},    {59.4, "59 min"}, {59.6, "1 h"},      {80.0, "1 h 20 min"},
+                {125.0, "2 h 5 min"}, {0.2, "1 min"},   {1440.0, "24 h"}, {0.0, ""},
+                {(double)NAN, ""}};
+    char said[VH_SAY_ROOM];
+
+    for (size_t i = 0; i < sizeof time / sizeof time[0]; i++) {
+        vh_say_time(time[i].minutes, said);
+        cr_expect(eq(str, said, time[i].said));
+    }
+}
