@@ -5,10 +5,11 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "vh_asked_words.h"
 #include "vh_word_list.h"
 #include "vinehand.h"
 
-__attribute__((format(printf, 1, 2))) static enum vh_exit wrong(const char *format, ...)
+enum vh_exit vh_arguments_wrong(const char *format, ...)
 {
     char text[1200];
     va_list arguments;
@@ -30,8 +31,7 @@ static int place_of_option(const char *word, size_t n)
     return -1;
 }
 
-/* A whole number of plain digits, low..high. */
-static bool read_whole(const char *text, uint64_t low, uint64_t high, uint64_t *value)
+bool vh_arguments_whole(const char *text, uint64_t low, uint64_t high, uint64_t *value)
 {
     uint64_t v = 0;
 
@@ -53,21 +53,24 @@ static enum vh_exit read_number(enum vh_option option, const char *text, struct 
     uint64_t v = 0;
 
     if (option == VH_OPTION_MEMBERS) {
-        if (!read_whole(text, 1, MOST_MEMBERS, &v))
-            return wrong("--members %s is no whole number from 1 to %d", text, MOST_MEMBERS);
+        if (!vh_arguments_whole(text, 1, MOST_MEMBERS, &v))
+            return vh_arguments_wrong("--members %s is no whole number from 1 to %d", text,
+                                      MOST_MEMBERS);
         a->members = (int)v;
     } else if (option == VH_OPTION_THREADS) {
-        if (!read_whole(text, 0, MOST_THREADS, &v))
-            return wrong("--threads %s is no whole number from 0 (all) to %d", text, MOST_THREADS);
+        if (!vh_arguments_whole(text, 0, MOST_THREADS, &v))
+            return vh_arguments_wrong("--threads %s is no whole number from 0 (all) to %d", text,
+                                      MOST_THREADS);
         a->threads = (int)v;
     } else if (option == VH_OPTION_TRUSS || option == VH_OPTION_OF) {
         const uint64_t most = option == VH_OPTION_TRUSS ? MOST_TRUSS : MOST_STEMS;
-        if (!read_whole(text, 1, most, &v))
-            return wrong("%s %s is no whole number from 1 to %d", vh_option_list[option].name, text,
-                         (int)most);
+        if (!vh_arguments_whole(text, 1, most, &v))
+            return vh_arguments_wrong("%s %s is no whole number from 1 to %d",
+                                      vh_option_list[option].name, text, (int)most);
         *(option == VH_OPTION_TRUSS ? &a->note.truss : &a->note.of) = (int)v;
-    } else if (!read_whole(text, 0, INT64_MAX, &a->draw)) {
-        return wrong("--draw %s is no whole number; write digits, as in --draw 1", text);
+    } else if (!vh_arguments_whole(text, 0, INT64_MAX, &a->draw)) {
+        return vh_arguments_wrong("--draw %s is no whole number; write digits, as in --draw 1",
+                                  text);
     }
     return VH_EXIT_DONE;
 }
@@ -82,17 +85,17 @@ static enum vh_exit read_value(enum vh_option option, const char *text, struct v
         a->save = text;
     } else if (option == VH_OPTION_TODAY) {
         if (vh_date_parse(text, &a->today) != VH_OK)
-            return wrong("--today %s is no date; write year-month-day, as in --today 2026-07-14",
-                         text);
+            return vh_arguments_wrong(
+                "--today %s is no date; write year-month-day, as in --today 2026-07-14", text);
         a->has_today = true;
     } else if (option == VH_OPTION_DATE) {
         if (vh_date_parse(text, &a->note.date) != VH_OK)
-            return wrong("--date %s is no date; write year-month-day, as in --date 2026-07-14",
-                         text);
+            return vh_arguments_wrong(
+                "--date %s is no date; write year-month-day, as in --date 2026-07-14", text);
         a->note.has_date = true;
     } else if (option == VH_OPTION_UNITS) {
         if (strcmp(text, "metric") != 0 && strcmp(text, "us") != 0)
-            return wrong("--units %s is not known; it is metric or us", text);
+            return vh_arguments_wrong("--units %s is not known; it is metric or us", text);
         a->has_units = true;
         a->units = strcmp(text, "us") == 0 ? VH_SAY_US : VH_SAY_METRIC;
     } else if (option >= VH_OPTION_LATITUDE) {
@@ -113,10 +116,10 @@ static enum vh_exit unknown_option(const char *word, size_t n)
     snprintf(name, sizeof name, "%.*s", (int)(n < sizeof name ? n : sizeof name - 1), word);
     nearest = vh_nearest_word(name, names);
     if (nearest)
-        return wrong("there is no option %s; did you mean %s?", name, nearest);
-    return wrong("there is no option %s; vinehand --help lists them "
-                 "(a file name that begins with - goes behind --)",
-                 name);
+        return vh_arguments_wrong("there is no option %s; did you mean %s?", name, nearest);
+    return vh_arguments_wrong("there is no option %s; vinehand --help lists them "
+                              "(a file name that begins with - goes behind --)",
+                              name);
 }
 
 /* Reads the option at words[*at] and moves *at to its last word. */
@@ -131,25 +134,25 @@ static enum vh_exit read_option(int count, char **words, int *at, bool seen[VH_O
     if (option < 0)
         return unknown_option(word, n);
     if (seen[option])
-        return wrong("%s is given twice; give it once", vh_option_list[option].name);
+        return vh_arguments_wrong("%s is given twice; give it once", vh_option_list[option].name);
     seen[option] = true;
     if (!vh_option_list[option].example) {
         if (equals)
-            return wrong("%s takes no value; write %s alone", vh_option_list[option].name,
-                         vh_option_list[option].name);
+            return vh_arguments_wrong("%s takes no value; write %s alone",
+                                      vh_option_list[option].name, vh_option_list[option].name);
         a->no_records = a->no_records || option == VH_OPTION_NO_RECORDS;
         a->quiet = a->quiet || option == VH_OPTION_QUIET;
         return VH_EXIT_DONE;
     }
     if (!value) {
         if (*at + 1 >= count || strncmp(words[*at + 1], "--", 2) == 0)
-            return wrong("%s wants a value, as in %s %s", vh_option_list[option].name,
-                         vh_option_list[option].name, vh_option_list[option].example);
+            return vh_arguments_wrong("%s wants a value, as in %s %s", vh_option_list[option].name,
+                                      vh_option_list[option].name, vh_option_list[option].example);
         value = words[++*at];
     }
     if (!*value)
-        return wrong("%s wants a value, as in %s %s", vh_option_list[option].name,
-                     vh_option_list[option].name, vh_option_list[option].example);
+        return vh_arguments_wrong("%s wants a value, as in %s %s", vh_option_list[option].name,
+                                  vh_option_list[option].name, vh_option_list[option].example);
     return read_value((enum vh_option)option, value, a);
 }
 
@@ -176,20 +179,18 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
 
     while (c->word && (!c->word[0] || strcmp(c->word, word) != 0))
         c++;
-    if (c->word && c->is_built) {
+    if (c->word) {
         a->command = c->name;
         return VH_EXIT_DONE;
     }
-    vh_commands_said(true, working);
-    if (c->word)
-        return wrong("%s is not built yet in this version; %s work (vinehand --help)", word,
-                     working);
+    vh_commands_said(working);
     if (strcmp(word, "-") == 0 || stat(word, &sb) == 0)
-        return wrong("%s is no command; did you mean vinehand forecast %s?", word, word);
+        return vh_arguments_wrong("%s is no command; did you mean vinehand forecast %s?", word,
+                                  word);
     nearest = nearest_command(word);
     if (nearest)
-        return wrong("there is no command %s; did you mean %s?", word, nearest);
-    return wrong("there is no command %s; %s work (vinehand --help)", word, working);
+        return vh_arguments_wrong("there is no command %s; did you mean %s?", word, nearest);
+    return vh_arguments_wrong("there is no command %s; %s work (vinehand --help)", word, working);
 }
 
 /* What follows the command: the scenario, or the folder of a new one. */
@@ -197,20 +198,22 @@ static enum vh_exit read_name(const char *word, struct vh_arguments *a)
 {
     if (a->command == VH_COMMAND_START) {
         if (!*word)
-            return wrong("the name of the folder is empty; as in vinehand start my-house");
+            return vh_arguments_wrong(
+                "the name of the folder is empty; as in vinehand start my-house");
         if (a->name)
-            return wrong("%s is one name too many; one folder at a time", word);
+            return vh_arguments_wrong("%s is one name too many; one folder at a time", word);
         a->name = word;
         return VH_EXIT_DONE;
     }
     if (!*word)
-        return wrong("the name of the scenario is empty; name a file or a folder");
+        return vh_arguments_wrong("the name of the scenario is empty; name a file or a folder");
     if (a->command == VH_COMMAND_HOUSES && (a->scenario || strcmp(word, "-") == 0))
-        return wrong("%s is no list, or one too many; houses wants one folder whose folders each "
-                     "hold a scenario.toml, or one file with a scenario a line",
-                     word);
+        return vh_arguments_wrong(
+            "%s is no list, or one too many; houses wants one folder whose folders each "
+            "hold a scenario.toml, or one file with a scenario a line",
+            word);
     if (a->scenario)
-        return wrong("%s is one name too many; one scenario at a time", word);
+        return vh_arguments_wrong("%s is one name too many; one scenario at a time", word);
     a->scenario = word;
     return VH_EXIT_DONE;
 }
@@ -231,96 +234,46 @@ static bool asks_only(int count, char **words, struct vh_arguments *a)
     return false;
 }
 
-enum { NOTE_WORDS = 4 }; /* [SCENARIO] PLANTING ITEM VALUE */
-
-/* The words of a note: the scenario may be left out. */
-static enum vh_exit take_note(const char *const word[NOTE_WORDS], int words, struct vh_arguments *a)
-{
-    const bool has_scenario = words == NOTE_WORDS;
-    const char *const *rest = has_scenario ? word + 1 : word;
-
-    if (words < NOTE_WORDS - 1 || words > NOTE_WORDS)
-        return wrong("note wants a planting, an item and a value, as in vinehand note slicers "
-                     "picked_kg 14.2");
-    a->scenario = has_scenario ? word[0] : NULL;
-    if (has_scenario && (!*word[0] || strcmp(word[0], "-") == 0))
-        return wrong("note writes beside a scenario that lies on the disk; name its file or "
-                     "folder");
-    a->note.planting = rest[0];
-    a->note.item = rest[1];
-    a->note.value = rest[2];
-    for (int i = 0; i < NOTE_WORDS - 1; i++) {
-        if (!*rest[i])
-            return wrong("the planting, the item or the value is empty; write all three, as in "
-                         "vinehand note slicers picked_kg 14.2");
-    }
-    return VH_EXIT_DONE;
-}
-
-/* explain NAME, [SCENARIO] DATE or [SCENARIO] PLANTING TRUSS. */
-static enum vh_exit take_explain(const char *const word[NOTE_WORDS], int words,
-                                 struct vh_arguments *a)
-{
-    enum { SCENARIO_PLANTING_TRUSS = 3 };
-    const char *last = words > 0 && words <= NOTE_WORDS ? word[words - 1] : "";
-    uint64_t truss;
-
-    if (words == 0)
-        return wrong("explain wants a name, as in vinehand explain leaf.potential_area_m2; a"
-                     " planting and a truss, as in slicers 12; or a market day");
-    for (int i = 0; i < words && i < NOTE_WORDS; i++)
-        if (!*word[i])
-            return wrong("the name to explain is empty; write one, as in vinehand explain set_out");
-    if (words <= 2 && vh_date_parse(last, &a->explain.day) == VH_OK) {
-        a->explain.has_day = true;
-        a->scenario = words == 2 ? word[0] : NULL;
-        return VH_EXIT_DONE;
-    }
-    if (words == 1) {
-        a->name = word[0];
-        return VH_EXIT_DONE;
-    }
-    if (words > SCENARIO_PLANTING_TRUSS || !read_whole(last, 1, MOST_TRUSS, &truss))
-        return wrong("%.60s is no truss or market day; explain wants a name, [SCENARIO] PLANTING"
-                     " TRUSS as in slicers 12, or [SCENARIO] DATE as in 2026-07-18",
-                     words > SCENARIO_PLANTING_TRUSS ? word[SCENARIO_PLANTING_TRUSS] : last);
-    a->explain.truss = (int)truss;
-    a->explain.planting = word[words - 2];
-    a->scenario = words == SCENARIO_PLANTING_TRUSS ? word[0] : NULL;
-    return VH_EXIT_DONE;
-}
-
 /* What only shows when all words are read. */
-static enum vh_exit check_together(const char *const word[NOTE_WORDS], int words,
+static enum vh_exit check_together(const char *const word[VH_ASKED_WORDS], int words,
                                    const bool seen[VH_OPTIONS], struct vh_arguments *a)
 {
     if (a->command == VH_COMMAND_START && !a->name)
-        return wrong("start wants a folder, as in vinehand start my-house");
+        return vh_arguments_wrong("start wants a folder, as in vinehand start my-house");
     if (a->command == VH_COMMAND_HOUSES && !a->scenario)
-        return wrong("houses wants a list: a folder whose folders each hold a scenario.toml, or a "
-                     "file with a scenario a line; as in vinehand houses scenarios");
+        return vh_arguments_wrong(
+            "houses wants a list: a folder whose folders each hold a scenario.toml, or a "
+            "file with a scenario a line; as in vinehand houses scenarios");
     for (int i = 0; i < VH_START_OPTIONS && a->command != VH_COMMAND_START; i++)
         if (a->start[i])
-            return wrong("%s belongs to vinehand start; elsewhere the scenario says it",
-                         vh_option_list[VH_OPTION_LATITUDE + i].name);
+            return vh_arguments_wrong(
+                "%s belongs to vinehand start; elsewhere the scenario says it",
+                vh_option_list[VH_OPTION_LATITUDE + i].name);
     if (a->save && a->command != VH_COMMAND_LEARN)
-        return wrong("--save belongs to learn, as in vinehand learn --save kept.csv");
+        return vh_arguments_wrong("--save belongs to learn, as in vinehand learn --save kept.csv");
     if (a->command == VH_COMMAND_NOTE)
-        return take_note(word, words, a);
+        return vh_take_note(word, words, a);
     for (int option = VH_OPTION_DATE; option <= VH_OPTION_OF; option++) {
         if (seen[option])
-            return wrong("%s belongs to note, as in vinehand note slicers picked_kg 14.2",
-                         vh_option_list[option].name);
+            return vh_arguments_wrong(
+                "%s belongs to note, as in vinehand note slicers picked_kg 14.2",
+                vh_option_list[option].name);
     }
     if (a->command == VH_COMMAND_EXPLAIN)
-        return take_explain(word, words, a);
+        return vh_take_explain(word, words, a);
     return VH_EXIT_DONE;
+}
+
+/* "-5" of a note is a number that can be refused as one, no option. */
+static bool is_value_below_0(const struct vh_arguments *a, const char *word)
+{
+    return a->command == VH_COMMAND_NOTE && word[1] >= '0' && word[1] <= '9';
 }
 
 enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
 {
     bool seen[VH_OPTIONS] = {false}, options_ended = false, has_command = false;
-    const char *note_word[NOTE_WORDS] = {NULL};
+    const char *note_word[VH_ASKED_WORDS] = {NULL};
     int note_words = 0;
 
     *a = (struct vh_arguments){.command = VH_COMMAND_BARE, .members = 0, .draw = 0};
@@ -332,13 +285,13 @@ enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
 
         if (!options_ended && strcmp(word, "--") == 0)
             options_ended = true;
-        else if (!options_ended && word[0] == '-' && word[1])
+        else if (!options_ended && word[0] == '-' && word[1] && !is_value_below_0(a, word))
             result = read_option(count, words, &i, seen, a);
         else if (!has_command) {
             has_command = true;
             result = read_command(word, a);
         } else if (a->command == VH_COMMAND_NOTE || a->command == VH_COMMAND_EXPLAIN) {
-            if (note_words < NOTE_WORDS)
+            if (note_words < VH_ASKED_WORDS)
                 note_word[note_words] = word;
             note_words++;
         } else {

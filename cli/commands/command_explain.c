@@ -1,10 +1,37 @@
 #include "vh_command.h"
 
+#include <string.h>
+#include <unistd.h>
+
+#include "vh_asked_words.h"
+#include "vh_cells.h"
 #include "vh_chain_text.h"
 #include "vh_complain.h"
 #include "vh_run_season.h"
 #include "vh_session.h"
 #include "vh_summary.h"
+
+/* Is it the name of a planting of the scenario in this folder? Then the truss was forgotten. */
+static bool is_planting_here(const struct vh_parameters *parameters, const struct vh_arguments *a)
+{
+    struct vh_session s;
+    struct vh_messages *m = vh_messages_create();
+    const struct vh_table *t = NULL;
+    bool found = false;
+
+    if (m && access("scenario.toml", R_OK) == 0 && vh_session_begin(&s, a) == VH_EXIT_DONE) {
+        s.options.no_records = true;
+        vh_scenario_read("scenario.toml", parameters, &s.options, &s.scenario, m);
+        for (size_t i = 0; s.scenario && i < vh_scenario_table_count(s.scenario); i++)
+            if (strcmp(vh_table_name(vh_scenario_table(s.scenario, i)), "plantings") == 0)
+                t = vh_scenario_table(s.scenario, i);
+        for (size_t i = 0; t && i < vh_table_rows(t); i++)
+            found = found || strcmp(vh_cell_text(t, i, "planting"), a->name) == 0;
+        vh_session_clear(&s);
+    }
+    vh_messages_free(m);
+    return found;
+}
 
 static enum vh_exit explain_name(const struct vh_arguments *a)
 {
@@ -16,6 +43,13 @@ static enum vh_exit explain_name(const struct vh_arguments *a)
     if (result == VH_EXIT_DONE) {
         const enum vh_status status =
             messages ? vh_explain(s.parameters, a->name, &explanation, messages) : VH_NO_MEMORY;
+        if (status == VH_BAD_INPUT && is_planting_here(s.parameters, a)) {
+            vh_messages_free(messages);
+            vh_session_clear(&s);
+            return vh_arguments_wrong("%.60s is a planting; write the truss too, as in vinehand "
+                                      "explain %.60s 12",
+                                      a->name, a->name);
+        }
         if (messages)
             vh_complain_messages(messages, a->quiet);
         if (status < 0 && (!messages || vh_messages_count_of(messages, VH_ERROR) == 0))

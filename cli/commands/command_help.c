@@ -10,11 +10,9 @@ enum { COMMAND_COLUMN = 33, OPTION_COLUMN = 23, HEAD_ROOM = 120 };
 
 static void print_commands(FILE *to)
 {
-    char head[HEAD_ROOM], words[VH_SAY_TEXT];
+    char head[HEAD_ROOM];
 
     for (const struct vh_command_words *c = vh_command_list; c->word; c++) {
-        if (!c->is_built)
-            continue;
         snprintf(head, sizeof head, c->word[0] ? "  vinehand %-8s %s" : "  vinehand%s%s", c->word,
                  c->operands);
         if (strlen(head) >= COMMAND_COLUMN) {
@@ -23,9 +21,6 @@ static void print_commands(FILE *to)
         }
         vh_say_block(to, head, COMMAND_COLUMN, c->says);
     }
-    vh_commands_said(false, words);
-    if (words[0])
-        fprintf(to, "\nTo come, not built yet: %s\n", words);
 }
 
 static void print_options(FILE *to, bool of_start)

@@ -38,7 +38,6 @@ enum vh_option {
 struct vh_command_words {
     const char *word; /* "" for the program called alone */
     enum vh_command_name name;
-    bool is_built;        /* false: to come */
     const char *operands; /* "[SCENARIO] DATE" */
     const char *says;     /* what it is for, without a full stop */
 };
@@ -62,8 +61,8 @@ extern const struct vh_command_words vh_command_list[];             /* ended by 
 extern const struct vh_option_words vh_option_list[VH_OPTIONS + 1]; /* ended by a NULL name */
 extern const struct vh_exit_words vh_exit_list[];                   /* ended by a NULL text */
 
-/* "check, forecast and note": the words of the commands that work, or of those to come. */
-void vh_commands_said(bool is_built, char text[VH_SAY_TEXT]);
+/* "check, forecast and note": the words of the commands. */
+void vh_commands_said(char text[VH_SAY_TEXT]);
 /* All of --help, 80 columns. */
 void vh_help_print(FILE *to);
 

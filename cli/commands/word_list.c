@@ -5,35 +5,35 @@
 
 // clang-format off
 const struct vh_command_words vh_command_list[] = {
-    { "", VH_COMMAND_BARE, true, "",
+    { "", VH_COMMAND_BARE, "",
       "where scenario.toml lies: vinehand week" },
-    { "start", VH_COMMAND_START, true, "FOLDER",
+    { "start", VH_COMMAND_START, "FOLDER",
       "a first scenario from eight questions, or from the options below; never overwrites" },
-    { "check", VH_COMMAND_CHECK, true, "[SCENARIO]",
+    { "check", VH_COMMAND_CHECK, "[SCENARIO]",
       "read everything, say what is wrong or doubtful, list the defaults in use; writes nothing" },
-    { "forecast", VH_COMMAND_FORECAST, true, "[SCENARIO]",
+    { "forecast", VH_COMMAND_FORECAST, "[SCENARIO]",
       "the season: picks, weeks, trusses, climate" },
-    { "week", VH_COMMAND_WEEK, true, "[SCENARIO]",
+    { "week", VH_COMMAND_WEEK, "[SCENARIO]",
       "the coming seven days on one screen: what to do first, what will be ripe, what to order" },
-    { "note", VH_COMMAND_NOTE, true, "[SCENARIO] PLANTING ITEM VALUE",
+    { "note", VH_COMMAND_NOTE, "[SCENARIO] PLANTING ITEM VALUE",
       "add one checked line to the records, as in vinehand note slicers picked_kg 14.2" },
-    { "compare", VH_COMMAND_COMPARE, true, "[SCENARIO]",
+    { "compare", VH_COMMAND_COMPARE, "[SCENARIO]",
       "the same season under each choice of its [compare] table: fruits, money, hours, in the"
       " same futures" },
-    { "learn", VH_COMMAND_LEARN, true, "[SCENARIO]",
+    { "learn", VH_COMMAND_LEARN, "[SCENARIO]",
       "what the records say of the house, and what they cannot tell yet; forecast, week and"
       " compare learn by themselves" },
-    { "explain", VH_COMMAND_EXPLAIN, true, "NAME",
+    { "explain", VH_COMMAND_EXPLAIN, "NAME",
       "what a parameter, a key of the scenario, a column, a crop or a source is: value, unit,"
       " range, source, where it is used" },
-    { "explain", VH_COMMAND_EXPLAIN, true, "[SCENARIO] PLANTING TRUSS | [SCENARIO] DATE",
+    { "explain", VH_COMMAND_EXPLAIN, "[SCENARIO] PLANTING TRUSS | [SCENARIO] DATE",
       "how a truss, or a market day, came about, step by step, each with its equation and"
       " source" },
-    { "houses", VH_COMMAND_HOUSES, true, "LIST",
+    { "houses", VH_COMMAND_HOUSES, "LIST",
       "many scenarios side by side, one result folder each and houses.csv over all. LIST: a"
       " folder whose folders each hold a scenario.toml, or a file with a scenario a line. What is"
       " there already from the same inputs is left alone" },
-    { NULL, VH_COMMAND_BARE, false, NULL, NULL },
+    { NULL, VH_COMMAND_BARE, NULL, NULL },
 };
 
 const struct vh_option_words vh_option_list[VH_OPTIONS + 1] = {
@@ -97,14 +97,14 @@ const struct vh_exit_words vh_exit_list[] = {
 };
 // clang-format on
 
-void vh_commands_said(bool is_built, char text[VH_SAY_TEXT])
+void vh_commands_said(char text[VH_SAY_TEXT])
 {
     const struct vh_command_words *last = NULL;
 
     text[0] = 0;
     for (const struct vh_command_words *c = vh_command_list; c->word; c++) {
         const bool stands_twice = c > vh_command_list && strcmp(c[-1].word, c->word) == 0;
-        if (!c->word[0] || c->is_built != is_built || stands_twice)
+        if (!c->word[0] || stands_twice)
             continue;
         if (last)
             vh_say_add(text, "%s%s", text[0] ? ", " : "", last->word);

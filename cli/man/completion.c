@@ -12,7 +12,7 @@ static bool stands_before(const struct vh_command_words *c)
 
 static bool is_offered(const struct vh_command_words *c)
 {
-    return c->word[0] && c->is_built && !stands_before(c);
+    return c->word[0] && !stands_before(c);
 }
 
 /* Text between single quotes; `marks` get a backslash. */

@@ -25,8 +25,6 @@ static void put_synopsis(FILE *to)
 {
     fputs(".Sh SYNOPSIS\n", to);
     for (const struct vh_command_words *c = vh_command_list; c->word; c++) {
-        if (!c->is_built)
-            continue;
         fputs(".Nm\n", to);
         if (c->word[0])
             fprintf(to, ".Ic %s\n", c->word);
@@ -39,8 +37,6 @@ static void put_commands(FILE *to)
 {
     fputs(".Bl -tag -width Ds\n", to);
     for (const struct vh_command_words *c = vh_command_list; c->word; c++) {
-        if (!c->is_built)
-            continue;
         if (!c->word[0])
             fputs(".It Nm\n", to);
         else

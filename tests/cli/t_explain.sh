@@ -53,6 +53,13 @@ refused "explain wants a name"
 refused "name to explain is empty" ""
 refused "there is no scenario.toml in this folder" slicers 12
 refused "there is no scenario.toml in this folder" 2026-07-18
-refused "is no truss or market day" slicers twelve
+refused "twelve is no truss or market day" slicers twelve
+refused "the planting is missing before truss 12; as in vinehand explain slicers 12" 12
+small_scenario >scenario.toml
+refused "slicers is a planting; write the truss too, as in vinehand explain slicers 12" slicers
+refused "the truss is missing; write it last, as in vinehand explain . slicers 12" . slicers
+refused "the planting is missing before truss 12; as in vinehand explain . slicers 12" . 12
+refused "nothing here is called xyzzyq" xyzzyq
+rm scenario.toml
 good "nothing was written" [ -z "$(ls -A)" ]
 finish

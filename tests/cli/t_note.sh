@@ -119,7 +119,16 @@ for case in 'slicer picked_kg 14' 'slicers picked_kgs 14' 'slicers picked_kg man
 done
 refused "$H$R" 'is before slicers was set out (2026-02-20)' slicers picked_kg 3 --date 2026-01-10
 refused "$H${R}2026-07-12,slicers,picked_kg,much,,,\n" 'records.csv:3: `picked_kg` is "much", no number' slicers picked_kg 3
-refused '' 'wants a planting, an item and a value' slicers picked_kg
+refused '' 'the value is missing; write it last, as in vinehand note slicers picked_kg 14.2' slicers picked_kg
+refused '' 'the value is missing; write it last, as in vinehand note slicers done_lower 1' slicers done_lower
+refused '' 'the value is missing; write it last, as in vinehand note . slicers picked_kg 14.2' . slicers picked_kg
+refused '' 'the planting or the item is missing before 3.2; as in vinehand note slicers picked_kg 3.2' slicers 3.2
+refused '' 'the planting or the item is missing before 3.2; as in vinehand note . slicers picked_kg 3.2' . slicers 3.2
+refused '' 'the item and the value are missing; as in vinehand note slicers picked_kg 14.2' slicers
+refused '' 'the item and the value are missing; as in vinehand note . "early slicers" picked_kg 14.2' . 'early slicers'
+refused '' 'no more words; a name with blanks stands in quotation marks' . early slicers picked kg 3
+refused '' 'an amount is never below 0' slicers picked_kg -5
+refused '' 'note wants a planting, an item and a value'
 refused '' '--date 14/7/2026 is no date' slicers picked_kg 3 --date 14/7/2026
 refused '' '--truss 0 is no whole number' slicers picked_kg 3 --truss 0
 

@@ -20,7 +20,7 @@ for page in README.md DEVELOPERS.md; do
     done
 done
 
-# Commands in code blocks: they must work in this version (a word that is to come answers "not built yet").
+# Commands in code blocks: they must be commands of this version.
 cat README.md scenarios/README.md | sed -n '/^```/,/^```/p; /^    /p' | grep -oE '(build/)?vinehand [a-z]+' | awk '{ print $2 }' | sort -u |
     while read -r word; do
         grep -qE "^  vinehand $word " "$work/help" || echo "README.md or scenarios/README.md: vinehand $word is not in the help"
