@@ -5,6 +5,8 @@
 #include <stdio.h>
 
 #include "record_parts.h"
+#include "vh_math.h"
+#include "vh_plant.h"
 
 enum { SIDE = 2 }; /* neighbours on either side */
 
@@ -62,12 +64,45 @@ static void ask(const struct doubting *d, size_t i, int step, int *asked, int *a
     }
 }
 
+/* Trusses that can be in flower on the day of the record, of the fastest plant; infinite where the
+ * crop is not known. */
+static double trusses_by(const struct doubting *d, const struct vh_record *a)
+{
+    const struct vh_planting *p = &d->house->planting[a->planting];
+
+    if (!p->crop)
+        return HUGE_VAL;
+    const double first = vh_max(1.0, p->standing.given ? p->standing.flowering_truss : 1.0);
+    const double days = (double)(a->day - p->set_out);
+    return floor(first + d->p->trusses_ahead + days * vh_plant_most_trusses_per_d(p->crop));
+}
+
 static bool above_all_bounds(const struct doubting *d, const struct vh_record *a, double *most)
 {
     const struct vh_item_kind *k = vh_item_kind(a->item);
 
     *most = k->most * (k->of_planting ? d->house->planting[a->planting].plants : 1.0);
+    if (a->item == VH_RECORD_FLOWERING_TRUSS || a->item == VH_RECORD_PICKING_TRUSS)
+        *most = vh_min(*most, trusses_by(d, a));
     return *most > 0.0 && a->value > *most;
+}
+
+/* A count on a truss that cannot have flowered yet. */
+static bool is_too_early(const struct doubting *d, struct vh_record *a)
+{
+    const double most = a->truss > 0 ? trusses_by(d, a) : HUGE_VAL;
+    char item[64], date[11];
+
+    if (a->truss <= most)
+        return false;
+    a->doubt = true;
+    vh_item_say(a, item, sizeof item);
+    vh_date_format(a->day, date);
+    vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
+            "%s of %s is of truss %d, but by %s it can have made %.0f at most; write the truss it "
+            "was counted on",
+            item, d->house->planting[a->planting].name, a->truss, date, most);
+    return true;
 }
 
 static void doubt(const struct doubting *d, struct vh_record *a, const char *why)
@@ -91,7 +126,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
         char why[96];
         double most;
         int asked = 0, against = 0;
-        if (a->item == VH_RECORD_DONE)
+        if (a->item == VH_RECORD_DONE || is_too_early(&d, a))
             continue;
         if (above_all_bounds(&d, a, &most)) {
             snprintf(why, sizeof why, "more than the %.6g that can be", most);

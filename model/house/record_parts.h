@@ -12,6 +12,7 @@
 struct vh_item_kind {
     const char *name;  /* for the two with a task: what stands before it */
     bool of_planting;  /* whole planting; else the mean of the stems looked at */
+    bool by_stem;      /* `of` counts stems: no more than stand there */
     bool by_truss;     /* of one truss: without its number nothing follows from it */
     bool only_rises;   /* over the season */
     bool is_sum;       /* may be small any day; only far too much is a slip */

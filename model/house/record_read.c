@@ -7,6 +7,7 @@
 #include "scenario_parts.h"
 #include "vh_digest.h"
 #include "vh_file.h"
+#include "vh_math.h"
 #include "vh_text.h"
 
 #define WORD_ROOM 64
@@ -104,6 +105,27 @@ static bool check_value(struct vh_record_reading *r, const struct vh_csv_row *ro
     return false;
 }
 
+/* Are no more stems looked at than stand there? Said once a line. */
+static bool check_stems(struct vh_record_reading *r, const struct vh_csv_row *row,
+                        enum vh_record_item item, const struct vh_record_line *line)
+{
+    const struct vh_planting *p = &r->house->planting[line->planting];
+    double heads = vh_max(1.0, p->heads_per_plant);
+
+    if (!vh_item_kind(item)->by_stem || !line->good)
+        return true;
+    for (size_t i = 0; i < p->policy.head_changes; i++)
+        heads = vh_max(heads, p->policy.heads[i].heads_per_plant);
+    if (line->of <= heads * p->plants)
+        return true;
+    if (r->line_good)
+        vh_record_wrong(r, row,
+                        "`of` is %d, but %s is %.6g plants with %.6g stems; write how many of them "
+                        "were looked at",
+                        line->of, p->name, p->plants, heads * p->plants);
+    return false;
+}
+
 static void take_value(struct vh_record_reading *r, const struct vh_csv_row *row, const char *name,
                        const struct vh_item_word *w, const char *text,
                        const struct vh_record_line *line)
@@ -120,7 +142,8 @@ static void take_value(struct vh_record_reading *r, const struct vh_csv_row *row
         not_a_number(r, row, name, w->item, text);
         return;
     }
-    if (!check_value(r, row, name, w->item, record.value) || !line->good)
+    if (!check_value(r, row, name, w->item, record.value) || !check_stems(r, row, w->item, line) ||
+        !line->good)
         return;
     record.value = record.value * w->unit.scale + w->unit.shift;
     r->out->cells++;

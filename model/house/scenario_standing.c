@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "vh_plant.h"
+
 static double seen_or(const struct vh_given *g, double otherwise)
 {
     return g->good ? g->number : otherwise;
@@ -26,11 +28,7 @@ static void fill_seen_fruits(struct vh_reading *r, const struct vh_given *given,
  * it makes in the longest time a fruit hangs, at its fastest. */
 static double most_trusses(const struct vh_crop *crop)
 {
-    const double per_d = crop->truss.clock_by == VH_CLOCK_BY_NODE
-                             ? vh_node_rate_per_d(&crop->node, &crop->truss, crop->truss.fall_c,
-                                                  crop->node.brightest_mol_m2_d)
-                             : vh_truss_rate_per_d(&crop->truss, crop->truss.fall_c, 1.0);
-    return ceil(per_d * crop->habit.warm_up_d);
+    return ceil(vh_plant_most_trusses_per_d(crop) * crop->habit.warm_up_d);
 }
 
 void vh_scenario_fill_standing(struct vh_reading *r, const struct vh_raw_standing *raw,

@@ -64,9 +64,10 @@ struct vh_record_error {
 /* Rows of params/records.csv. */
 struct vh_record_params {
     struct vh_record_error error[VH_RECORD_MEASURED];
-    double doubt_ratio;  /* times its neighbours */
-    double doubt_widens; /* sd of a doubtful entry over that of a good one */
-    double stems_silent; /* stems looked at where `of` is absent */
+    double doubt_ratio;   /* times its neighbours */
+    double trusses_ahead; /* above what the fastest plant can have made */
+    double doubt_widens;  /* sd of a doubtful entry over that of a good one */
+    double stems_silent;  /* stems looked at where `of` is absent */
     /* how the house is learnt from them (model/learn) */
     double passes;              /* of the smoother */
     double members_least;       /* with fewer futures nothing is learnt */
@@ -74,9 +75,9 @@ struct vh_record_params {
     double least_pick_d;        /* picks that lie closer are taken together */
     double drift_per_sqrt_week; /* what was true of picks drifts: a share, as a random walk */
     double spread_left;         /* of a factor's prior spread at least so much stays */
-    double chance_times;        /* correlations are believed above so many times what chance shows */
-    double worth_members;       /* futures in which the worth of a count is reckoned, at most */
-    double fruits_weighed;      /* `of` of a count of grams a fruit that is proposed */
+    double chance_times;   /* correlations are believed above so many times what chance shows */
+    double worth_members;  /* futures in which the worth of a count is reckoned, at most */
+    double fruits_weighed; /* `of` of a count of grams a fruit that is proposed */
 };
 const struct vh_param_field *vh_record_param_fields(size_t *count);
 

@@ -7,12 +7,18 @@
 
 enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 31, LEAF_ARRAYS = 8 };
 
-static double most_leaves_per_d(const struct vh_crop *crop)
+double vh_plant_most_trusses_per_d(const struct vh_crop *crop)
 {
     const double hottest_c = crop->truss.fall_c, brightest_mol = crop->node.brightest_mol_m2_d;
     if (crop->truss.clock_by == VH_CLOCK_BY_NODE)
         return vh_node_rate_per_d(&crop->node, &crop->truss, hottest_c, brightest_mol);
-    return crop->truss.leaves_per_truss * vh_truss_rate_per_d(&crop->truss, hottest_c, 0.0);
+    return vh_truss_rate_per_d(&crop->truss, hottest_c, 0.0);
+}
+
+static double most_leaves_per_d(const struct vh_crop *crop)
+{
+    const bool by_node = crop->truss.clock_by == VH_CLOCK_BY_NODE;
+    return (by_node ? 1.0 : crop->truss.leaves_per_truss) * vh_plant_most_trusses_per_d(crop);
 }
 
 static double *carve(double **next, size_t n)

@@ -107,6 +107,8 @@ double vh_plant_fruit_dm(const struct vh_plant *p, size_t lane);
 double vh_plant_leaf_dm(const struct vh_plant *p, size_t lane);
 double vh_plant_stem_dm(const struct vh_plant *p, size_t lane);
 
+/* Trusses (nodes) that a stem makes in a day at its fastest: warm, bright, young. */
+double vh_plant_most_trusses_per_d(const struct vh_crop *crop);
 /* Leaf intervals since the first leaf when the flowering clock shows `truss`. */
 double vh_plant_leaves_at_truss(const struct vh_crop *crop, double truss);
 /* Leaves unfolded at set-out such that the first truss opens after `days` days of leaf rates

@@ -144,6 +144,24 @@ note slicers picked_kg 12 --date 2026-07-20
 exits 0; complains "the day is after today"
 note slicers fruits_left 3
 exits 0; complains "is of one truss"
+# a truss that cannot have come yet: set out on 20 February, at the crop's fastest no more than truss 29 flowers by 14 July
+note slicers fruits_set 5 --truss 99
+exits 0; complains "records.csv:10: warning: fruits_set of slicers is of truss 99, but by 2026-07-14 it can have made 2"
+complains "write the truss it was counted on"
+note slicers flowering_truss 99
+exits 0; complains "records.csv:11: warning: flowering_truss of slicers is 99, more than the 2"
+note slicers fruits_set 5 --truss 17
+exits 0; quiet_err
+good "one doubt each" [ "$(wc -l <records.csv)" -eq 12 ]
+sed -i '10,12d' records.csv
+# more stems looked at than stand there
+cp records.csv "$work/kept"
+note slicers flowering_truss 16.4 --of 60
+exits 2; complains 'records.csv:10: `of` is 60, but slicers is 48 plants with 48 stems; write how many of them were looked at'
+good "the file is as it was" cmp -s records.csv "$work/kept"
+note slicers fruit_g 180 --of 60
+exits 0; quiet_err
+sed -i '10d' records.csv
 run check --today 2026-07-14 --params "$PARAMS"
 says "rows after today: not used"
 

@@ -108,6 +108,22 @@ Test(record, a_wide_line_gives_one_record_for_each_filled_cell)
     cr_assert(eq(dbl, at(1)->value, 0.5));
 }
 
+Test(record, no_more_stems_are_looked_at_than_stand)
+{
+    house.planting[0].plants = 10;
+    house.planting[0].heads_per_plant = 2;
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-07-01,slicers,stem_mm,11,,20,\n"
+                                  "2026-07-02,slicers,fruit_g,180,,30,\n"),
+                 VH_OK));
+    cr_assert(eq(int, read_text(HEADER "2026-07-01,slicers,stem_mm,11,,21,\n"), VH_BAD_INPUT));
+    cr_assert(is_told(VH_ERROR, 2, "`of` is 21, but slicers is 10 plants with 20 stems"));
+    cr_assert(eq(int, read_text("date,planting,stem_mm,leaves_on_stem,of\n"
+                                "2026-07-01,slicers,11,15,21\n"),
+                 VH_BAD_INPUT));
+    cr_assert(eq(sz, vh_messages_count_of(messages, VH_ERROR), 2), "once a line");
+}
+
 Test(record, headers_and_items_of_hers_are_mapped)
 {
     map("planting", "Bed");
