@@ -65,17 +65,68 @@ static void add_formatted(struct vh_draft *t, const char *how, double value)
         vh_draft_add_bytes(t, digits, (size_t)n);
 }
 
+/* ---- printf's digits without printf, which takes most of the time of writing ---- */
+
+#define WHOLE_MOST 1e15 /* up to here a double holds every whole number and its hundredth */
+
+/* So many units of the last decimal, as a number with that many decimals. */
+static void add_decimals(struct vh_draft *t, bool is_negative, uint64_t units, int decimals,
+                         bool strip)
+{
+    char text[32], *end = text + sizeof text, *p = end;
+
+    for (int k = 0; k < decimals; k++, units /= 10) {
+        if (strip && p == end && units % 10 == 0)
+            continue;
+        *--p = (char)('0' + units % 10);
+    }
+    if (p < end)
+        *--p = '.';
+    do
+        *--p = (char)('0' + units % 10);
+    while ((units /= 10) > 0);
+    if (is_negative)
+        *--p = '-';
+    vh_draft_add_bytes(t, p, (size_t)(end - p));
+}
+
+/* "%.6g" of 0 and of a number between 0.0001 and a million. False: none of them, or so near to the middle
+ * of two that rounding the product could choose the wrong one; printf looks at all its digits. */
+static bool add_six_digits(struct vh_draft *t, double value)
+{
+    static const double power[] = {1e-4, 1e-3, 1e-2, 1e-1, 1e0, 1e1, 1e2, 1e3, 1e4, 1e5};
+    static const double scale[] = {1e9, 1e8, 1e7, 1e6, 1e5, 1e4, 1e3, 1e2, 1e1, 1e0};
+    const double size = fabs(value), near = 1e-6;
+    int at = (int)(sizeof power / sizeof power[0]) - 1;
+
+    if (value == 0.0) {
+        vh_draft_add_bytes(t, "0", 1);
+        return true;
+    }
+    if (!(size >= power[0] && size < 999999.0))
+        return false;
+    while (size < power[at])
+        at--;
+    const double units = size * scale[at], whole = floor(units), rest = units - whole;
+    if (fabs(rest - 0.5) < near || whole >= 999999.0)
+        return false;
+    add_decimals(t, value < 0.0, (uint64_t)whole + (rest > 0.5), 9 - at, true);
+    return true;
+}
+
 void vh_draft_add_number(struct vh_draft *t, double value)
 {
-    if (isfinite(value))
-        add_formatted(t, "general", value + 0.0); /* + 0.0 turns -0 into 0 */
+    if (isfinite(value) && !add_six_digits(t, value + 0.0)) /* + 0.0 turns -0 into 0 */
+        add_formatted(t, "general", value + 0.0);
 }
 
 void vh_draft_add_money(struct vh_draft *t, double value)
 {
     const double cents = isfinite(value) ? round(value * 100.0) : value;
 
-    if (isfinite(cents)) /* rounded first: -0.001 is 0.00, not -0.00 */
+    if (fabs(cents) < WHOLE_MOST / 100.0) /* rounded first: -0.001 is 0.00, not -0.00 */
+        add_decimals(t, cents < 0.0, (uint64_t)fabs(cents), 2, false);
+    else if (isfinite(cents))
         add_formatted(t, "money", (cents + 0.0) / 100.0);
 }
 
@@ -83,6 +134,18 @@ void vh_draft_add_whole(struct vh_draft *t, double value)
 {
     const double whole = isfinite(value) ? round(value) : value;
 
-    if (isfinite(whole))
+    if (fabs(whole) < WHOLE_MOST)
+        add_decimals(t, whole < 0.0, (uint64_t)fabs(whole), 0, false);
+    else if (isfinite(whole))
         add_formatted(t, "whole", whole + 0.0);
+}
+
+void vh_draft_add_place(struct vh_draft *t, double value)
+{
+    const double tenths = isfinite(value) ? round(value * 10.0) : value;
+
+    if (fabs(tenths) < WHOLE_MOST)
+        add_decimals(t, tenths < 0.0, (uint64_t)fabs(tenths), 1, true);
+    else
+        vh_draft_add_whole(t, value);
 }

@@ -6,25 +6,12 @@
 
 #include "vh_markup.h"
 
-/* A tenth of a unit is finer than any screen shows; the page stays small. */
-static void add_place(struct vh_draft *out, double value)
-{
-    char text[32];
-    const double rounded = round(value * 10.0) / 10.0 + 0.0;
-
-    snprintf(text, sizeof text, "%.1f", rounded);
-    for (size_t n = 0; text[n]; n++)
-        if (text[n] == '.' && text[n + 1] == '0')
-            text[n] = 0;
-    vh_draft_add(out, text);
-}
-
 static void add_attribute(struct vh_draft *out, const char *name, double value)
 {
     vh_draft_add(out, " ");
     vh_draft_add(out, name);
     vh_draft_add(out, "=\"");
-    add_place(out, value);
+    vh_draft_add_place(out, value);
     vh_draft_add(out, "\"");
 }
 
@@ -45,9 +32,9 @@ static void open_drawing(struct vh_svg *svg, struct vh_draft *out, double width,
     svg->boxes = 0;
     svg->points = 0;
     vh_draft_add(out, "<svg viewBox=\"0 0 ");
-    add_place(out, width);
+    vh_draft_add_place(out, width);
     vh_draft_add(out, " ");
-    add_place(out, height);
+    vh_draft_add_place(out, height);
     vh_draft_add(out, "\"");
 }
 
@@ -148,9 +135,9 @@ static void close_path(struct vh_draft *out, const char *css)
 static void add_point(struct vh_draft *out, double x, double y, bool first)
 {
     vh_draft_add(out, first ? "M" : " ");
-    add_place(out, x);
+    vh_draft_add_place(out, x);
     vh_draft_add(out, " ");
-    add_place(out, y);
+    vh_draft_add_place(out, y);
 }
 
 void vh_svg_path(struct vh_svg *svg, const double *x, const double *y, size_t n, const char *css)

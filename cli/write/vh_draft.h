@@ -22,5 +22,8 @@ void vh_draft_add_number(struct vh_draft *t, double value);
 void vh_draft_add_money(struct vh_draft *t, double value);
 /* All digits of a whole number; nothing where the value is not finite. */
 void vh_draft_add_whole(struct vh_draft *t, double value);
+/* A place in a drawing: to a tenth, without ".0" (whole beyond what any drawing has); nothing where
+ * the value is not finite; -0 as 0. */
+void vh_draft_add_place(struct vh_draft *t, double value);
 
 #endif

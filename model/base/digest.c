@@ -37,33 +37,43 @@ static uint32_t read_word(const unsigned char *p)
     return (uint32_t)p[0] << 24 | (uint32_t)p[1] << 16 | (uint32_t)p[2] << 8 | (uint32_t)p[3];
 }
 
-/* FIPS 180-4 section 6.2.2; v holds the working variables a..h. */
-static void take_block(uint32_t h[8], const unsigned char *block)
+/* One turn of FIPS 180-4 section 6.2.2; choice and majority are the standard's with fewer steps. */
+static inline void turn(uint32_t a, uint32_t b, uint32_t c, uint32_t *d, uint32_t e, uint32_t f,
+                        uint32_t g, uint32_t *h, uint32_t word)
 {
-    uint32_t w[64], v[8];
-    for (int t = 0; t < 16; t++) {
+    const uint32_t choice = g ^ (e & (f ^ g)), majority = (a & b) | (c & (a | b));
+    const uint32_t t1 = *h + (rotate(e, 6) ^ rotate(e, 11) ^ rotate(e, 25)) + choice + word;
+
+    *d += t1;
+    *h = t1 + (rotate(a, 2) ^ rotate(a, 13) ^ rotate(a, 22)) + majority;
+}
+
+/* Eight turns, after which each variable bears its old name again: nothing is moved. */
+static void take_block(uint32_t v[8], const unsigned char *block)
+{
+    uint32_t w[64], a = v[0], b = v[1], c = v[2], d = v[3], e = v[4], f = v[5], g = v[6], h = v[7];
+
+    for (int t = 0; t < 16; t++)
         w[t] = read_word(block + 4 * t);
-    }
     for (int t = 16; t < 64; t++) {
-        const uint32_t a = w[t - 15], b = w[t - 2];
-        w[t] = w[t - 16] + w[t - 7] + (rotate(a, 7) ^ rotate(a, 18) ^ a >> 3) +
-               (rotate(b, 17) ^ rotate(b, 19) ^ b >> 10);
+        const uint32_t x = w[t - 15], y = w[t - 2];
+        w[t] = w[t - 16] + w[t - 7] + (rotate(x, 7) ^ rotate(x, 18) ^ x >> 3) +
+               (rotate(y, 17) ^ rotate(y, 19) ^ y >> 10);
     }
-    memcpy(v, h, sizeof v);
-    for (int t = 0; t < 64; t++) {
-        const uint32_t a = v[0], e = v[4];
-        const uint32_t choice = (e & v[5]) ^ (~e & v[6]);
-        const uint32_t majority = (a & v[1]) ^ (a & v[2]) ^ (v[1] & v[2]);
-        const uint32_t t1 =
-            v[7] + (rotate(e, 6) ^ rotate(e, 11) ^ rotate(e, 25)) + choice + cube_roots[t] + w[t];
-        const uint32_t t2 = (rotate(a, 2) ^ rotate(a, 13) ^ rotate(a, 22)) + majority;
-        memmove(v + 1, v, 7 * sizeof *v);
-        v[4] += t1;
-        v[0] = t1 + t2;
+    for (int t = 0; t < 64; t += 8) {
+        const uint32_t *k = cube_roots + t, *word = w + t;
+        turn(a, b, c, &d, e, f, g, &h, k[0] + word[0]);
+        turn(h, a, b, &c, d, e, f, &g, k[1] + word[1]);
+        turn(g, h, a, &b, c, d, e, &f, k[2] + word[2]);
+        turn(f, g, h, &a, b, c, d, &e, k[3] + word[3]);
+        turn(e, f, g, &h, a, b, c, &d, k[4] + word[4]);
+        turn(d, e, f, &g, h, a, b, &c, k[5] + word[5]);
+        turn(c, d, e, &f, g, h, a, &b, k[6] + word[6]);
+        turn(b, c, d, &e, f, g, h, &a, k[7] + word[7]);
     }
-    for (int i = 0; i < 8; i++) {
-        h[i] += v[i];
-    }
+    const uint32_t add[8] = {a, b, c, d, e, f, g, h};
+    for (int i = 0; i < 8; i++)
+        v[i] += add[i];
 }
 
 void vh_digest_init(struct vh_digest *d)
@@ -77,6 +87,13 @@ void vh_digest_add(struct vh_digest *d, const void *bytes, size_t n)
     const unsigned char *p = bytes;
     while (n > 0) {
         const size_t held = (size_t)(d->bytes % BLOCK);
+        if (held == 0 && n >= BLOCK) { /* whole blocks where they lie */
+            take_block(d->h, p);
+            d->bytes += BLOCK;
+            p += BLOCK;
+            n -= BLOCK;
+            continue;
+        }
         const size_t part = n < BLOCK - held ? n : BLOCK - held;
         memcpy(d->block + held, p, part);
         d->bytes += part;

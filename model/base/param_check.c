@@ -7,13 +7,13 @@
 
 enum { NEAR_ENOUGH = 3 }; /* slips of the hand between a name and the one that is offered for it */
 
-const struct vh_param_field *vh_param_field_find(const struct vh_param_field *fields, size_t count,
+const struct vh_param_field *vh_param_field_find(const struct vh_param_fields *fields,
                                                  const char *name)
 {
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(fields[i].name, name) == 0)
-            return &fields[i];
-    return NULL;
+    const struct vh_named_list list = {fields->field, sizeof *fields->field};
+    const size_t at = vh_name_index_find(&fields->index, list, name);
+
+    return at == VH_NAME_NONE ? NULL : &fields->field[at];
 }
 
 const char *vh_param_field_near(const struct vh_param_field *fields, size_t count, const char *name)
@@ -119,12 +119,12 @@ static enum vh_status check_basis(const struct vh_param_row *row, const struct v
 }
 
 enum vh_status vh_param_row_check(const struct vh_param_row *row,
-                                  const struct vh_param_field *fields, size_t count,
+                                  const struct vh_param_fields *fields,
                                   const struct vh_sources *sources, struct vh_messages *m)
 {
-    const struct vh_param_field *field = vh_param_field_find(fields, count, row->name);
+    const struct vh_param_field *field = vh_param_field_find(fields, row->name);
     if (field == NULL) {
-        const char *near = vh_param_field_near(fields, count, row->name);
+        const char *near = vh_param_field_near(fields->field, fields->count, row->name);
         return vh_fail(m, VH_BAD_INPUT, place_of(row), "unknown parameter %s; %s%s", row->name,
                        near != NULL ? "did you mean " : "take the row out",
                        near != NULL ? near : "");

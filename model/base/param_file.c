@@ -14,6 +14,7 @@ enum { NAME, VALUE, UNIT, LOW, HIGH, BASIS, SOURCE, PLACE, NOTE, COLUMNS };
 struct reading {
     struct vh_param_set *set;
     size_t room;
+    struct vh_name_index index; /* of its names */
     int at[COLUMNS]; /* where each column stands in this file */
     struct vh_messages *m;
     enum vh_status status; /* the worst so far: rows are read on, so that one run tells all */
@@ -133,19 +134,22 @@ static enum vh_status take_row(struct reading *r, const struct vh_csv_row *row)
     const char *name = text_of(r, row, NAME);
     if (name[0] == '\0')
         return vh_fail(r->m, VH_BAD_INPUT, where, "a row without a name; name its parameter");
-    const struct vh_param_row *earlier = vh_param_find(r->set, name);
-    if (earlier != NULL)
+    const size_t earlier = vh_name_index_find(&r->index, vh_param_rows_named(r->set), name);
+    if (earlier != VH_NAME_NONE)
         return vh_fail(r->m, VH_BAD_INPUT, where, "%s stands twice, first on line %lld; keep one",
-                       name, (long long)earlier->line);
+                       name, (long long)r->set->row[earlier].line);
     if (!make_room(r))
         return VH_NO_MEMORY;
     struct vh_param_row copy = {0};
     const enum vh_status status = copy_row(r, row, &copy);
-    if (status == VH_OK)
-        r->set->row[r->set->rows++] = copy;
-    else
-        vh_param_row_clear(&copy);
-    return status;
+    r->set->row[r->set->rows] = copy;
+    if (status == VH_OK &&
+        vh_name_index_add(&r->index, vh_param_rows_named(r->set), r->set->rows)) {
+        r->set->rows++;
+        return VH_OK;
+    }
+    vh_param_row_clear(&r->set->row[r->set->rows]);
+    return status == VH_OK ? VH_NO_MEMORY : status;
 }
 
 static enum vh_status take(void *context, const struct vh_csv_row *row, bool is_header)
@@ -185,6 +189,7 @@ enum vh_status vh_param_file_read(const char *folder, const char *name, struct v
     struct reading r = {.set = set, .m = m};
     const struct vh_csv_format format = {',', '.'};
     enum vh_status status = vh_csv_read(path, path, format, digest, take, &r, m);
+    vh_name_index_clear(&r.index);
     if (status == VH_OK)
         status = r.status;
     if (status == VH_OK && set->rows == 0)

@@ -2,10 +2,18 @@
 #ifndef VH_PARAM_PARTS_H
 #define VH_PARAM_PARTS_H
 
+#include "vh_name_index.h"
 #include "vh_param.h"
 
+/* The fields of a struct and where each name stands. */
+struct vh_param_fields {
+    const struct vh_param_field *field;
+    size_t count;
+    struct vh_name_index index;
+};
+
 /* The field of that name, NULL if there is none. */
-const struct vh_param_field *vh_param_field_find(const struct vh_param_field *fields, size_t count,
+const struct vh_param_field *vh_param_field_find(const struct vh_param_fields *fields,
                                                  const char *name);
 /* The field name nearest to this one, NULL if none is near. */
 const char *vh_param_field_near(const struct vh_param_field *fields, size_t count,
@@ -17,8 +25,11 @@ int vh_param_choice_index(const char *choices, const char *text);
 /* Is the row's name, value, unit, range, basis and source right for its field? One message a fault.
  * sources: NULL, keys are not looked up. */
 enum vh_status vh_param_row_check(const struct vh_param_row *row,
-                                  const struct vh_param_field *fields, size_t count,
+                                  const struct vh_param_fields *fields,
                                   const struct vh_sources *sources, struct vh_messages *m);
+
+/* The set's rows as a list of names. */
+struct vh_named_list vh_param_rows_named(const struct vh_param_set *set);
 
 /* Writes the checked row's value into the field of target. */
 void vh_param_row_put(const struct vh_param_row *row, const struct vh_param_field *field,

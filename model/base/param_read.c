@@ -17,6 +17,11 @@ const struct vh_param_row *vh_param_find(const struct vh_param_set *set, const c
     return NULL;
 }
 
+struct vh_named_list vh_param_rows_named(const struct vh_param_set *set)
+{
+    return (struct vh_named_list){set->row, sizeof *set->row};
+}
+
 void vh_param_set_clear(struct vh_param_set *set)
 {
     for (size_t i = 0; i < set->rows; i++)
@@ -51,7 +56,8 @@ static enum vh_status read_chain(const char *folder, const char *name, struct vh
 
 /* Moves the rows of `from` into `set`, over the rows that bear the same name. False when memory is
  * out. */
-static bool lay_over(struct vh_param_set *set, struct vh_param_set *from)
+static bool lay_over(struct vh_param_set *set, struct vh_name_index *index,
+                     struct vh_param_set *from)
 {
     struct vh_param_row *more = realloc(set->row, (set->rows + from->rows + 1) * sizeof *more);
     if (more == NULL)
@@ -61,50 +67,71 @@ static bool lay_over(struct vh_param_set *set, struct vh_param_set *from)
         struct vh_param_row *row = &from->row[i];
         if (strcmp(row->name, "base") == 0)
             continue;
-        size_t at = 0;
-        while (at < set->rows && strcmp(set->row[at].name, row->name) != 0)
-            at++;
-        if (at == set->rows)
-            set->rows++;
-        else
+        const size_t found = vh_name_index_find(index, vh_param_rows_named(set), row->name);
+        const size_t at = found == VH_NAME_NONE ? set->rows++ : found;
+        if (found != VH_NAME_NONE)
             vh_param_row_clear(&set->row[at]);
         set->row[at] = *row;
         memset(row, 0, sizeof *row);
+        if (found == VH_NAME_NONE && !vh_name_index_add(index, vh_param_rows_named(set), at))
+            return false;
     }
     return true;
 }
 
-static enum vh_status check_set(const struct vh_param_field *fields, size_t field_count,
+static enum vh_status check_set(const struct vh_param_fields *fields,
                                 const struct vh_sources *sources, const struct vh_param_set *set,
-                                const char *file, struct vh_messages *m)
+                                const struct vh_name_index *index, const char *file,
+                                struct vh_messages *m)
 {
     enum vh_status status = VH_OK;
     for (size_t i = 0; i < set->rows; i++) {
         const enum vh_status one =
-            vh_param_row_check(&set->row[i], fields, field_count, sources, m);
+            vh_param_row_check(&set->row[i], fields, sources, m);
         status = one != VH_OK ? one : status;
     }
-    for (size_t i = 0; i < field_count; i++)
-        if (vh_param_find(set, fields[i].name) == NULL)
+    for (size_t i = 0; i < fields->count; i++) {
+        const struct vh_param_field *field = &fields->field[i];
+        if (vh_name_index_find(index, vh_param_rows_named(set), field->name) == VH_NAME_NONE)
             status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){file, 0, 0, NULL},
-                             "no row for %s (%s; unit %s); add one", fields[i].name,
-                             fields[i].meaning != NULL ? fields[i].meaning : "", fields[i].unit);
+                             "no row for %s (%s; unit %s); add one", field->name,
+                             field->meaning != NULL ? field->meaning : "", field->unit);
+    }
     return status;
 }
 
-static enum vh_status merge_and_check(const struct vh_param_field *fields, size_t field_count,
+static enum vh_status merge_and_check(const struct vh_param_fields *fields,
                                       const struct vh_sources *sources, struct vh_param_set *file,
                                       size_t files, struct vh_param_set *merged,
                                       struct vh_messages *m)
 {
     char *const file_name = file[0].rows > 0 ? vh_param_text_copy(file[0].row->file) : NULL;
+    struct vh_name_index index = {0};
     enum vh_status status = VH_OK;
     for (size_t i = files; i-- > 0 && status == VH_OK;)
-        if (!lay_over(merged, &file[i]))
+        if (!lay_over(merged, &index, &file[i]))
             status = vh_fail(m, VH_NO_MEMORY, VH_NOWHERE, "memory is out; close other programs");
     if (status == VH_OK)
-        status = check_set(fields, field_count, sources, merged, file_name, m);
+        status = check_set(fields, sources, merged, &index, file_name, m);
+    vh_name_index_clear(&index);
     free(file_name);
+    return status;
+}
+
+static enum vh_status read_set(const char *folder, const char *name,
+                               const struct vh_param_fields *fields,
+                               const struct vh_sources *sources, struct vh_digest *digest,
+                               void *target, struct vh_param_set *merged, struct vh_messages *m)
+{
+    struct vh_param_set file[FILES_MOST] = {{NULL, 0}};
+    size_t files = 0;
+    enum vh_status status = read_chain(folder, name, digest, file, &files, m);
+    if (status == VH_OK)
+        status = merge_and_check(fields, sources, file, files, merged, m);
+    for (size_t i = 0; i < files; i++)
+        vh_param_set_clear(&file[i]);
+    for (size_t i = 0; i < merged->rows && status == VH_OK; i++)
+        vh_param_row_put(&merged->row[i], vh_param_field_find(fields, merged->row[i].name), target);
     return status;
 }
 
@@ -113,22 +140,20 @@ enum vh_status vh_param_read(const char *folder, const char *name,
                              const struct vh_sources *sources, struct vh_digest *digest,
                              void *target, struct vh_param_set *set, struct vh_messages *m)
 {
-    struct vh_param_set file[FILES_MOST] = {{NULL, 0}}, merged = {NULL, 0};
-    size_t files = 0;
-    enum vh_status status = read_chain(folder, name, digest, file, &files, m);
+    const struct vh_named_list list = {fields, sizeof *fields};
+    struct vh_param_fields named = {.field = fields, .count = field_count};
+    struct vh_param_set merged = {NULL, 0};
+    enum vh_status status = VH_OK;
+    if (!vh_name_index_of(&named.index, list, field_count))
+        status = vh_fail(m, VH_NO_MEMORY, VH_NOWHERE, "memory is out; close other programs");
     if (status == VH_OK)
-        status = merge_and_check(fields, field_count, sources, file, files, &merged, m);
-    for (size_t i = 0; i < files; i++)
-        vh_param_set_clear(&file[i]);
-    if (status != VH_OK) {
+        status = read_set(folder, name, &named, sources, digest, target, &merged, m);
+    vh_name_index_clear(&named.index);
+    if (status == VH_OK)
+        *set = merged;
+    else
         vh_param_set_clear(&merged);
-        return status;
-    }
-    for (size_t i = 0; i < merged.rows; i++)
-        vh_param_row_put(&merged.row[i],
-                         vh_param_field_find(fields, field_count, merged.row[i].name), target);
-    *set = merged;
-    return VH_OK;
+    return status;
 }
 
 /* ---- a scenario's own value ---- */
@@ -187,8 +212,11 @@ enum vh_status vh_param_replace(const struct vh_param_field *fields, size_t fiel
                                 struct vh_param_set *set, const char *name, double value,
                                 struct vh_place where, void *target, struct vh_messages *m)
 {
-    const struct vh_param_field *field = vh_param_field_find(fields, field_count, name);
+    const struct vh_param_field *field = NULL;
     struct vh_param_row *row = NULL;
+    for (size_t i = 0; i < field_count; i++)
+        if (strcmp(fields[i].name, name) == 0)
+            field = &fields[i];
     for (size_t i = 0; i < set->rows; i++)
         if (strcmp(set->row[i].name, name) == 0)
             row = &set->row[i];

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "vh_csv.h"
+#include "vh_name_index.h"
 
 static const char *const columns[] = {"key", "authors", "year", "title", "journal", "doi", "read"};
 enum { KEY, AUTHORS, YEAR, TITLE, JOURNAL, DOI, READ, COLUMNS };
@@ -11,6 +12,7 @@ enum { KEY, AUTHORS, YEAR, TITLE, JOURNAL, DOI, READ, COLUMNS };
 struct vh_sources {
     struct vh_source *source;
     size_t count, room;
+    struct vh_name_index index;
 };
 
 struct reading {
@@ -45,12 +47,16 @@ static enum vh_status take_header(const struct vh_csv_row *row, struct vh_messag
                    "the columns of a list of sources are key,authors,year,title,journal,doi,read");
 }
 
+static struct vh_named_list keys_of(const struct vh_sources *s)
+{
+    return (struct vh_named_list){s->source, sizeof *s->source};
+}
+
 const struct vh_source *vh_sources_find(const struct vh_sources *s, const char *key)
 {
-    for (size_t i = 0; i < s->count; i++)
-        if (strcmp(s->source[i].key, key) == 0)
-            return &s->source[i];
-    return NULL;
+    const size_t at = vh_name_index_find(&s->index, keys_of(s), key);
+
+    return at == VH_NAME_NONE ? NULL : &s->source[at];
 }
 
 size_t vh_sources_count(const struct vh_sources *s)
@@ -102,8 +108,10 @@ static enum vh_status add(struct vh_sources *s, const struct vh_csv_row *row)
         *cell[i] = vh_param_text_copy(text_of(row, i));
         copied = copied && *cell[i] != NULL;
     }
+    s->source[s->count] = source;
+    copied = copied && vh_name_index_add(&s->index, keys_of(s), s->count);
     if (copied)
-        s->source[s->count++] = source;
+        s->count++;
     else
         clear(&source);
     return copied ? VH_OK : VH_NO_MEMORY;
@@ -186,6 +194,7 @@ void vh_sources_free(struct vh_sources *s)
         return;
     for (size_t i = 0; i < s->count; i++)
         clear(&s->source[i]);
+    vh_name_index_clear(&s->index);
     free(s->source);
     free(s);
 }

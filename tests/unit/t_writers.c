@@ -4,6 +4,7 @@
 
 #include <fcntl.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -57,6 +58,43 @@ Test(writers, whole_numbers_keep_all_digits)
     vh_draft_add(&d, " ");
     vh_draft_add_whole(&d, (double)NAN);
     cr_expect(holds(&d, "1234567 0 "));
+}
+
+/* As printf has it, which the writers go without for speed. */
+static bool is_as_printf(double value)
+{
+    char all[1400];
+    struct vh_draft d = {0};
+    const double cents = round(value * 100.0) / 100.0 + 0.0;
+    const double tenths = fabs(value) >= 1e14 ? round(value) : round(value * 10.0) / 10.0;
+    const int n = snprintf(all, sizeof all, "%.6g %.2f %.0f ", value + 0.0, cents,
+                           round(value) + 0.0);
+
+    snprintf(all + n, sizeof all - (size_t)n,
+             fmod(tenths, 1.0) == 0.0 || fabs(value) >= 1e14 ? "%.0f" : "%.1f", tenths + 0.0);
+    vh_draft_add_number(&d, value);
+    vh_draft_add(&d, " ");
+    vh_draft_add_money(&d, value);
+    vh_draft_add(&d, " ");
+    vh_draft_add_whole(&d, value);
+    vh_draft_add(&d, " ");
+    vh_draft_add_place(&d, value);
+    return holds(&d, all);
+}
+
+Test(writers, numbers_are_those_of_printf_middles_and_powers_of_ten_too)
+{
+    uint64_t state = 1;
+
+    for (int i = 0; i < 20000; i++) {
+        state = state * 6364136223846793005u + 1442695040888963407u; /* Knuth's MMIX */
+        const double power = pow(10.0, (double)(i % 24) - 7.0);
+        const double any = ((double)(state >> 11) / 9007199254740992.0 - 0.5) * 20.0 * power;
+        const double middle = ((double)(state >> 44) + 0.5) / 1e5 * power;
+        cr_assert(is_as_printf(any) && is_as_printf(middle) && is_as_printf(-middle));
+        cr_assert(is_as_printf(power) && is_as_printf(nextafter(power, 0.0)) &&
+                  is_as_printf(nextafter(power, 1e30)));
+    }
 }
 
 static bool cell_is(const char *text, const char *cell)
