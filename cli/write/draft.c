@@ -90,8 +90,9 @@ static void add_decimals(struct vh_draft *t, bool is_negative, uint64_t units, i
     vh_draft_add_bytes(t, p, (size_t)(end - p));
 }
 
-/* "%.6g" of 0 and of a number between 0.0001 and a million. False: none of them, or so near to the middle
- * of two that rounding the product could choose the wrong one; printf looks at all its digits. */
+/* "%.6g" of 0 and of a number between 0.0001 and a million. False: none of them, or so near to the
+ * middle of two that rounding the product could choose the wrong one; printf looks at all its
+ * digits. */
 static bool add_six_digits(struct vh_draft *t, double value)
 {
     static const double power[] = {1e-4, 1e-3, 1e-2, 1e-1, 1e0, 1e1, 1e2, 1e3, 1e4, 1e5};

@@ -66,8 +66,9 @@ static struct vine vine_of(const struct vh_page *p, const char *planting, double
     struct vine v = {.known = false};
 
     read_house(p, planting, &v);
-    for (size_t i = 0; stem && i < vh_table_rows(stem); i++)
-        if (vh_cell_number(stem, i, "date") == day && is_row(stem, i, planting))
+    const int date = stem ? vh_table_find(stem, "date") : -1;
+    for (size_t i = 0; date >= 0 && i < vh_table_rows(stem); i++)
+        if (vh_table_number(stem, i, (size_t)date) == day && is_row(stem, i, planting))
             read_day(stem, i, &v);
     return v;
 }
@@ -275,9 +276,10 @@ static void draw_labels(const struct vh_page *p, struct drawing *d, const struct
 static void draw_vine(struct vh_page *p, int planting, const struct vine *v, const char *whose,
                       struct scale scale)
 {
-    struct drawing d = {.per_cm = scale.per_cm};
+    struct drawing d; /* of some size: vh_page_drawing begins it, the rest is set here */
     char title[120], text[240], stem[VH_SAY_ROOM], laid[VH_SAY_ROOM], hook[VH_SAY_ROOM];
 
+    d.per_cm = scale.per_cm;
     d.x0 = room + d.per_cm * foot_of(v) / 2.0;
     d.y0 = scale.height - under_floor;
     snprintf(title, sizeof title, "One vine of %.80s, to scale", whose);

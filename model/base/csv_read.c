@@ -2,6 +2,7 @@
 
 #include <csv.h>
 #include <limits.h>
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -41,6 +42,7 @@ struct reader {
     size_t cells;  /* of the row now read; only COLUMNS_MOST are kept */
     bool any_cell; /* with something in it */
     size_t text_used;
+    /* from here on nothing is read that was not written for this row */
     struct vh_csv_cell cell[COLUMNS_MOST];
     /* every cell of a row and a 0 behind each: never more than the bytes of the row and one more 0
      */
@@ -290,12 +292,13 @@ static void finish(struct reader *r)
 static struct reader *reader_create(const char *shown_name, struct vh_csv_format format,
                                     vh_csv_take take, void *context, struct vh_messages *m)
 {
-    struct reader *r = calloc(1, sizeof *r);
+    struct reader *r = malloc(sizeof *r);
     if (r == NULL) {
         vh_fail(m, VH_NO_MEMORY, (struct vh_place){shown_name, 0, 0, NULL},
                 "memory is out; close other programs");
         return NULL;
     }
+    memset(r, 0, offsetof(struct reader, cell)); /* the rest is large, and there are many files */
     r->file = shown_name;
     r->format = format;
     r->take = take;

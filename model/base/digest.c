@@ -1,22 +1,9 @@
-#include "vh_digest.h"
+#include "digest_parts.h"
 
 #include <string.h>
 
-/* The constants are what FIPS 180-4 sections 4.2.2 and 5.3.3 define: the first 32 bits after the
- * point of the cube roots of the first 64 primes and of the square roots of the first 8 (computed
- * from that definition). */
-static const uint32_t cube_roots[64] = {
-    0x428a2f98u, 0x71374491u, 0xb5c0fbcfu, 0xe9b5dba5u, 0x3956c25bu, 0x59f111f1u, 0x923f82a4u,
-    0xab1c5ed5u, 0xd807aa98u, 0x12835b01u, 0x243185beu, 0x550c7dc3u, 0x72be5d74u, 0x80deb1feu,
-    0x9bdc06a7u, 0xc19bf174u, 0xe49b69c1u, 0xefbe4786u, 0x0fc19dc6u, 0x240ca1ccu, 0x2de92c6fu,
-    0x4a7484aau, 0x5cb0a9dcu, 0x76f988dau, 0x983e5152u, 0xa831c66du, 0xb00327c8u, 0xbf597fc7u,
-    0xc6e00bf3u, 0xd5a79147u, 0x06ca6351u, 0x14292967u, 0x27b70a85u, 0x2e1b2138u, 0x4d2c6dfcu,
-    0x53380d13u, 0x650a7354u, 0x766a0abbu, 0x81c2c92eu, 0x92722c85u, 0xa2bfe8a1u, 0xa81a664bu,
-    0xc24b8b70u, 0xc76c51a3u, 0xd192e819u, 0xd6990624u, 0xf40e3585u, 0x106aa070u, 0x19a4c116u,
-    0x1e376c08u, 0x2748774cu, 0x34b0bcb5u, 0x391c0cb3u, 0x4ed8aa4au, 0x5b9cca4fu, 0x682e6ff3u,
-    0x748f82eeu, 0x78a5636fu, 0x84c87814u, 0x8cc70208u, 0x90befffau, 0xa4506cebu, 0xbef9a3f7u,
-    0xc67178f2u,
-};
+/* FIPS 180-4 section 5.3.3: the first 32 bits after the point of the square roots of the first 8
+ * primes (computed from that definition). */
 static const uint32_t square_roots[8] = {
     0x6a09e667u, 0xbb67ae85u, 0x3c6ef372u, 0xa54ff53au,
     0x510e527fu, 0x9b05688cu, 0x1f83d9abu, 0x5be0cd19u,
@@ -27,59 +14,19 @@ enum {
     LENGTH_AT = 56
 }; /* bytes; the last 8 of the last block hold the length in bits */
 
-static uint32_t rotate(uint32_t x, int n)
-{
-    return x >> n | x << (32 - n);
-}
-
-static uint32_t read_word(const unsigned char *p)
-{
-    return (uint32_t)p[0] << 24 | (uint32_t)p[1] << 16 | (uint32_t)p[2] << 8 | (uint32_t)p[3];
-}
-
-/* One turn of FIPS 180-4 section 6.2.2; choice and majority are the standard's with fewer steps. */
-static inline void turn(uint32_t a, uint32_t b, uint32_t c, uint32_t *d, uint32_t e, uint32_t f,
-                        uint32_t g, uint32_t *h, uint32_t word)
-{
-    const uint32_t choice = g ^ (e & (f ^ g)), majority = (a & b) | (c & (a | b));
-    const uint32_t t1 = *h + (rotate(e, 6) ^ rotate(e, 11) ^ rotate(e, 25)) + choice + word;
-
-    *d += t1;
-    *h = t1 + (rotate(a, 2) ^ rotate(a, 13) ^ rotate(a, 22)) + majority;
-}
-
-/* Eight turns, after which each variable bears its old name again: nothing is moved. */
-static void take_block(uint32_t v[8], const unsigned char *block)
-{
-    uint32_t w[64], a = v[0], b = v[1], c = v[2], d = v[3], e = v[4], f = v[5], g = v[6], h = v[7];
-
-    for (int t = 0; t < 16; t++)
-        w[t] = read_word(block + 4 * t);
-    for (int t = 16; t < 64; t++) {
-        const uint32_t x = w[t - 15], y = w[t - 2];
-        w[t] = w[t - 16] + w[t - 7] + (rotate(x, 7) ^ rotate(x, 18) ^ x >> 3) +
-               (rotate(y, 17) ^ rotate(y, 19) ^ y >> 10);
-    }
-    for (int t = 0; t < 64; t += 8) {
-        const uint32_t *k = cube_roots + t, *word = w + t;
-        turn(a, b, c, &d, e, f, g, &h, k[0] + word[0]);
-        turn(h, a, b, &c, d, e, f, &g, k[1] + word[1]);
-        turn(g, h, a, &b, c, d, e, &f, k[2] + word[2]);
-        turn(f, g, h, &a, b, c, d, &e, k[3] + word[3]);
-        turn(e, f, g, &h, a, b, c, &d, k[4] + word[4]);
-        turn(d, e, f, &g, h, a, b, &c, k[5] + word[5]);
-        turn(c, d, e, &f, g, h, a, &b, k[6] + word[6]);
-        turn(b, c, d, &e, f, g, h, &a, k[7] + word[7]);
-    }
-    const uint32_t add[8] = {a, b, c, d, e, f, g, h};
-    for (int i = 0; i < 8; i++)
-        v[i] += add[i];
-}
-
 void vh_digest_init(struct vh_digest *d)
 {
     memset(d, 0, sizeof *d);
     memcpy(d->h, square_roots, sizeof d->h);
+    d->fast = vh_digest_can_go_fast();
+}
+
+static void take_block(struct vh_digest *d, const unsigned char *block)
+{
+    if (d->fast)
+        vh_digest_block_fast(d->h, block);
+    else
+        vh_digest_block(d->h, block);
 }
 
 void vh_digest_add(struct vh_digest *d, const void *bytes, size_t n)
@@ -88,7 +35,7 @@ void vh_digest_add(struct vh_digest *d, const void *bytes, size_t n)
     while (n > 0) {
         const size_t held = (size_t)(d->bytes % BLOCK);
         if (held == 0 && n >= BLOCK) { /* whole blocks where they lie */
-            take_block(d->h, p);
+            take_block(d, p);
             d->bytes += BLOCK;
             p += BLOCK;
             n -= BLOCK;
@@ -98,7 +45,7 @@ void vh_digest_add(struct vh_digest *d, const void *bytes, size_t n)
         memcpy(d->block + held, p, part);
         d->bytes += part;
         if (held + part == BLOCK) {
-            take_block(d->h, d->block);
+            take_block(d, d->block);
         }
         p += part;
         n -= part;

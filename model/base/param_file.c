@@ -15,7 +15,7 @@ struct reading {
     struct vh_param_set *set;
     size_t room;
     struct vh_name_index index; /* of its names */
-    int at[COLUMNS]; /* where each column stands in this file */
+    int at[COLUMNS];            /* where each column stands in this file */
     struct vh_messages *m;
     enum vh_status status; /* the worst so far: rows are read on, so that one run tells all */
 };

@@ -86,8 +86,7 @@ static enum vh_status check_set(const struct vh_param_fields *fields,
 {
     enum vh_status status = VH_OK;
     for (size_t i = 0; i < set->rows; i++) {
-        const enum vh_status one =
-            vh_param_row_check(&set->row[i], fields, sources, m);
+        const enum vh_status one = vh_param_row_check(&set->row[i], fields, sources, m);
         status = one != VH_OK ? one : status;
     }
     for (size_t i = 0; i < fields->count; i++) {

@@ -205,7 +205,8 @@ const struct vh_column *vh_table_column(const struct vh_table *t, size_t column)
 int vh_table_find(const struct vh_table *t, const char *column_name)
 {
     for (size_t c = 0; c < t->column_count; c++) {
-        if (strcmp(t->columns[c].name, column_name) == 0) {
+        const char *name = t->columns[c].name; /* the first letter tells most apart */
+        if (name[0] == column_name[0] && strcmp(name, column_name) == 0) {
             return (int)c;
         }
     }

@@ -2,6 +2,7 @@
 #ifndef VH_DIGEST_H
 #define VH_DIGEST_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -9,6 +10,7 @@ struct vh_digest {
     uint32_t h[8];
     uint64_t bytes;
     unsigned char block[64];
+    bool fast; /* by the machine's own instructions, with the same bits */
 };
 
 void vh_digest_init(struct vh_digest *d);

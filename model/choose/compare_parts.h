@@ -28,8 +28,9 @@ enum vh_status vh_work_parts(const struct vh_scenario *s, const struct vh_member
 /* Heat of each planting: of every day its share of the floor that is planted then. part:
  * [planting * VH_PARTS + part] of one member. */
 void vh_heating_parts(const struct vh_member_view *view, double *part);
-/* Mass for market and income of the wanted plantings. VH_NO_MEMORY. */
+/* Mass for market and income of the wanted plantings; unless they are wanted as it is alone, also
+ * what another price or more buyers would change. VH_NO_MEMORY. */
 enum vh_status vh_sales_parts(const struct vh_scenario *s, const struct vh_member_view *view,
-                              const bool *wanted, double *part);
+                              const bool *wanted, bool as_it_is, double *part);
 
 #endif

@@ -89,10 +89,10 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
                 status = vh_work_parts(&l->changed->scenario, view, k, part);
         }
     }
-    if (status == VH_OK)
+    if (status == VH_OK && !l->sales_only)
         vh_heating_parts(view, l->out->part + view->member * h->plantings * VH_PARTS);
     if (status == VH_OK)
-        status = vh_sales_parts(&l->changed->scenario, view, l->wanted,
+        status = vh_sales_parts(&l->changed->scenario, view, l->wanted, l->sales_only,
                                 l->out->part + view->member * h->plantings * VH_PARTS);
     return status;
 }

@@ -15,6 +15,7 @@ struct selling {
     struct vh_good *good;
     double *marketable, *light, *price; /* [planting], [planting], [goods * grades] */
     struct vh_outcome *outcome;
+    struct vh_lots *lots; /* [planting] */
 };
 
 static size_t grades_in_all(const struct vh_market *m)
@@ -37,8 +38,9 @@ static enum vh_status selling_init(struct selling *l, const struct vh_scenario *
                           .marketable = calloc(n + 1, sizeof *l->marketable),
                           .light = calloc(n + 1, sizeof *l->light),
                           .price = calloc(grades_in_all(m) + 1, sizeof *l->price),
-                          .outcome = calloc(n + 1, sizeof *l->outcome)};
-    if (!l->good || !l->marketable || !l->light || !l->price || !l->outcome)
+                          .outcome = calloc(n + 1, sizeof *l->outcome),
+                          .lots = calloc(n + 1, sizeof *l->lots)};
+    if (!l->good || !l->marketable || !l->light || !l->price || !l->outcome || !l->lots)
         return VH_NO_MEMORY;
     for (size_t k = 0; k < n; k++) {
         l->marketable[k] = view->factors[k].marketable;
@@ -52,7 +54,7 @@ static enum vh_status selling_init(struct selling *l, const struct vh_scenario *
                              .season = view->season,
                              .light_factor = l->light,
                              .marketable = l->marketable};
-    return VH_OK;
+    return vh_house_lots_of(&l->run, l->lots);
 }
 
 static void selling_clear(struct selling *l)
@@ -62,6 +64,8 @@ static void selling_clear(struct selling *l)
     free(l->light);
     free(l->price);
     free(l->outcome);
+    vh_house_lots_clear(l->lots, l->house.plantings);
+    free(l->lots);
 }
 
 size_t vh_cheapest_grade(const struct vh_good *g)
@@ -104,7 +108,7 @@ static void sell_more(struct selling *l, const struct vh_market *m)
 static enum vh_status keep_change(const struct selling *l, const bool *wanted, enum vh_part to,
                                   double *part)
 {
-    const enum vh_status status = vh_outcome_of(&l->run, INT64_MIN, l->outcome, NULL);
+    const enum vh_status status = vh_outcome_of_lots(&l->run, l->lots, INT64_MIN, l->outcome, NULL);
 
     for (size_t k = 0; status == VH_OK && k < l->house.plantings; k++)
         if (wanted[k])
@@ -114,9 +118,9 @@ static enum vh_status keep_change(const struct selling *l, const bool *wanted, e
 }
 
 static enum vh_status sell(struct selling *l, const struct vh_market *m, const bool *wanted,
-                           double *part)
+                           bool as_it_is, double *part)
 {
-    enum vh_status status = vh_outcome_of(&l->run, INT64_MIN, l->outcome, NULL);
+    enum vh_status status = vh_outcome_of_lots(&l->run, l->lots, INT64_MIN, l->outcome, NULL);
 
     for (size_t k = 0; status == VH_OK && k < l->house.plantings; k++) {
         if (!wanted[k])
@@ -124,6 +128,8 @@ static enum vh_status sell(struct selling *l, const struct vh_market *m, const b
         part[k * VH_PARTS + VH_PART_MARKET_KG] = l->outcome[k].market_kg;
         part[k * VH_PARTS + VH_PART_INCOME] = l->outcome[k].income;
     }
+    if (as_it_is)
+        return status;
     raise_cheapest(l, m);
     if (status == VH_OK)
         status = keep_change(l, wanted, VH_PART_SMALL, part);
@@ -146,7 +152,7 @@ static void no_market(const struct vh_member_view *view, const bool *wanted, dou
 }
 
 enum vh_status vh_sales_parts(const struct vh_scenario *s, const struct vh_member_view *view,
-                              const bool *wanted, double *part)
+                              const bool *wanted, bool as_it_is, double *part)
 {
     const struct vh_market *m = &view->house->market;
     struct selling l;
@@ -157,7 +163,7 @@ enum vh_status vh_sales_parts(const struct vh_scenario *s, const struct vh_membe
     }
     enum vh_status status = selling_init(&l, s, view);
     if (status == VH_OK)
-        status = sell(&l, m, wanted, part);
+        status = sell(&l, m, wanted, as_it_is, part);
     selling_clear(&l);
     return status;
 }

@@ -50,17 +50,14 @@ double vh_day_sine(double t_max_h, double hour, double tmin_c, double tmax_c, do
 /* ---- the sun ---- */
 
 /* A clock hour can reach over solar midnight: what passes 0 or 24 comes round the other side. */
-static double ra_between(const struct vh_climate_work *w, size_t day, double from_h, double to_h)
+static double ra_between(const struct vh_sun_day *sun, double from_h, double to_h)
 {
-    const int doy = vh_day_of_year(date_of(w, day));
-    const double constant = w->params->solar_constant_mj_m2_min;
     const double whole = VH_HOURS_PER_DAY, round = floor(from_h / whole) * whole;
     const double from = from_h - round, to = to_h - round;
-    double sum =
-        vh_sun_extraterrestrial_hours_mj(latitude_rad(w), doy, constant, from, vh_min(to, whole));
+    double sum = vh_sun_hours_mj(sun, from, vh_min(to, whole));
 
     if (to > whole)
-        sum += vh_sun_extraterrestrial_hours_mj(latitude_rad(w), doy, constant, 0.0, to - whole);
+        sum += vh_sun_hours_mj(sun, 0.0, to - whole);
     return sum;
 }
 
@@ -83,15 +80,18 @@ static void fill_sun(struct vh_climate_work *w, size_t day)
     const bool has_latitude = !isnan(w->request->latitude_deg);
     const bool has_lamps = !isnan(w->request->lamps_on_h) && !isnan(w->request->lamps_off_h);
     const double shift = vh_solar_shift_h(w, day);
+    struct vh_sun_day sun = {0};
 
-    if (has_latitude)
-        w->ra_mj[day] = vh_sun_extraterrestrial_mj(latitude_rad(w), vh_day_of_year(date_of(w, day)),
-                                                   w->params->solar_constant_mj_m2_min);
+    if (has_latitude) {
+        sun = vh_sun_day_of(latitude_rad(w), vh_day_of_year(date_of(w, day)),
+                            w->params->solar_constant_mj_m2_min);
+        w->ra_mj[day] = vh_sun_day_mj(&sun);
+    }
     for (size_t h = 0; h < VH_HOURS_PER_DAY; h++) {
         const double from = (double)h + shift, to = from + 1.0;
         const size_t hour = day * VH_HOURS_PER_DAY + h;
         if (has_latitude)
-            w->ra_hour_mj[hour] = ra_between(w, day, from, to);
+            w->ra_hour_mj[hour] = ra_between(&sun, from, to);
         if (has_lamps)
             w->lamps_share[hour] = lamps_share(w->request, from, to);
     }
@@ -274,12 +274,12 @@ static double hour_radiation(const struct vh_climate_work *w, size_t hour)
     return spread(w, hour, w->radiation_mj[day]);
 }
 
-static double hour_temperature(const struct vh_climate_work *w, size_t hour)
+static double hour_temperature(const struct vh_climate_work *w, size_t hour, double shift_h)
 {
     const size_t day = hour / VH_HOURS_PER_DAY;
     const double logged = vh_hour_sums_hour(&w->log, VH_HOURLY_T_OUT, hour);
     const double outside = vh_hour_sums_hour(&w->outside, VH_HOURLY_T_OUT, hour);
-    const double middle = (double)(hour % VH_HOURS_PER_DAY) + 0.5 + vh_solar_shift_h(w, day);
+    const double middle = (double)(hour % VH_HOURS_PER_DAY) + 0.5 + shift_h;
 
     if (!isnan(logged))
         return logged;
@@ -294,8 +294,11 @@ void vh_outlook_fill(struct vh_climate_work *w)
         fill_sun(w, day);
         fill_day(w, day);
     }
-    for (size_t hour = 0; hour < w->window.days * VH_HOURS_PER_DAY; hour++) {
-        w->r_out_w_m2[hour] = hour_radiation(w, hour);
-        w->t_out_c[hour] = hour_temperature(w, hour);
+    for (size_t day = 0; day < w->window.days; day++) { /* whose hours look at the next day too */
+        const double shift_h = vh_solar_shift_h(w, day);
+        for (size_t hour = day * VH_HOURS_PER_DAY; hour < (day + 1) * VH_HOURS_PER_DAY; hour++) {
+            w->r_out_w_m2[hour] = hour_radiation(w, hour);
+            w->t_out_c[hour] = hour_temperature(w, hour, shift_h);
+        }
     }
 }

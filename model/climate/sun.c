@@ -41,37 +41,41 @@ double vh_sun_daylight_h(double latitude_rad, int day_of_year)
     return HOURS_PER_DAY / VH_PI * vh_sun_sunset_angle_rad(latitude_rad, day_of_year); /* eq. 34 */
 }
 
-/* eq. 28 between two hour angles that both lie between sunrise and sunset; eq. 21 is the same from
- * end to end. */
-static double between_angles_mj(double latitude_rad, int day_of_year, double solar_constant,
-                                double from_rad, double to_rad)
+struct vh_sun_day vh_sun_day_of(double latitude_rad, int day_of_year, double solar_constant)
 {
     const double declination = vh_sun_declination_rad(day_of_year);
-    const double sines = vh_sin(latitude_rad) * vh_sin(declination);
-    const double cosines = vh_cos(latitude_rad) * vh_cos(declination);
+
+    return (struct vh_sun_day){
+        .sunset_rad = vh_sun_sunset_angle_rad(latitude_rad, day_of_year),
+        .sines = vh_sin(latitude_rad) * vh_sin(declination),
+        .cosines = vh_cos(latitude_rad) * vh_cos(declination),
+        .full_mj =
+            MINUTES_PER_DAY / (2.0 * VH_PI) * solar_constant * vh_sun_inverse_distance(day_of_year),
+    };
+}
+
+/* eq. 28 between two hour angles that both lie between sunrise and sunset; eq. 21 is the same from
+ * end to end. */
+static double between_angles_mj(const struct vh_sun_day *s, double from_rad, double to_rad)
+{
     const double height =
-        (to_rad - from_rad) * sines + cosines * (vh_sin(to_rad) - vh_sin(from_rad));
+        (to_rad - from_rad) * s->sines + s->cosines * (vh_sin(to_rad) - vh_sin(from_rad));
 
-    return MINUTES_PER_DAY / (2.0 * VH_PI) * solar_constant * vh_sun_inverse_distance(day_of_year) *
-           vh_max(height, 0.0);
+    return s->full_mj * vh_max(height, 0.0);
 }
 
-double vh_sun_extraterrestrial_mj(double latitude_rad, int day_of_year, double solar_constant)
+double vh_sun_day_mj(const struct vh_sun_day *s)
 {
-    const double sunset = vh_sun_sunset_angle_rad(latitude_rad, day_of_year);
-
-    return between_angles_mj(latitude_rad, day_of_year, solar_constant, -sunset, sunset);
+    return between_angles_mj(s, -s->sunset_rad, s->sunset_rad);
 }
 
-double vh_sun_extraterrestrial_hours_mj(double latitude_rad, int day_of_year, double solar_constant,
-                                        double from_h, double to_h)
+double vh_sun_hours_mj(const struct vh_sun_day *s, double from_h, double to_h)
 {
-    const double sunset = vh_sun_sunset_angle_rad(latitude_rad, day_of_year);
-    const double per_hour = 2.0 * VH_PI / HOURS_PER_DAY;
+    const double per_hour = 2.0 * VH_PI / HOURS_PER_DAY, sunset = s->sunset_rad;
     const double from = vh_clamp((from_h - HOURS_PER_DAY / 2.0) * per_hour, -sunset, sunset);
     const double to = vh_clamp((to_h - HOURS_PER_DAY / 2.0) * per_hour, -sunset, sunset);
 
-    return to > from ? between_angles_mj(latitude_rad, day_of_year, solar_constant, from, to) : 0.0;
+    return to > from ? between_angles_mj(s, from, to) : 0.0;
 }
 
 double vh_sun_seasonal_correction_h(int day_of_year)

@@ -10,12 +10,19 @@ double vh_sun_inverse_distance(int day_of_year);                      /* eq. 23,
 double vh_sun_declination_rad(int day_of_year);                       /* eq. 24 */
 double vh_sun_sunset_angle_rad(double latitude_rad, int day_of_year); /* eq. 25 */
 double vh_sun_daylight_h(double latitude_rad, int day_of_year);       /* eq. 34 */
-/* Extraterrestrial radiation of a day, MJ m-2 d-1 (eq. 21); solar_constant in MJ m-2 min-1. */
-double vh_sun_extraterrestrial_mj(double latitude_rad, int day_of_year, double solar_constant);
-/* Extraterrestrial radiation between two solar hours (0..24) of a day, MJ m-2 (eq. 28, sunrise and
+/* What all hours of a day have in common. */
+struct vh_sun_day {
+    double sunset_rad;
+    double sines, cosines; /* of latitude and declination, multiplied */
+    double full_mj;        /* MJ m-2 d-1: eq. 21 without the height of the sun */
+};
+/* solar_constant in MJ m-2 min-1. */
+struct vh_sun_day vh_sun_day_of(double latitude_rad, int day_of_year, double solar_constant);
+/* Extraterrestrial radiation of the day, MJ m-2 d-1 (eq. 21). */
+double vh_sun_day_mj(const struct vh_sun_day *s);
+/* Extraterrestrial radiation between two of its solar hours (0..24), MJ m-2 (eq. 28, sunrise and
  * sunset clipped). */
-double vh_sun_extraterrestrial_hours_mj(double latitude_rad, int day_of_year, double solar_constant,
-                                        double from_h, double to_h);
+double vh_sun_hours_mj(const struct vh_sun_day *s, double from_h, double to_h);
 double vh_sun_seasonal_correction_h(int day_of_year); /* eq. 32 */
 /* Solar minus clock time, hours; longitude in degrees, east positive; utc_offset in hours (from eq.
  * 31). */

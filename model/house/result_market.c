@@ -110,12 +110,11 @@ enum vh_status vh_result_add_market_days(struct vh_table *t, const struct vh_run
     struct vh_sale *sale = calloc(h->plantings + 1, sizeof *sale);
     enum vh_status status = lots && sale ? VH_OK : VH_NO_MEMORY;
 
-    for (size_t k = 0; k < h->plantings && h->market.given && status == VH_OK; k++)
-        status = vh_lots_of(run, k, &lots[k]);
+    if (h->market.given && status == VH_OK)
+        status = vh_house_lots_of(run, lots);
     for (size_t day = 0; day < h->market.days && status == VH_OK; day++)
         status = add_day(t, run, lots, day, sale);
-    for (size_t k = 0; lots && k < h->plantings; k++)
-        vh_lots_clear(&lots[k]);
+    vh_house_lots_clear(lots, h->plantings);
     free(sale);
     free(lots);
     return status;

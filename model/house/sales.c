@@ -44,22 +44,41 @@ static double lot_cv(const struct vh_season *s)
     return vh_fruit_mass_cv(f, n ? kept / (double)n : s->planting->crop->habit.fruits_kept);
 }
 
+enum { DAYS_KEPT = 8 }; /* from pick to market, that are looked up once */
+
+/* What is lost by the market day of a pick, kept as `week` tells to: in the colour and the place
+ * that lose least. It hangs on the days alone, of which there are few: known[] remembers it, NaN
+ * where it was not asked for yet. */
+static double lost_of(const struct vh_run *run, const struct vh_planting *p, int64_t pick,
+                      double known[DAYS_KEPT])
+{
+    struct vh_keep keep;
+    int64_t day;
+
+    if (!vh_market_day_for(&run->house->market, pick, &day))
+        return 0.0;
+    const int64_t days = day - pick;
+    if (days < DAYS_KEPT && !isnan(known[days]))
+        return known[days];
+    vh_storeroom_keep(run->house, p, pick, &keep);
+    if (days < DAYS_KEPT)
+        known[days] = keep.lost;
+    return keep.lost;
+}
+
 static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double cv,
-                     struct vh_lot *lot)
+                     double known[DAYS_KEPT], struct vh_lot *lot)
 {
     const struct vh_season *s = &run->season[planting];
     const struct vh_season_day *day = &s->day[d];
     const int64_t date = s->first_day + (int64_t)d;
     const double good = vh_marketable_frac(run->house, s, d, marketable(run, planting));
-    struct vh_keep keep;
 
     *lot = (struct vh_lot){.on = date,
                            .fruits = good * day->picked.fruits * day->stems,
                            .kg = good * day->picked.fresh_g * day->stems / G_PER_KG,
-                           .mass_cv = cv};
-    /* kept as `week` tells to: in the colour and the place that lose least */
-    if (vh_storeroom_keep(run->house, s->planting, date, &keep))
-        lot->lost_frac = keep.lost;
+                           .mass_cv = cv,
+                           .lost_frac = lost_of(run, s->planting, date, known)};
 }
 
 /* What was weighed takes the place of what was foreseen, for the time that an entry stands for. A
@@ -105,13 +124,16 @@ enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_l
 {
     const struct vh_season *s = &run->season[planting];
     const double cv = lot_cv(s);
+    double known[DAYS_KEPT];
 
+    for (size_t i = 0; i < DAYS_KEPT; i++)
+        known[i] = VH_UNKNOWN;
     *out = (struct vh_lots){.lot = malloc((s->days + 1) * sizeof *out->lot)};
     if (!out->lot)
         return VH_NO_MEMORY;
     for (size_t d = 0; d < s->days; d++)
         if (s->day[d].pick_day)
-            fill_lot(run, planting, d, cv, &out->lot[out->lots++]);
+            fill_lot(run, planting, d, cv, known, &out->lot[out->lots++]);
     return take_records(run, planting, out);
 }
 
@@ -196,13 +218,19 @@ void vh_sale_together(const struct vh_house *house, size_t good, size_t day, str
 
 /* ---- in all ---- */
 
-static enum vh_status all_lots(const struct vh_run *run, struct vh_lots *lots)
+enum vh_status vh_house_lots_of(const struct vh_run *run, struct vh_lots *out)
 {
     enum vh_status status = VH_OK;
 
     for (size_t k = 0; k < run->house->plantings && status == VH_OK; k++)
-        status = vh_lots_of(run, k, &lots[k]);
+        status = vh_lots_of(run, k, &out[k]);
     return status;
+}
+
+void vh_house_lots_clear(struct vh_lots *lots, size_t plantings)
+{
+    for (size_t k = 0; lots && k < plantings; k++)
+        vh_lots_clear(&lots[k]);
 }
 
 static void add_day(const struct vh_run *run, const struct vh_lots *lots, size_t day, bool counts,
@@ -225,21 +253,32 @@ static void add_day(const struct vh_run *run, const struct vh_lots *lots, size_t
     }
 }
 
+enum vh_status vh_outcome_of_lots(const struct vh_run *run, const struct vh_lots *lots,
+                                  int64_t from, struct vh_outcome *out, double *day_kg)
+{
+    const struct vh_house *h = run->house;
+    struct vh_sale *sale = calloc(h->plantings + 1, sizeof *sale);
+
+    if (!sale)
+        return VH_NO_MEMORY;
+    for (size_t k = 0; k < h->plantings; k++)
+        out[k] = (struct vh_outcome){0.0, h->market.given ? 0.0 : VH_UNKNOWN};
+    for (size_t day = 0; day < h->market.days; day++)
+        add_day(run, lots, day, h->market.day[day] >= from, sale, out, day_kg);
+    free(sale);
+    return VH_OK;
+}
+
 enum vh_status vh_outcome_of(const struct vh_run *run, int64_t from, struct vh_outcome *out,
                              double *day_kg)
 {
-    const struct vh_house *h = run->house;
-    struct vh_lots *lots = calloc(h->plantings + 1, sizeof *lots);
-    struct vh_sale *sale = calloc(h->plantings + 1, sizeof *sale);
-    enum vh_status status = lots && sale ? all_lots(run, lots) : VH_NO_MEMORY;
+    const size_t plantings = run->house->plantings;
+    struct vh_lots *lots = calloc(plantings + 1, sizeof *lots);
+    enum vh_status status = lots ? vh_house_lots_of(run, lots) : VH_NO_MEMORY;
 
-    for (size_t k = 0; k < h->plantings; k++)
-        out[k] = (struct vh_outcome){0.0, h->market.given ? 0.0 : VH_UNKNOWN};
-    for (size_t day = 0; day < h->market.days && status == VH_OK; day++)
-        add_day(run, lots, day, h->market.day[day] >= from, sale, out, day_kg);
-    for (size_t k = 0; lots && k < h->plantings; k++)
-        vh_lots_clear(&lots[k]);
-    free(sale);
+    if (status == VH_OK)
+        status = vh_outcome_of_lots(run, lots, from, out, day_kg);
+    vh_house_lots_clear(lots, plantings);
     free(lots);
     return status;
 }

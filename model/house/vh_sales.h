@@ -29,6 +29,9 @@ struct vh_lots {
 /* VH_NO_MEMORY; the caller clears `out`. */
 enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_lots *out);
 void vh_lots_clear(struct vh_lots *l);
+/* Those of all plantings: out[plantings], all 0 before. VH_NO_MEMORY; the caller clears them. */
+enum vh_status vh_house_lots_of(const struct vh_run *run, struct vh_lots *out);
+void vh_house_lots_clear(struct vh_lots *lots, size_t plantings);
 
 /* Of planting on day `day` of the market, from its lots. */
 void vh_sale_of(const struct vh_run *run, const struct vh_lots *lots, size_t planting, size_t day,
@@ -44,8 +47,11 @@ void vh_sale_together(const struct vh_house *house, size_t good, size_t day, str
 struct vh_outcome {
     double market_kg, income; /* income unknown: no price */
 };
-/* out: [plantings]; day_kg: [market days * goods], or NULL. */
+/* out: [plantings]; day_kg: [market days * goods], or NULL. The second form is for lots that are
+ * sold in several ways: they hang on neither prices nor buyers. */
 enum vh_status vh_outcome_of(const struct vh_run *run, int64_t from, struct vh_outcome *out,
                              double *day_kg);
+enum vh_status vh_outcome_of_lots(const struct vh_run *run, const struct vh_lots *lots,
+                                  int64_t from, struct vh_outcome *out, double *day_kg);
 
 #endif

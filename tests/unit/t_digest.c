@@ -8,7 +8,7 @@
 #include <criterion/new/assert.h>
 #include <string.h>
 
-#include "vh_digest.h"
+#include "digest_parts.h"
 
 static const char *const million_a =
     "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0";
@@ -63,4 +63,24 @@ Test(digest, asking_for_the_text_does_not_end_the_adding)
     vh_digest_text(&d, whole);
     cr_expect(strcmp(whole, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad") ==
               0);
+}
+
+Test(digest, a_block_comes_out_the_same_by_the_machine_s_own_instructions)
+{
+    uint32_t plain[8], fast[8];
+    unsigned char block[64];
+    uint32_t state = 1;
+
+    for (int i = 0; i < 1000; i++) {
+        for (int k = 0; k < 64; k++)
+            block[k] = (unsigned char)((state = state * 1664525u + 1013904223u) >> 24);
+        for (int k = 0; k < 8; k++)
+            plain[k] = fast[k] = state = state * 1664525u + 1013904223u;
+        vh_digest_block(plain, block);
+        if (vh_digest_can_go_fast())
+            vh_digest_block_fast(fast, block);
+        else
+            vh_digest_block(fast, block);
+        cr_assert(memcmp(plain, fast, sizeof plain) == 0);
+    }
 }

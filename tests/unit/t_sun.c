@@ -65,7 +65,9 @@ static void compare_table(const char *name, struct table_check check, int cells)
 
 static double ra(double latitude_rad, int day_of_year)
 {
-    return vh_sun_extraterrestrial_mj(latitude_rad, day_of_year, solar_constant);
+    const struct vh_sun_day sun = vh_sun_day_of(latitude_rad, day_of_year, solar_constant);
+
+    return vh_sun_day_mj(&sun);
 }
 
 /* The printed table lies within 0.11 of eq. 21 on day 15 up to 56 degrees and within 0.14 up to 70
@@ -129,14 +131,11 @@ Test(sun, examples_17_and_18_come_out_as_printed)
 Test(sun, example_19_hour_comes_out_as_printed)
 {
     const double shift = vh_sun_solar_minus_clock_h(-16.25, -1.0, 274);
+    const struct vh_sun_day sun = vh_sun_day_of(rad(16.0 + 13.0 / 60.0), 274, solar_constant);
 
     cr_expect(epsilon_eq(dbl, vh_sun_seasonal_correction_h(274), 0.1889, 0.00005));
     cr_expect(epsilon_eq(dbl, (14.5 + shift - 12.0) * VH_PI / 12.0, 0.682, 0.0005));
-    cr_expect(
-        epsilon_eq(dbl,
-                   vh_sun_extraterrestrial_hours_mj(rad(16.0 + 13.0 / 60.0), 274, solar_constant,
-                                                    14.0 + shift, 15.0 + shift),
-                   3.543, 0.0005));
+    cr_expect(epsilon_eq(dbl, vh_sun_hours_mj(&sun, 14.0 + shift, 15.0 + shift), 3.543, 0.0005));
 }
 
 /* eq. 28 over all hours is eq. 21 */
@@ -144,10 +143,10 @@ Test(sun, the_hours_of_a_day_add_up_to_the_day)
 {
     for (int latitude = -66; latitude <= 66; latitude += 11) {
         for (int day = 1; day <= 366; day += 13) {
+            const struct vh_sun_day sun = vh_sun_day_of(rad(latitude), day, solar_constant);
             double sum = 0.0;
             for (int h = 0; h < 24; h++) {
-                const double part =
-                    vh_sun_extraterrestrial_hours_mj(rad(latitude), day, solar_constant, h, h + 1);
+                const double part = vh_sun_hours_mj(&sun, h, h + 1);
                 cr_expect(ge(dbl, part, 0.0));
                 sum += part;
             }

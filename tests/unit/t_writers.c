@@ -67,8 +67,8 @@ static bool is_as_printf(double value)
     struct vh_draft d = {0};
     const double cents = round(value * 100.0) / 100.0 + 0.0;
     const double tenths = fabs(value) >= 1e14 ? round(value) : round(value * 10.0) / 10.0;
-    const int n = snprintf(all, sizeof all, "%.6g %.2f %.0f ", value + 0.0, cents,
-                           round(value) + 0.0);
+    const int n =
+        snprintf(all, sizeof all, "%.6g %.2f %.0f ", value + 0.0, cents, round(value) + 0.0);
 
     snprintf(all + n, sizeof all - (size_t)n,
              fmod(tenths, 1.0) == 0.0 || fabs(value) >= 1e14 ? "%.0f" : "%.1f", tenths + 0.0);
