@@ -237,6 +237,8 @@ size_t vh_house_list_count(const struct vh_house_list *l);
 const char *vh_house_list_name(const struct vh_house_list *l, size_t i);
 /* The scenario file. */
 const char *vh_house_list_path(const struct vh_house_list *l, size_t i);
+/* Its line in the list file; 0: of a folder. */
+int64_t vh_house_list_line(const struct vh_house_list *l, size_t i);
 /* Table "houses" without a row. */
 const struct vh_table *vh_house_list_table(const struct vh_house_list *l);
 /* Adds table "houses" to a result whose promises were said: one row a planting. */

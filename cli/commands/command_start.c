@@ -133,6 +133,15 @@ static enum vh_exit no_files(enum vh_status status, const char *why)
     return vh_session_exit(status);
 }
 
+/* All but the bytes of the scenario, which the answers make. */
+static void name_files(struct first *f)
+{
+    f->file[0] = (struct vh_first_file){"scenario.toml", NULL, 0};
+    f->file[1] =
+        (struct vh_first_file){"records.csv", vh_start_records(), strlen(vh_start_records())};
+    f->file[2] = (struct vh_first_file){"inside.csv", vh_start_log(), strlen(vh_start_log())};
+}
+
 static void make_files(struct first *f, const char *folder)
 {
     char name[VH_START_WORD];
@@ -141,10 +150,8 @@ static void make_files(struct first *f, const char *folder)
     vh_start_guess(&f->all);
     house_name(folder, name);
     vh_start_scenario(&f->scenario, &f->all, &f->asked, name);
-    f->file[0] = (struct vh_first_file){"scenario.toml", f->scenario.bytes, f->scenario.n};
-    f->file[1] =
-        (struct vh_first_file){"records.csv", vh_start_records(), strlen(vh_start_records())};
-    f->file[2] = (struct vh_first_file){"inside.csv", vh_start_log(), strlen(vh_start_log())};
+    f->file[0].bytes = f->scenario.bytes;
+    f->file[0].n = f->scenario.n;
 }
 
 /* Reads what was staged and runs it, so that nothing appears that would not run. */
@@ -200,13 +207,13 @@ static enum vh_exit read_answers(const struct vh_arguments *a, const struct vh_s
 
 enum vh_exit vh_command_start(const struct vh_arguments *a)
 {
-    static const struct vh_first_file names[FILES] = {
-        {.name = "scenario.toml"}, {.name = "records.csv"}, {.name = "inside.csv"}};
     struct vh_session s;
     struct first f = {.stage = NULL};
     struct vh_result *season = NULL;
     char why[VH_WHY];
-    const enum vh_status status = vh_first_files_check(a->name, names, FILES, why);
+
+    name_files(&f);
+    const enum vh_status status = vh_first_files_check(a->name, f.file, FILES, why);
 
     if (status != VH_OK)
         return no_files(status, why);

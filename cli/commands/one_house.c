@@ -141,6 +141,15 @@ static void say_why(const struct work *w, size_t house, enum vh_status status,
 {
     const size_t n = w->messages ? vh_messages_count(w->messages) : 0;
 
+    const int64_t line_of_list = vh_house_list_line(w->all->list, house);
+    const char *scenario = vh_house_list_path(w->all->list, house);
+    if (line_of_list > 0 && access(scenario, F_OK) != 0) { /* the list is what is wrong */
+        o->errors = 1;
+        snprintf(o->why, sizeof o->why,
+                 "%.200s:%" PRId64 ": there is no %.300s; mend the name, or take the line out",
+                 w->all->arguments->scenario, line_of_list, scenario);
+        return;
+    }
     o->errors = w->messages ? (int)vh_messages_count_of(w->messages, VH_ERROR) : 0;
     for (size_t i = 0; i < n; i++) {
         const struct vh_message *m = vh_messages_at(w->messages, i);

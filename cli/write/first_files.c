@@ -12,10 +12,12 @@
 #include "vh_folder_swap.h"
 #include "vh_folder_tree.h"
 
+enum { FILES_MOST = 8 };
+
 /* WHY is for a person: what could not be done, and the system's reason. */
 static enum vh_status system_says(char why[VH_WHY], const char *path, int e)
 {
-    snprintf(why, VH_WHY, "%.900s: %s", path, strerror(e));
+    snprintf(why, VH_WHY, "cannot write into %.900s: %s", path, vh_folder_fault(e));
     return VH_NO_FILE;
 }
 
@@ -26,17 +28,20 @@ static bool is_folder(const char *path)
     return stat(path, &sb) == 0 && S_ISDIR(sb.st_mode);
 }
 
-/* Bytes of the folder that `path` lies in, its '/' included; 0: the current one. Blind to '/' at
- * the end. */
-static size_t parent_of(const char *path)
+/* Does `path` hold just what we would write? A run that was killed between two files left it. */
+static bool is_written(const char *path, const struct vh_first_file *file)
 {
-    size_t n = strlen(path);
+    const int fd = open(path, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+    struct stat sb;
+    char *bytes = file->bytes ? malloc(file->n + 1) : NULL;
+    bool same = fd >= 0 && bytes && fstat(fd, &sb) == 0 && S_ISREG(sb.st_mode);
 
-    while (n > 1 && path[n - 1] == '/')
-        n--;
-    while (n > 0 && path[n - 1] != '/')
-        n--;
-    return n;
+    same = same && read(fd, bytes, file->n + 1) == (ssize_t)file->n;
+    same = same && memcmp(bytes, file->bytes, file->n) == 0;
+    free(bytes);
+    if (fd >= 0)
+        close(fd);
+    return same;
 }
 
 enum vh_status vh_first_files_check(const char *folder, const struct vh_first_file *file,
@@ -46,16 +51,13 @@ enum vh_status vh_first_files_check(const char *folder, const struct vh_first_fi
     struct stat sb;
 
     if (lstat(folder, &sb) != 0) {
-        const size_t n = parent_of(folder);
-
         if (errno != ENOENT)
             return system_says(why, folder, errno);
-        snprintf(path, sizeof path, "%.*s", (int)n, folder);
-        if (n > 0 && !is_folder(path)) {
-            snprintf(why, VH_WHY, "there is no folder %.900s; make it first", path);
-            return VH_BAD_INPUT;
-        }
-        return VH_OK;
+        if (vh_folder_parent_is_there(folder))
+            return VH_OK;
+        snprintf(why, VH_WHY, "there is no folder %.*s; make it first",
+                 (int)vh_folder_parent(folder), folder);
+        return VH_BAD_INPUT;
     }
     if (!is_folder(folder)) {
         snprintf(why, VH_WHY, "%.900s is there already and is no folder; name a new one", folder);
@@ -63,7 +65,7 @@ enum vh_status vh_first_files_check(const char *folder, const struct vh_first_fi
     }
     for (size_t i = 0; i < files; i++) {
         snprintf(path, sizeof path, "%s/%s", folder, file[i].name);
-        if (lstat(path, &sb) == 0) {
+        if (lstat(path, &sb) == 0 && !is_written(path, &file[i])) {
             snprintf(why, VH_WHY,
                      "%.800s is there already and is left as it is; name another folder", path);
             return VH_BAD_INPUT;
@@ -97,7 +99,7 @@ enum vh_status vh_first_files_stage(const char *folder, const struct vh_first_fi
 {
     static const char hidden[] = ".vh-start-XXXXXX";
     const bool there = is_folder(folder);
-    const size_t n = there ? strlen(folder) : parent_of(folder);
+    const size_t n = there ? strlen(folder) : vh_folder_parent(folder);
     char *path = malloc(n + sizeof hidden + 1);
     int e = 0;
 
@@ -142,14 +144,22 @@ static enum vh_status add_to_folder(const char *folder, const char *stage,
     const int from = open(stage, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     const int to = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     int e = from < 0 || to < 0 ? errno : 0;
-    size_t added = 0;
+    const char *added[FILES_MOST];
+    size_t n = 0;
+    char path[PATH_MAX];
 
-    for (; added < files && e == 0; added += e == 0)
-        e = vh_folder_mirror(from, to, file[files - 1 - added].name);
+    for (size_t i = files; i-- > 0 && e == 0;) {
+        snprintf(path, sizeof path, "%s/%s", folder, file[i].name);
+        if (is_written(path, &file[i]))
+            continue;
+        e = n < FILES_MOST ? vh_folder_mirror(from, to, file[i].name) : ENOMEM;
+        if (e == 0)
+            added[n++] = file[i].name;
+    }
     if (e == 0 && fsync(to) != 0 && errno != EINVAL)
         e = errno;
-    for (size_t i = 0; i < added && e != 0; i++)
-        unlinkat(to, file[files - 1 - i].name, 0);
+    while (e != 0 && n > 0)
+        unlinkat(to, added[--n], 0);
     if (from >= 0)
         close(from);
     if (to >= 0)

@@ -9,6 +9,34 @@
 
 enum { DEEPEST = 64 }; /* folders in folders that are followed */
 
+const char *vh_folder_fault(int e)
+{
+    /* Where a folder is, but nothing can be made in it, the system's own word misleads. */
+    return e == ENOENT ? "nothing can be made there" : strerror(e);
+}
+
+size_t vh_folder_parent(const char *path)
+{
+    size_t n = strlen(path);
+
+    while (n > 1 && path[n - 1] == '/')
+        n--;
+    while (n > 0 && path[n - 1] != '/')
+        n--;
+    return n;
+}
+
+bool vh_folder_parent_is_there(const char *path)
+{
+    const size_t n = vh_folder_parent(path);
+    char *parent = n > 0 ? strndup(path, n) : strdup(".");
+    struct stat sb;
+    const bool is_there = parent && stat(parent, &sb) == 0 && S_ISDIR(sb.st_mode);
+
+    free(parent);
+    return is_there;
+}
+
 DIR *vh_folder_entries(int folder)
 {
     const int own = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);

@@ -23,7 +23,7 @@
 
 static enum vh_status system_says(char why[VH_WHY], const char *shown, int e)
 {
-    snprintf(why, VH_WHY, "cannot write into %.400s: %s", shown, strerror(e));
+    snprintf(why, VH_WHY, "cannot write into %.400s: %s", shown, vh_folder_fault(e));
     return e == ENOMEM ? VH_NO_MEMORY : VH_NO_FILE;
 }
 
@@ -137,7 +137,7 @@ static enum vh_status make(const char *path, char why[VH_WHY])
     } else if (errno == ENOENT && path[0]) {
         if (mkdir(path, 0777) == 0)
             return VH_OK;
-        if (errno == ENOENT) {
+        if (errno == ENOENT && !vh_folder_parent_is_there(path)) {
             snprintf(why, VH_WHY, "there is no folder to put %.400s into; make it first", path);
             return VH_BAD_INPUT;
         }

@@ -35,7 +35,7 @@ __attribute__((format(printf, 2, 3))) static enum vh_status refuse(char why[VH_W
 
 static enum vh_status system_says(char why[VH_WHY], const char *shown, int e)
 {
-    snprintf(why, VH_WHY, "cannot write into %s: %s", shown, strerror(e));
+    snprintf(why, VH_WHY, "cannot write into %.400s: %s", shown, vh_folder_fault(e));
     return e == ENOMEM ? VH_NO_MEMORY : VH_NO_FILE;
 }
 
@@ -109,11 +109,17 @@ static enum vh_status inspect_entries(int folder, const char *shown, char why[VH
                             "%s is not empty and holds no results of vinehand (no run.json "
                             "of ours); name an empty or a new folder for --out",
                             shown);
-        else if (fstatat(folder, entry, &sb, AT_SYMLINK_NOFOLLOW) == 0 && !S_ISREG(sb.st_mode) &&
-                 !S_ISDIR(sb.st_mode) && !S_ISLNK(sb.st_mode))
+        else if (fstatat(folder, entry, &sb, AT_SYMLINK_NOFOLLOW) != 0)
+            continue; /* gone again */
+        else if (!S_ISREG(sb.st_mode) && !S_ISDIR(sb.st_mode) && !S_ISLNK(sb.st_mode))
             status = refuse(why,
                             "%s/%s is neither a file nor a folder; move it away, or name "
                             "another folder for --out",
+                            shown, entry);
+        else if (vh_earlier_run_wrote(run_json, entry) && S_ISDIR(sb.st_mode))
+            status = refuse(why,
+                            "%s/%s is a folder, and a result file is called so; move it away, or "
+                            "name another folder for --out",
                             shown, entry);
     }
     if (status == VH_OK && !entry && errno != 0)

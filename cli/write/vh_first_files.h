@@ -9,12 +9,13 @@
 
 struct vh_first_file {
     const char *name;
-    const void *bytes;
+    const void *bytes; /* NULL in vh_first_files_check: not known yet */
     size_t n;
 };
 
 /* Could the files go into `folder`? Touches nothing. VH_BAD_INPUT: it is no folder, or one of them
- * is there already; VH_NO_FILE: the system says no. */
+ * is there already with other bytes (with the same it is what a killed run left, and stays);
+ * VH_NO_FILE: the system says no. */
 enum vh_status vh_first_files_check(const char *folder, const struct vh_first_file *file,
                                     size_t files, char why[VH_WHY]);
 /* Writes them into a hidden folder, whose name comes back in *stage (freed by free()). It lies

@@ -7,6 +7,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+/* Why a folder cannot be written into, by errno, in a person's words. */
+const char *vh_folder_fault(int e);
+/* Bytes of the folder that `path` lies in, its '/' included; 0: the current one. Blind to '/' at
+ * the end. */
+size_t vh_folder_parent(const char *path);
+bool vh_folder_parent_is_there(const char *path);
 /* An own stream over the entries of an open folder; NULL with errno. */
 DIR *vh_folder_entries(int folder);
 /* The next entry that is not "." or ".."; NULL at the end (errno 0) or on an error. */

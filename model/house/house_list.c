@@ -267,6 +267,11 @@ const char *vh_house_list_path(const struct vh_house_list *l, size_t i)
     return l->house[i].path;
 }
 
+int64_t vh_house_list_line(const struct vh_house_list *l, size_t i)
+{
+    return l->house[i].line;
+}
+
 const struct vh_table *vh_house_list_table(const struct vh_house_list *l)
 {
     return l->table;

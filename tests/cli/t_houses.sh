@@ -77,7 +77,7 @@ good "5 threads as 1" diff -r t1 t5
 # A list file: names start where it lies; notes, blank lines, CRLF and a byte order mark are no trouble.
 mkdir -p far
 printf '\357\273\277# my houses\r\n\r\n  ../list/h1\r\n../list/single.toml\r\n../list/h3/scenario.toml\r\n../list/gone\r\n' >far/all.txt
-run houses far/all.txt $at; exits 2; complains "far/../list/gone: there is no such file"
+run houses far/all.txt $at; exits 2; complains "far/all.txt:6: there is no far/../list/gone; "
 good "results lie beside the list" [ -d far/out/h1 ]
 good "as from the folder" cmp -s far/out/h1/picks.csv t1/h1/picks.csv
 cp -r list/h1 far/h1; printf '../list/h1\nh1\n' >far/twice.txt

@@ -65,6 +65,12 @@ mkdir clash && cp out/run.json clash/ && sed -i '/picks.csv/d' clash/run.json &&
 forecast --out clash; exits 1; complains "clash/picks.csv"
 good "it is as it was" [ "$(cat clash/picks.csv)" = mine ]; no_leftovers
 
+# Nor is a folder called like one of our files taken for it: what lies in it stays.
+cp -r two room && rm room/weeks.csv && mkdir room/weeks.csv && echo mine >room/weeks.csv/own
+refused "room/weeks.csv is a folder, and a result file is called so; move it away, or name another folder for --out" room
+good "it is as it was" [ "$(cat room/weeks.csv/own)" = mine ]
+rm -r room
+
 # What --out must not be.
 echo text >file; mkdir theirs && echo x >theirs/x; mkdir alien && echo '{}' >alien/run.json
 ln -s nowhere dangling; mkfifo pipe
@@ -77,6 +83,13 @@ refused "not a folder" pipe
 refused "not a folder" /dev/null
 refused "not a folder" /dev/full
 refused "there is no folder" none/deep
+if [ -d /proc/self ]; then # a folder in which none can be made, whoever asks
+    forecast --out /proc/x; exits 1; quiet_out; complains "cannot write into /proc/x: "
+    good "one line" [ "$(wc -l <"$work/err")" -eq 1 ]
+    run houses . --members 1 --today 2026-07-14 --out /proc/x; exits 1; quiet_out; complains "cannot write into /proc/x: "
+    good "one line" [ "$(wc -l <"$work/err")" -eq 1 ]
+    run start /proc/x; exits 1; quiet_out; complains "cannot write into /proc/x: "
+fi
 refused "kept for unfinished runs" .vh-mine
 refused "you stand in" .
 refused "you stand in" ..

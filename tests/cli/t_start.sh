@@ -94,6 +94,11 @@ refused "none/scenario.toml is there already" start none
 cp none/scenario.toml "$work/kept"; run start none --crop peppers; good "it stays" cmp -s none/scenario.toml "$work/kept"
 mkdir mine && echo "mine" >mine/records.csv
 refused "mine/records.csv is there already" start mine
+# What a killed run left in a folder that was there is finished by the next one: files just as they would be written
+run start whole --today 2026-07-14; exits 0; mkdir killed && cp whole/records.csv whole/inside.csv killed
+run start killed --today 2026-07-14; exits 0; quiet_err
+good "all three are there" [ "$(ls -A killed | tr '\n' ' ')" = "inside.csv records.csv scenario.toml " ]
+refused "killed/scenario.toml is there already" start killed
 good "her file stays" [ "$(cat mine/records.csv)" = mine ]
 echo x >file; refused "is no folder" start file
 ln -s nowhere dangling; refused "is no folder" start dangling
