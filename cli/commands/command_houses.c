@@ -197,8 +197,8 @@ static void complain_of(const struct houses *h)
 
 static enum vh_exit end(const struct houses *h, const struct vh_houses_facts *facts)
 {
-    struct vh_house_row *row = malloc(h->count * sizeof *row);
-    char(*status)[sizeof h->outcome[0].why + 16] = malloc(h->count * sizeof *status);
+    struct vh_house_row *row = malloc((h->count + 1) * sizeof *row);
+    char(*status)[sizeof h->outcome[0].why + 16] = malloc((h->count + 1) * sizeof *status);
     char why[VH_WHY];
     enum vh_exit result = VH_EXIT_COULD_NOT;
 

@@ -71,9 +71,9 @@ enum vh_exit vh_command_note(const struct vh_arguments *a)
 
     if (result == VH_EXIT_DONE)
         result = propose(&s, a, &change);
-    if (result == VH_EXIT_DONE)
+    if (change)
         result = write_change(change);
-    if (result == VH_EXIT_DONE && !a->quiet)
+    if (change && result == VH_EXIT_DONE && !a->quiet)
         say(change);
     vh_record_change_free(change);
     vh_session_clear(&s);

@@ -64,12 +64,12 @@ const char *vh_learnt_item(const char *item)
     return item;
 }
 
-void vh_learnt_name(const struct vh_table *t, size_t row, char said[VH_LEARNT_ROOM])
+void vh_learnt_name(const struct vh_table *learned, size_t row, char said[VH_LEARNT_ROOM])
 {
-    const struct kind *k = kind_of(t, row);
-    const char *planting = vh_cell_text(t, row, "planting");
+    const struct kind *k = kind_of(learned, row);
+    const char *planting = vh_cell_text(learned, row, "planting");
 
-    snprintf(said, VH_LEARNT_ROOM, "%s%s%.60s", k ? k->called : vh_cell_text(t, row, "name"),
+    snprintf(said, VH_LEARNT_ROOM, "%s%s%.60s", k ? k->called : vh_cell_text(learned, row, "name"),
              planting[0] ? ", " : "", planting);
 }
 
@@ -81,10 +81,10 @@ static const char *called(const char *name, size_t n)
     return NULL;
 }
 
-void vh_learnt_mistaken(const struct vh_table *t, size_t row, char said[VH_LEARNT_ROOM])
+void vh_learnt_mistaken(const struct vh_table *learned, size_t row, char said[VH_LEARNT_ROOM])
 {
     static const char before[] = "no: with ";
-    const char *at = vh_cell_text(t, row, "told_apart");
+    const char *at = vh_cell_text(learned, row, "told_apart");
     bool is_first = true;
 
     said[0] = 0;
@@ -126,14 +126,14 @@ static bool is_worth_saying(const struct vh_table *t, size_t row)
 /* The words of more and less lie in the table above; the compiler checks neither of them. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wformat-nonliteral"
-void vh_learnt_change(const struct vh_table *t, size_t row, char said[VH_LEARNT_ROOM])
+void vh_learnt_change(const struct vh_table *learned, size_t row, char said[VH_LEARNT_ROOM])
 {
-    const struct kind *k = kind_of(t, row);
-    const double by = change(t, row), hundredths = is_offset(t, row) ? 1.0 : 100.0;
-    const char *planting = vh_cell_text(t, row, "planting");
+    const struct kind *k = kind_of(learned, row);
+    const double by = change(learned, row), hundredths = is_offset(learned, row) ? 1.0 : 100.0;
+    const char *planting = vh_cell_text(learned, row, "planting");
 
     said[0] = 0;
-    if (!k || !is_worth_saying(t, row))
+    if (!k || !is_worth_saying(learned, row))
         return;
     if (planting[0])
         snprintf(said, VH_LEARNT_ROOM, "%.60s: ", planting);
@@ -158,27 +158,28 @@ static double weight(const struct vh_table *t, size_t row)
                : 0.0;
 }
 
-void vh_learnt_block(FILE *to, const struct vh_table *t, int indent, size_t most, double last)
+void vh_learnt_block(FILE *to, const struct vh_table *learned, int indent, size_t most, double last)
 {
     char text[2000] = "", day[VH_SAY_ROOM], said[VH_LEARNT_ROOM];
     double below = (double)INFINITY;
     size_t count = 0;
 
-    if (!t || vh_table_rows(t) == 0)
+    if (!learned || vh_table_rows(learned) == 0)
         return;
     vh_say_date(last, day);
     snprintf(text, sizeof text, "from your records%s%s, against the book: ", day[0] ? " to " : "",
              day);
     for (; count < most; count++) {
-        size_t best = vh_table_rows(t);
-        for (size_t row = 0; row < vh_table_rows(t); row++)
-            if (vh_learnt_is_sure(t, row) && is_worth_saying(t, row) && weight(t, row) < below &&
-                (best == vh_table_rows(t) || weight(t, row) > weight(t, best)))
+        size_t best = vh_table_rows(learned);
+        for (size_t row = 0; row < vh_table_rows(learned); row++)
+            if (vh_learnt_is_sure(learned, row) && is_worth_saying(learned, row) &&
+                weight(learned, row) < below &&
+                (best == vh_table_rows(learned) || weight(learned, row) > weight(learned, best)))
                 best = row;
-        if (best == vh_table_rows(t))
+        if (best == vh_table_rows(learned))
             break;
-        below = weight(t, best);
-        vh_learnt_change(t, best, said);
+        below = weight(learned, best);
+        vh_learnt_change(learned, best, said);
         const size_t n = strlen(text);
         snprintf(text + n, sizeof text - n, "%s%s", count > 0 ? "; " : "", said);
     }

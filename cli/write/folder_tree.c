@@ -186,7 +186,7 @@ static int mirror_folder(int from, int to, const char *name, const struct stat *
     out = openat(to, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
     if (in < 0 || out < 0 || !(entries = vh_folder_entries(in)))
         e = errno;
-    while (e == 0 && (entry = vh_folder_next(entries)) != NULL)
+    while (entries && e == 0 && (entry = vh_folder_next(entries)) != NULL)
         e = mirror_deep(in, out, entry, depth + 1);
     if (e == 0) /* a list that broke off would lose what was not seen */
         e = errno;

@@ -33,11 +33,13 @@ static size_t said_row(const struct vh_table *t, const char *planting, double da
     return row;
 }
 
-double vh_promise_said(const struct vh_table *t, const char *planting, double date, double before)
+double vh_promise_said(const struct vh_table *said, const char *planting, double date,
+                       double before)
 {
-    const size_t row = t ? said_row(t, planting, date, before) : 0;
+    const size_t row = said ? said_row(said, planting, date, before) : 0;
 
-    return t && row < vh_table_rows(t) ? vh_cell_number(t, row, promise_column(t)) : (double)NAN;
+    return said && row < vh_table_rows(said) ? vh_cell_number(said, row, promise_column(said))
+                                             : (double)NAN;
 }
 
 /* Written down as picked in the week that ends with a day; NaN: nothing was. */

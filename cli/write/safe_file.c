@@ -170,7 +170,7 @@ static enum vh_status create(const char *path, const void *bytes, size_t n, char
 static enum vh_status replace(const char *path, const void *old, size_t old_n, const void *bytes,
                               size_t n, char why[VH_WHY])
 {
-    struct stat sb;
+    struct stat sb = {0};
     const int fd = open(path, O_RDWR | O_NONBLOCK | O_CLOEXEC);
     int e = fd < 0 || fstat(fd, &sb) != 0 ? errno : 0;
     enum vh_status status = VH_OK;

@@ -212,10 +212,10 @@ static double number_before(const char *text, const char *end, const char **from
 
 void vh_say_measures_in(const char *text, enum vh_say_units units, char *said, size_t room)
 {
-    const char *cm = units == VH_SAY_US ? strstr(text, " cm") : NULL, *from, *first = NULL;
+    const char *cm = units == VH_SAY_US ? strstr(text, " cm") : NULL, *from = text;
     const char *kg = units == VH_SAY_US ? strstr(text, " kg") : NULL;
     const bool weight = kg && (!cm || kg < cm);
-    const char *at = weight ? kg : cm;
+    const char *at = weight ? kg : cm, *first = text;
     const double value = at ? number_before(text, at, &from) : -1.0;
     double low = -1.0;
 

@@ -486,7 +486,7 @@ void vh_sheet_page(struct vh_draft *out, const struct vh_page_facts *facts)
 {
     struct vh_page p = vh_page_of(out, facts);
     struct week week = {.hot_days = 0};
-    int order[VH_PAGE_PLANTINGS_MOST];
+    int order[VH_PAGE_PLANTINGS_MOST] = {0};
 
     vh_week_tasks(facts->result, facts->today, &week.work);
     read_heat(&p, &week);

@@ -92,8 +92,8 @@ static enum vh_status fail_memory(const char *shown_name, struct vh_messages *m)
 static enum vh_status read_to_end(int fd, const char *shown_name, size_t most, char **buffer,
                                   size_t *n, struct vh_messages *m)
 {
-    size_t room = 0, used = 0, got = 1;
-    while (got > 0 && used <= most) {
+    size_t room = 0, used = 0, got = 0;
+    do {
         if (used == room) {
             room = room == 0 ? 64 * 1024 : 2 * room;
             char *more = realloc(*buffer, room + 1);
@@ -106,7 +106,7 @@ static enum vh_status read_to_end(int fd, const char *shown_name, size_t most, c
         if (status != VH_OK)
             return status;
         used += got;
-    }
+    } while (got > 0 && used <= most);
     if (used > most)
         return vh_fail(m, VH_BAD_INPUT, in_file(shown_name),
                        "is larger than %zu bytes; is this the right file?", most);

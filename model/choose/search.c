@@ -201,7 +201,7 @@ static enum vh_status climb(struct searching *s, size_t range, size_t *at, struc
 
     for (int direction = 1; direction >= -1 && status == VH_OK; direction -= 2) {
         const size_t kept = at[range];
-        struct score now;
+        struct score now = *best;
         if (direction < 0 ? kept == 0 : kept + 1 >= s->ladder.steps)
             continue;
         at[range] = direction < 0 ? kept - 1 : kept + 1;
@@ -218,7 +218,7 @@ static enum vh_status climb(struct searching *s, size_t range, size_t *at, struc
 
 static enum vh_status search(struct searching *s, struct vh_found *out, struct vh_messages *m)
 {
-    size_t at[VH_RANGES_MOST];
+    size_t at[VH_RANGES_MOST] = {0};
     struct score best = score_of(s, &s->plan);
     bool found = false, moved = s->ranges.ranges > 0;
     enum vh_status status = VH_OK;

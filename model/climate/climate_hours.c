@@ -10,7 +10,7 @@ enum vh_status vh_fill_nan(double **array, size_t n)
 {
     if (*array)
         return VH_OK;
-    *array = malloc(n * sizeof **array);
+    *array = malloc((n + 1) * sizeof **array);
     if (!*array)
         return VH_NO_MEMORY;
     for (size_t i = 0; i < n; i++)

@@ -78,7 +78,7 @@ static void fill_light(struct vh_climate_work *w, size_t day)
 {
     const double dli = vh_hour_sums_day(&w->log, VH_DAILY_DLI, day);
     const double photons = w->params->par_share * w->params->par_umol_per_j;
-    double of_sum[VH_HOURS_PER_DAY];
+    double of_sum[VH_HOURS_PER_DAY] = {0.0};
 
     if (!isnan(dli))
         spread_light_sum(w, day, dli, of_sum);

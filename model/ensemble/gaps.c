@@ -211,7 +211,7 @@ static enum vh_status best_sowing(struct batch *b, const struct vh_ensemble_requ
     double *plants = malloc((weeks + 1) * sizeof *plants), least = VH_ENDLESS;
     enum vh_status status = plants ? VH_OK : VH_NO_MEMORY;
 
-    out->sow_by = INT64_MIN;
+    *out = (struct proposal){.sow_by = INT64_MIN};
     for (size_t w = 0; w < weeks && status == VH_OK; w++) {
         status = run_batch(b, first + (int64_t)w * DAYS_PER_WEEK, 1, like, m);
         if (status != VH_OK)

@@ -27,17 +27,22 @@ void vh_record_wrong(struct vh_record_reading *r, const struct vh_csv_row *row, 
     r->line_good = false;
 }
 
-/* The cell of a role without blanks around it; "" where it is empty or there is no such column. */
+/* The cell of a role without blanks around it; "" where it is empty or there is no such column. One
+   that is longer than the room ends with "...", so that a cut number is none. */
 void vh_record_cell(const struct vh_csv_row *row, int column, char *text, size_t room)
 {
     const char *cell = column >= 0 ? row->cell[column].text : NULL;
+    static const char cut[] = "...";
     size_t n = cell ? row->cell[column].length : 0;
 
     while (n > 0 && (cell[n - 1] == ' ' || cell[n - 1] == '\t'))
         n--;
     while (n > 0 && (*cell == ' ' || *cell == '\t'))
         cell++, n--;
-    snprintf(text, room, "%.*s", (int)(n < room ? n : room - 1), cell ? cell : "");
+    if (n < room)
+        snprintf(text, room, "%.*s", (int)n, cell ? cell : "");
+    else
+        snprintf(text, room, "%.*s%s", (int)(room - sizeof cut), cell, cut);
 }
 
 /* ---- numbers ---- */
@@ -113,7 +118,7 @@ static void wrong_date(struct vh_record_reading *r, const struct vh_csv_row *row
     char one[11], other[11];
     int n[3];
 
-    if (three_numbers(text, n) && n[2] < 100)
+    if (three_numbers(text, n) && n[0] < 100 && n[2] < 100)
         n[2] += 2000; /* 12/7/26 */
     else if (!three_numbers(text, n))
         n[0] = n[1] = n[2] = 0;

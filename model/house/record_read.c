@@ -73,11 +73,9 @@ static void not_a_number(struct vh_record_reading *r, const struct vh_csv_row *r
         return;
     }
     if (r->decimal && vh_csv_number((struct vh_csv_cell){text, strlen(text)}, ',', &any)) {
-        char mended[WORD_ROOM];
-        snprintf(mended, sizeof mended, "%s", text);
-        *strchr(mended, ',') = '.';
-        vh_record_wrong(r, row, "`%s` is %s; where commas stand between the columns, write %s",
-                        name, text, mended);
+        const int whole = (int)strcspn(text, ",");
+        vh_record_wrong(r, row, "`%s` is %s; where commas stand between the columns, write %.*s.%s",
+                        name, text, whole, text, text + whole + 1);
         return;
     }
     vh_record_wrong(

@@ -306,6 +306,7 @@ static enum vh_status warn_planting(const struct vh_run *run, size_t planting, s
         status =
             vh_season_run(calm, season->planting, light, breaker, &season->factors, &e->without);
     if (status != VH_OK) {
+        e->with = NULL;
         vh_season_clear(&with);
         return status == VH_NO_MEMORY ? status : VH_OK; /* fruit that only ripens with the spell */
     }
@@ -314,6 +315,7 @@ static enum vh_status warn_planting(const struct vh_run *run, size_t planting, s
         status = warn_set(e);
     if (status == VH_OK)
         status = warn_thin(e, now_until);
+    e->with = NULL;
     vh_season_clear(&with);
     vh_season_clear(&e->without);
     return status;

@@ -151,6 +151,7 @@ static void say_order(const struct vh_hours_week *week, const struct vh_work_par
                       char text[TEXT])
 {
     bool told[VH_TASKS] = {false};
+    const char *comma = "";
 
     told[VH_TASK_WALK] = told[VH_TASK_CLEAN] = true;
     snprintf(text, TEXT, "in this order:");
@@ -163,8 +164,9 @@ static void say_order(const struct vh_hours_week *week, const struct vh_work_par
         if (next < 0)
             return;
         told[next] = true;
-        snprintf(text + strlen(text), TEXT - strlen(text), "%s %s", strchr(text, ':')[1] ? "," : "",
+        snprintf(text + strlen(text), TEXT - strlen(text), "%s %s", comma,
                  vh_task_name((enum vh_task)next));
+        comma = ",";
     }
 }
 

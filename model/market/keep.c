@@ -47,7 +47,7 @@ static bool is_better(const struct vh_keep *k, const struct vh_keep *best, doubl
 static void best_colour(const struct vh_keep_request *q, struct vh_keep *out)
 {
     enum { PLACES = 2, MOST = (VH_RIPEN_STAGES - VH_RIPEN_BREAKER) * PLACES };
-    struct vh_keep pair[MOST];
+    struct vh_keep pair[MOST] = {{0}};
     double least = 1.0;
     size_t pairs = 0;
 

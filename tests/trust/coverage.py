@@ -9,7 +9,7 @@ tree = sys.argv[2]
 READERS = re.compile(r"model/base/(toml|csv|param|sources|date|time|units|number|clock_rule)|model/climate/climate_(log|columns|time|normals)"
                      r"|model/house/(kept_read|record_(read|cells|columns)|scenario_value|scenario_walk)|model/market/(grade|ripen)_read")
 # Calls that say something is wrong to a person.
-COMPLAINT = re.compile(r"\b(vh_fail|vh_wrong|vh_error\w*|vh_warn\w*|wrong|refuse\w*|complain\w*|vh_complain\w*|fail\w*)\(")
+COMPLAINT = re.compile(r"\b(?:\w+_)?(?:fail|wrong|warn|refuse|complain|says|caution|note_once)(?:_\w+)?\(|\bsnprintf\(why,")
 
 lines, branches, missing, silent = defaultdict(lambda: [0, 0]), defaultdict(lambda: [0, 0]), [], []
 for f in data["files"]:
