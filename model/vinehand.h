@@ -151,6 +151,10 @@ int vh_table_find(const struct vh_table *t, const char *column_name);
 double vh_table_number(const struct vh_table *t, size_t row, size_t column);
 /* "" where unknown or not a text column. */
 const char *vh_table_text(const struct vh_table *t, size_t row, size_t column);
+/* A cell by the name of its column; NaN or "" where the table has no such column or row, or does
+ * not know. */
+double vh_cell_number(const struct vh_table *t, size_t row, const char *column_name);
+const char *vh_cell_text(const struct vh_table *t, size_t row, const char *column_name);
 
 /* What `check` shows: tables "defaults" (key, value, unit, basis, source) and "plantings" (one row
  * each), "log" and "records" (counts of their rows and what was wrong with them), where there are
@@ -219,6 +223,32 @@ enum vh_said_in { VH_SAID_KG, VH_SAID_FRUITS, VH_SAID_TABLES };
 enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, enum vh_said_in in,
                              const char *earlier, size_t n, const char *shown_name,
                              size_t *rows_before, struct vh_messages *m);
+
+/* ---- promises of earlier runs, held against what was picked ---- */
+
+/* Tables of a result that tell of them; NULL: there is none. */
+struct vh_promise_tables {
+    const struct vh_table *said, *said_fruits, *picks, *summary, *house;
+};
+struct vh_promise_tables vh_promise_tables_of(const struct vh_result *r);
+
+/* What was promised of a planting for market day `date` about a week before day `before` (of equal
+ * ones the last), in kg or by the piece; NaN: nothing. */
+double vh_promise_said(const struct vh_promise_tables *t, bool by_piece, const char *planting,
+                       double date, double before);
+
+struct vh_promise_past {
+    const char *planting; /* a view of the table */
+    double date, promise; /* kg, or fruits */
+    double came;          /* written down as picked in the week to it */
+    bool by_piece;
+};
+
+/* The next promise whose day is past and whose picks are known; *row: 0 before the first. false:
+ * there is none left. What is sold by the piece is held against the fruits that were counted, all
+ * else against what was weighed. */
+bool vh_promise_next(const struct vh_promise_tables *t, int64_t today, size_t *row,
+                     struct vh_promise_past *out);
 
 /* ---- many houses ---- */
 

@@ -4,7 +4,6 @@
 #include <unistd.h>
 
 #include "vh_asked_words.h"
-#include "vh_cells.h"
 #include "vh_chain_text.h"
 #include "vh_complain.h"
 #include "vh_run_season.h"

@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "vh_cells.h"
 #include "vh_say.h"
 
 enum { VALUE_COLUMN = 36, DEEP = 6, PICK_COLUMN = 14, SOURCE_COLUMN = 19 };

@@ -7,7 +7,6 @@
 
 #include "vh_learnt_words.h"
 #include "vh_measure_lines.h"
-#include "vh_promises.h"
 #include "vh_say.h"
 
 enum { INDENT = 11, TEXT_ROOM = 2000, NAME_WIDE = 27, FROM_WIDE = 24 };
@@ -250,9 +249,7 @@ static void say_promises(FILE *to, const struct vh_result *result,
                          const struct vh_summary_facts *facts)
 {
     enum { SHORT_MOST = 4 };
-    const struct vh_promise_tables tables = {
-        vh_result_table_named(result, "said"), vh_result_table_named(result, "said_fruits"),
-        vh_result_table_named(result, "picks"), vh_result_table_named(result, "summary")};
+    const struct vh_promise_tables tables = vh_promise_tables_of(result);
     struct vh_promise_past past;
     char text[600], fell[400] = "", date[VH_SAY_ROOM];
     int of = 0, kept = 0, told = 0;

@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "vh_cells.h"
 #include "vh_say.h"
 
 /* One mechanism: what it is called, and how it is said to have changed. */

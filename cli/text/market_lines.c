@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "vh_gap_names.h"
-#include "vh_promises.h"
 
 enum { INDENT = 11, NAME_WIDTH_MOST = 17 };
 
@@ -173,15 +172,16 @@ static void say_next(FILE *to, const struct day *d)
 /* "a week ago it said safe: slicers 40 kg" */
 static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d)
 {
+    const struct vh_promise_tables tables = vh_promise_tables_of(r);
     char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM];
 
     for (size_t k = 0; k < vh_table_rows(d->market); k++) {
         const char *planting = vh_cell_text(d->market, k, "planting");
         const bool pieces = by_pieces(d, k);
-        const struct vh_table *said = vh_result_table_named(r, pieces ? "said_fruits" : "said");
         if (!is_told(d, k))
             continue;
-        double promise = vh_promise_said(said, planting, d->date, (double)d->facts->today);
+        double promise =
+            vh_promise_said(&tables, pieces, planting, d->date, (double)d->facts->today);
         if (!pieces && d->facts->units == VH_SAY_US)
             promise = vh_say_lb(promise);
         vh_say_amount(kept(promise), safe);

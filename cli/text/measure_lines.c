@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "vh_cells.h"
 #include "vh_learnt_words.h"
 #include "vh_say.h"
 

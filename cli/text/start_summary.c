@@ -4,8 +4,6 @@
 
 #include "vh_start_summary.h"
 
-#include "vh_cells.h"
-
 enum { INDENT = 11 };
 
 static const char *const weekday[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",

@@ -4,7 +4,6 @@
 
 #include <stdio.h>
 
-#include "vh_cells.h"
 #include "vh_say.h"
 #include "vinehand.h"
 

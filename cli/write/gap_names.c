@@ -3,8 +3,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "vh_cells.h"
-
 void vh_gap_name(const struct vh_table *summary, const char *crop, char said[VH_GAP_NAME])
 {
     size_t used = 0;

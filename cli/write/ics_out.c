@@ -5,8 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "vh_cells.h"
-
 enum { LONGEST = 75, UID_DIGITS = 16 }; /* octets of a line, its CRLF apart [RFC 5545, 3.1] */
 
 /* TEXT [RFC 5545, 3.3.11]. */

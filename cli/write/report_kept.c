@@ -1,7 +1,6 @@
 /* How good past forecasts were: each week as it was foreseen and as it came, and how far off,
  * beside two rules of thumb. */
 #include "vh_report.h"
-#include "vh_promises.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -144,11 +143,19 @@ static void add_distances(struct vh_page *p, const struct vh_table *t)
     vh_page_add(p, "</tbody></table></div></figure>");
 }
 
+static struct vh_promise_tables tables_of(const struct vh_page *p)
+{
+    return (struct vh_promise_tables){vh_page_table(p, "said"), vh_page_table(p, "said_fruits"),
+                                      vh_page_table(p, "picks"), vh_page_table(p, "summary"),
+                                      vh_page_table(p, "house")};
+}
+
 double vh_page_said(const struct vh_page *p, const char *planting, bool by_piece, double date,
                     double before)
 {
-    return vh_promise_said(vh_page_table(p, by_piece ? "said_fruits" : "said"), planting, date,
-                           before);
+    const struct vh_promise_tables tables = tables_of(p);
+
+    return vh_promise_said(&tables, by_piece, planting, date, before);
 }
 
 /* "24 kg", of what is sold by the piece "60". */
@@ -188,9 +195,7 @@ static struct kept {
     int of, kept;
 } promises(struct vh_page *p, bool show)
 {
-    const struct vh_promise_tables tables = {
-        vh_page_table(p, "said"), vh_page_table(p, "said_fruits"), vh_page_table(p, "picks"),
-        vh_page_table(p, "summary")};
+    const struct vh_promise_tables tables = tables_of(p);
     struct vh_promise_past past;
     struct kept k = {0, 0};
 

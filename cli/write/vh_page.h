@@ -6,7 +6,6 @@
 #ifndef VH_PAGE_H
 #define VH_PAGE_H
 
-#include "vh_cells.h"
 #include "vh_draft.h"
 #include "vh_say_numbers.h"
 #include "vh_svg.h"

@@ -4,8 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "vh_cells.h"
-
 static struct vh_week_task *line_of(struct vh_week_task *task, int *n, const char *planting,
                                     const char *name)
 {

@@ -39,7 +39,7 @@ struct vh_house_params {
     double light_factor_log, light_factor_outlook; /* prior of light_factor: recorded light; light
                                                       computed from outside */
     double gap_fill_h;                             /* longest gap that is interpolated */
-    double recent_d, recent_half_d, lit_share; /* see vh_outlook */
+    double recent_d, recent_half_d, lit_share;     /* see vh_outlook */
     double spike_low_c, spike_high_c;
     double degree_day_base_c;              /* of climate_days.csv */
     double hot_c;                          /* of hours_above_30_c */
@@ -47,7 +47,8 @@ struct vh_house_params {
     double default_season_d;               /* set_out to pull_out where absent */
     double market_promise;                 /* chance with which a promise must hold */
     double market_share_beyond;            /* of the price, for what is above what sells */
-    double gap_filled, gap_plants_beyond, gap_plants_most, gap_members, said_ahead_d; /* of market days */
+    double gap_filled, gap_plants_beyond, gap_plants_most, gap_members; /* of market days */
+    double said_ahead_d, said_near_d; /* of promises: said so near; judged so near a week */
 };
 const struct vh_param_field *vh_house_param_fields(size_t *count);
 
@@ -109,7 +110,8 @@ struct vh_climate_request {
  * hour: a log of a few days moves little, one of weeks nearly all the way. So a warmer house and a
  * darker roof than the scenario says are carried on. Where lamps burn (more than lit_share of the
  * light in hours without sun), light is moved by as much towards its own mean at that hour instead:
- * lamps make up for the sun. CO2 goes on as it was at that hour, the book worth one day. [assumed] */
+ * lamps make up for the sun. CO2 goes on as it was at that hour, the book worth one day. [assumed]
+ */
 struct vh_outlook {
     /* [hours] */
     double *sun_w_m2;                     /* outside radiation; NaN where unknown */

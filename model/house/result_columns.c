@@ -170,6 +170,7 @@ static const struct vh_column house[] = {
     T("roughest", "the weakest assumption"), I("records_used", "values of the records in use"),
     D("records_until", "day of the last of them"),
     T("currency", "sign of the money; empty: not given"),
+    N("said_near_d", "d", "so far from a week before its market day a promise may have been made to be judged"),
 };
 static const struct vh_column choices[] = {
     T("choice", "what is done otherwise; the first is the plan"), T("planting", "which planting; all: the house"),
@@ -253,6 +254,8 @@ static const struct vh_column houses[] = {
     N("kg_per_hour", "kg h-1", "mass picked over the hours of the planting's tasks, whole season; rounds of the house not counted"),
     N("said_kg", "kg", "promised a week before the market days gone by, all of them; empty: no promise was made then, or it sells by the piece"),
     N("picked_kg", "kg", "mass that the records say was picked in the weeks that end with those days"),
+    N("said_fruits", "1", "promised likewise by the piece; empty: no promise was made then, or it sells by weight"),
+    N("picked_fruits", "1", "fruits that the records say were picked in the weeks that end with those days"),
     N("recorded_kg", "kg", "mass that the records say was picked in the season; empty: no entry"),
     T("worst_warning", "what is foreseen that must be acted on first; empty: nothing"),
     T("status", "done; else what was wrong, or could not be, and where"),
@@ -301,7 +304,7 @@ list[VH_RESULT_TABLES] = {
                  "truss_hang_cm plants_apart_cm flower_below_head_cm container_cm picking_weeks reach_low_kg_m2 "
                  "reach_high_kg_m2 reach_high_kg_plant" },
     [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house),
-        .fixed = "hours_logged hours_outlook light_factor" },
+        .fixed = "hours_logged hours_outlook light_factor said_near_d" },
     [VH_TABLE_GRADES] = { "grades", "a size grade of a planting", false, grades, COUNT(grades),
         .keys = "planting grade", .fixed = "from_g" },
     [VH_TABLE_LEARNED] = { "learned", "a factor of the house or of a planting", true, learned, COUNT(learned),

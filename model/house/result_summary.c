@@ -243,5 +243,6 @@ enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario 
     if (s->house.records.rows > 0)
         set_date(t, "records_until", s->house.records.last_day);
     set(t, "light_factor", vh_scenario_light_factor(s));
+    set(t, "said_near_d", s->house_params.said_near_d);
     return VH_OK;
 }

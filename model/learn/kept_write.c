@@ -25,11 +25,6 @@ static size_t row_of(const struct vh_table *t, const char *planting, const char 
     return none;
 }
 
-static double number(const struct vh_table *t, size_t row, const char *column)
-{
-    return vh_table_number(t, row, (size_t)vh_table_find(t, column));
-}
-
 /* The file as it grows; there is room for all of it. */
 struct text {
     char *bytes;
@@ -58,8 +53,9 @@ static void write_kind(struct text *to, const struct vh_scenario *s, size_t plan
     const size_t row = row_of(s->learned, of_house ? "" : who, name);
 
     if (row != (size_t)-1)
-        say(to, who, name, number(s->learned, row, "after"), number(s->learned, row, "after_low"),
-            number(s->learned, row, "after_high"));
+        say(to, who, name, vh_cell_number(s->learned, row, "after"),
+            vh_cell_number(s->learned, row, "after_low"),
+            vh_cell_number(s->learned, row, "after_high"));
     else if (kept->given && kind == VH_KEPT_LOG_OFFSET)
         say(to, who, name, kept->mean, kept->mean - TENTH * kept->sd,
             kept->mean + TENTH * kept->sd);

@@ -48,4 +48,14 @@ complains "out/said_fruits.csv:1: "
 { head -n 1 pieces; echo "2026-06-15,2026-06-20,longs,all,-5,1,9"; } >out/said_fruits.csv
 run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
 complains "out/said_fruits.csv:2: a promise is never below nothing"
+# among many houses as well: what was said a week before, and what was counted in the week to it
+head -n 2 records.csv >counted.csv && mv counted.csv records.csv # on 10 June
+echo s.toml >list
+run houses list --members 20 --today 2026-06-06 --params "$VINEHAND_SOURCE/params" --out many; exits 0
+promised=$(awk -F, '$2 == "2026-06-13" && $4 == "all" { print $5 }' many/s/said_fruits.csv)
+run houses list --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out many; exits 0
+column() { awk -F, -v name="$1" 'NR == 1 { for (i = 1; i <= NF; i++) if ($i == name) k = i; next } { print $k }' many/houses.csv; }
+good "said by the piece" [ "$(column said_fruits)" = "$promised" ]
+good "and counted" [ "$(column picked_fruits)" = "$(awk -F, 'NR == 2 { print $4 }' records.csv)" ]
+good "not in kg" [ -z "$(column said_kg)$(column picked_kg)" ]
 finish

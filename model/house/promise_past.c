@@ -1,9 +1,9 @@
-#include "vh_promises.h"
-
+/* Promises of earlier runs, held against what was picked. */
 #include <math.h>
 #include <string.h>
 
-#include "vh_cells.h"
+#include "vh_math.h"
+#include "vh_result.h"
 
 static const double week_d = 7.0;
 
@@ -15,9 +15,9 @@ static const char *promise_column(const struct vh_table *t)
 
 /* The promise of a planting for market day `date` that was made most nearly a week before a day, of
  * equal ones the last; the number of rows: none was made about then. */
-static size_t said_row(const struct vh_table *t, const char *planting, double date, double before)
+static size_t said_row(const struct vh_table *t, const char *planting, double date, double before,
+                       double off_most_d)
 {
-    const double off_most_d = 3.0;
     double nearest = off_most_d;
     size_t row = vh_table_rows(t);
 
@@ -33,20 +33,35 @@ static size_t said_row(const struct vh_table *t, const char *planting, double da
     return row;
 }
 
-double vh_promise_said(const struct vh_table *said, const char *planting, double date,
-                       double before)
+/* How far from a week before its day a promise may have been made to be judged. */
+static double near_d(const struct vh_promise_tables *t)
 {
-    const size_t row = said ? said_row(said, planting, date, before) : 0;
+    return t->house ? vh_cell_number(t->house, 0, "said_near_d") : 0.0;
+}
+
+struct vh_promise_tables vh_promise_tables_of(const struct vh_result *r)
+{
+    return (struct vh_promise_tables){
+        vh_result_table_named(r, "said"), vh_result_table_named(r, "said_fruits"),
+        vh_result_table_named(r, "picks"), vh_result_table_named(r, "summary"),
+        vh_result_table_named(r, "house")};
+}
+
+double vh_promise_said(const struct vh_promise_tables *t, bool by_piece, const char *planting,
+                       double date, double before)
+{
+    const struct vh_table *said = by_piece ? t->said_fruits : t->said;
+    const size_t row = said ? said_row(said, planting, date, before, near_d(t)) : 0;
 
     return said && row < vh_table_rows(said) ? vh_cell_number(said, row, promise_column(said))
-                                             : (double)NAN;
+                                             : VH_UNKNOWN;
 }
 
 /* Written down as picked in the week that ends with a day; NaN: nothing was. */
 static double picked_until(const struct vh_table *t, const char *column, const char *planting,
                            double date)
 {
-    double sum = (double)NAN;
+    double sum = VH_UNKNOWN;
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const double on = vh_cell_number(t, i, "date"), much = vh_cell_number(t, i, column);
@@ -75,7 +90,8 @@ static bool is_past(const struct vh_promise_tables *t, const struct vh_table *sa
     const bool pieces = said == t->said_fruits;
 
     if (!(date < (double)today) || strcmp(vh_cell_text(said, row, "grade"), "all") != 0 ||
-        by_piece(t->summary, planting) != pieces || said_row(said, planting, date, date) != row)
+        by_piece(t->summary, planting) != pieces ||
+        said_row(said, planting, date, date, near_d(t)) != row)
         return false;
     *out = (struct vh_promise_past){
         planting, date, promise,
