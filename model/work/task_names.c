@@ -11,10 +11,10 @@ const char *vh_task_name(enum vh_task task)
     return name[task];
 }
 
-int vh_task_of_name(const char *text)
+int vh_task_of_name(const char *word)
 {
     for (int t = 0; t < VH_TASKS; t++)
-        if (!strcmp(name[t], text))
+        if (!strcmp(name[t], word))
             return t;
     return -1;
 }

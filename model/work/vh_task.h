@@ -24,6 +24,6 @@ enum vh_task {
  */
 const char *vh_task_name(enum vh_task task);
 /* -1: no task of that name. */
-int vh_task_of_name(const char *name);
+int vh_task_of_name(const char *word);
 
 #endif

@@ -52,6 +52,10 @@ refused "--threads 0x2" forecast --threads 0x2
 refused "metric or us" forecast --units imperial
 refused "one name too many" forecast a.toml b.toml
 refused "name of the scenario is empty" forecast ""
+refused "the name of the folder is empty; as in vinehand start my-house" start ""
+refused "note writes beside a scenario that lies on the disk; name its file or folder" note - slicers picked_kg 3
+refused "the planting, the item or the value is empty; write all three, as in vinehand note slicers picked_kg 14.2" note slicers "" 3
+refused "--truss belongs to note, as in vinehand note slicers picked_kg 14.2" forecast --truss 3
 refused "no scenario.toml in this folder" forecast
 refused "no scenario.toml in this folder"
 

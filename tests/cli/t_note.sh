@@ -98,7 +98,10 @@ becomes "$T" 'date,planting,truss,picked_kg,fruits_set\n2026-07-14,slicers,11,9.
 refused "${W}2026-07-14,slicers,13.1,,\n" 'records.csv:2: picked_kg of slicers has 13.1 on 2026-07-14 already' slicers picked_kg 14.2
 refused "${W}2026-07-14,slicers,13.1,,\n" 'there is no column for stem_cm' slicers stem_cm 400
 refused "${W}2026-07-14,slicers,13.1,,\n" 'there is no column truss' slicers flowering_truss 16 --truss 3
+refused "${W}2026-07-14,slicers,13.1,,\n" 'there is no column of; add it' slicers flowering_truss 16 --of 3
 refused "${W}2026-07-14,slicers,13.1,,\n" 'no item is called `picked_kgs`; did you mean picked_kg?' slicers picked_kgs 14.2
+refused "${W}2026-07-14,slicers,13.1,,\n" 'records.csv: no item is called `zzzzz`; write one of ours, as in picked_kg or done_lower' slicers zzzzz 3
+refused "${W}2026-07-14,slicers,13.1,,\n" 'records.csv: `stem_in` may be two items in another unit; write the item in centimetres, millimetres or metres' slicers stem_in 80
 
 # ---- refused as check would refuse it ----
 
@@ -133,6 +136,10 @@ refused '' '--date 14/7/2026 is no date' slicers picked_kg 3 --date 14/7/2026
 refused '' '--truss 0 is no whole number' slicers picked_kg 3 --truss 0
 
 # ---- doubts of this line alone, and days to come ----
+
+printf "${H}2026-07-14,slicers,stem_cm,300,,5,\n" >records.csv
+note slicers stem_cm 300 --of 5
+exits 0; complains "records.csv:3: warning: an earlier line says the same, or the day is before the crop was seen; it does not count"
 
 printf "${H}2026-07-01,slicers,picked_kg,12,,,\n2026-07-03,slicers,picked_kg,11,,,\n2026-07-06,slicers,picked_kg,130,,,\n2026-07-10,slicers,picked_kg,12,,,\n" >records.csv
 note slicers picked_kg 12
