@@ -142,3 +142,12 @@ double vh_normal_quantile(double p)
                                           VH_POLYNOMIAL(far_below, r - far_shift);
     return q < 0.0 ? -z : z;
 }
+
+double vh_mean(const double *x, size_t n)
+{
+    double sum = 0.0;
+
+    for (size_t j = 0; j < n; j++)
+        sum += x[j];
+    return n > 0 ? sum / (double)n : VH_UNKNOWN;
+}

@@ -8,6 +8,8 @@
 #ifndef VH_MATH_H
 #define VH_MATH_H
 
+#include <stddef.h>
+
 #include <math.h>
 #include <stdint.h>
 #include <string.h>
@@ -101,5 +103,8 @@ double vh_normal_cdf(double x);
 /* Its inverse for 0 < p < 1, NaN outside; relative error below 1e-15. p below 2^-1022 counts as
  * 2^-1022. */
 double vh_normal_quantile(double p);
+
+/* Mean of x[n], summed in their order; NaN of none. */
+double vh_mean(const double *x, size_t n);
 
 #endif

@@ -121,25 +121,16 @@ static void take(struct column *c, double value, double plan, double more)
     c->scatter[c->differs++] = value - plan + more;
 }
 
-static double mean_of(const double *value, size_t n)
-{
-    double sum = 0.0;
-
-    for (size_t i = 0; i < n; i++)
-        sum += value[i];
-    return n > 0 ? sum / (double)n : VH_UNKNOWN;
-}
-
 /* Of what at least half of the members know. */
 static void reduce(struct column *c, size_t members, double *mean, struct vh_difference *diff)
 {
     double q[VH_QUANTILES];
 
-    *mean = 2 * c->knowns >= members ? mean_of(c->known, c->knowns) : VH_UNKNOWN;
+    *mean = 2 * c->knowns >= members ? vh_mean(c->known, c->knowns) : VH_UNKNOWN;
     *diff = (struct vh_difference){VH_UNKNOWN, VH_UNKNOWN, VH_UNKNOWN};
     if (2 * c->differs < members || c->differs == 0)
         return;
-    diff->mean = mean_of(c->differ, c->differs);
+    diff->mean = vh_mean(c->differ, c->differs);
     if (members < 2)
         return;
     vh_quantiles(c->scatter, c->differs, q);

@@ -132,7 +132,7 @@ static enum vh_status add_set(struct vh_table *t, const struct vh_record_params 
  * what the trade holds for a stem in balance; weeks of sound crops scatter about either. */
 static struct foreseen stem_mm(const struct vh_scenario *s, size_t planting)
 {
-    const int64_t recent_d = 35; /* five weekly looks */
+    const double recent_d = s->parameters->record.stem_recent_d;
     const struct vh_stem_params *stem = &s->house.planting[planting].crop->stem;
     const struct vh_records *r = &s->house.records;
     double sum = 0.0, book = stem->thick_mm > 0.0 ? stem->thick_mm : VH_UNKNOWN;
@@ -141,7 +141,7 @@ static struct foreseen stem_mm(const struct vh_scenario *s, size_t planting)
     for (size_t i = 0; i < r->rows; i++) {
         const struct vh_record *a = &r->row[i];
         if (a->planting != planting || a->item != VH_RECORD_STEM_MM || a->doubt ||
-            a->day > s->house.today || a->day <= s->house.today - recent_d)
+            a->day > s->house.today || (double)(s->house.today - a->day) >= recent_d)
             continue;
         sum += a->value;
         n++;

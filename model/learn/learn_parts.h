@@ -68,6 +68,12 @@ struct vh_learning {
 
 /* A pick, in number or mass? */
 bool vh_learn_is_pick(const struct vh_learn_value *v);
+/* Which entries are picks of one planting and no slips, *n of them; freed by free(). NULL: no
+ * memory.
+ */
+size_t *vh_learn_picks_of(const struct vh_learning *l, size_t planting, size_t *n);
+/* The middle of an entry's days, as a day number. */
+double vh_learn_middle_d(const struct vh_learn_value *v);
 /* How far an entry may stray with its neighbours, as a share; 0: it is no pick. */
 double vh_learn_stray_sd(const struct vh_learning *l, const struct vh_learn_value *v);
 /* Variances of an entry where `size` is what is foreseen: of its own and of what has changed since;

@@ -17,9 +17,21 @@ bool vh_learn_is_pick(const struct vh_learn_value *v)
     return v->item == VH_RECORD_PICKED_KG || v->item == VH_RECORD_PICKED_FRUITS;
 }
 
-static double middle(const struct vh_learn_value *v)
+double vh_learn_middle_d(const struct vh_learn_value *v)
 {
     return 0.5 * ((double)v->from + (double)v->until);
+}
+
+size_t *vh_learn_picks_of(const struct vh_learning *l, size_t planting, size_t *n)
+{
+    size_t *value = calloc(l->past.values + 1, sizeof *value);
+
+    *n = 0;
+    for (size_t i = 0; value && i < l->past.values; i++)
+        if (l->past.value[i].planting == planting && vh_learn_is_pick(&l->past.value[i]) &&
+            l->size[i] > 0.0)
+            value[(*n)++] = i;
+    return value;
 }
 
 /* Covariance of how far two entries stray, as shares. */
@@ -31,7 +43,7 @@ static double share_covariance(const struct vh_learning *l, const struct vh_lear
 
     if (!vh_learn_is_pick(a) || !vh_learn_is_pick(b) || a->planting != b->planting)
         return 0.0;
-    return vh_stray_covariance(sd, p->stray_d, middle(a) - middle(b));
+    return vh_stray_covariance(sd, p->stray_d, vh_learn_middle_d(a) - vh_learn_middle_d(b));
 }
 
 double vh_learn_stray_sd(const struct vh_learning *l, const struct vh_learn_value *v)
@@ -101,11 +113,8 @@ static void today_clear(struct today *t)
 
 static enum vh_status gather(const struct vh_learning *l, size_t planting, struct today *t)
 {
-    *t = (struct today){.value = calloc(l->past.values + 1, sizeof *t->value)};
-    for (size_t i = 0; t->value && i < l->past.values; i++)
-        if (l->past.value[i].planting == planting && vh_learn_is_pick(&l->past.value[i]) &&
-            l->size[i] > 0.0)
-            t->value[t->n++] = i;
+    *t = (struct today){.n = 0};
+    t->value = vh_learn_picks_of(l, planting, &t->n);
     if (!t->value)
         return VH_NO_MEMORY;
     if (t->n == 0)
@@ -132,7 +141,8 @@ static enum vh_status weigh(const struct vh_learning *l, struct today *t)
                                (i == k ? own * own : 0.0));
         gsl_vector_set(
             t->with, i,
-            vh_stray_covariance(sd, p->stray_d, (double)l->scenario->house.today - middle(a)));
+            vh_stray_covariance(sd, p->stray_d,
+                                (double)l->scenario->house.today - vh_learn_middle_d(a)));
     }
     gsl_error_handler_t *before = gsl_set_error_handler_off();
     int failed = gsl_linalg_cholesky_decomp1(t->c);

@@ -66,11 +66,8 @@ static void fill_futures(struct guessing *g)
 
 static enum vh_status gather(const struct vh_learning *l, size_t planting, struct guessing *g)
 {
-    *g = (struct guessing){.l = l, .value = calloc(l->past.values + 1, sizeof *g->value)};
-    for (size_t i = 0; g->value && i < l->past.values; i++)
-        if (l->past.value[i].planting == planting && vh_learn_is_pick(&l->past.value[i]) &&
-            l->size[i] > 0.0)
-            g->value[g->n++] = i;
+    *g = (struct guessing){.l = l};
+    g->value = vh_learn_picks_of(l, planting, &g->n);
     if (!g->value)
         return VH_NO_MEMORY;
     if (g->n == 0)
@@ -86,11 +83,6 @@ static enum vh_status gather(const struct vh_learning *l, size_t planting, struc
     return VH_OK;
 }
 
-static double middle(const struct vh_learn_value *v)
-{
-    return 0.5 * ((double)v->from + (double)v->until);
-}
-
 static void fill_guess(struct guessing *g, double factor)
 {
     const struct vh_learning *l = g->l;
@@ -103,8 +95,9 @@ static void fill_guess(struct guessing *g, double factor)
         const struct vh_learn_error e = vh_learn_error_of(l, a, size);
         for (size_t k = 0; k < g->n; k++) {
             const struct vh_learn_value *b = &l->past.value[g->value[k]];
-            const double strays = size * l->size[g->value[k]] *
-                                  vh_stray_covariance(sd, p->stray_d, middle(a) - middle(b));
+            const double strays =
+                size * l->size[g->value[k]] *
+                vh_stray_covariance(sd, p->stray_d, vh_learn_middle_d(a) - vh_learn_middle_d(b));
             gsl_matrix_set(g->c, i, k,
                            gsl_matrix_get(g->futures, i, k) + strays +
                                (i == k ? e.own + factor * factor * e.model : 0.0));

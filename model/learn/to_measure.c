@@ -104,9 +104,9 @@ static enum vh_status asking_init(const struct vh_scenario *s, struct asking *a)
 
 /* Fruits set are counted on the highest truss whose flowers have gone over, and before any are
  * taken off; how thick fruit is, on the lowest that has none ripe. 0: there is no such truss. */
-static int truss_of(enum vh_record_item item, const struct vh_season *s, double today_d)
+static int truss_of(enum vh_record_item item, const struct vh_season *s, double today_d,
+                    double gone_over_d)
 {
-    const double gone_over_d = 14.0;
     const struct vh_look *l = &s->look[0];
     int best = 0;
 
@@ -139,7 +139,8 @@ static struct vh_learn_value value_of(const struct asking *a, const struct vh_se
     if (on_truss(item) || item == VH_RECORD_BREAKER_FRUITS || item == VH_RECORD_TURNING_FRUITS)
         v.look = 0;
     if (on_truss(item))
-        v.truss = truss_of(item, s, (double)(a->today - s->first_day));
+        v.truss = truss_of(item, s, (double)(a->today - s->first_day),
+                           a->scenario->parameters->record.gone_over_d);
     return v;
 }
 
@@ -288,15 +289,6 @@ static size_t choose_factors(const struct asking *a, size_t k, enum vh_record_it
     return n;
 }
 
-static double mean_of(const double *x, size_t n)
-{
-    double sum = 0.0;
-
-    for (size_t j = 0; j < n; j++)
-        sum += x[j];
-    return sum / (double)n;
-}
-
 /* Most futures have a number there, those that have none are given the mean of the others. */
 static bool fill(double *x, size_t n)
 {
@@ -327,10 +319,10 @@ static enum vh_status weigh(const struct asking *a, size_t k, size_t i, struct v
                                 .item = v->item,
                                 .truss = v->truss,
                                 .of = stems_of(p, v->item),
-                                .expect = mean_of(said, a->members),
+                                .expect = vh_mean(said, a->members),
                                 .day = a->day,
                                 .is_market = a->market_day != VH_LEARN_NONE,
-                                .kg = mean_of(kg, a->members)};
+                                .kg = vh_mean(kg, a->members)};
     const struct vh_worth w = {.members = a->members,
                                .wanted = kg,
                                .counted = said,

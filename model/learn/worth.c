@@ -11,18 +11,9 @@
 /* A factor that hangs on the others but for so little of its variance adds nothing of its own. */
 #define RIDGE 1e-6
 
-static double mean_of(const double *x, size_t n)
-{
-    double sum = 0.0;
-
-    for (size_t j = 0; j < n; j++)
-        sum += x[j];
-    return sum / (double)n;
-}
-
 static double covariance(const double *x, const double *y, size_t n)
 {
-    const double mean_x = mean_of(x, n), mean_y = mean_of(y, n);
+    const double mean_x = vh_mean(x, n), mean_y = vh_mean(y, n);
     double sum = 0.0;
 
     for (size_t j = 0; j < n; j++)

@@ -13,26 +13,9 @@ i=0
 while [ $i -lt "$houses" ]; do
     i=$((i + 1))
     mkdir -p "$work/list/h$i"
-    cat >"$work/list/h$i/scenario.toml" <<TOML
-[house]
-name = "Bench $i"
-latitude_deg = $((30 + i % 30)).5
-[climate]
-heat_c = 17.0
-[climate.roughly]
-warmest_high_c = 28
-warmest_low_c = 16
-coldest_high_c = -2
-coldest_low_c = -12
-sky = "mixed"
-[[planting]]
-name = "bench"
-crop = "tomato-cluster"
-plants = 100
-plants_per_m2 = 2.5
-set_out = 2026-01-10
-pull_out = 2026-11-05
-TOML
+    sed "s/One bay/Bench $i/; s/^latitude_deg.*/latitude_deg = $((30 + i % 30)).5/; s/tomato-large/tomato-cluster/
+        s/^plants = .*/plants = 100/; \$a set_out = 2026-01-10\npull_out = 2026-11-05" \
+        "$top/tests/cli/one-bay.toml" >"$work/list/h$i/scenario.toml"
 done
 
 # timed WHAT COMMAND...: its seconds, and its speed against the first of its kind

@@ -56,30 +56,16 @@ bad() {
     if "$@"; then tell "not so: $what"; fi
 }
 
-# The smallest scenario that runs: four temperatures, a sky word, one planting.
+# The smallest scenario that runs: four temperatures, a sky word, one planting (one-bay.toml), here of a whole season.
 small_scenario() {
-    cat <<'EOF'
-[house]
-name = "One bay"
-latitude_deg = 44.5
-utc_offset_h = -5
-cover = "film-double"
-[climate]
-heat_c = 17.0
-[climate.roughly]
-warmest_high_c = 28
-warmest_low_c = 16
-coldest_high_c = -2
-coldest_low_c = -12
-sky = "mixed"
-[[planting]]
-name = "slicers"
-crop = "tomato-large"
-plants = 48
-plants_per_m2 = 2.5
-set_out = 2026-02-20
-pull_out = 2026-08-10
-EOF
+    cat "$VINEHAND_SOURCE/tests/cli/one-bay.toml"
+    printf 'set_out = 2026-02-20\npull_out = 2026-08-10\n'
+}
+
+# short_season NAME: the same of a month, from a crop that stands, with a market day; for tests that run it often.
+short_season() {
+    sed "s/^name = \"One bay\"/name = \"$1\"/" "$VINEHAND_SOURCE/tests/cli/one-bay.toml"
+    cat "$VINEHAND_SOURCE/tests/cli/one-month.toml"
 }
 
 finish() {

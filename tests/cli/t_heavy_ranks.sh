@@ -1,7 +1,6 @@
 #!/bin/sh
 # houses over 1, 2 and 4 ranks: the same bytes as on one machine, the same exit, resumed by any number of ranks.
 . "$(dirname -- "$0")/lib.sh"
-. "$VINEHAND_SOURCE/tests/cli/short_season.sh"
 
 ranked="$VINEHAND_BUILD/tests/vinehand_ranks"
 if ! command -v mpirun >/dev/null || [ ! -x "$ranked" ]; then

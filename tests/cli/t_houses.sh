@@ -2,7 +2,6 @@
 # houses: many scenarios, one result folder each; a broken one fails alone; what is there from the same inputs is left
 # alone; the same bytes for any number of threads. (Over ranks: t_heavy_ranks.sh. Killed, out of memory: tests/faults.)
 . "$(dirname -- "$0")/lib.sh"
-. "$VINEHAND_SOURCE/tests/cli/short_season.sh"
 
 at="--today 2026-05-20 --members 1 --params $VINEHAND_SOURCE/params"
 of() { stat -c %i "out/$1"; }

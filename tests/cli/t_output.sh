@@ -141,7 +141,8 @@ good "the old set stays" [ "$first" = "$(sums two)" ]; no_leftovers
 # Killed at any moment: one whole set, old or new, and the next run tidies up.
 for delay in 0.001 0.003 0.005 0.008 0.01 0.012 0.015 0.02 0.03 0.05; do
     day=$((10 + $(echo $delay | tr -dc 1-9) % 18))
-    timeout -s KILL $delay "$VINEHAND" forecast s.toml --members 1 --today 2026-07-$day --out two >/dev/null 2>&1
+    "$VINEHAND" forecast s.toml --members 1 --today 2026-07-$day --out two >/dev/null 2>&1 & victim=$!
+    sleep $delay; kill -KILL $victim 2>/dev/null; wait $victim 2>/dev/null # timeout kills itself as well and does not wait
     last="killed after $delay s"
     good "names are those of a set" [ "$(names two)" = "$(names empty)" ]
     good "the set is whole" sh -c 'cd two && tr -d "\n" <run.json | grep -q "\]}$"'

@@ -1,7 +1,6 @@
 #!/bin/sh
 # The same bytes whatever the machine's language, its time zone, the path, a link in it; and for many plantings.
 . "$(dirname -- "$0")/lib.sh"
-. "$VINEHAND_SOURCE/tests/cli/short_season.sh"
 
 at="--today 2026-05-20 --members 3 --threads 1 --params $VINEHAND_SOURCE/params"
 short_season "One bay" >scenario.toml

@@ -65,35 +65,8 @@ def leftovers():
     return [os.path.join(d, n) for d, ds, fs in os.walk(".") for n in ds + fs if n.startswith(".vh-")]
 
 
-SEASON = """[house]
-name = "%s"
-latitude_deg = 44.5
-utc_offset_h = -5
-cover = "film-double"
-[climate]
-heat_c = 17.0
-[climate.roughly]
-warmest_high_c = 28
-warmest_low_c = 16
-coldest_high_c = -2
-coldest_low_c = -12
-sky = "mixed"
-[[planting]]
-name = "slicers"
-crop = "tomato-large"
-plants = 48
-plants_per_m2 = 2.5
-pull_out = 2026-06-03
-[planting.standing]
-on = 2026-05-05
-flowering_truss = 9
-picking_truss = 2
-stem_cm = 210
-leaves = 18
-fruits_on_trusses = [1, 3, 4, 4, 3, 3, 3]
-[market]
-days = ["sat"]
-[records]
+CLI = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "cli")
+SEASON = open(CLI + "/one-bay.toml").read().replace("One bay", "%s") + open(CLI + "/one-month.toml").read() + """[records]
 file = "records.csv"
 [compare]
 planting = "slicers"
