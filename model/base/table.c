@@ -7,8 +7,17 @@
 
 union cell {
     double number;
-    char *text;
+    const char *text;
 }; /* which one: by the column's kind; text NULL: unknown */
+
+/* Texts lie in blocks, one behind the other, and go with the table: a future's tables hold
+ * thousands of them for a moment only. */
+struct text_block {
+    struct text_block *before;
+    size_t used, room;
+    char text[];
+};
+enum { BLOCK_FIRST = 1024, BLOCK_MOST = 64 * 1024 };
 
 struct vh_table {
     char *name, *row_meaning;
@@ -16,6 +25,8 @@ struct vh_table {
     const struct vh_column *columns;
     size_t column_count, rows, room;
     union cell *cells; /* [row][column] */
+    union cell *blank; /* [column] a row of which nothing is known */
+    struct text_block *texts;
 };
 
 static bool holds_text(const struct vh_table *t, size_t column)
@@ -28,6 +39,28 @@ static char *copy_text(const char *text)
     const size_t bytes = strlen(text) + 1;
     char *copy = malloc(bytes);
     return copy == NULL ? NULL : memcpy(copy, text, bytes);
+}
+
+/* A copy that lives as long as the table; NULL: no memory. */
+static const char *keep_text(struct vh_table *t, const char *text)
+{
+    const size_t bytes = strlen(text) + 1;
+    struct text_block *block = t->texts;
+
+    if (block == NULL || block->room - block->used < bytes) {
+        size_t room = block == NULL ? BLOCK_FIRST : 2 * block->room;
+        room = room > BLOCK_MOST ? BLOCK_MOST : room;
+        room = room < bytes ? bytes : room;
+        block = malloc(sizeof *block + room);
+        if (block == NULL) {
+            return NULL;
+        }
+        *block = (struct text_block){.before = t->texts, .room = room};
+        t->texts = block;
+    }
+    char *copy = block->text + block->used;
+    block->used += bytes;
+    return memcpy(copy, text, bytes);
 }
 
 struct vh_table *vh_table_create(const char *name, const char *row_meaning, bool is_file,
@@ -43,9 +76,14 @@ struct vh_table *vh_table_create(const char *name, const char *row_meaning, bool
     t->is_file = is_file;
     t->columns = columns;
     t->column_count = column_count;
-    if (t->name == NULL || t->row_meaning == NULL) {
+    t->blank = malloc(column_count * sizeof *t->blank);
+    if (t->name == NULL || t->row_meaning == NULL || t->blank == NULL) {
         vh_table_free(t);
         return NULL;
+    }
+    for (size_t c = 0; c < column_count; c++) {
+        t->blank[c] =
+            holds_text(t, c) ? (union cell){.text = NULL} : (union cell){.number = (double)NAN};
     }
     return t;
 }
@@ -55,11 +93,11 @@ void vh_table_free(struct vh_table *t)
     if (t == NULL) {
         return;
     }
-    for (size_t c = 0; c < t->column_count; c++) {
-        for (size_t r = 0; holds_text(t, c) && r < t->rows; r++) {
-            free(t->cells[r * t->column_count + c].text);
-        }
+    for (struct text_block *block = t->texts, *before; block != NULL; block = before) {
+        before = block->before;
+        free(block);
     }
+    free(t->blank);
     free(t->cells);
     free(t->row_meaning);
     free(t->name);
@@ -80,11 +118,7 @@ enum vh_status vh_table_add_row(struct vh_table *t)
         t->cells = cells;
         t->room = room;
     }
-    union cell *row = t->cells + t->rows * t->column_count;
-    for (size_t c = 0; c < t->column_count; c++) {
-        row[c] =
-            holds_text(t, c) ? (union cell){.text = NULL} : (union cell){.number = (double)NAN};
-    }
+    memcpy(t->cells + t->rows * t->column_count, t->blank, t->column_count * sizeof *t->blank);
     t->rows++;
     return VH_OK;
 }
@@ -110,13 +144,11 @@ void vh_table_put_number(struct vh_table *t, size_t row, size_t column, double v
 enum vh_status vh_table_put_text(struct vh_table *t, size_t row, size_t column, const char *text)
 {
     assert(row < t->rows && column < t->column_count && holds_text(t, column));
-    char *copy = text == NULL ? NULL : copy_text(text);
+    const char *copy = text == NULL ? NULL : keep_text(t, text);
     if (text != NULL && copy == NULL) {
         return VH_NO_MEMORY;
     }
-    union cell *cell = &t->cells[row * t->column_count + column];
-    free(cell->text);
-    cell->text = copy;
+    t->cells[row * t->column_count + column].text = copy;
     return VH_OK;
 }
 
@@ -144,10 +176,23 @@ static int compare_keys(const void *left, const void *right)
     return a->row < b->row ? -1 : 1;
 }
 
+static bool is_in_order(const struct vh_table *t, size_t date_column)
+{
+    for (size_t r = 1; r < t->rows; r++) {
+        const union cell *row = t->cells + (r - 1) * t->column_count;
+        const struct row_key above = {row[date_column].number, r - 1},
+                             here = {row[t->column_count + date_column].number, r};
+        if (compare_keys(&above, &here) > 0) {
+            return false;
+        }
+    }
+    return true;
+}
+
 enum vh_status vh_table_sort_by(struct vh_table *t, size_t date_column)
 {
     assert(date_column < t->column_count && !holds_text(t, date_column));
-    if (t->rows < 2) {
+    if (is_in_order(t, date_column)) {
         return VH_OK;
     }
     const size_t width = t->column_count;
@@ -219,6 +264,17 @@ double vh_table_number(const struct vh_table *t, size_t row, size_t column)
         return (double)NAN;
     }
     return t->cells[row * t->column_count + column].number;
+}
+
+void vh_table_numbers(const struct vh_table *t, size_t row, const size_t *column, size_t n,
+                      double *out)
+{
+    assert(row < t->rows);
+    const union cell *cell = t->cells + row * t->column_count;
+    for (size_t i = 0; i < n; i++) {
+        assert(column[i] < t->column_count && !holds_text(t, column[i]));
+        out[i] = cell[column[i]].number;
+    }
 }
 
 const char *vh_table_text(const struct vh_table *t, size_t row, size_t column)

@@ -17,6 +17,9 @@ enum vh_status vh_table_set_text(struct vh_table *t, size_t column, const char *
 /* Set a cell of any row. */
 void vh_table_put_number(struct vh_table *t, size_t row, size_t column, double value);
 enum vh_status vh_table_put_text(struct vh_table *t, size_t row, size_t column, const char *text);
+/* The numbers of n columns of a row, in that order; columns of text are not asked for. */
+void vh_table_numbers(const struct vh_table *t, size_t row, const size_t *column, size_t n,
+                      double *out);
 /* Adds all rows of a table that has the same columns. */
 enum vh_status vh_table_add_rows(struct vh_table *t, const struct vh_table *from);
 /* Sorts rows by the date in column `date_column`, then by their order of adding (stable). */

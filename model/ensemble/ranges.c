@@ -5,6 +5,15 @@
 #include "ranges_parts.h"
 #include "vh_math.h"
 
+/* Numbers first: a date tells most names apart, and is the cheaper to compare. */
+static void list_keys(struct vh_ranges *r)
+{
+    for (int texts = 0; texts <= 1; texts++)
+        for (size_t c = 0; c < r->columns; c++)
+            if (r->role[c] == VH_COLUMN_KEY && (r->column[c].kind == VH_CELL_TEXT) == (texts == 1))
+                r->key[r->keys++] = c;
+}
+
 struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members, double promise)
 {
     struct vh_ranges *r = calloc(1, sizeof *r);
@@ -16,16 +25,20 @@ struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members, d
     r->promise = promise;
     r->column = vh_result_columns(id, &r->columns);
     r->role = calloc(r->columns, sizeof *r->role);
-    r->moved = calloc(r->columns, sizeof *r->moved);
+    r->moved = calloc(3 * r->columns, sizeof *r->moved);
     if (!r->role || !r->moved) {
         vh_ranges_free(r);
         return NULL;
     }
+    r->moving = r->moved + r->columns;
+    r->key = r->moving + r->columns;
     for (size_t c = 0; c < r->columns; c++) {
         r->role[c] = vh_result_column_role(id, c);
         r->moved[c] = r->moves;
-        r->moves += vh_column_is_moved(r->role[c]);
+        if (vh_column_is_moved(r->role[c]))
+            r->moving[r->moves++] = c;
     }
+    list_keys(r);
     return r;
 }
 
@@ -65,12 +78,13 @@ static uint64_t hash_of(const struct vh_ranges *r, const struct vh_table *t, siz
 {
     uint64_t hash = 0xcbf29ce484222325u;
 
-    for (size_t c = 0; c < r->columns; c++) {
+    for (size_t k = 0; k < r->keys; k++) {
+        const size_t c = r->key[k];
         const double number = vh_table_number(t, row, c);
         const char *text = vh_table_text(t, row, c);
-        if (r->role[c] == VH_COLUMN_KEY && r->column[c].kind == VH_CELL_TEXT)
+        if (r->column[c].kind == VH_CELL_TEXT)
             hash = mix(hash, text, strlen(text) + 1);
-        else if (r->role[c] == VH_COLUMN_KEY)
+        else
             hash = mix(hash, &number, sizeof number);
     }
     return hash;
@@ -79,10 +93,9 @@ static uint64_t hash_of(const struct vh_ranges *r, const struct vh_table *t, siz
 static bool is_named_so(const struct vh_ranges *r, const struct vh_ranges_row *row,
                         const struct vh_table *t, size_t at)
 {
-    for (size_t c = 0; c < r->columns; c++) {
+    for (size_t k = 0; k < r->keys; k++) {
+        const size_t c = r->key[k];
         const struct vh_cell *own = &row->cell[c];
-        if (r->role[c] != VH_COLUMN_KEY)
-            continue;
         if (r->column[c].kind == VH_CELL_TEXT) {
             if (strcmp(own->text ? own->text : "", vh_table_text(t, at, c)) != 0)
                 return false;
@@ -221,9 +234,7 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
     if (member == VH_MEAN_RUN)
         return VH_OK;
     row->seen++;
-    for (size_t c = 0; c < r->columns; c++)
-        if (vh_column_is_moved(r->role[c]))
-            row->value[member * r->moves + r->moved[c]] = vh_table_number(t, at, c);
+    vh_table_numbers(t, at, r->moving, r->moves, row->value + member * r->moves);
     return VH_OK;
 }
 

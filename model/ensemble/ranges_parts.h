@@ -27,7 +27,8 @@ struct vh_ranges {
     const struct vh_column *column;
     enum vh_column_role *role; /* [columns] */
     size_t *moved;             /* [columns] its place among the moved ones */
-    size_t moves;              /* all but keys and what is fixed */
+    size_t *moving, moves;     /* [moves] those: all but keys and what is fixed */
+    size_t *key, keys;         /* [keys] the columns of the name, numbers before texts */
     struct vh_ranges_row *row;
     size_t rows, room, mean_rows;
     size_t next;  /* the row behind the last one found: most tables come in one order */

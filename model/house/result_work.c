@@ -63,13 +63,10 @@ static void say_week(int64_t monday, char text[WEEK_TEXT])
 }
 
 static enum vh_status add_hours_row(struct vh_table *t, const struct vh_hours_week *week,
-                                    const char *task, double hours)
+                                    const char *text, const char *task, double hours)
 {
-    char text[WEEK_TEXT];
-
     if (!(hours > 0.0))
         return VH_OK;
-    say_week(week->monday, text);
     if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, text) != VH_OK ||
         vh_table_set_text(t, 2, task) != VH_OK)
         return VH_NO_MEMORY;
@@ -85,11 +82,13 @@ static enum vh_status add_hours(struct vh_table *t, const struct vh_hours *h,
     enum vh_status status = VH_OK;
 
     for (size_t w = 0; w < h->weeks; w++) {
+        const struct vh_hours_week *week = &h->week[w];
+        char text[WEEK_TEXT];
+        say_week(week->monday, text);
         for (int k = 0; k < VH_TASKS && status == VH_OK; k++)
-            status =
-                add_hours_row(t, &h->week[w], vh_task_name((enum vh_task)k), h->week[w].hours[k]);
+            status = add_hours_row(t, week, text, vh_task_name((enum vh_task)k), week->hours[k]);
         for (size_t i = 0; i < labour->others && status == VH_OK; i++)
-            status = add_hours_row(t, &h->week[w], labour->other[i].what,
+            status = add_hours_row(t, week, text, labour->other[i].what,
                                    labour->other[i].hours_per_week);
     }
     return status;

@@ -20,7 +20,8 @@ int64_t vh_task_date(const struct vh_task_planning *g, size_t day);
 /* Adds a task; its note is still empty. NULL: too few to be one, or no memory. */
 struct vh_planned *vh_task_add(struct vh_task_planning *g, int64_t date, enum vh_task task,
                                double count, const char *unit);
-/* Adds to the end of the note, as printf does. */
+/* Adds to the end of the note: a text as it stands, or as printf does. */
+void vh_task_say(struct vh_planned *t, const char *text);
 void vh_task_note(struct vh_planned *t, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 /* By date, then by what may wait least. */

@@ -52,14 +52,23 @@ struct vh_planned *vh_task_add(struct vh_task_planning *g, int64_t date, enum vh
     return t;
 }
 
+void vh_task_say(struct vh_planned *t, const char *text)
+{
+    const size_t used = strlen(t->note), room = sizeof t->note - used, n = strlen(text);
+    const size_t kept = n < room ? n : room - 1;
+
+    memcpy(t->note + used, text, kept);
+    t->note[used + kept] = '\0';
+}
+
 void vh_task_note(struct vh_planned *t, const char *format, ...)
 {
     const size_t used = strlen(t->note), room = sizeof t->note - used;
     const size_t n = strcspn(format, "%");
     va_list arguments;
 
-    if (format[n] == '\0' && n < room) { /* as it stands: by far the most notes of all futures */
-        memcpy(t->note + used, format, n + 1);
+    if (format[n] == '\0') { /* as it stands: by far the most notes of all futures */
+        vh_task_say(t, format);
         return;
     }
     va_start(arguments, format);

@@ -46,7 +46,7 @@ static void add_round(struct vh_task_planning *g, int64_t date, enum vh_task tas
     if (!t)
         return;
     t->minutes = count * vh_task_seconds(r->book, r->labour, task, false) / SECONDS_PER_MIN;
-    vh_task_note(t, "%s", note);
+    vh_task_say(t, note);
 }
 
 enum vh_status vh_task_rounds(const struct vh_round_planting *planting, size_t plantings,

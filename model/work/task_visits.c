@@ -64,9 +64,9 @@ static void plan_pollination(struct vh_task_planning *g, size_t day)
     if (!t)
         return;
     say_if_moved(g, t, &p->pollination_visit);
-    vh_task_note(t, "every open truss, %s",
-                 s->day[day].hottest_c > g->request->book->hot_c ? "early, before the heat"
-                                                                 : "late in a dry morning");
+    vh_task_say(t, "every open truss, ");
+    vh_task_say(t, s->day[day].hottest_c > g->request->book->hot_c ? "early, before the heat"
+                                                                   : "late in a dry morning");
     const int64_t between =
         vh_rhythm_between_d(&p->pollination_visit, s->first_day, vh_task_date(g, day));
     if ((double)between > window)
@@ -124,8 +124,8 @@ static void plan_clips(struct vh_task_planning *g, size_t day)
     if (!t)
         return;
     const double old = vh_min(floor(g->clips_freed), now);
-    vh_task_note(t, "under a strong leaf, never under a truss%s",
-                 old > 0.0 ? "; used ones only after disinfection" : "");
+    vh_task_say(t, "under a strong leaf, never under a truss");
+    vh_task_say(t, old > 0.0 ? "; used ones only after disinfection" : "");
     g->clips_owed -= now;
     g->clips_freed -= old;
     t->used = now - old;
