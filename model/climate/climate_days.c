@@ -4,8 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "vh_degree_days.h"
-#include "vh_math.h"
+#include "vh_math_parts.h"
 
 #define WATT_PER_KILOWATT 1000.0
 
@@ -57,41 +56,66 @@ static enum vh_status missing_hours(const struct vh_climate_work *w, const struc
 
 /* ---- sums ---- */
 
-/* K the heater adds in an hour: above what sun and outside air give, while they stay below its set
- * point. Where the temperature is recorded, as far as it was reached. */
-static double heating_k(const struct vh_climate *c, size_t hour)
-{
-    const struct vh_outlook *o = &c->outlook;
-    const double unheated = c->t_out_c[hour] + o->gain_k_m2_w * o->sun_w_m2[hour];
+struct day_sums {
+    double t, light, heating, degrees, low, high, hot;
+};
 
-    if (isnan(unheated) || isnan(c->t_c[hour]))
-        return (double)NAN;
-    return unheated < o->heat_c[hour] ? vh_max(c->t_c[hour] - unheated, 0.0) : 0.0;
+/* Each sum in the order of the hours, the sums side by side. Heating: K the heater adds in an hour,
+ * above what sun and outside air give, while they stay below its set point; where the temperature
+ * is recorded, as far as it was reached. Degree-hours without an upper threshold (the cutoffs of
+ * vh_degree_days.h have nothing to cut). */
+VH_KERNEL void sum_hours(const struct vh_climate *c, size_t first, struct day_sums *out)
+{
+    const double gain = c->outlook.gain_k_m2_w, base_c = c->outlook.degree_day_base_c;
+    const double hot_c = c->outlook.hot_c;
+    double light[VH_HOURS_PER_DAY], heating[VH_HOURS_PER_DAY], degrees[VH_HOURS_PER_DAY];
+    double hot[VH_HOURS_PER_DAY];
+    struct day_sums s = {.low = (double)INFINITY, .high = -(double)INFINITY};
+
+    for (size_t i = 0; i < VH_HOURS_PER_DAY; i++) {
+        const size_t h = first + i;
+        const double t = c->t_c[h], unheated = c->t_out_c[h] + gain * c->outlook.sun_w_m2[h];
+        const double more = t - unheated, over = t - base_c;
+        const double added = vh_select(more > 0.0, more, 0.0);
+        light[i] = c->par_umol_m2_s[h] * VH_SECONDS_PER_HOUR * VH_PER_MILLION;
+        heating[i] =
+            vh_select(more != more, more, vh_select(unheated < c->outlook.heat_c[h], added, 0.0));
+        degrees[i] = vh_select(t <= base_c, 0.0, over);
+        hot[i] = vh_select(t > hot_c, 1.0, 0.0);
+    }
+    for (size_t i = 0; i < VH_HOURS_PER_DAY; i++) {
+        const double t = c->t_c[first + i];
+        s.t += t;
+        s.light += light[i];
+        s.heating += heating[i];
+        s.degrees += degrees[i];
+        s.hot += hot[i];
+        s.low = vh_min(s.low, t);
+        s.high = vh_max(s.high, t);
+    }
+    *out = s;
 }
 
-void vh_climate_sum_day(struct vh_climate *c, size_t day)
+VH_WIDE static void sum_hours_wide(const struct vh_climate *c, size_t first, struct day_sums *out)
 {
-    const struct vh_thresholds base = {c->outlook.degree_day_base_c, (double)INFINITY,
-                                       VH_CUTOFF_HORIZONTAL};
-    const size_t first = day * VH_HOURS_PER_DAY;
-    double t = 0.0, light = 0.0, heating = 0.0, low = (double)INFINITY, high = -(double)INFINITY;
-    int hot = 0;
+    sum_hours(c, first, out);
+}
 
-    for (size_t h = first; h < first + VH_HOURS_PER_DAY; h++) {
-        t += c->t_c[h];
-        light += c->par_umol_m2_s[h] * VH_SECONDS_PER_HOUR * VH_PER_MILLION;
-        heating += heating_k(c, h);
-        low = vh_min(low, c->t_c[h]);
-        high = vh_max(high, c->t_c[h]);
-        hot += c->t_c[h] > c->outlook.hot_c;
-    }
-    c->tmean_c[day] = t / VH_HOURS_PER_DAY;
-    c->tmin_c[day] = low;
-    c->tmax_c[day] = high;
-    c->dli_mol_m2_d[day] = light;
-    c->degree_days_c_d[day] = vh_degree_days_hourly(&c->t_c[first], VH_HOURS_PER_DAY, base);
-    c->hours_above_hot[day] = hot;
-    c->heating_kwh[day] = c->outlook.heat_loss_w_k * heating / WATT_PER_KILOWATT;
+void vh_climate_sum_day(struct vh_climate *c, size_t day, bool wide)
+{
+    struct day_sums s;
+
+    if (wide)
+        sum_hours_wide(c, day * VH_HOURS_PER_DAY, &s);
+    else
+        sum_hours(c, day * VH_HOURS_PER_DAY, &s);
+    c->tmean_c[day] = s.t / VH_HOURS_PER_DAY;
+    c->tmin_c[day] = s.low;
+    c->tmax_c[day] = s.high;
+    c->dli_mol_m2_d[day] = s.light;
+    c->degree_days_c_d[day] = vh_max(s.degrees / VH_HOURS_PER_DAY, 0.0);
+    c->hours_above_hot[day] = s.hot;
+    c->heating_kwh[day] = c->outlook.heat_loss_w_k * s.heating / WATT_PER_KILOWATT;
 }
 
 /* What no other weather changes. */
@@ -166,7 +190,7 @@ enum vh_status vh_climate_days(const struct vh_climate_work *w, struct vh_climat
     out->last_logged_day = INT64_MIN;
     vh_inside_outlook(w, skipped / VH_HOURS_PER_DAY, out);
     for (size_t day = 0; day < out->days; day++) {
-        vh_climate_sum_day(out, day);
+        vh_climate_sum_day(out, day, vh_can_go_wide());
         sum_known(out, day);
     }
     out->light_from_log = is_light_from_log(w, out, skipped);

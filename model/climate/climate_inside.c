@@ -129,11 +129,7 @@ static struct vh_outlook rule_of(const struct vh_climate_work *w)
 double vh_outlook_inside_c(const struct vh_outlook *o, double t_out_c, double sun_w_m2,
                            double heat_c)
 {
-    const double unheated = t_out_c + o->gain_k_m2_w * sun_w_m2;
-
-    if (isnan(unheated))
-        return (double)NAN;
-    return vh_max(heat_c, vh_min(unheated, vh_max(o->vent_c, t_out_c + o->lift_k)));
+    return vh_inside_c(o->gain_k_m2_w, o->lift_k, o->vent_c, t_out_c, sun_w_m2, heat_c);
 }
 
 static double outlook_inside_c(const struct vh_climate_work *w, size_t hour)

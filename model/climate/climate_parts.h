@@ -9,6 +9,7 @@
 
 #include "vh_climate.h"
 #include "vh_csv.h"
+#include "vh_math_parts.h"
 #include "vh_units.h"
 
 #define VH_WINDOW_BEFORE_D 15
@@ -260,10 +261,19 @@ void vh_recent_fill(struct vh_climate_work *w);
 void vh_inside_outlook(const struct vh_climate_work *w, size_t skipped, struct vh_climate *out);
 /* T = max(T_heat, min(T_out + gain R_out, max(T_vent, T_out + lift))); NaN where the outside is
  * unknown. */
+VH_KERNEL double vh_inside_c(double gain_k_m2_w, double lift_k, double vent_c, double t_out_c,
+                             double sun_w_m2, double heat_c)
+{
+    const double unheated = t_out_c + gain_k_m2_w * sun_w_m2, lifted = t_out_c + lift_k;
+    const double most = vh_select(vent_c > lifted, vent_c, lifted);
+    const double lower = vh_select(unheated < most, unheated, most);
+
+    return vh_select(unheated != unheated, unheated, vh_select(heat_c > lower, heat_c, lower));
+}
 double vh_outlook_inside_c(const struct vh_outlook *o, double t_out_c, double sun_w_m2,
                            double heat_c);
-/* The sums of one day from its hours. */
-void vh_climate_sum_day(struct vh_climate *c, size_t day);
+/* The sums of one day from its hours; wide: in wide registers (vh_wide.h). */
+void vh_climate_sum_day(struct vh_climate *c, size_t day, bool wide);
 /* Is the sun up in this hour? Without a latitude: from 6 to 18 h. */
 bool vh_sun_is_up(const struct vh_climate_work *w, size_t hour);
 /* Solar minus clock time on a window day; 0 without a longitude. */

@@ -27,9 +27,9 @@ void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread 
  * VH_NO_MEMORY. Clear with vh_weather_clear. */
 enum vh_status vh_weather_init(const struct vh_climate *from, struct vh_climate *out);
 void vh_weather_clear(struct vh_climate *out);
-/* Fills `out` with `from` under the anomalies. */
+/* Fills `out` with `from` under the anomalies; wide: in wide registers (vh_wide.h). */
 void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, const double *clearer,
-                     struct vh_climate *out);
+                     bool wide, struct vh_climate *out);
 /* The same log, its thermometer off by so much: every logged hour of `out`, which was filled from
  * `from`, is warmer by it. */
 void vh_weather_shift_log(const struct vh_climate *from, double warmer_k, struct vh_climate *out);

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "climate_parts.h"
-#include "vh_math.h"
+#include "vh_math_parts.h"
 #include "vh_random.h"
 
 /* What a random number is for; never renumbered. */
@@ -79,36 +79,77 @@ static void same_day(const struct vh_climate *from, size_t d, struct vh_climate 
     out->heating_kwh[d] = from->heating_kwh[d];
 }
 
-void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, const double *clearer,
-                     struct vh_climate *out)
+struct day_hours {
+    double t_out_c[VH_HOURS_PER_DAY], sun_w_m2[VH_HOURS_PER_DAY], par[VH_HOURS_PER_DAY],
+        t_c[VH_HOURS_PER_DAY];
+};
+
+/* The hours of day d side by side; what the log knows stays. */
+VH_KERNEL void other_hours(const struct vh_climate *from, size_t d, double warmer_k, double clearer,
+                           struct day_hours *restrict out)
 {
     const struct vh_outlook *o = &from->outlook;
+    const double gain = o->gain_k_m2_w, lift = o->lift_k, vent = o->vent_c;
+    const double par_per_w = o->par_per_w[d];
+    const size_t first = d * VH_HOURS_PER_DAY;
+    double lit_logged[VH_HOURS_PER_DAY], t_logged[VH_HOURS_PER_DAY]; /* as wide as the rest */
 
+    for (size_t i = 0; i < VH_HOURS_PER_DAY; i++) {
+        lit_logged[i] = o->light_logged[first + i];
+        t_logged[i] = from->logged[first + i];
+    }
+    for (size_t i = 0; i < VH_HOURS_PER_DAY; i++) {
+        const size_t h = first + i;
+        const bool lit = lit_logged[i] > 0.0, logged = t_logged[i] > 0.0;
+        const double t_out = from->t_out_c[h] + warmer_k, was = o->sun_w_m2[h];
+        const double sun = vh_select(lit, was, was * clearer);
+        const double light = sun * par_per_w + o->lamps_umol_m2_s[h] + o->lighter_umol_m2_s[h];
+        const double inside = vh_inside_c(gain, lift, vent, t_out, sun, o->heat_c[h]);
+        out->t_out_c[i] = t_out;
+        out->sun_w_m2[i] = sun;
+        out->par[i] = vh_select(lit, from->par_umol_m2_s[h], vh_select(light > 0.0, light, 0.0));
+        out->t_c[i] = vh_select(logged, from->t_c[h], inside + o->warmer_c[h]);
+    }
+}
+
+VH_WIDE static void other_hours_wide(const struct vh_climate *from, size_t d, double warmer_k,
+                                     double clearer, struct day_hours *out)
+{
+    other_hours(from, d, warmer_k, clearer, out);
+}
+
+static void other_day(const struct vh_climate *from, size_t d, double warmer_k, double clearer,
+                      bool wide, struct vh_climate *out)
+{
+    const size_t at = d * VH_HOURS_PER_DAY, bytes = VH_HOURS_PER_DAY * sizeof *out->t_c;
+    struct day_hours hours;
+
+    if (wide)
+        other_hours_wide(from, d, warmer_k, clearer, &hours);
+    else
+        other_hours(from, d, warmer_k, clearer, &hours);
+    memcpy(out->t_out_c + at, hours.t_out_c, bytes);
+    memcpy(out->outlook.sun_w_m2 + at, hours.sun_w_m2, bytes);
+    memcpy(out->par_umol_m2_s + at, hours.par, bytes);
+    memcpy(out->t_c + at, hours.t_c, bytes);
+    vh_climate_sum_day(out, d, wide);
+}
+
+void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, const double *clearer,
+                     bool wide, struct vh_climate *out)
+{
     for (size_t d = 0; d < from->days; d++) {
-        if (warmer_k[d] == 0.0 && clearer[d] == 1.0) {
+        if (warmer_k[d] == 0.0 && clearer[d] == 1.0)
             same_day(from, d, out);
-            continue;
-        }
-        for (size_t h = d * VH_HOURS_PER_DAY; h < (d + 1) * VH_HOURS_PER_DAY; h++) {
-            const double t_out = from->t_out_c[h] + warmer_k[d];
-            const double sun = o->light_logged[h] ? o->sun_w_m2[h] : o->sun_w_m2[h] * clearer[d];
-            out->t_out_c[h] = t_out;
-            out->outlook.sun_w_m2[h] = sun;
-            out->par_umol_m2_s[h] = o->light_logged[h]
-                                        ? from->par_umol_m2_s[h]
-                                        : vh_max(sun * o->par_per_w[d] + o->lamps_umol_m2_s[h] +
-                                                     o->lighter_umol_m2_s[h],
-                                                 0.0);
-            out->t_c[h] = from->logged[h]
-                              ? from->t_c[h]
-                              : vh_outlook_inside_c(o, t_out, sun, o->heat_c[h]) + o->warmer_c[h];
-        }
-        vh_climate_sum_day(out, d);
+        else
+            other_day(from, d, warmer_k[d], clearer[d], wide, out);
     }
 }
 
 void vh_weather_shift_log(const struct vh_climate *from, double warmer_k, struct vh_climate *out)
 {
+    const bool wide = vh_can_go_wide();
+
     if (warmer_k == 0.0)
         return;
     for (size_t d = 0; d < from->days; d++) {
@@ -120,6 +161,6 @@ void vh_weather_shift_log(const struct vh_climate *from, double warmer_k, struct
             any = true;
         }
         if (any)
-            vh_climate_sum_day(out, d);
+            vh_climate_sum_day(out, d, wide);
     }
 }

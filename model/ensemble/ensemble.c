@@ -10,6 +10,7 @@
 #include "vh_result.h"
 #include "vh_stray.h"
 #include "vh_weather.h"
+#include "vh_wide.h"
 
 /* What one thread needs to run members, one after the other. */
 struct worker {
@@ -126,7 +127,7 @@ static void prepare_climate(struct worker *w, const struct vh_ensemble_request *
             w->warmer_k[d] = 0.0;
             w->clearer[d] = 1.0;
         }
-    vh_weather_fill(c, w->warmer_k, w->clearer, &w->climate);
+    vh_weather_fill(c, w->warmer_k, w->clearer, vh_can_go_wide(), &w->climate);
     vh_weather_shift_log(c, log_offset_of(q, member), &w->climate);
     w->house.climate = w->climate;
 }

@@ -129,7 +129,7 @@ Test(ensemble, logged_days_have_one_weather)
 
     cr_assert(eq(int, vh_weather_init(c, &other), VH_OK));
     vh_weather_draw(c, &spread, 9, 4, warmer, clearer);
-    vh_weather_fill(c, warmer, clearer, &other);
+    vh_weather_fill(c, warmer, clearer, false, &other);
     for (size_t h = 0; h < c->days * VH_HOURS_PER_DAY; h++) {
         if (c->logged[h]) {
             logged++;

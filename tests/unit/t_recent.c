@@ -127,7 +127,7 @@ Test(recent, another_weather_is_laid_over_the_moved_outlook)
     cr_assert(eq(int, vh_weather_init(c, &other), VH_OK));
     for (size_t d = 0; d < c->days; d++)
         clearer[d] = 1.0 + 1e-12; /* all but the same weather, reckoned anew */
-    vh_weather_fill(c, warmer, clearer, &other);
+    vh_weather_fill(c, warmer, clearer, false, &other);
     for (size_t at = 0; at < c->days * VH_HOURS_PER_DAY; at++) {
         cr_assert(epsilon_eq(dbl, other.t_c[at], c->t_c[at], 1e-6));
         cr_assert(epsilon_eq(dbl, other.par_umol_m2_s[at], c->par_umol_m2_s[at], 1e-6));

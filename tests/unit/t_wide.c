@@ -1,6 +1,7 @@
 /* Loops laid side by side in wide registers: the same bits as one turn after the other. */
 #include <criterion/criterion.h>
 #include <criterion/new/assert.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "vh_day.h"
@@ -9,6 +10,7 @@
 #include "vh_math_parts.h"
 #include "vh_parameters.h"
 #include "vh_random.h"
+#include "vh_weather.h"
 #include "vinehand.h"
 
 enum { DAYS = 400, LEAVES = 61 };
@@ -160,4 +162,70 @@ Test(wide, functions_without_branches_have_the_bits_of_those_with)
         cr_assert(memcmp(&e, &e_straight, sizeof e) == 0, "exp of %a", x);
     }
     cr_assert(isnan(vh_exp_straight(VH_UNKNOWN)));
+}
+
+/* Hours and days of a climate with every kind of hour: logged or not, of unknown outside. */
+static struct vh_climate some_climate(double *block, unsigned char *bytes)
+{
+    const size_t n = (size_t)DAYS * VH_HOURS_PER_DAY;
+    struct vh_climate c = {.days = DAYS, .logged = bytes};
+    double **const hourly[] = {&c.t_c,
+                               &c.par_umol_m2_s,
+                               &c.co2_ppm,
+                               &c.t_out_c,
+                               &c.outlook.sun_w_m2,
+                               &c.outlook.heat_c,
+                               &c.outlook.lamps_umol_m2_s,
+                               &c.outlook.warmer_c,
+                               &c.outlook.lighter_umol_m2_s};
+    const double low[] = {5, 0, 300, -20, 0, 10, 0, -3, -60},
+                 high[] = {40, 1500, 900, 40, 1000, 22, 90, 3, 60};
+
+    c.outlook.light_logged = bytes + n;
+    for (size_t k = 0; k < sizeof hourly / sizeof hourly[0]; k++) {
+        *hourly[k] = block + k * n;
+        for (size_t i = 0; i < n; i++)
+            (*hourly[k])[i] = drawn((int)k, (int)i, 20, low[k], high[k]);
+    }
+    for (size_t i = 0; i < n; i++) {
+        c.logged[i] = drawn(0, (int)i, 21, 0.0, 1.0) > 0.7;
+        c.outlook.light_logged[i] = drawn(0, (int)i, 22, 0.0, 1.0) > 0.7;
+        if (drawn(0, (int)i, 23, 0.0, 1.0) > 0.99)
+            c.t_out_c[i] = VH_UNKNOWN;
+    }
+    c.outlook.par_per_w = block + 9 * n;
+    for (size_t d = 0; d < DAYS; d++)
+        c.outlook.par_per_w[d] = drawn((int)d, 0, 24, 0.5, 2.0);
+    c.outlook.gain_k_m2_w = 0.02;
+    c.outlook.lift_k = 2.0;
+    c.outlook.vent_c = 24.0;
+    c.outlook.heat_loss_w_k = 500.0;
+    c.outlook.degree_day_base_c = 10.0;
+    c.outlook.hot_c = 32.0;
+    return c;
+}
+
+Test(wide, another_weather_is_the_same_in_wide_registers)
+{
+    const size_t n = (size_t)DAYS * VH_HOURS_PER_DAY;
+    double *block = malloc((10 * n) * sizeof *block), warmer[DAYS], clearer[DAYS];
+    unsigned char *bytes = malloc(2 * n);
+    struct vh_climate c, plain, wide;
+
+    cr_assert(block && bytes);
+    c = some_climate(block, bytes);
+    cr_assert(vh_weather_init(&c, &plain) == VH_OK && vh_weather_init(&c, &wide) == VH_OK);
+    for (int d = 0; d < DAYS; d++) {
+        warmer[d] = drawn(d, 0, 25, -5.0, 5.0);
+        clearer[d] = drawn(d, 0, 26, 0.5, 1.5);
+    }
+    vh_weather_fill(&c, warmer, clearer, false, &plain);
+    vh_weather_fill(&c, warmer, clearer, vh_can_go_wide(), &wide);
+    /* four numbers an hour and seven a day in one block; of unknown ones only that they are */
+    for (size_t i = 0; i < 4 * n + 7 * (size_t)DAYS; i++)
+        cr_assert(plain.t_c[i] == wide.t_c[i] || (isnan(plain.t_c[i]) && isnan(wide.t_c[i])));
+    vh_weather_clear(&plain);
+    vh_weather_clear(&wide);
+    free(bytes);
+    free(block);
 }
