@@ -27,6 +27,7 @@ struct asking {
     const struct vh_scenario *scenario;
     struct vh_scenario cut; /* its own but for fewer days, and a look today */
     struct vh_planting *planting;
+    bool *wanted;       /* [planting] stands today: no other is run */
     int64_t today, day; /* the market day */
     size_t market_day;  /* its index; VH_LEARN_NONE: there is none */
     size_t members;
@@ -39,6 +40,7 @@ struct asking {
 static void asking_clear(struct asking *a)
 {
     free(a->planting);
+    free(a->wanted);
     free(a->value);
     free(a->said);
     free(a->kg);
@@ -71,8 +73,14 @@ static void cut_days(struct asking *a)
     struct vh_house *h = &a->cut.house;
     const int64_t last = a->day + 1; /* on its last day a season is cleared of all that is ripe */
 
+    const int64_t days =
+        last - h->climate.first_day + 1; /* all that those who stand live through */
+
+    if (days > 0 && days < (int64_t)h->climate.days)
+        h->climate.days = (size_t)days;
     for (size_t k = 0; k < h->plantings; k++) {
         struct vh_planting *p = &a->planting[k];
+        a->wanted[k] = stands(a, k);
         p->pull_out = p->pull_out > last && p->set_out < last ? last : p->pull_out;
         p->look = &a->today;
         p->looks = 1;
@@ -87,11 +95,12 @@ static enum vh_status asking_init(const struct vh_scenario *s, struct asking *a)
     *a = (struct asking){.scenario = s, .cut = *s, .today = s->house.today};
     a->members = members < most ? members : most;
     a->planting = calloc(n, sizeof *a->planting);
+    a->wanted = calloc(n, sizeof *a->wanted);
     a->value = calloc(n * ASKED, sizeof *a->value);
     a->said = calloc(n * ASKED * a->members, sizeof *a->said);
     a->kg = calloc(n * a->members, sizeof *a->kg);
     a->factor = calloc(n * VH_KEPT_KINDS * a->members, sizeof *a->factor);
-    if (!a->planting || !a->value || !a->said || !a->kg || !a->factor)
+    if (!a->planting || !a->wanted || !a->value || !a->said || !a->kg || !a->factor)
         return VH_NO_MEMORY;
     memcpy(a->planting, s->house.planting, s->house.plantings * sizeof *a->planting);
     a->cut.house.planting = a->planting;
@@ -226,6 +235,7 @@ static enum vh_status run(struct asking *a, struct vh_messages *m)
                                     .draw = o->draw,
                                     .threads = 1,
                                     .mean_run = true,
+                                    .wanted = a->wanted,
                                     .seen = choose_trusses,
                                     .context = a};
     enum vh_status status = vh_ensemble_run(&q, m);

@@ -32,5 +32,6 @@ enum vh_status vh_crop_tables_init(const struct vh_crop *crop, struct vh_crop_ta
 {
     vh_fruit_curve_init(&crop->fruit, &t->curve);
     vh_scatter_init(&t->scatter);
+    vh_pollen_init(&crop->flower, &t->pollen);
     return vh_fgp_init(crop, &t->fgp);
 }

@@ -5,15 +5,15 @@
 
 static double pollen_mean_c(const struct vh_plant *p, size_t lane, const struct vh_day *day)
 {
-    const int done = p->days[lane];
-    const double window_d = p->setup.crop->flower.window_d; /* nothing before it is asked for */
+    const struct vh_pollen *pollen = &p->tables->pollen;
+    const size_t done = (size_t)p->days[lane];
     double mean_c[VH_HISTORY];
     size_t n = 0;
 
     mean_c[n++] = day->mean_c;
-    for (int back = 1; back <= done && n < VH_HISTORY && back <= window_d; back++)
-        mean_c[n++] = p->mean_ring[(size_t)((done - back) % VH_HISTORY) * p->lanes + lane];
-    return vh_flower_pollen_mean_c(&p->setup.crop->flower, mean_c, n);
+    for (; n <= done && n < pollen->until; n++) /* nothing before is asked for */
+        mean_c[n] = p->mean_ring[(done - n) % VH_HISTORY * p->lanes + lane];
+    return vh_pollen_mean_c(pollen, mean_c, n);
 }
 
 struct vh_flowers_today vh_plant_flowers_today(const struct vh_plant *p, size_t lane,

@@ -119,6 +119,7 @@ static bool has_tables(struct vh_plant *p)
     p->tables = p->own;
     vh_fruit_curve_init(&p->setup.crop->fruit, &p->own->curve);
     vh_scatter_init(&p->own->scatter);
+    vh_pollen_init(&p->setup.crop->flower, &p->own->pollen);
     return true;
 }
 
@@ -194,7 +195,7 @@ double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, i
     for (int back = to_back; back <= from_back && back <= done; back++) {
         if (back < 1)
             continue; /* 1: the last day done */
-        sum += ring[(size_t)((done - back) % VH_HISTORY) * p->lanes + lane];
+        sum += ring[(size_t)(done - back) % VH_HISTORY * p->lanes + lane];
         n++;
     }
     return n ? sum / n : fallback;

@@ -21,6 +21,7 @@ struct vh_crop_tables {
     struct vh_fgp fgp;
     struct vh_growth_curve curve;
     struct vh_scatter scatter;
+    struct vh_pollen pollen;
 };
 /* VH_NO_NUMBER as vh_fgp_init. */
 enum vh_status vh_crop_tables_init(const struct vh_crop *crop, struct vh_crop_tables *t);

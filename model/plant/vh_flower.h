@@ -44,6 +44,15 @@ struct vh_flower_params {
     double bees_small_plants;
 };
 
+/* Weights of the days up to the flower's by how many days before it they lie; the same for all
+ * flowers of a crop, so worked out once. 0 outside from .. until - 1. */
+#define VH_POLLEN_DAYS 32
+struct vh_pollen {
+    size_t from, until;
+    double weight[VH_POLLEN_DAYS], sum;
+};
+void vh_pollen_init(const struct vh_flower_params *p, struct vh_pollen *pollen);
+double vh_pollen_mean_c(const struct vh_pollen *pollen, const double *mean_c, size_t n);
 /* Weighted mean of the days up to the flower's. mean_c[0] is the flower's day, mean_c[k] k days
  * before; n >= 1 known days (days before the record take the oldest known). degC. */
 double vh_flower_pollen_mean_c(const struct vh_flower_params *p, const double *mean_c, size_t n);

@@ -12,11 +12,25 @@ bool vh_rhythm_due(const struct vh_rhythm *r, int64_t start, int64_t day)
     return r->every_d > 0 && day >= start && (day - start) % r->every_d == 0;
 }
 
+int64_t vh_rhythm_last_due(const struct vh_rhythm *r, int64_t start, int64_t day, int64_t oldest)
+{
+    if (r->before && oldest < r->from) {
+        while (day >= oldest && !vh_rhythm_due(r, start, day))
+            day--;
+    } else if (r->by_weekday) {
+        for (int d = vh_date_weekday(day - r->late_d); day >= oldest && !r->weekday[d]; day--)
+            d = d > 0 ? d - 1 : VH_DAYS_PER_WEEK - 1;
+    } else {
+        const int64_t since = day - r->late_d - start;
+        day = r->every_d > 0 && since >= 0 ? day - since % r->every_d : oldest - 1;
+    }
+    return day < oldest ? oldest - 1 : day;
+}
+
 /* Days within which it comes again. */
 static int64_t longest_d(const struct vh_rhythm *r)
 {
-    enum { DAYS_PER_WEEK = 7 };
-    const int64_t own = r->by_weekday ? DAYS_PER_WEEK : r->every_d;
+    const int64_t own = r->by_weekday ? VH_DAYS_PER_WEEK : r->every_d;
     const int64_t before = r->before ? longest_d(r->before) : 0;
 
     return own + before; /* a pause may lie between the two */

@@ -6,18 +6,22 @@
 #include <stddef.h>
 #include <stdint.h>
 
+enum { VH_DAYS_PER_WEEK = 7 };
+
 /* Either on weekdays or every so many days from the first day on. */
 struct vh_rhythm {
     bool by_weekday;
-    bool weekday[7];
+    bool weekday[VH_DAYS_PER_WEEK];
     int every_d;
-    int late_d; /* every visit comes so many days later; usually 0 */
+    int late_d;                     /* every visit comes so many days later; usually 0 */
     const struct vh_rhythm *before; /* until the day before `from`; NULL: there is no other */
     int64_t from;
 }; /* weekday[0] Monday */
 
 /* True if a visit falls on `day`; `start` is the first day counted for every_d. */
 bool vh_rhythm_due(const struct vh_rhythm *r, int64_t start, int64_t day);
+/* The last day on which it falls, up to `day`; oldest - 1 where there is none from `oldest` on. */
+int64_t vh_rhythm_last_due(const struct vh_rhythm *r, int64_t start, int64_t day, int64_t oldest);
 /* Days between the visits that enclose `day` (the last on or before it, the first after); -1: there
  * is none before or after. */
 int64_t vh_rhythm_between_d(const struct vh_rhythm *r, int64_t start, int64_t day);

@@ -27,6 +27,17 @@ bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day)
     return late->mean_d > 0.0 && day >= late->from;
 }
 
+/* The last day of the plan up to `day` that has a visit; oldest - 1: none from `oldest` on. */
+static int64_t last_planned(const struct vh_policy *policy, const struct vh_rhythm *rhythm,
+                            int64_t start, int64_t day, int64_t oldest)
+{
+    if (policy->sprays == 0) /* no lock moves a visit */
+        return vh_rhythm_last_due(rhythm, start, day, oldest);
+    while (day >= oldest && !vh_visit_planned(policy, rhythm, start, day))
+        day--;
+    return day;
+}
+
 bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm,
                   enum vh_visit what, int64_t start, int64_t day)
 {
@@ -35,9 +46,9 @@ bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm
     if (vh_entry_locked(policy, day))
         return false;
     const double log_of_q = late->mean_d > 0.0 ? log_q(late) : 0.0;
-    for (int64_t planned = day; planned >= day - LATEST_D; planned--) {
-        if (!vh_visit_planned(policy, rhythm, start, planned))
-            continue;
+    const int64_t oldest = day - LATEST_D;
+    int64_t planned = last_planned(policy, rhythm, start, day, oldest);
+    for (; planned >= oldest; planned = last_planned(policy, rhythm, start, planned - 1, oldest)) {
         const double d =
             vh_visit_may_be_late(late, planned) ? delay_d(late, what, planned, log_of_q) : 0.0;
         if (d == (double)(day - planned))
