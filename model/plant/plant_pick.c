@@ -97,12 +97,19 @@ static void mark_large(struct vh_plant *p, size_t lane, size_t i, double share)
         p->ripe_first_d[i] = p->ripe_last_d[i] = p->days[lane];
 }
 
+/* Which part of a rest stays: none below the sliver, all above twice of it. Between it goes without
+ * a jump, or a crumb left or taken would move the weeks by steps. */
+static double left_on(double rest, double sliver)
+{
+    return rest > sliver ? vh_min(1.0, 2.0 * (1.0 - sliver / rest)) : 0.0;
+}
+
 struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane)
 {
     const bool by_mass = p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS;
     /* what is left of the last fruit is picked with it: of a node less than one in 50 000, of a
      * truss one in a million */
-    const double all_but = by_mass ? 2e-5 : 1e-6;
+    const double sliver = by_mass ? 2e-5 : 1e-6;
     const double unripe = VH_SCATTER_FAR * p->setup.crop->clock.scatter_stage;
     struct vh_picked sum = {0.0, 0.0, 0.0};
 
@@ -123,8 +130,9 @@ struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane)
         }
         if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i])
             continue;
-        if (number > 1.0 - all_but)
-            number = mass = 1.0;
+        const double left = left_on(1.0 - number, sliver);
+        number = left > 0.0 ? 1.0 - left * (1.0 - number) : 1.0;
+        mass = left > 0.0 ? 1.0 - left * (1.0 - mass) : 1.0;
         /* a share of exactly 1 for the last pick: (dm x)/x could leave a rest below 0 */
         const double share = (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]),
                      dm = p->dm_g[i] * share;
