@@ -57,8 +57,9 @@ static enum vh_status run(struct vh_learning *l, struct passing *p, struct vh_me
 
 /* ---- what was observed, against what is foreseen ---- */
 
-/* Mean of those members that have a number, who are also given it; false: fewer than half have. */
-static bool fill_unknown(struct vh_learning *l, size_t i, double *mean)
+/* Mean of those members that have a number, who are also given it; NaN where fewer than half have.
+ */
+static void fill_mean(struct vh_learning *l, size_t i)
 {
     const size_t n = l->past.values;
     double sum = 0.0;
@@ -69,11 +70,11 @@ static bool fill_unknown(struct vh_learning *l, size_t i, double *mean)
             sum += l->predicted[j * n + i];
             known++;
         }
-    *mean = known > 0 ? sum / (double)known : 0.0;
+    const double mean = known > 0 ? sum / (double)known : 0.0;
     for (size_t j = 0; j < l->members; j++)
         if (isnan(l->predicted[j * n + i]))
-            l->predicted[j * n + i] = *mean;
-    return 2 * known >= l->members;
+            l->predicted[j * n + i] = mean;
+    l->mean[i] = 2 * known >= l->members ? mean : VH_UNKNOWN;
 }
 
 /* Says nothing in this pass. */
@@ -89,12 +90,6 @@ static bool is_of_fruit(enum vh_record_item item)
 {
     return item == VH_RECORD_PICKED_KG || item == VH_RECORD_PICKED_FRUITS ||
            item == VH_RECORD_FRUIT_G;
-}
-
-/* Neither what was foreseen nor what came alone: small entries would weigh most. */
-static double size_of(const struct vh_learn_value *v, double mean)
-{
-    return 0.5 * (mean + v->value);
 }
 
 struct vh_learn_error vh_learn_error_of(const struct vh_learning *l, const struct vh_learn_value *v,
@@ -113,9 +108,9 @@ struct vh_learn_error vh_learn_error_of(const struct vh_learning *l, const struc
 }
 
 /* Of the entry, of the model in this house, and of what has changed since. */
-static double error_of(const struct vh_learning *l, const struct vh_learn_value *v, double mean)
+static double error_of(const struct vh_learning *l, const struct vh_learn_value *v, double size)
 {
-    const struct vh_learn_error e = vh_learn_error_of(l, v, size_of(v, mean));
+    const struct vh_learn_error e = vh_learn_error_of(l, v, size);
     const double far = vh_learn_is_pick(v) ? l->unsteady[v->planting] : 1.0;
 
     return sqrt(e.own + far * far * e.model);
@@ -137,10 +132,11 @@ static void prepare_value(struct vh_learning *l, size_t i)
     const struct vh_record_params *p = &l->scenario->parameters->record;
     const struct vh_learn_value *v = &l->past.value[i];
     const size_t n = l->past.values, bias = vh_learn_bias_of(l, v);
-    double mean, sum = 0.0, squares = 0.0;
+    const double mean = l->mean[i];
+    double sum = 0.0, squares = 0.0;
 
     l->observed[i] = v->value;
-    if (!fill_unknown(l, i, &mean)) {
+    if (isnan(mean)) {
         pass_over(l, i);
         return;
     }
@@ -154,11 +150,18 @@ static void prepare_value(struct vh_learning *l, size_t i)
     }
     const double members = (double)l->members, shift = sum / members;
     const double spread2 = squares / members - shift * shift;
-    const double usual = vh_min(size_of(v, mean), 2.0 * fabs(mean)); /* however absurd the entry */
-    const double strays = vh_learn_stray_sd(l, v) * usual, own = error_of(l, v, mean);
+    const double size = vh_learn_size(l, i);
+    const double strays = vh_learn_stray_sd(l, v) * size, own = error_of(l, v, size);
     l->sd[i] = weighed_down(own, spread2 + strays * strays, v->value - mean - shift, p->far);
-    l->size[i] =
-        l->sd[i] > own ? 0.0 : usual; /* a slip has nothing in common with its neighbours */
+    l->size[i] = l->sd[i] > own ? 0.0 : size; /* a slip has nothing in common with its neighbours */
+}
+
+static void prepare_values(struct vh_learning *l)
+{
+    for (size_t i = 0; i < l->past.values; i++)
+        fill_mean(l, i);
+    for (size_t i = 0; i < l->past.values; i++)
+        prepare_value(l, i);
 }
 
 /* How far the picks stray in this house, and their errors again by that. */
@@ -220,8 +223,7 @@ static enum vh_status passes(struct vh_learning *l, vh_progress progress, void *
         status = run(l, &p, m);
         if (status != VH_OK)
             break;
-        for (size_t i = 0; i < l->past.values; i++)
-            prepare_value(l, i);
+        prepare_values(l);
         if (pass == 0)
             status = weigh_house(l);
         if (status == VH_OK)
@@ -245,9 +247,10 @@ static enum vh_status passes(struct vh_learning *l, vh_progress progress, void *
     p.done = (double)count / (count + 1);
     if (status == VH_OK)
         status = run(l, &p, m);
-    for (size_t i = 0; i < l->past.values && status == VH_OK; i++)
-        prepare_value(l, i);
-    return status == VH_OK ? vh_learn_stray(l) : status;
+    if (status != VH_OK)
+        return status;
+    prepare_values(l);
+    return vh_learn_stray(l);
 }
 
 static enum vh_status learning_init(const struct vh_scenario *s, struct vh_learning *l)
@@ -265,10 +268,13 @@ static enum vh_status learning_init(const struct vh_scenario *s, struct vh_learn
     l->observed = calloc(l->past.values, sizeof *l->observed);
     l->sd = calloc(l->past.values, sizeof *l->sd);
     l->size = calloc(l->past.values, sizeof *l->size);
+    l->mean = calloc(l->past.values, sizeof *l->mean);
+    l->level = calloc(l->past.values, sizeof *l->level);
     l->unsteady = calloc(l->past.scenario.house.plantings + 1, sizeof *l->unsteady);
     for (size_t k = 0; l->unsteady && k < l->past.scenario.house.plantings; k++)
         l->unsteady[k] = 1.0;
-    return l->unsteady && l->predicted && l->observed && l->sd && l->size ? status : VH_NO_MEMORY;
+    return l->unsteady && l->predicted && l->observed && l->sd && l->size && l->mean ? status
+                                                                                     : VH_NO_MEMORY;
 }
 
 static void learning_clear(struct vh_learning *l)
@@ -280,6 +286,8 @@ static void learning_clear(struct vh_learning *l)
     free(l->observed);
     free(l->sd);
     free(l->size);
+    free(l->mean);
+    free(l->level);
     free(l->factor);
     free(l->log_offset_c);
     free(l->unsteady);

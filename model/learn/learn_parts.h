@@ -60,7 +60,9 @@ struct vh_learning {
     double *state, *prior;    /* [member][unknown] logs of factors, K, sd */
     double *predicted;        /* [member][value] */
     double *observed, *sd;    /* [value] as the smoother gets them */
-    double *size;             /* [value] between what was foreseen and what came */
+    double *mean;             /* [value] of what the members foresee; NaN: few foresee any */
+    double *level;            /* [value] room for vh_learn_size */
+    double *size;             /* [value] vh_learn_size; 0: a slip */
     struct vh_member *factor; /* [member][planting of past] */
     double *log_offset_c;     /* [member] */
     double *unsteady; /* [planting of past] how far its picks stray, against the usual house */
@@ -74,6 +76,8 @@ bool vh_learn_is_pick(const struct vh_learn_value *v);
 size_t *vh_learn_picks_of(const struct vh_learning *l, size_t planting, size_t *n);
 /* The middle of an entry's days, as a day number. */
 double vh_learn_middle_d(const struct vh_learn_value *v);
+/* What its errors that are a share are a share of. Wants mean. */
+double vh_learn_size(struct vh_learning *l, size_t value);
 /* How far an entry may stray with its neighbours, as a share; 0: it is no pick. */
 double vh_learn_stray_sd(const struct vh_learning *l, const struct vh_learn_value *v);
 /* Variances of an entry where `size` is what is foreseen: of its own and of what has changed since;

@@ -41,33 +41,33 @@ static double true_kg(const struct twin *t, int64_t from)
  * is nobody's to know (0.2 of it here), and would hide what was learnt. */
 static double forecast_kg(const struct vh_scenario *s, const struct vh_member *factors)
 {
-    struct vh_member plain[MEMBERS];
+    struct vh_member plain[MEMBERS_MOST];
     const struct vh_ensemble_request q = {
-        .scenario = s, .members = MEMBERS, .draw = 1, .factors = plain};
+        .scenario = s, .members = members, .draw = 1, .factors = plain};
     struct vh_ensemble e;
-    double kg[MEMBERS] = {0.0};
+    double kg[MEMBERS_MOST] = {0.0};
 
-    memcpy(plain, factors, sizeof plain);
-    for (size_t j = 0; j < MEMBERS; j++)
+    memcpy(plain, factors, members * sizeof *plain);
+    for (size_t j = 0; j < members; j++)
         plain[j].stray = 0.0;
     cr_assert(eq(int, vh_ensemble_keep(&q, &e, messages), VH_OK));
     const struct vh_planting_futures *f = &e.planting[0];
-    for (size_t j = 0; j < MEMBERS; j++)
+    for (size_t j = 0; j < members; j++)
         for (size_t i = 0; i < f->picks; i++)
             if (f->date[i] > s->house.today && f->date[i] <= s->house.today + AHEAD_D)
                 kg[j] += f->kg[j * f->picks + i];
     vh_ensemble_clear(&e);
-    return vh_quantile(kg, MEMBERS, 0.5);
+    return vh_quantile(kg, members, 0.5);
 }
 
 static void count_held(const struct vh_learned *l, const struct vh_member *truth, struct tally *a)
 {
     for (int k = 0; k < KINDS; k++) {
-        double x[MEMBERS], q[VH_QUANTILES];
+        double x[MEMBERS_MOST], q[VH_QUANTILES];
         const double wanted = vh_member_factor(truth, told[k]);
-        for (size_t j = 0; j < MEMBERS; j++)
+        for (size_t j = 0; j < members; j++)
             x[j] = vh_member_factor(&l->factor[j], told[k]);
-        vh_quantiles(x, MEMBERS, q);
+        vh_quantiles(x, members, q);
         a->asked++;
         a->held += wanted >= q[VH_P10] && wanted <= q[VH_P90];
     }
@@ -78,22 +78,22 @@ static double mean_off(const struct vh_member *m, const struct vh_member *truth,
 {
     double sum = 0.0;
 
-    for (size_t j = 0; j < MEMBERS; j++)
-        sum += vh_member_factor(&m[j], kind) / MEMBERS;
+    for (size_t j = 0; j < members; j++)
+        sum += vh_member_factor(&m[j], kind) / (double)members;
     return fabs(sum - vh_member_factor(truth, kind));
 }
 
 static void tally_unsteady(const struct vh_learned *l, const struct vh_member *prior,
                            const struct vh_member *truth, struct tally *a)
 {
-    double x[MEMBERS], q[VH_QUANTILES], before = 0.0, after = 0.0;
+    double x[MEMBERS_MOST], q[VH_QUANTILES], before = 0.0, after = 0.0;
 
-    for (size_t j = 0; j < MEMBERS; j++) {
+    for (size_t j = 0; j < members; j++) {
         x[j] = l->factor[j].unsteady;
-        before += log(prior[j].unsteady) / MEMBERS;
-        after += log(x[j]) / MEMBERS;
+        before += log(prior[j].unsteady) / (double)members;
+        after += log(x[j]) / (double)members;
     }
-    vh_quantiles(x, MEMBERS, q);
+    vh_quantiles(x, members, q);
     a->steady_held += truth->unsteady >= q[VH_P10] && truth->unsteady <= q[VH_P90];
     a->steady_before += fabs(before - log(truth->unsteady));
     a->steady_after += fabs(after - log(truth->unsteady));
@@ -103,10 +103,10 @@ static void look(const struct twin *t, int after_weeks, struct tally *a)
 {
     struct vh_scenario *s = twin_house(set_out + 7 * after_weeks, t->records);
     struct vh_learned l;
-    struct vh_member prior[MEMBERS];
+    struct vh_member prior[MEMBERS_MOST];
     const double came = true_kg(t, s->house.today);
 
-    for (size_t j = 0; j < MEMBERS; j++)
+    for (size_t j = 0; j < members; j++)
         prior[j] = vh_member_draw(s, 1, j, 0);
     cr_assert(eq(int, vh_learn(s, NULL, NULL, &l, messages), VH_OK));
     cr_assert(gt(sz, l.values, 5));
