@@ -111,7 +111,7 @@ static void note_on(struct twin *t, int64_t day, enum vh_record_item item, doubl
     const double sd = vh_record_sd(&params->record, &r);
     const bool is_pick = item == VH_RECORD_PICKED_KG || item == VH_RECORD_PICKED_FRUITS;
     double written = value + off(t, sd) + (is_pick ? 0.0 : off(t, model)); /* picks: have strayed */
-    char date[11], count[8] = "", on[8] = "";
+    char date[11], count[12] = "", on[12] = "";
 
     written = written > 0.0 ? written : 0.0;
     vh_date_format(day, date);
