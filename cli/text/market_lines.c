@@ -5,7 +5,7 @@
 
 #include "vh_gap_names.h"
 
-enum { INDENT = 11, NAME_WIDTH_MOST = 17 };
+enum { INDENT = 11, NAME_WIDTH_MOST = 17, COLUMNS = 80 };
 
 /* The market's table with the day that is looked at. */
 struct day {
@@ -146,7 +146,7 @@ static void say_next(FILE *to, const struct day *d)
     }
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
         char text[VH_SAY_TEXT] = "", likely[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
-        char safe[VH_SAY_ROOM];
+        char safe[VH_SAY_ROOM], orders[VH_SAY_TEXT] = "";
 
         if (!is_told(d, i))
             continue;
@@ -163,8 +163,11 @@ static void say_next(FILE *to, const struct day *d)
         if (safe[0])
             vh_say_add(text, "%*s safe %s",
                        (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "", safe);
-        add_orders(text, d, i);
-        fprintf(to, "%-*s%s\n", INDENT, first, text);
+        add_orders(orders, d, i);
+        const bool fits = INDENT + vh_say_width(text) + vh_say_width(orders) <= COLUMNS;
+        fprintf(to, "%-*s%s%s\n", INDENT, first, text, fits ? orders : "");
+        if (!fits)
+            fprintf(to, "%*s%s\n", INDENT, "", orders);
         first = "";
     }
 }

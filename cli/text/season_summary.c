@@ -220,14 +220,17 @@ static void say_seven_days(FILE *to, const struct vh_table *t, const struct vh_s
     char amount[VH_SAY_ROOM];
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
+        char range[VH_SAY_ROOM];
         say_about(t, i, "next_week_kg", "next_week_fruits", f, amount);
         if (!amount[0])
             continue;
+        vh_say_next_week_range(t, i, sold_by_piece(t, i), f, range);
         add_planting(&s, t, i);
         add(&s, " ");
-        add(&s, amount);
-        vh_say_next_week_range(t, i, sold_by_piece(t, i), f, amount);
-        add(&s, amount);
+        const bool none = vh_cell_number(t, i, "next_week_fruits") < 0.5 &&
+                          !(vh_cell_number(t, i, "next_week_fruits_p90") >= 0.5);
+        add(&s, none ? "none" : amount);
+        add(&s, none ? "" : range);
     }
     say_sentence(to, "7 DAYS", &s);
 }
@@ -345,40 +348,6 @@ static void say_load(FILE *to, const struct vh_table *t)
     }
 }
 
-static void say_care(FILE *to, const struct vh_result *result, int64_t today)
-{
-    const struct vh_table *t = vh_result_table_named(result, "warnings");
-    size_t said = 0, left = 0;
-    char date[VH_SAY_ROOM], more[80];
-
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        struct sentence s = {.n = 0};
-        const double day = vh_cell_number(t, i, "date");
-
-        if (isfinite(day) && day < (double)today)
-            continue;
-        if (said == MOST_WARNINGS) {
-            left++;
-            continue;
-        }
-        vh_say_date(day, date);
-        add(&s, date);
-        add(&s, date[0] && planting(t, i)[0] ? " " : "");
-        add(&s, planting(t, i));
-        add(&s, s.n ? ": " : "");
-        add(&s, vh_cell_text(t, i, "what"));
-        if (vh_cell_text(t, i, "what_to_do")[0]) {
-            add(&s, "; ");
-            add(&s, vh_cell_text(t, i, "what_to_do"));
-        }
-        say_sentence(to, said++ ? "" : "CARE", &s);
-    }
-    if (left > 0) {
-        snprintf(more, sizeof more, "%zu more in warnings.csv", left);
-        vh_say_block(to, "", INDENT, more);
-    }
-}
-
 static void say_house(FILE *to, const struct vh_table *house)
 {
     const double logged = vh_cell_number(house, 0, "hours_logged");
@@ -459,7 +428,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         vh_summary_reach(to, t, facts->units, "REACH", INDENT);
     }
     say_learnt(to, result, house);
-    say_care(to, result, facts->today);
+    vh_say_warnings(to, "CARE", vh_result_table_named(result, "warnings"), facts, MOST_WARNINGS);
     if (house)
         say_house(to, house);
     vh_say_block(to, "BY NOW", INDENT,

@@ -143,37 +143,11 @@ static void add_cautions(char text[VH_SAY_TEXT], bool in_full)
 static void say_care(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
                      int warnings_most, bool cautions_in_full)
 {
-    const struct vh_table *t = vh_result_table_named(r, "warnings");
     const char *head = "CARE";
-    char text[VH_SAY_TEXT], said[VH_SAY_TEXT], date[VH_SAY_ROOM];
-    int shown = 0, left = 0;
+    char text[VH_SAY_TEXT];
 
     say_heat(to, &head, r, f);
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double on = vh_cell_number(t, i, "date"), by = vh_cell_number(t, i, "act_by");
-        const double until = isfinite(by) ? by : on;
-
-        if (!(fmax(on, until) >= (double)f->today))
-            continue;
-        if (shown >= warnings_most) {
-            left++;
-            continue;
-        }
-        vh_say_date(on, date);
-        snprintf(text, sizeof text, "%s %s: %s", date, vh_cell_text(t, i, "planting"),
-                 vh_cell_text(t, i, "what"));
-        if (vh_cell_text(t, i, "what_to_do")[0])
-            vh_say_add(text, "; %s", vh_cell_text(t, i, "what_to_do"));
-        vh_say_measures_in(text, f->units, said, sizeof said);
-        vh_say_block(to, head, INDENT, said);
-        head = "";
-        shown++;
-    }
-    if (left > 0) {
-        snprintf(text, sizeof text, "%d more in warnings.csv", left);
-        vh_say_block(to, head, INDENT, text);
-        head = "";
-    }
+    head = vh_say_warnings(to, head, vh_result_table_named(r, "warnings"), f, warnings_most);
     add_cautions(text, cautions_in_full);
     vh_say_block(to, head, INDENT, text);
 }
