@@ -185,8 +185,7 @@ static enum vh_exit read_command(const char *word, struct vh_arguments *a)
     }
     vh_commands_said(working);
     if (strcmp(word, "-") == 0 || stat(word, &sb) == 0)
-        return vh_arguments_wrong("%s is no command; did you mean vinehand forecast %s?", word,
-                                  word);
+        return vh_arguments_wrong("%s is no command; did you mean vinehand week %s?", word, word);
     nearest = nearest_command(word);
     if (nearest)
         return vh_arguments_wrong("there is no command %s; did you mean %s?", word, nearest);

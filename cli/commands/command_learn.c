@@ -33,6 +33,7 @@ struct looking_back {
     struct vh_hindcast *hindcast;
     const struct vh_table *weeks, *summary;
     struct vh_progress_line line;
+    bool has_learnt;
 };
 
 static bool go_on(void *context, double share_done)
@@ -50,7 +51,8 @@ static enum vh_exit look_back(void *context, const struct vh_session *s,
     const struct vh_table *learned = vh_scenario_learned(s->scenario);
     struct vh_messages *messages;
 
-    if (!learned || vh_table_rows(learned) == 0)
+    l->has_learnt = learned && vh_table_rows(learned) > 0;
+    if (!l->has_learnt)
         return VH_EXIT_DONE;
     messages = vh_messages_create();
     vh_progress_line_start(&l->line, a->quiet);
@@ -119,8 +121,13 @@ enum vh_exit vh_command_learn(const struct vh_arguments *a)
         vh_say_safely(stdout, a->save);
         printf("\"\nNothing in your files was changed.\n");
     } else {
-        printf("\nNothing in your files was changed. To keep what was learnt for next season:\n"
-               "vinehand learn --save kept.csv\n");
+        printf("\nNothing in your files was changed.");
+        if (back.has_learnt) {
+            printf(" To keep what was learnt for next season:\nvinehand learn ");
+            vh_say_safely(stdout, a->scenario ? a->scenario : "");
+            printf("%s--save kept.csv", a->scenario ? " " : "");
+        }
+        putchar('\n');
     }
     return result;
 }

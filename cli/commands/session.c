@@ -89,8 +89,8 @@ enum vh_exit vh_session_locate(struct vh_session *s, const struct vh_arguments *
     if (begun != VH_EXIT_DONE)
         return begun;
     if (!a->scenario && access("scenario.toml", F_OK) != 0) {
-        vh_complain("there is no scenario.toml in this folder; name one, as in vinehand forecast "
-                    "scenarios/two-bays, or begin one: vinehand start my-house");
+        vh_complain("there is no scenario.toml in this folder; name the folder of yours, as in "
+                    "vinehand week my-house, or begin one: vinehand start my-house");
         return VH_EXIT_WRONG;
     }
     if (!standard_input) {

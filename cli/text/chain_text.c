@@ -148,6 +148,14 @@ static void print_days(FILE *to, const struct vh_table *t, enum vh_say_units uni
 
 /* ---- picks ---- */
 
+/* A share, without the dust of rounding: what is below a millionth is nothing. */
+static double share_of(const struct vh_table *t, size_t i, const char *column)
+{
+    const double share = vh_cell_number(t, i, column), dust = 1e-6;
+
+    return fabs(share) < dust ? 0.0 : share;
+}
+
 static void print_store(FILE *to, const struct vh_table *t, size_t i, enum vh_say_units units)
 {
     const char *colour = vh_cell_text(t, i, "pick_colour");
@@ -163,8 +171,7 @@ static void print_store(FILE *to, const struct vh_table *t, size_t i, enum vh_sa
                colour[0] ? ", " : "", us ? vh_say_f(low) : low);
     if (high > low)
         vh_say_add(text, " to %.4g", us ? vh_say_f(high) : high);
-    vh_say_add(text, " %c, lost %.4g; on the table ", us ? 'F' : 'C',
-               vh_cell_number(t, i, "lost_share"));
+    vh_say_add(text, " %c, lost %.4g; on the table ", us ? 'F' : 'C', share_of(t, i, "lost_share"));
     add_measure(text, vh_cell_number(t, i, "table_kg"), 5, "kg", units);
     vh_say_block(to, "", PICK_COLUMN, text);
 }
@@ -199,9 +206,8 @@ static void print_pick(FILE *to, const struct vh_table *t, size_t i, enum vh_say
     vh_say_add(text,
                "; cannot be sold: cracked %.4g, misshapen %.4g, end rot %.4g, over-ripe %.4g, too "
                "large %.4g; ",
-               vh_cell_number(t, i, "cracked"), vh_cell_number(t, i, "misshapen"),
-               vh_cell_number(t, i, "end_rot"), vh_cell_number(t, i, "overripe"),
-               vh_cell_number(t, i, "oversize"));
+               share_of(t, i, "cracked"), share_of(t, i, "misshapen"), share_of(t, i, "end_rot"),
+               share_of(t, i, "overripe"), share_of(t, i, "oversize"));
     if (vh_cell_number(t, i, "for_sale") != 1.0)
         vh_say_add(text, "for sale, as learnt, x %.5g; ", vh_cell_number(t, i, "for_sale"));
     vh_say_add(text, "left ");

@@ -38,6 +38,12 @@ static void say_from(const struct vh_table *t, size_t row, char *said, size_t ro
     snprintf(said, room, "%s, %.0f", vh_learnt_item(vh_cell_text(t, row, "seen_in")), entries);
 }
 
+/* Without the sign of a nothing: "-0.0". */
+static double plain(double value, int digits)
+{
+    return fabs(value) < 0.5 * pow(10.0, -digits) ? 0.0 : value;
+}
+
 static void print_row(FILE *to, const struct vh_table *t, size_t row)
 {
     const bool in_k = strcmp(vh_cell_text(t, row, "unit"), "K") == 0;
@@ -49,9 +55,10 @@ static void print_row(FILE *to, const struct vh_table *t, size_t row)
     vh_say_safely(to, name);
     fprintf(to, "%*s %5.*f  %5.*f  %5.*f to %-5.*f  %s\n",
             NAME_WIDE > (int)vh_say_width(name) ? NAME_WIDE - (int)vh_say_width(name) : 0, "",
-            digits, vh_cell_number(t, row, "before"), digits, vh_cell_number(t, row, "after"),
-            digits, vh_cell_number(t, row, "after_low"), digits,
-            vh_cell_number(t, row, "after_high"), from);
+            digits, plain(vh_cell_number(t, row, "before"), digits), digits,
+            plain(vh_cell_number(t, row, "after"), digits), digits,
+            plain(vh_cell_number(t, row, "after_low"), digits), digits,
+            plain(vh_cell_number(t, row, "after_high"), digits), from);
 }
 
 static void say_learnt(FILE *to, const struct vh_table *t)

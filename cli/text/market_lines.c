@@ -155,12 +155,16 @@ static void say_next(FILE *to, const struct day *d)
         vh_say_amount(much(d, i, "_p90"), high);
         vh_say_amount(kept(much(d, i, "promise")), safe);
         const char *name = vh_cell_text(d->market, i, "planting");
-        vh_say_add(text, "%s%*s %4s%s likely", name,
-                   (int)fmax(0.0, (double)width - (double)vh_say_width(name)), "", likely,
-                   unit_of(d, i));
-        if (low[0])
+        const bool none = vh_say_is_none(likely) && (!high[0] || vh_say_is_none(high));
+        vh_say_add(text, "%s%*s ", name, (int)fmax(0.0, (double)width - (double)vh_say_width(name)),
+                   "");
+        if (none)
+            vh_say_add(text, "none");
+        else
+            vh_say_add(text, "%4s%s likely", likely, unit_of(d, i));
+        if (low[0] && !none)
             vh_say_add(text, " (%s to %s)", low, high);
-        if (safe[0])
+        if (safe[0] && !none)
             vh_say_add(text, "%*s safe %s",
                        (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "", safe);
         add_orders(orders, d, i);
@@ -209,9 +213,10 @@ static bool say_later(FILE *to, const char *head, const struct day *d)
             continue;
         vh_say_amount(likely_of(d, i), likely);
         vh_say_amount(kept(much(d, i, "promise")), safe);
+        const bool none = vh_say_is_none(likely);
         vh_say_add(text, "%s %s %s%s", any ? "," : "", vh_cell_text(d->market, i, "planting"),
-                   likely, unit_of(d, i));
-        if (safe[0])
+                   none ? "none" : likely, none ? "" : unit_of(d, i));
+        if (safe[0] && !none)
             vh_say_add(text, " (%s%s)", any ? "" : "safe ", safe);
         any = true;
     }

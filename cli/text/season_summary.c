@@ -112,7 +112,10 @@ static void add_amount(struct sentence *line, int width, double value, bool seas
         vh_say_season_amount(value, said);
     else
         vh_say_amount(value, said);
-    add_weight_unit(said, pieces, f);
+    if (vh_say_is_none(said))
+        snprintf(said, sizeof said, "none");
+    else
+        add_weight_unit(said, pieces, f);
     if (pieces)
         snprintf(column, sizeof column, "%*s   ", width - 3, said);
     else
@@ -181,6 +184,10 @@ static void say_about(const struct vh_table *t, size_t row, const char *kg, cons
         vh_say_pieces(pieces, amount);
     else
         vh_say_amount(weighed(f, vh_cell_number(t, row, kg)), amount);
+    if (vh_say_is_none(amount)) {
+        snprintf(said, VH_SAY_ROOM, "none");
+        return;
+    }
     add_weight_unit(amount, by_piece, f);
     snprintf(said, VH_SAY_ROOM, "%s%.50s", amount[0] ? "about " : "", amount);
 }
@@ -204,7 +211,8 @@ void vh_say_next_week_range(const struct vh_table *t, size_t row, bool by_piece,
         vh_say_amount(weighed(f, low), from);
         vh_say_amount(weighed(f, high), to);
     }
-    snprintf(said, VH_SAY_ROOM, " (%.20s to %.20s)", from, to);
+    if (!vh_say_is_none(to)) /* none is none */
+        snprintf(said, VH_SAY_ROOM, " (%.20s to %.20s)", from, to);
 }
 
 /* Begins the next planting's part of a sentence. */
@@ -338,7 +346,7 @@ static void say_load(FILE *to, const struct vh_table *t)
             add(&s, number);
             add(&s, load_word(now));
         }
-        if (isfinite(most) && date[0]) {
+        if (isfinite(most) && date[0] && !(most < now)) {
             snprintf(number, sizeof number, "%s most %.1f in the week of ",
                      isfinite(now) ? "," : "", most);
             add(&s, number);
@@ -358,7 +366,8 @@ static void say_house(FILE *to, const struct vh_table *house)
     if (isfinite(logged) && isfinite(outlook)) {
         vh_say_amount(logged, hours);
         vh_say_date(vh_cell_number(house, 0, "last_logged"), date);
-        snprintf(text, sizeof text, "%s hours logged%s%s, ", hours, date[0] ? " to " : "", date);
+        snprintf(text, sizeof text, "%s hours logged%s%s, ", logged > 0.0 ? hours : "no",
+                 date[0] ? " to " : "", date);
         add(&s, text);
         vh_say_amount(outlook, hours);
         snprintf(text, sizeof text, "%s hours from the outlook", hours);

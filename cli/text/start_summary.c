@@ -157,10 +157,11 @@ void vh_summary_start(FILE *to, const struct vh_result *result, const struct vh_
     snprintf(text, sizeof text, "1 what you pick, each time: vinehand note %s %s", name,
              a->crop->by_piece ? "picked_fruits 20" : "picked_kg 3.2");
     vh_say_block(to, "WRITE DOWN", INDENT, text);
+    const bool nodes = t && strcmp(vh_cell_text(t, 0, "truss_word"), "node") == 0;
     snprintf(text, sizeof text,
-             "2 once a week, the truss in flower on five plants, their mean: "
-             "vinehand note %s flowering_truss 4.6",
-             name);
+             "2 once a week, the %s in flower on five plants, their mean: "
+             "vinehand note %s flowering_truss %s",
+             nodes ? "node" : "truss", name, nodes ? "12.4" : "4.6");
     vh_say_block(to, "", INDENT, text);
     vh_say_block(to, "", INDENT,
                  "3 the air in the house, by a logger or morning and afternoon: inside.csv");

@@ -7,7 +7,7 @@
 #include "vh_week_work.h"
 
 enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TIME_COLUMNS = 11 };
-enum { TASK_ROOM = 400 };
+enum { TASK_ROOM = 400, REST_COLUMNS = 71 }; /* room for " ..." behind */
 
 void vh_week_turns(double turns, char said[VH_SAY_ROOM])
 {
@@ -158,17 +158,17 @@ static void say_wait(const struct vh_week_task *task, char said[VH_SAY_ROOM])
         snprintf(said, VH_SAY_ROOM, "%.0f day%s", days, days < 2.0 ? "" : "s");
 }
 
-/* Bytes of `text` that fit into TEXT_COLUMNS, cut at a blank. */
-static size_t fitting(const char *text)
+/* Bytes of `text` that fit into so many columns, cut at a blank. */
+static size_t fitting(const char *text, size_t most)
 {
     size_t columns = 0, n = 0, blank = 0;
 
-    for (; text[n] && columns <= TEXT_COLUMNS; n++) {
+    for (; text[n] && columns <= most; n++) {
         if (text[n] == ' ')
             blank = n;
         columns += ((unsigned char)text[n] & 0xC0) != 0x80;
     }
-    if (!text[n] && columns <= TEXT_COLUMNS)
+    if (!text[n] && columns <= most)
         return n;
     return blank > 0 ? blank : n - 1;
 }
@@ -178,7 +178,7 @@ static void put_task(FILE *to, const char *number, const char *text, const char 
                      const char *wait, const char *time)
 {
     char line[TASK_ROOM];
-    const size_t n = fitting(text);
+    const size_t n = fitting(text, TEXT_COLUMNS);
 
     snprintf(line, sizeof line, "%.*s", (int)n, text);
     fprintf(to, "%3s  ", number);
@@ -190,10 +190,11 @@ static void put_task(FILE *to, const char *number, const char *text, const char 
     if (!text[n])
         return;
     const char *rest = text + n + (text[n] == ' ');
-    snprintf(line, sizeof line, "%.*s", (int)fitting(rest), rest);
+    const size_t more = fitting(rest, REST_COLUMNS);
+    snprintf(line, sizeof line, "%.*s", (int)more, rest);
     fputs("     ", to);
     vh_say_safely(to, line);
-    fputs(rest[fitting(rest)] ? " ...\n" : "\n", to);
+    fputs(rest[more] ? " ...\n" : "\n", to);
 }
 
 /* What the lines above do not show, and the sum of all. */

@@ -7,15 +7,15 @@
 #include "vinehand.h"
 
 /* Exact by definition (NIST SP 811, 2008, B.8): avoirdupois pound and ounce, inch, foot. */
-static const double kg_per_lb = 0.45359237;
+#define KG_PER_LB 0.45359237
 static const double g_per_oz = 28.349523125;
-static const double cm_per_in = 2.54;
-static const double m_per_ft = 0.3048;
+#define CM_PER_IN 2.54
+#define M_PER_FT 0.3048
 static const double min_per_h = 60.0;
 
 double vh_say_lb(double kg)
 {
-    return kg / kg_per_lb;
+    return kg / KG_PER_LB;
 }
 
 double vh_say_oz(double g)
@@ -25,7 +25,7 @@ double vh_say_oz(double g)
 
 double vh_say_in(double cm)
 {
-    return cm / cm_per_in;
+    return cm / CM_PER_IN;
 }
 
 double vh_say_f(double c)
@@ -35,7 +35,7 @@ double vh_say_f(double c)
 
 double vh_say_ft2(double m2)
 {
-    return m2 / (m_per_ft * m_per_ft);
+    return m2 / (M_PER_FT * M_PER_FT);
 }
 
 /* Digits with a blank in the thousands: "1 150". */
@@ -82,6 +82,11 @@ void vh_say_season_amount(double value, char *said)
     say_rounded(value, 100.0, true, said);
 }
 
+bool vh_say_is_none(const char *said)
+{
+    return strcmp(said, "0.0") == 0 || strcmp(said, "0") == 0;
+}
+
 void vh_say_pieces(double value, char *said)
 {
     say_rounded(value, 1000.0, false, said);
@@ -110,7 +115,7 @@ void vh_say_length(double cm, enum vh_say_units units, char *said)
     if (!isfinite(cm))
         return;
     if (units == VH_SAY_US)
-        say_halves(cm / cm_per_in, said);
+        say_halves(cm / CM_PER_IN, said);
     else
         say_whole(cm, said);
     add_unit(said, units == VH_SAY_US ? "in" : "cm");
@@ -210,29 +215,55 @@ static double number_before(const char *text, const char *end, const char **from
     return p < end ? value / point : -1.0;
 }
 
+/* Measures as they stand in sentences, and as readers of US units say them. */
+static const struct measure {
+    const char *metric, *us;
+    double per;
+    int places;
+} measures[] = {
+    {" cm", "in", CM_PER_IN, 0}, {" kg", "lb", KG_PER_LB, 1}, {" m", "ft", M_PER_FT, 1}};
+
+static bool is_letter_or_digit(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+}
+
+/* The first number of the text with a unit behind it; NULL: there is none. */
+static const struct measure *first_measure(const char *text, const char **at)
+{
+    for (const char *p = text; *p; p++)
+        for (size_t i = 0; *p == ' ' && i < sizeof measures / sizeof measures[0]; i++) {
+            const size_t n = strlen(measures[i].metric);
+            const char *from;
+            if (strncmp(p, measures[i].metric, n) == 0 && !is_letter_or_digit(p[n]) &&
+                number_before(text, p, &from) >= 0.0) {
+                *at = p;
+                return &measures[i];
+            }
+        }
+    return NULL;
+}
+
 void vh_say_measures_in(const char *text, enum vh_say_units units, char *said, size_t room)
 {
-    const char *cm = units == VH_SAY_US ? strstr(text, " cm") : NULL, *from = text;
-    const char *kg = units == VH_SAY_US ? strstr(text, " kg") : NULL;
-    const bool weight = kg && (!cm || kg < cm);
-    const char *at = weight ? kg : cm, *first = text;
-    const double value = at ? number_before(text, at, &from) : -1.0;
+    const char *at = text, *from = text, *first = text;
+    const struct measure *m = units == VH_SAY_US ? first_measure(text, &at) : NULL;
     double low = -1.0;
 
-    if (value < 0.0) {
+    if (!m) {
         snprintf(said, room, "%s", text);
         return;
     }
+    const double value = number_before(text, at, &from);
     if (from - text > 4 && !strncmp(from - 4, " to ", 4))
         low = number_before(text, from - 4, &first);
-    const int plain = (int)((low >= 0.0 ? first : from) - text), places = weight ? 1 : 0;
-    const double per = weight ? kg_per_lb : cm_per_in;
+    const int plain = (int)((low >= 0.0 ? first : from) - text);
     if (low >= 0.0)
-        snprintf(said, room, "%.*s%.*f to %.*f %s", plain, text, places, low / per, places,
-                 value / per, weight ? "lb" : "in");
+        snprintf(said, room, "%.*s%.*f to %.*f %s", plain, text, m->places, low / m->per, m->places,
+                 value / m->per, m->us);
     else
-        snprintf(said, room, "%.*s%.*f %s", plain, text, places, value / per, weight ? "lb" : "in");
+        snprintf(said, room, "%.*s%.*f %s", plain, text, m->places, value / m->per, m->us);
     const size_t n = strlen(said);
     if (n + 1 < room)
-        vh_say_measures_in(at + 3, units, said + n, room - n);
+        vh_say_measures_in(at + strlen(m->metric), units, said + n, room - n);
 }

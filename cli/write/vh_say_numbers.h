@@ -16,6 +16,8 @@ enum { VH_SAY_ROOM = 64 }; /* bytes of one said number or date */
 void vh_say_amount(double value, char *said);
 /* The same, but tens already from 100: sums foreseen over a season. */
 void vh_say_season_amount(double value, char *said);
+/* Is that amount said as nothing, "0.0" or "0"? Then "none" is clearer. */
+bool vh_say_is_none(const char *said);
 /* Pieces: whole, to tens from 1000. */
 void vh_say_pieces(double value, char *said);
 /* "412 cm", "162 in" */

@@ -47,9 +47,10 @@ static void doubt_records(struct vh_reading *r, size_t planting)
     if (!(kg > 0.0) || kg <= reach_kg(r, p, weeks))
         return;
     vh_warn(r->messages, h->records.place,
-            "by the records %s gave %.3g kg a plant in %.0f weeks: such houses reach %.2g; check"
+            "by the records %s gave %.3g kg a plant in %.0f week%s: such houses reach %.2g; check"
             " the unit of the picks, `plants` and `plants_per_m2`",
-            p->name, kg / p->plants, weeks, reach_kg(r, p, weeks) / p->plants);
+            p->name, kg / p->plants, weeks, weeks < 1.5 ? "" : "s",
+            reach_kg(r, p, weeks) / p->plants);
 }
 
 void vh_scenario_doubt_records(struct vh_reading *r)

@@ -56,12 +56,12 @@ refused "the name of the folder is empty; as in vinehand start my-house" start "
 refused "note writes beside a scenario that lies on the disk; name its file or folder" note - slicers picked_kg 3
 refused "the planting, the item or the value is empty; write all three, as in vinehand note slicers picked_kg 14.2" note slicers "" 3
 refused "--truss belongs to note, as in vinehand note slicers picked_kg 14.2" forecast --truss 3
-refused "no scenario.toml in this folder" forecast
+refused "no scenario.toml in this folder; name the folder of yours, as in vinehand week my-house, or begin one" forecast
 refused "no scenario.toml in this folder"
 
 # A file or folder in the command's place is told from a slip.
 mkdir kept
-refused "did you mean vinehand forecast kept?" kept
+refused "did you mean vinehand week kept?" kept
 # Names that begin with a dash go behind --; controls in them cannot reach the terminal.
 run check -- --none.toml; exits 2; complains "--none.toml"
 run check "$(printf 'a\033[31mb.toml')"; exits 2

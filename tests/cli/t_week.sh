@@ -54,5 +54,13 @@ says " lb"; bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
 run week "$two" --members 1 --today 2026-07-14 --out out --quiet; exits 0; quiet_out
 run week no-such; exits 2; quiet_out
 run week "$two" --members 1 --today 2026-12-24 --out over; exits 0
+# before the first fruit: none, not 0.0; and no log is no hours
+{ small_scenario; printf '[market]\ndays = ["sat"]\n'; } >young.toml
+run week young.toml --members 2 --today 2026-03-10 --out young; exits 0
+says "SATURDAY   slicers   none"; says "21 March: slicers none"; bad "a zero" grep -q '0[.]0' "$work/out"
+run forecast young.toml --members 2 --today 2026-03-10 --out young; exits 0
+says "7 DAYS     slicers none"; says "SATURDAY   slicers   none"; says "CLIMATE    no hours logged"
+bad "a zero" grep -q '0[.]0' "$work/out"
+run week "$two" --members 1 --today 2026-12-24 --out over; exits 0
 says "OVER       the last day of this scenario was 10 November"
 finish

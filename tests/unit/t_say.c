@@ -108,6 +108,24 @@ Test(say, a_block_wraps_under_its_first_word_and_keeps_numbers_with_what_they_co
     cr_expect(block_is("X", "", "X\n"));
 }
 
+Test(say, measures_in_a_sentence_are_the_readers)
+{
+    const struct {
+        char *text, *us;
+    } said[] = {{"over 15 cm", "over 6 in"},
+                {"else a wire at 3.8 m would give room", "else a wire at 12.5 ft would give room"},
+                {"12 min, 24 m2, 3 more", "12 min, 24 m2, 3 more"},
+                {"0.3 kg from 15 cm under 2.4 m", "0.7 lb from 6 in under 7.9 ft"}};
+    char room[200];
+
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        vh_say_measures_in(said[i].text, VH_SAY_US, room, sizeof room);
+        cr_expect(eq(str, room, said[i].us));
+        vh_say_measures_in(said[i].text, VH_SAY_METRIC, room, sizeof room);
+        cr_expect(eq(str, room, said[i].text));
+    }
+}
+
 Test(say, the_nearest_word_is_offered_and_no_far_one)
 {
     static const char *const words[] = {"check", "forecast", "--out", "note", NULL};
@@ -125,7 +143,7 @@ Test(say, times_are_minutes_and_from_an_hour_on_hours_and_minutes)
     const struct {
         double minutes;
         char *said;
-    } time[] = {{25.0, "25 min"},    {59.4, "59 min"}, {59.6, "1 h"},      {80.0, "1 h 20 min"},
+    } time[] = {{25.0, "25 min"},     {59.4, "59 min"}, {59.6, "1 h"},    {80.0, "1 h 20 min"},
                 {125.0, "2 h 5 min"}, {0.2, "1 min"},   {1440.0, "24 h"}, {0.0, ""},
                 {(double)NAN, ""}};
     char said[VH_SAY_ROOM];
