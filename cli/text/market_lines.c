@@ -83,6 +83,17 @@ static double kept(double promise)
     return promise < 10.0 ? floor(promise * 10.0) / 10.0 : floor(promise);
 }
 
+/* The planting's name, or the crop in words where several are sold together. */
+static const char *name_of(const struct day *d, size_t row, char room[VH_SAY_ROOM])
+{
+    const char *name = vh_cell_text(d->market, row, "planting");
+
+    if (strncmp(name, "all ", 4) != 0)
+        return name;
+    vh_say_crop(name + 4, room);
+    return room;
+}
+
 static double next_day(const struct vh_table *market, double from)
 {
     double next = (double)NAN;
@@ -125,7 +136,8 @@ static int name_width(const struct day *d)
     size_t widest = 9;
 
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
-        const size_t n = vh_say_width(vh_cell_text(d->market, i, "planting"));
+        char room[VH_SAY_ROOM];
+        const size_t n = vh_say_width(name_of(d, i, room));
         if (is_told(d, i) && n > widest)
             widest = n;
     }
@@ -154,7 +166,8 @@ static void say_next(FILE *to, const struct day *d)
         vh_say_amount(much(d, i, "_p10"), low);
         vh_say_amount(much(d, i, "_p90"), high);
         vh_say_amount(kept(much(d, i, "promise")), safe);
-        const char *name = vh_cell_text(d->market, i, "planting");
+        char room[VH_SAY_ROOM];
+        const char *name = name_of(d, i, room);
         const bool none = vh_say_is_none(likely) && (!high[0] || vh_say_is_none(high));
         vh_say_add(text, "%s%*s ", name, (int)fmax(0.0, (double)width - (double)vh_say_width(name)),
                    "");
@@ -180,7 +193,7 @@ static void say_next(FILE *to, const struct day *d)
 static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d)
 {
     const struct vh_promise_tables tables = vh_promise_tables_of(r);
-    char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM], room[VH_SAY_ROOM];
 
     for (size_t k = 0; k < vh_table_rows(d->market); k++) {
         const char *planting = vh_cell_text(d->market, k, "planting");
@@ -193,8 +206,9 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
             promise = vh_say_lb(promise);
         vh_say_amount(kept(promise), safe);
         if (safe[0])
-            vh_say_add(text, "%s %s %s%s", text[0] ? "," : "a week ago it said safe:", planting,
-                       safe, unit_of(d, k));
+            vh_say_add(text, "%s %s %s%s",
+                       text[0] ? "," : "a week ago it said safe:", name_of(d, k, room), safe,
+                       unit_of(d, k));
     }
     if (text[0])
         vh_say_block(to, "", INDENT, text);
@@ -204,6 +218,7 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
 static bool say_later(FILE *to, const char *head, const struct day *d)
 {
     char text[VH_SAY_TEXT] = "", date[VH_SAY_ROOM], likely[VH_SAY_ROOM], safe[VH_SAY_ROOM];
+    char room[VH_SAY_ROOM];
     bool any = false;
 
     vh_say_date(d->date, date);
@@ -214,8 +229,8 @@ static bool say_later(FILE *to, const char *head, const struct day *d)
         vh_say_amount(likely_of(d, i), likely);
         vh_say_amount(kept(much(d, i, "promise")), safe);
         const bool none = vh_say_is_none(likely);
-        vh_say_add(text, "%s %s %s%s", any ? "," : "", vh_cell_text(d->market, i, "planting"),
-                   none ? "none" : likely, none ? "" : unit_of(d, i));
+        vh_say_add(text, "%s %s %s%s", any ? "," : "", name_of(d, i, room), none ? "none" : likely,
+                   none ? "" : unit_of(d, i));
         if (safe[0] && !none)
             vh_say_add(text, " (%s%s)", any ? "" : "safe ", safe);
         any = true;

@@ -228,17 +228,14 @@ static void say_seven_days(FILE *to, const struct vh_table *t, const struct vh_s
     char amount[VH_SAY_ROOM];
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
-        char range[VH_SAY_ROOM];
         say_about(t, i, "next_week_kg", "next_week_fruits", f, amount);
         if (!amount[0])
             continue;
-        vh_say_next_week_range(t, i, sold_by_piece(t, i), f, range);
         add_planting(&s, t, i);
         add(&s, " ");
-        const bool none = vh_cell_number(t, i, "next_week_fruits") < 0.5 &&
-                          !(vh_cell_number(t, i, "next_week_fruits_p90") >= 0.5);
-        add(&s, none ? "none" : amount);
-        add(&s, none ? "" : range);
+        add(&s, amount);
+        vh_say_next_week_range(t, i, sold_by_piece(t, i), f, amount);
+        add(&s, amount);
     }
     say_sentence(to, "7 DAYS", &s);
 }

@@ -7,13 +7,14 @@
 
 /* Of more plantings than OTHERS_MOST no line would be told from another behind one of them. */
 enum { WEEKS_MOST = 400, OTHERS_MOST = 12 };
-static const double bottom = 146.0, half_week_d = 3.5, load_shown_most = 4.0;
+static const double bottom = 146.0, half_week_d = 3.5, load_shown_least = 4.0,
+                    load_shown_most = 8.0;
 
 struct loads {
     size_t n;
-    double day[WEEKS_MOST], load[WEEKS_MOST]; /* as drawn: cut off at load_shown_most */
-    double most;                              /* the highest to come, not cut off */
-    int worst;                                /* week to come with the highest load; -1: none */
+    double day[WEEKS_MOST], load[WEEKS_MOST];
+    double most; /* the highest to come */
+    int worst;   /* week to come with the highest load; -1: none */
 };
 
 static void read_loads(const struct vh_page *p, const char *planting, struct loads *l)
@@ -26,7 +27,7 @@ static void read_loads(const struct vh_page *p, const char *planting, struct loa
         if (strcmp(vh_cell_text(t, i, "planting"), planting) != 0 || !isfinite(load))
             continue;
         l->day[l->n] = vh_cell_number(t, i, "monday") + half_week_d;
-        l->load[l->n] = fmin(load, load_shown_most);
+        l->load[l->n] = load;
         if (l->day[l->n] >= (double)p->today && (l->worst < 0 || load > l->most)) {
             l->worst = (int)l->n;
             l->most = load;
@@ -35,17 +36,25 @@ static void read_loads(const struct vh_page *p, const char *planting, struct loa
     }
 }
 
-static double highest(const struct vh_page *p)
+/* The highest of all weeks, or of those to come. */
+static double highest(const struct vh_page *p, bool to_come)
 {
-    double most = 1.0;
+    double most = 0.0;
 
     for (int i = 0; i < p->plantings; i++) {
         struct loads l;
         read_loads(p, p->planting[i], &l);
         for (size_t k = 0; k < l.n; k++)
-            most = fmax(most, l.load[k]);
+            if (!to_come || l.day[k] >= (double)p->today)
+                most = fmax(most, l.load[k]);
     }
     return most;
+}
+
+static void cut_off(struct loads *l, double most)
+{
+    for (size_t k = 0; k < l->n; k++)
+        l->load[k] = fmin(l->load[k], most);
 }
 
 static void draw_panel(struct vh_page *p, int planting, double most)
@@ -60,6 +69,7 @@ static void draw_panel(struct vh_page *p, int planting, double most)
         vh_say_date(l.day[l.worst] - half_week_d, date);
         snprintf(text, sizeof text, "Highest to come: %.1f in the week of %s.", l.most, date);
     }
+    cut_off(&l, most);
     vh_panel_open(p, &panel, planting, bottom, 0.0, most, "asked over fed", title, text);
     const double fed = vh_svg_at(&panel.y, 1.0);
     vh_svg_line(&panel.svg, VH_PANEL_LEFT, fed, VH_PANEL_RIGHT, fed, "lim");
@@ -68,6 +78,7 @@ static void draw_panel(struct vh_page *p, int planting, double most)
         if (i == planting)
             continue;
         read_loads(p, p->planting[i], &other);
+        cut_off(&other, most);
         vh_panel_line(p, &panel, other.day, other.load, other.n, "back", "back");
     }
     vh_panel_line(p, &panel, l.day, l.load, l.n, "kline", "mid");
@@ -120,21 +131,21 @@ void vh_report_load(struct vh_page *p)
     say_finding(p, finding, sizeof finding);
     vh_page_part(p, "load", "Load over the season", finding);
     vh_page_add(p, "<div class=\"three\">");
-    const double most = highest(p);
+    /* young plants with few leaves ask many times what they get: not to be drawn in full */
+    const double shown = fmax(load_shown_least, fmin(ceil(highest(p, true)), load_shown_most));
     for (int i = 0; i < p->plantings; i++) {
         vh_page_figure(p, p->planting[i],
                        p->plantings > 1 && p->plantings <= OTHERS_MOST ? "the others dotted" : "");
-        draw_panel(p, i, most);
+        draw_panel(p, i, shown);
         vh_page_figure_end(p);
     }
     vh_page_add(p, "<p class=\"key\">What fruit and growth ask for, divided by what the light can "
                    "feed. At <b>1</b> everything asked is fed; above it fruit stays smaller and "
                    "young fruit may drop. <i class=\"sw kl\"></i>until today, "
                    "<i class=\"sw ln\"></i>foreseen.");
-    if (most > load_shown_most) {
+    if (highest(p, false) > shown) {
         char cut[60];
-        snprintf(cut, sizeof cut, " What is above %.0f is drawn at %.0f.", load_shown_most,
-                 load_shown_most);
+        snprintf(cut, sizeof cut, " What is above %.0f is drawn at %.0f.", shown, shown);
         vh_page_add(p, cut);
     }
     vh_page_add(p, "</p></div>");

@@ -21,8 +21,8 @@ struct offer {
 };
 
 struct good {
-    const char *name;  /* as in the table: a planting, or all of a crop */
-    const char *shown; /* without the "all" */
+    const char *name;        /* as in the table: a planting, or all of a crop */
+    char shown[VH_SAY_ROOM]; /* the planting, or the crop in words */
     bool pieces;
 };
 
@@ -74,7 +74,12 @@ static void read_goods(const struct vh_page *p, const struct vh_table *t, struct
         }
         if (known || g->n == GOODS_MOST)
             continue;
-        g->good[g->n++] = (struct good){name, is_all(name) ? name + 4 : name, by_piece(p, name)};
+        struct good *good = &g->good[g->n++];
+        *good = (struct good){.name = name, .pieces = by_piece(p, name)};
+        if (is_all(name))
+            vh_say_crop(name + 4, good->shown);
+        else
+            snprintf(good->shown, sizeof good->shown, "%.60s", name);
     }
 }
 

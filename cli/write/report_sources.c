@@ -53,8 +53,11 @@ static void add_learned(struct vh_page *p, const struct vh_table *t)
            "<th scope=\"col\">Range</th><th scope=\"col\">Told apart</th></tr></thead><tbody>");
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         vh_page_add(p, "<tr><th scope=\"row\">");
-        if (strcmp(vh_cell_text(t, i, "name"), "log_offset_c") == 0)
-            vh_page_say(p, "Your thermometer reads high by, °C");
+        const bool is_offset = strcmp(vh_cell_text(t, i, "name"), "log_offset_c") == 0;
+        const double per = is_offset && p->units == VH_SAY_US ? 9.0 / 5.0 : 1.0; /* degrees F a K */
+        if (is_offset)
+            vh_page_say(p, p->units == VH_SAY_US ? "Your thermometer reads high by, °F"
+                                                 : "Your thermometer reads high by, °C");
         else
             say_words(p, vh_cell_text(t, i, "name"));
         if (vh_cell_text(t, i, "planting")[0]) {
@@ -62,8 +65,8 @@ static void add_learned(struct vh_page *p, const struct vh_table *t)
             vh_page_say(p, vh_cell_text(t, i, "planting"));
         }
         snprintf(text, sizeof text, "</th><td>%.2f</td><td>%.2f</td><td>%.2f to %.2f</td><td>",
-                 vh_cell_number(t, i, "before"), vh_cell_number(t, i, "after"),
-                 vh_cell_number(t, i, "after_low"), vh_cell_number(t, i, "after_high"));
+                 per * vh_cell_number(t, i, "before"), per * vh_cell_number(t, i, "after"),
+                 per * vh_cell_number(t, i, "after_low"), per * vh_cell_number(t, i, "after_high"));
         vh_page_add(p, text);
         say_words(p, vh_cell_text(t, i, "told_apart"));
         vh_page_add(p, "</td></tr>");

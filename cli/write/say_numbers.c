@@ -87,6 +87,16 @@ bool vh_say_is_none(const char *said)
     return strcmp(said, "0.0") == 0 || strcmp(said, "0") == 0;
 }
 
+void vh_say_crop(const char *crop, char *said)
+{
+    const char *dash = strchr(crop, '-');
+    const int kind = dash ? (int)(dash - crop) : (int)strlen(crop);
+    const char *many = kind > 0 && crop[kind - 1] == 'o' ? "es" : "s";
+
+    snprintf(said, VH_SAY_ROOM, "%.24s%s%.*s%s", dash ? dash + 1 : "", dash ? " " : "",
+             kind < 24 ? kind : 24, crop, many);
+}
+
 void vh_say_pieces(double value, char *said)
 {
     say_rounded(value, 1000.0, false, said);

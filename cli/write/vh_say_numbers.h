@@ -18,6 +18,8 @@ void vh_say_amount(double value, char *said);
 void vh_say_season_amount(double value, char *said);
 /* Is that amount said as nothing, "0.0" or "0"? Then "none" is clearer. */
 bool vh_say_is_none(const char *said);
+/* A crop in a grower's words: "large tomatoes" of tomato-large. */
+void vh_say_crop(const char *crop, char *said);
 /* Pieces: whole, to tens from 1000. */
 void vh_say_pieces(double value, char *said);
 /* "412 cm", "162 in" */
