@@ -214,7 +214,7 @@ Test(report_parts, plantings_that_are_sold_together_stand_as_one)
     market_row(t, "2026-07-18", "all tomato-large", 40.0, 37.0);
     make(&m, t, VH_SAY_METRIC);
     vh_report_market(&m.page);
-    cr_expect(says(&m, "<h3>Tomato-large</h3>"));
+    cr_expect(says(&m, "<h3>Large tomatoes</h3>"));
     cr_expect(not(says(&m, "<h3>Slicers</h3>")));
     clear(&m);
 }

@@ -153,3 +153,18 @@ Test(say, times_are_minutes_and_from_an_hour_on_hours_and_minutes)
         cr_expect(eq(str, said, time[i].said));
     }
 }
+
+Test(say, a_crop_is_called_as_growers_do)
+{
+    static const char *const crop[][2] = {{"tomato-large", "large tomatoes"},
+                                          {"cucumber-long", "long cucumbers"},
+                                          {"pepper-small", "small peppers"},
+                                          {"aubergine-large", "large aubergines"},
+                                          {"melon", "melons"}};
+    char said[VH_SAY_ROOM];
+
+    for (size_t i = 0; i < sizeof crop / sizeof crop[0]; i++) {
+        vh_say_crop(crop[i][0], said);
+        cr_expect(eq(str, said, (char *)crop[i][1]));
+    }
+}
