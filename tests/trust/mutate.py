@@ -1,22 +1,22 @@
-"""mutate.py TREE BUILD COUNT SEED: changes one token of model/ at a time and asks the quick tests whether they notice.
+"""mutate.py TREE BUILD SEEN COUNT SEED [FIRST]: changes one token of model/ at a time and asks the tests that run its line.
 
-BUILD is a finished build of TREE with its tests (-DVINEHAND_TESTS=ON). A change that does not compile is not counted. A change
-that the quick tests (unit, reference) let pass is tried on the demo: where a number of its season moves, tests/frozen sees it.
+TREE is a copy that may be changed, BUILD a finished build of it, SEEN what coverage.sh leaves: a folder a test with what it
+reached. A change that does not compile is not counted. The tests that reach the line are asked, the shortest first, for at
+most MUTATE_S seconds (180) a change; what none of them sees is tried on the demo, whose bytes tests/frozen keeps.
 """
+import json
 import os
 import random
 import re
 import subprocess
 import sys
 import tempfile
+import time
 
-tree, build, count, seed = sys.argv[1], sys.argv[2], int(sys.argv[3]), int(sys.argv[4])
-most = int(os.environ.get("MUTATE_TESTS", "1000"))  # of the tests, those nearest by name
-work = tempfile.mkdtemp(prefix="mutate-")
+tree, build, seen_in, count, seed = sys.argv[1], sys.argv[2], sys.argv[3], int(sys.argv[4]), int(sys.argv[5])
+first = int(sys.argv[6]) if len(sys.argv) > 6 else 1
+most_s = float(os.environ.get("MUTATE_S", "180"))
 STEPS = "base climate plant work market house ensemble learn choose".split()
-FLAGS = ["-std=c17", "-D_POSIX_C_SOURCE=200809L", '-DVINEHAND_VERSION="0.1.0"', "-ffp-contract=off", "-fno-fast-math",
-         "-fno-trapping-math", "-fPIC", "-w", "-O1", "-fopenmp", "-DNDEBUG", f"-I{tree}/model"] + [f"-I{tree}/model/{s}" for s in STEPS]
-LIBS = subprocess.run(["pkg-config", "--libs", "gsl", "criterion"], capture_output=True, text=True).stdout.split() + ["-lcsv", "-lm"]
 OTHER = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "==", "&&": "||", "||": "&&", "+": "-", "-": "+", "*": "/",
          "/": "*", "+=": "-=", "-=": "+=", "true": "false", "false": "true", "vh_min": "vh_max", "vh_max": "vh_min", "break": ";",
          "1": "2", "0": "1", "2": "3", "1.0": "1.1", "0.0": "0.1", "0.5": "0.6", "2.0": "2.1"}
@@ -43,104 +43,92 @@ def sites():
                 is_unary = token[0] in "*-+" and re.search(r"(?:[(,=<>{\[?:&|!+*/-]|return|double|int|char|size_t|void|const)\s*$", text[:token.start()])
                 is_pointer = token[0] == "*" and re.search(r"(?:struct \w+|double|int|char|void|bool|_t|const|FILE) *$", text[:token.start()])
                 if depth > 0 and token[0] in OTHER and not is_unary and not is_pointer and before not in "'":
-                    yield f"{folder}/{name}", token.start(), token[0]
+                    yield f"model/{step}/{name}", token.start(), token[0]
 
 
-def link_tests():
-    library = f"{work}/libmutant.so"
-    run(["gcc", "-shared", "-o", library, "-Wl,--whole-archive", f"{build}/libvinehand.a", "-Wl,--no-whole-archive", "--coverage", "-fopenmp"] + LIBS)
-    tests = []
-    for folder in ("unit", "reference"):
-        for source in sorted(os.listdir(f"{tree}/tests/{folder}")):
-            if not re.match(r"t_(?!heavy_|(?:trials|parts|sucker_interval)\.).*\.c$", source):
-                continue
-            name = f"{folder}_{source[:-2]}"
-            objects = f"{build}/tests/CMakeFiles/{name}.dir/{folder}/{source}.o"
-            if not os.path.exists(objects):
-                continue
-            linked = run(["gcc", "-o", f"{work}/{name}", objects, f"{build}/libvinehand_text.a", f"{build}/libvinehand_write.a", library,
-                          f"-Wl,-rpath,{work}", "--coverage", "-fopenmp"] + LIBS)
-            if linked.returncode:
-                sys.exit(f"{name}: {linked.stdout.decode()[:400]}")
-            tests.append(name)
-    linked = run(["gcc", "-std=c17", f"-I{tree}/model", f"{tree}/tests/trust/same_bits.c", library, f"-Wl,-rpath,{work}", "-o", f"{work}/bits", "--coverage",
-                  "-fopenmp"] + LIBS)
-    if linked.returncode:
-        sys.exit(linked.stdout.decode()[:400])
-    return tests
+def reached(path, line):
+    """Tests that ran this line, the shortest first."""
+    found = []
+    for test in durations:
+        data = next(iter(here for here in [f"{seen_in}/{test}/{path}.gcda"] if os.path.exists(here)), None)
+        if not data:
+            continue
+        with tempfile.TemporaryDirectory() as work:
+            os.symlink(data, f"{work}/x.gcda")
+            os.symlink(f"{seen_in}/notes/{path}.gcno", f"{work}/x.gcno")
+            out = subprocess.run(["gcov", "--json-format", "--stdout", f"{work}/x.gcda"], capture_output=True, cwd=work).stdout
+        for file in json.loads(out)["files"] if out else []:
+            if file["file"].endswith(path) and any(n["line_number"] == line and n["count"] > 0 for n in file["lines"]):
+                found.append(test)
+    return sorted(found, key=durations.get)
 
 
-ENVIRONMENT = dict(os.environ, GCOV_PREFIX=f"{work}/gcov", LC_ALL="C", OMP_NUM_THREADS="1")
-
-
-def noticed_by(tests):
-    for name in tests:
-        try:
-            done = run([f"{work}/{name}", "-j1", "--quiet"], timeout=120, env=ENVIRONMENT, cwd=work)
-        except subprocess.TimeoutExpired:
-            return name + " (time)"
-        if done.returncode:
-            return name
-    return None
-
-
-def link_mutant(objects):
-    return run(["gcc", "-shared", "-o", f"{work}/libmutant.so"] + objects + ["-Wl,--allow-multiple-definition", "-Wl,--whole-archive",
-               f"{build}/libvinehand.a", "-Wl,--no-whole-archive", "--coverage", "-fopenmp"] + LIBS).returncode == 0
-
-
-sound = {}
-
-
-def is_sound(name):
-    """Whether the test passes on the tree as it is: asked when it first fails on a change."""
-    if name not in sound:
-        os.rename(f"{work}/libmutant.so", f"{work}/aside.so")
-        link_mutant([])
-        sound[name] = noticed_by([name]) is None
-        os.replace(f"{work}/aside.so", f"{work}/libmutant.so")
-    return sound[name]
-
-
-def bits():
+def ask(test, left_s):
+    """Does the test fail on what stands in the tree now?"""
+    folder, name = test.split(".", 1)
+    target = f"{folder}_t_{name}" if os.path.exists(f"{tree}/tests/{folder}/t_{name}.c") else "all"
+    targets = [target] if target != "all" else ["vinehand_cli", "vinehand_faults"]
+    if run(["ninja", "-C", build] + targets).returncode:
+        sys.exit(f"{test}: cannot be built")
     try:
-        done = run([f"{work}/bits", f"{tree}/params", f"{tree}/scenarios/two-bays/scenario.toml"], timeout=300, env=ENVIRONMENT)
+        done = run(["ctest", "--test-dir", build, "-R", f"^{re.escape(test)}$", "--timeout", str(int(max(30, 10 * durations[test])))],
+                   timeout=max(60, left_s * 2))
     except subprocess.TimeoutExpired:
-        return b"time"
-    return done.stdout
+        return True
+    return done.returncode != 0
 
 
-tests = link_tests()
-whole = bits()
+def demo():
+    run(["ninja", "-C", build, "vinehand_cli"])
+    with tempfile.TemporaryDirectory() as work:
+        run([f"{build}/vinehand", "forecast", f"{tree}/scenarios/two-bays", "--today", "2026-07-14", "--members", "8", "--out", f"{work}/out"], timeout=120)
+        if not os.path.isdir(f"{work}/out"):
+            return {}
+        return {name: open(f"{work}/out/{name}", "rb").read() for name in sorted(os.listdir(f"{work}/out")) if name.endswith(".csv")}
+
+
+durations = {row.split()[0]: float(row.split()[1]) for row in open(f"{seen_in}/seconds")}
+whole = demo()
+unsound = {test for test in durations if False}
 places = list(sites())
 random.Random(seed).shuffle(places)
-quick = frozen = tried = 0
+tally = {"noticed": 0, "demo": 0, "not": 0, "never run": 0}
+tried = 0
 for path, at, token in places:
     if tried == count:
         break
-    text = open(path).read()
-    changed = text[:at] + OTHER[token] + text[at + len(token):]
-    source = f"{work}/{os.path.basename(path)}"
-    open(source, "w").write(changed)
-    if run(["gcc"] + FLAGS + [f"-I{os.path.dirname(path)}", "-c", source, "-o", f"{work}/mutant.o"]).returncode:
-        continue
-    if not link_mutant([f"{work}/mutant.o"]):
-        continue
-    tried += 1
+    text = open(f"{tree}/{path}").read()
     line = text.count("\n", 0, at) + 1
-    # Tests of the same subject first: most changes are seen there.
-    stem = os.path.basename(path)[:-2].split("_")
-    order = sorted(tests, key=lambda name: -sum(word in name for word in stem if len(word) > 2))
-    order = [name for name in order if sound.get(name, True)][:most]
-    seen = noticed_by(order)
-    while seen and not is_sound(seen.split()[0]):
-        order = order[order.index(seen.split()[0]) + 1:]
-        seen = noticed_by(order)
-    moved = seen is None and bits() != whole
-    quick += seen is not None
-    frozen += moved
-    verdict = f"noticed by {seen}" if seen else "noticed by the demo's numbers" if moved else "NOT NOTICED"
-    print(f"{os.path.relpath(path, tree)}:{line}: {token} -> {OTHER[token]}: {verdict}", flush=True)
-    if not seen:
-        print("    " + text.splitlines()[line - 1].strip(), flush=True)
-print(f"{tried} changes: {quick} noticed by the quick tests, {frozen} more by the demo's numbers, {tried - quick - frozen} not noticed")
+    source = f"{tree}/{path}"
+    open(source, "w").write(text[:at] + OTHER[token] + text[at + len(token):])
+    try:
+        if run(["ninja", "-C", build, f"CMakeFiles/vinehand.dir/{path}.o"]).returncode:
+            continue
+        tried += 1
+        if tried < first:
+            continue
+        tests, seen, began, asked = reached(path, line), None, time.time(), 0
+        for test in tests:
+            if time.time() - began > most_s:
+                break
+            asked += 1
+            if ask(test, most_s) and test not in unsound:
+                open(source, "w").write(text)
+                is_sound = not ask(test, most_s)
+                open(source, "w").write(text[:at] + OTHER[token] + text[at + len(token):])
+                if is_sound:
+                    seen = test
+                    break
+                unsound.add(test)
+        moved = not seen and tests and demo() != whole
+        verdict = "noticed" if seen else "demo" if moved else "not" if tests else "never run"
+        tally[verdict] += 1
+        said = {"noticed": f"noticed by {seen}", "demo": "noticed by the demo's bytes", "not": f"NOT NOTICED by {asked} of {len(tests)} tests",
+                "never run": "NEVER RUN by a test"}[verdict]
+        print(f"{tried} {path}:{line}: {token} -> {OTHER[token]}: {said}", flush=True)
+        if not seen:
+            print("    " + text.splitlines()[line - 1].strip(), flush=True)
+    finally:
+        open(source, "w").write(text)
+print(f"{sum(tally.values())} changes: {tally['noticed']} noticed by a test, {tally['demo']} more by the demo's bytes, {tally['not']} not noticed, "
+      f"{tally['never run']} on lines that no test runs")
