@@ -48,6 +48,12 @@ complains "out/said_fruits.csv:1: "
 { head -n 1 pieces; echo "2026-06-15,2026-06-20,longs,all,-5,1,9"; } >out/said_fruits.csv
 run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
 complains "out/said_fruits.csv:2: a promise is never below nothing"
+{ head -n 1 pieces; echo "2026-06-15,2026-06-20,longs,all,five,1,9"; } >out/said_fruits.csv
+run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
+complains "out/said_fruits.csv:2: this is no number; lines of this file are added by the program and never changed"
+{ head -n 1 pieces; echo "15 June,2026-06-20,longs,all,5,1,9"; } >out/said_fruits.csv
+run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
+complains "out/said_fruits.csv:2: this is no date like 2026-07-14; lines of this file are added by the program and never changed"
 # among many houses as well: what was said a week before, and what was counted in the week to it
 head -n 2 records.csv >counted.csv && mv counted.csv records.csv # on 10 June
 echo s.toml >list
