@@ -50,9 +50,10 @@ for f in data["files"]:
             continue
         sites += 1
         if n["count"] == 0:
-            around = " ".join(s.strip() for s in text[at - 1:at + 3])
-            words = re.search(r'"((?:[^"\\]|\\.)+)', around)
-            words = words[1] if words else text[at - 1].strip()
+            call = " ".join(s.strip() for s in text[at - 1:at + 5])
+            call = call[:call.find(");") + 1]
+            words = re.search(r'"((?:[^"\\]|\\.)+)', call)
+            words = words[1] if words else call
             if not answer(name, words):
                 silent.append(f"{name}:{at}: {words}")
 

@@ -483,3 +483,72 @@ Test(toml, long_lists_keep_their_order)
     vh_toml_free(t);
     free(text);
 }
+
+/* How many bytes the line has; -1: there is no such line. */
+static int line_length(const char *text, size_t n, int64_t line)
+{
+    size_t at = 0;
+
+    for (int64_t k = 1; k < line; k++) {
+        const char *end = memchr(text + at, '\n', n - at);
+        if (!end)
+            return -1;
+        at = (size_t)(end - text) + 1;
+    }
+    const char *end = memchr(text + at, '\n', n - at);
+    return (int)((end ? end : text + n) - text - (ptrdiff_t)at);
+}
+
+/* Wherever a text breaks off, or has one letter put in: it is read, or told of at a place that is
+ * in it. */
+static void expect_a_place_within(const char *text, size_t n)
+{
+    char *exact = malloc(n + 1); /* a read behind its end is seen under sanitizers */
+    struct vh_toml *t = NULL;
+    struct vh_messages *m = vh_messages_create();
+
+    memcpy(exact, text, n);
+    const enum vh_status status = vh_toml_parse(exact, n, "a.toml", &t, m);
+    cr_assert(eq(int, status == VH_OK, vh_messages_count(m) == 0), "%.*s", (int)n, text);
+    cr_assert(status == VH_OK || status == VH_BAD_INPUT);
+    cr_assert(eq(int, status == VH_OK, t != NULL));
+    for (size_t i = 0; i < vh_messages_count(m); i++) {
+        const struct vh_message *one = vh_messages_at(m, i);
+        const int length = line_length(text, n, one->line);
+        cr_assert(one->line >= 1 && length >= 0 && one->column >= 1 && one->column <= length + 1,
+                  "%.*s\nsays %s", (int)n, text, shown(one));
+        cr_assert(one->text[0] != '\0');
+    }
+    vh_messages_free(m);
+    vh_toml_free(t);
+    free(exact);
+}
+
+Test(toml, a_text_that_breaks_off_anywhere_is_told_of_within_it)
+{
+    static const char *const text[] = {
+        "\xEF\xBB\xBF# note\r\n[house] # mine\r\nname = \"B\\u00e4y \\\"1\\\"\"\r\nb = 'x'\n",
+        "a = [1, -2.5e3, # one\n +3 , ]\nb = [[1], [\"x\", 'y']]\nc = { d = 1, e = { f = true } }\n",
+        "[[planting]]\non = 2026-03-01\n[planting.pick]\nx = false\n[[planting]]\n",
+        "a = 12,5\nb = 1 000\nc = 5 %\nd = 14/7/2026\ne = 2026-03-01T14:00\nf = 14:30\n",
+        "a = \xE2\x80\x9Cx\xE2\x80\x9D\nb = 5m\nc = [a, b; c]\nd = {x = 1, }\ne = 0x1F\n",
+        "a = yes\nb = True\nc: 3\nd e = 1\n\"f\" = 1\ng.h = 1\n[ i ]\n[j\n[[k]\n[]\n= 1\n",
+        "a = \"\"\"x\"\"\"\nb = \"\\q\"\nc = \"x\nd = 'y\ne = 1 [f]\n[g] h = 1\n",
+        "[t]\na = [1,\n[u]\nb = [2,\nc = 3\n"};
+    static const char put[] = {'"', '\'', '[',  ']', '{', '}', '=', ',',
+                               '.', '#',  '\n', '-', '5', 'e', ' ', '\\'};
+    char changed[400];
+
+    for (size_t i = 0; i < sizeof text / sizeof *text; i++) {
+        const size_t whole = strlen(text[i]);
+        for (size_t n = 0; n <= whole; n++) {
+            expect_a_place_within(text[i], n);
+            for (size_t k = 0; k < sizeof put; k++) {
+                memcpy(changed, text[i], n);
+                changed[n] = put[k];
+                memcpy(changed + n + 1, text[i] + n, whole - n);
+                expect_a_place_within(changed, whole + 1);
+            }
+        }
+    }
+}
