@@ -59,6 +59,12 @@ refused "--truss belongs to note, as in vinehand note slicers picked_kg 14.2" fo
 refused "no scenario.toml in this folder; name the folder of yours, as in vinehand week my-house, or begin one" forecast
 refused "no scenario.toml in this folder"
 
+# Standard input that cannot be read.
+last="check - (a folder)"
+"$VINEHAND" check - </ >"$work/out" 2>"$work/err"
+rc=$?
+exits 2; quiet_out; complains "vinehand: standard input cannot be read: Is a directory"
+
 # A file or folder in the command's place is told from a slip.
 mkdir kept
 refused "did you mean vinehand week kept?" kept
