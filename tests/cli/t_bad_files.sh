@@ -27,22 +27,39 @@ check 'socket.toml: is no plain file; name a file' socket.toml
 : >plain
 check 'plain/scenario.toml: part of this name is a file, not a folder; mend the name' plain/scenario.toml
 
-# What may not be read. The system's administrator may read all, so another user is asked.
+# What may not be read or written. The system's administrator may do all, so another user is asked.
+as=
+[ "$(id -u)" -ne 0 ] || as="setpriv --reuid 65534 --regid 65534 --clear-groups"
+chmod 755 "$work" "$work/in"
+may_not() { # may_not EXIT LINE ARG...
+    code=$1 line=$2
+    shift 2
+    last="$* (as nobody)"
+    $as "$VINEHAND" "$@" --today 2026-07-14 --params "$PARAMS" >"$work/out" 2>"$work/err" </dev/null
+    rc=$?
+    exits "$code"
+    quiet_out
+    good "just this line: $line" [ "$(cat "$work/err")" = "$line" ]
+}
 small_scenario >closed.toml
+small_scenario >open.toml
+mkdir -m 555 shut
+mkdir -m 000 dark
 chmod 000 closed.toml
-if [ "$(id -u)" -ne 0 ]; then
-    check 'closed.toml: may not be read; give yourself the right to read it' closed.toml
+if $as test -x "$VINEHAND" -a -r "$PARAMS/defaults.csv" 2>"$work/none"; then
+    may_not 2 'closed.toml: may not be read; give yourself the right to read it' check closed.toml
+    may_not 1 'vinehand: cannot write into shut/out: Permission denied' forecast open.toml --members 1 --out shut/out
+    may_not 1 'vinehand: cannot write into dark/out: Permission denied' forecast open.toml --members 1 --out dark/out
+    may_not 1 'vinehand: cannot write into shut/my-house: Permission denied' start shut/my-house
+    may_not 1 'vinehand: cannot write into dark/my-house: Permission denied' start dark/my-house
+    echo open.toml >list
+    may_not 1 'vinehand: cannot write into shut: Permission denied' houses list --members 1 --out shut
+    may_not 1 'vinehand: cannot write into shut/all: Permission denied' houses list --members 1 --out shut/all
+    may_not 1 'vinehand: cannot write into dark/all: Permission denied' houses list --members 1 --out dark/all
 else
-    chmod 755 "$work" "$work/in"
-    as_nobody() { setpriv --reuid 65534 --regid 65534 --clear-groups "$@"; }
-    if as_nobody test -x "$VINEHAND" -a -r "$PARAMS/defaults.csv" 2>"$work/none"; then
-        last="check closed.toml, as nobody"
-        as_nobody "$VINEHAND" check closed.toml --today 2026-07-14 --params "$PARAMS" >"$work/out" 2>"$work/err"
-        rc=$?
-        exits 2; quiet_out
-        good "told so" [ "$(cat "$work/err")" = 'closed.toml: may not be read; give yourself the right to read it' ]
-    fi
+    echo "Another user may not come to the program or its parameters: not asked what may not be read."
 fi
+rm -rf shut dark open.toml list
 rm -f closed.toml round.toml back.toml socket.toml plain
 
 # ---- parameters ----
@@ -78,7 +95,15 @@ exits 0
 small_scenario >s.toml
 out() { refused "vinehand: $1" forecast s.toml --members 1 --today 2026-07-14 --params "$PARAMS" --out "$2"; }
 
-mkdir mixed many
+for n in 300 5000; do
+    long=$(printf "%0${n}d" 0)
+    run forecast s.toml --members 1 --today 2026-07-14 --params "$PARAMS" --out "$long"
+    exits 1; quiet_out
+    good "too long" [ "$(cat "$work/err")" = "vinehand: cannot write into $(printf '%.400s' "$long"): File name too long" ]
+    run start "$long"
+    exits 1; quiet_out
+    good "too long" [ "$(cat "$work/err")" = "vinehand: cannot write into $(printf '%.900s' "$long"): File name too long" ]
+done
 run forecast s.toml --members 1 --today 2026-07-14 --params "$PARAMS" --out ours
 exits 0
 python3 -c 'import socket; socket.socket(socket.AF_UNIX).bind("ours/socket")'
