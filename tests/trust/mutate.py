@@ -109,7 +109,7 @@ for path, at, token in places:
             continue
         tests, seen, began, asked = reached(path, line), None, time.time(), 0
         for test in tests:
-            if time.time() - began + durations[test] > most_s:
+            if asked and time.time() - began + durations[test] > most_s:
                 break
             asked += 1
             if ask(test, most_s) and test not in unsound:
