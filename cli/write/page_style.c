@@ -93,7 +93,7 @@ static const char *const report[] = {
     ".kband{fill:var(--ink);fill-opacity:.16;stroke:var(--ink);stroke-width:.75}\n",
     ".kthin{stroke:var(--ink);stroke-width:1;fill:none;stroke-linejoin:round}\n",
     "table.txt td,table.txt th{text-align:left}td{white-space:nowrap}\n",
-    "table.txt td{white-space:normal}\n",
+    "table.txt td{white-space:normal}table.txt td.whole{white-space:nowrap}\n",
     "details{margin-top:12px;font-size:14px;line-height:20px}\n",
     "summary{cursor:pointer;color:var(--link);padding:12px 0;min-height:44px;\n",
     "width:max-content;max-width:100%}\n",

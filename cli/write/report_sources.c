@@ -64,7 +64,7 @@ static void add_learned(struct vh_page *p, const struct vh_table *t)
             vh_page_add(p, ", ");
             vh_page_say(p, vh_cell_text(t, i, "planting"));
         }
-        snprintf(text, sizeof text, "</th><td>%.2f</td><td>%.2f</td><td>%.2f to %.2f</td><td>",
+        snprintf(text, sizeof text, "</th><td>%.2f</td><td>%.2f</td><td class=\"whole\">%.2f to %.2f</td><td>",
                  per * vh_cell_number(t, i, "before"), per * vh_cell_number(t, i, "after"),
                  per * vh_cell_number(t, i, "after_low"), per * vh_cell_number(t, i, "after_high"));
         vh_page_add(p, text);

@@ -104,8 +104,8 @@ static enum vh_status warn_cost(struct vh_table *t, const struct vh_work_series 
     const double least_kg = 0.1; /* less is not told */
     char what[TEXT];
 
-    if (!(fabs(undone_kg) >= least_kg))
-        return VH_OK;
+    if (!(fabs(undone_kg) >= least_kg) || s->today >= s->first_day + (int64_t)s->days)
+        return VH_OK; /* little, or the planting is over: nothing to make good */
     snprintf(what, sizeof what, "work left undone %s about %.1f kg of the season",
              undone_kg > 0.0 ? "costs" : "has not cost but won", fabs(undone_kg));
     return vh_result_warn(t, s->today, s->planting, what,
