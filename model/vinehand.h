@@ -92,6 +92,10 @@ struct vh_parameters;
 enum vh_status vh_parameters_read(const char *folder, struct vh_parameters **out,
                                   struct vh_messages *m);
 void vh_parameters_free(struct vh_parameters *p);
+/* Value and bounds of a row: of a crop's file, or with crop NULL of the guesses that a first
+ * scenario is made of ("start.wire_m"). false: there is none. low, high may be NULL. */
+bool vh_parameters_value(const struct vh_parameters *p, const char *crop, const char *name,
+                         double *value, double *low, double *high);
 /* SHA-256 over all files read, as 64 hex digits. */
 const char *vh_parameters_digest(const struct vh_parameters *p);
 

@@ -142,12 +142,12 @@ static void name_files(struct first *f)
     f->file[2] = (struct vh_first_file){"inside.csv", vh_start_log(), strlen(vh_start_log())};
 }
 
-static void make_files(struct first *f, const char *folder)
+static void make_files(struct first *f, const struct vh_parameters *parameters, const char *folder)
 {
     char name[VH_START_WORD];
 
     f->all = f->asked;
-    vh_start_guess(&f->all);
+    vh_start_guess(parameters, &f->all);
     house_name(folder, name);
     vh_start_scenario(&f->scenario, &f->all, &f->asked, name);
     f->file[0].bytes = f->scenario.bytes;
@@ -181,7 +181,7 @@ static enum vh_exit run_first(struct vh_session *s, const struct vh_arguments *a
 
     if (result != VH_EXIT_DONE)
         return result;
-    make_files(f, a->name);
+    make_files(f, s->parameters, a->name);
     if (f->scenario.failed) {
         vh_complain("there is not enough memory");
         return VH_EXIT_COULD_NOT;

@@ -80,7 +80,7 @@ static void add_house(struct vh_draft *out, const struct vh_start_answers *a,
     snprintf(text, sizeof text, "latitude_deg = %.6g", a->latitude_deg);
     key(out, text,
         isfinite(asked->latitude_deg) ? "degrees north, south is negative: day length and sun"
-                                      : "A GUESS, from 40 to 50: put in yours, a map tells it");
+                                      : "A GUESS: put in yours, a map tells it");
     snprintf(text, sizeof text, "cover = \"%s\"", a->cover);
     key(out, text, asked->cover ? "how much light comes in" : "A GUESS: one layer of film");
     snprintf(text, sizeof text, a->wire_us ? "wire_height_ft = %.4g" : "wire_height_m = %.4g",
@@ -95,7 +95,7 @@ static void add_house(struct vh_draft *out, const struct vh_start_answers *a,
 
 static void add_roughly(struct vh_draft *out, const struct vh_start_answers *a)
 {
-    const struct vh_start_climate c = vh_start_rough_climate(a->latitude_deg);
+    const struct vh_start_climate c = a->climate;
     const bool us = a->units == VH_SAY_US;
     const struct {
         const char *key, *what;
@@ -144,32 +144,16 @@ static void add_climate(struct vh_draft *out, const struct vh_start_answers *a,
         snprintf(text, sizeof text, a->heat_us ? "heat_f = %.4g" : "heat_c = %.4g", a->heat);
         key(out, text, "the heater comes on below this");
     } else {
-        snprintf(text, sizeof text, us ? "heat_f = %.0f" : "heat_c = %.0f", shown_c(2.0, us));
+        snprintf(text, sizeof text, us ? "heat_f = %.0f" : "heat_c = %.0f",
+                 shown_c(a->frost_c, us));
         key(out, text,
             asked->knows_heat ? "no heater: only kept from frost"
                               : "A GUESS: no heater, only kept from frost");
     }
-    snprintf(text, sizeof text, us ? "vent_f = %.0f" : "vent_c = %.0f", shown_c(24.0, us));
+    snprintf(text, sizeof text, us ? "vent_f = %.0f" : "vent_c = %.0f", shown_c(a->vent_c, us));
     key(out, text, "a guess: vents or sides are opened above this");
     vh_draft_add(out, "\n");
     add_roughly(out, a);
-}
-
-/* Late autumn for a heated house, the first frosts for an unheated one; at least 90 days after. */
-static void pull_out_date(const struct vh_start_answers *a, char text[11])
-{
-    enum { LEAST_D = 90, WITHOUT_WINTER_D = 240 };
-    const bool south = a->latitude_deg < 0.0;
-    const char *end = a->heated ? (south ? "05-10" : "11-10") : (south ? "04-10" : "10-10");
-
-    vh_date_format(a->set_out + WITHOUT_WINTER_D, text);
-    if (fabs(a->latitude_deg) < 25.0)
-        return;
-    for (int64_t d = a->set_out + LEAST_D; d < a->set_out + LEAST_D + 367; d++) {
-        vh_date_format(d, text);
-        if (strcmp(text + 5, end) == 0)
-            return;
-    }
 }
 
 static void add_planting(struct vh_draft *out, const struct vh_start_answers *a,
@@ -185,21 +169,23 @@ static void add_planting(struct vh_draft *out, const struct vh_start_answers *a,
     snprintf(text, sizeof text, "plants = %d", a->plants);
     key(out, text, asked->plants > 0 ? "one stem each" : "A GUESS: count them");
     if (a->units == VH_SAY_US)
-        snprintf(text, sizeof text, "plants_per_ft2 = %.3f", a->crop->plants_per_m2 * 0.09290304);
+        snprintf(text, sizeof text, "plants_per_ft2 = %.3f", a->plants_per_m2 / vh_say_ft2(1.0));
     else
-        snprintf(text, sizeof text, "plants_per_m2 = %.2g", a->crop->plants_per_m2);
+        snprintf(text, sizeof text, "plants_per_m2 = %.2g", a->plants_per_m2);
     key(out, text, "usual, not yours: plants over the floor they use, paths too");
     vh_date_format(a->set_out, date);
     snprintf(text, sizeof text, "set_out = %s", date);
     key(out, text,
         asked->knows_set_out ? "day the plants went or will go in"
                              : "A GUESS: put in the day of setting out");
-    pull_out_date(a, date);
+    vh_date_format(a->pull_out, date);
     snprintf(text, sizeof text, "pull_out = %s", date);
     key(out, text, "a guess: last day in the house");
-    line(
-        out,
-        "# usual_fruit_g = 180             # what the seed list says of your variety; usual_fruit_oz too");
+    char fruit[80];
+    snprintf(fruit, sizeof fruit,
+             a->units == VH_SAY_US ? "# usual_fruit_oz = %.1f" : "# usual_fruit_g = %.0f",
+             a->units == VH_SAY_US ? vh_say_oz(a->usual_fruit_g) : a->usual_fruit_g);
+    key(out, fruit, "what the seed list says of your variety; usual_fruit_g or usual_fruit_oz");
     vh_draft_add(out, "\n");
 }
 

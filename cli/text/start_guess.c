@@ -1,51 +1,58 @@
-/* What stands in for an answer she does not have. These numbers make a first file, not the model:
- * she reads them there, each called a guess. */
+/* What stands in for an answer she does not have, by params/start.csv: a first file, not the model.
+ * She reads each there, called a guess. */
 #include "vh_start.h"
 
 #include <math.h>
 #include <stddef.h>
+#include <stdio.h>
 #include <string.h>
 
-/* Usual highs and lows of the warmest and the coldest month by latitude, degC, and how far places
- * of that latitude lie apart. From memory, no source: inland and coast differ by the spread. */
-static const struct {
-    double latitude_deg;
-    struct vh_start_climate north, south;
-} bands[] = {
-    {0, {31, 23, 30, 22, 4, 4}, {31, 23, 30, 22, 4, 4}},
-    {15, {35, 24, 30, 18, 5, 5}, {32, 21, 27, 15, 5, 5}},
-    {30, {34, 22, 17, 6, 5, 6}, {29, 18, 17, 6, 5, 5}},
-    {40, {30, 18, 5, -4, 5, 8}, {22, 12, 12, 4, 5, 4}},
-    {45, {27, 15, -1, -9, 5, 9}, {20, 10, 8, 1, 4, 4}},
-    {50, {24, 13, -2, -9, 4, 10}, {16, 7, 5, -1, 4, 4}},
-    {60, {20, 11, -4, -11, 4, 10}, {10, 3, 2, -4, 4, 5}},
-    {72, {13, 7, -10, -17, 5, 10}, {4, -1, -4, -10, 4, 6}},
-};
-
-static double between(double from, double to, double share)
+/* A row of params/start.csv; the reader of params/ has seen to it that all are there. */
+static double guess(const struct vh_parameters *p, const char *name)
 {
-    return from + (to - from) * share;
+    double value = (double)NAN;
+
+    (void)vh_parameters_value(p, NULL, name, &value, NULL, NULL);
+    return value;
 }
 
-struct vh_start_climate vh_start_rough_climate(double latitude_deg)
+/* Latitudes of which the file knows a year. */
+static const int band_deg[] = {0, 15, 30, 40, 45, 50, 60, 72};
+enum { BANDS = sizeof band_deg / sizeof band_deg[0] };
+
+/* One temperature at two bands, along the line between them; *spread: how far places lie apart. */
+static double between(const struct vh_parameters *p, const char *side, size_t band, double share,
+                      const char *what, double *spread)
 {
-    const double far = fmin(fabs(latitude_deg), 72.0);
+    double value[2], wide[2];
+
+    for (size_t k = 0; k < 2; k++) {
+        char name[80];
+        double low = (double)NAN, high = (double)NAN;
+        snprintf(name, sizeof name, "start.%s_%02d.%s", side, band_deg[band + k], what);
+        value[k] = (double)NAN;
+        (void)vh_parameters_value(p, NULL, name, &value[k], &low, &high);
+        wide[k] = 0.5 * (high - low);
+    }
+    *spread = round(wide[0] + (wide[1] - wide[0]) * share);
+    return round(value[0] + (value[1] - value[0]) * share);
+}
+
+static struct vh_start_climate rough_climate(const struct vh_parameters *p, double latitude_deg)
+{
+    const char *side = latitude_deg < 0.0 ? "south" : "north";
+    const double far = fmin(fabs(latitude_deg), band_deg[BANDS - 1]);
     size_t i = 0;
 
-    while (i + 2 < sizeof bands / sizeof bands[0] && far > bands[i + 1].latitude_deg)
+    while (i + 2 < BANDS && far > band_deg[i + 1])
         i++;
-    const double share =
-        (far - bands[i].latitude_deg) / (bands[i + 1].latitude_deg - bands[i].latitude_deg);
-    const struct vh_start_climate *a = latitude_deg < 0 ? &bands[i].south : &bands[i].north;
-    const struct vh_start_climate *b = latitude_deg < 0 ? &bands[i + 1].south : &bands[i + 1].north;
-    return (struct vh_start_climate){
-        .warmest_high_c = round(between(a->warmest_high_c, b->warmest_high_c, share)),
-        .warmest_low_c = round(between(a->warmest_low_c, b->warmest_low_c, share)),
-        .coldest_high_c = round(between(a->coldest_high_c, b->coldest_high_c, share)),
-        .coldest_low_c = round(between(a->coldest_low_c, b->coldest_low_c, share)),
-        .summer_spread_c = round(between(a->summer_spread_c, b->summer_spread_c, share)),
-        .winter_spread_c = round(between(a->winter_spread_c, b->winter_spread_c, share)),
-    };
+    const double share = (far - band_deg[i]) / (band_deg[i + 1] - band_deg[i]);
+    struct vh_start_climate c;
+    c.warmest_high_c = between(p, side, i, share, "warmest_high_c", &c.summer_spread_c);
+    c.warmest_low_c = between(p, side, i, share, "warmest_low_c", &c.summer_spread_c);
+    c.coldest_high_c = between(p, side, i, share, "coldest_high_c", &c.winter_spread_c);
+    c.coldest_low_c = between(p, side, i, share, "coldest_low_c", &c.winter_spread_c);
+    return c;
 }
 
 void vh_start_nothing(struct vh_start_answers *a, int64_t today, enum vh_say_units units)
@@ -54,47 +61,77 @@ void vh_start_nothing(struct vh_start_answers *a, int64_t today, enum vh_say_uni
         .today = today, .units = units, .latitude_deg = (double)NAN, .wire = (double)NAN};
 }
 
-/* The first such day of the year ("05-15") on or after `from`. */
-static int64_t first_after(int64_t from, const char *month_day)
+/* The first such day of the year on or after `from`, by rows "start.WHAT_month" and "_day"; half a
+ * year later in the south. */
+static int64_t first_after(const struct vh_parameters *p, int64_t from, const char *what,
+                           bool south)
 {
-    char text[11];
-    int64_t day = from;
+    enum { MONTHS = 12, LONGEST_YEAR_D = 367 };
+    char row[60], month_day[20], text[11];
 
-    for (int64_t d = from; d < from + 367; d++) {
+    snprintf(row, sizeof row, "start.%s_month", what);
+    const int month = (int)guess(p, row) + (south ? MONTHS / 2 : 0);
+    snprintf(row, sizeof row, "start.%s_day", what);
+    snprintf(month_day, sizeof month_day, "%02d-%02d", month > MONTHS ? month - MONTHS : month,
+             (int)guess(p, row));
+    for (int64_t d = from; d < from + LONGEST_YEAR_D; d++) {
         vh_date_format(d, text);
-        if (strcmp(text + 5, month_day) == 0) {
-            day = d;
-            break;
-        }
+        if (strcmp(text + 5, month_day) == 0)
+            return d;
     }
-    return day;
+    return from;
+}
+
+static bool has_winter(const struct vh_parameters *p, const struct vh_start_answers *a)
+{
+    return fabs(a->latitude_deg) >= guess(p, "start.no_winter_deg");
 }
 
 /* A usual day of setting out: of this season if it still goes on, else of the next. */
-static int64_t usual_set_out(const struct vh_start_answers *a)
+static int64_t usual_set_out(const struct vh_parameters *p, const struct vh_start_answers *a)
 {
-    enum { STILL_GOES_ON_D = 120 };
-    const bool south = a->latitude_deg < 0.0;
-
-    if (fabs(a->latitude_deg) < 25.0) /* no winter to wait for */
+    if (!has_winter(p, a))
         return a->today;
-    return first_after(a->today - STILL_GOES_ON_D,
-                       a->heated ? (south ? "09-01" : "03-01") : (south ? "11-15" : "05-15"));
+    return first_after(p, a->today - (int64_t)guess(p, "start.still_goes_on_d"),
+                       a->heated ? "heated_from" : "cold_from", a->latitude_deg < 0.0);
 }
 
-void vh_start_guess(struct vh_start_answers *a)
+/* Late autumn for a heated house, the first frosts for an unheated one. */
+static int64_t usual_pull_out(const struct vh_parameters *p, const struct vh_start_answers *a)
+{
+    if (!has_winter(p, a))
+        return a->set_out + (int64_t)guess(p, "start.no_winter_season_d");
+    return first_after(p, a->set_out + (int64_t)guess(p, "start.least_season_d"),
+                       a->heated ? "heated_until" : "cold_until", a->latitude_deg < 0.0);
+}
+
+/* What no question asks. */
+static void fill_rest(const struct vh_parameters *p, struct vh_start_answers *a)
+{
+    a->climate = rough_climate(p, a->latitude_deg);
+    a->frost_c = guess(p, "start.frost_c");
+    a->vent_c = guess(p, "start.vent_c");
+    a->pull_out = usual_pull_out(p, a);
+    (void)vh_parameters_value(p, a->crop->name, "habit.plants_per_m2", &a->plants_per_m2, NULL,
+                              NULL);
+    (void)vh_parameters_value(p, a->crop->name, "habit.usual_fruit_g", &a->usual_fruit_g, NULL,
+                              NULL);
+}
+
+void vh_start_guess(const struct vh_parameters *p, struct vh_start_answers *a)
 {
     const bool us = a->units == VH_SAY_US;
 
     if (!isfinite(a->latitude_deg))
-        a->latitude_deg = 45.0;
+        a->latitude_deg = guess(p, "start.latitude_deg");
     if (!a->knows_heat)
         a->heated = false; /* the poorer house: what comes is more than was said */
     a->knows_heat = true;
     if (!a->cover)
         a->cover = "film-single";
     if (!isfinite(a->wire)) {
-        a->wire = us ? 7.0 : 2.2;
+        const double m = guess(p, "start.wire_m");
+        a->wire = us ? round(vh_say_ft(m)) : m;
         a->wire_us = us;
     }
     if (!a->crop) {
@@ -106,8 +143,9 @@ void vh_start_guess(struct vh_start_answers *a)
         a->crop = large.crop;
     }
     if (a->plants == 0)
-        a->plants = 50;
+        a->plants = (int)guess(p, "start.plants");
     if (!a->knows_set_out)
-        a->set_out = usual_set_out(a);
+        a->set_out = usual_set_out(p, a);
     a->knows_set_out = true;
+    fill_rest(p, a);
 }

@@ -109,19 +109,19 @@ static void say_hours(FILE *to, const struct vh_result *r)
 static void say_guesses(FILE *to, const struct vh_start_answers *a,
                         const struct vh_start_answers *asked)
 {
-    char text[600], date[VH_SAY_ROOM], part[100];
+    char text[600], date[VH_SAY_ROOM], part[100], latitude[40], wire[40], plants[40];
 
+    snprintf(latitude, sizeof latitude, "latitude %.4g", a->latitude_deg);
+    snprintf(wire, sizeof wire, "wire at %.4g %s", a->wire, a->wire_us ? "ft" : "m");
+    snprintf(plants, sizeof plants, "%d plants", a->plants);
     snprintf(text, sizeof text, "the weather, from the latitude alone");
     const struct {
         bool known;
         const char *what;
     } guess[] = {
-        {isfinite(asked->latitude_deg), "latitude 45"},
-        {asked->knows_heat, "no heater"},
-        {asked->cover != NULL, "one layer of film"},
-        {isfinite(asked->wire), a->wire_us ? "wire at 7 ft" : "wire at 2.2 m"},
-        {asked->crop != NULL, "large tomatoes"},
-        {asked->plants > 0, "50 plants"},
+        {isfinite(asked->latitude_deg), latitude},   {asked->knows_heat, "no heater"},
+        {asked->cover != NULL, "one layer of film"}, {isfinite(asked->wire), wire},
+        {asked->crop != NULL, "large tomatoes"},     {asked->plants > 0, plants},
     };
     for (size_t i = 0; i < sizeof guess / sizeof guess[0]; i++)
         if (!guess[i].known) {

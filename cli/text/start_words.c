@@ -6,27 +6,25 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Common practice of the trade for plants a square metre of floor, paths included; no source. */
 static const struct vh_start_crop crops[] = {
     {"tomato-large|tomatoes|tomato|large tomatoes|large tomato|slicers|slicer|beefsteak",
-     "tomato-large", "tomatoes", 2.5, false},
-    {"tomato-plum|plum tomatoes|plum tomato|plums|plum", "tomato-plum", "plums", 2.5, false},
+     "tomato-large", "tomatoes", false},
+    {"tomato-plum|plum tomatoes|plum tomato|plums|plum", "tomato-plum", "plums", false},
     {"tomato-cherry|cherry tomatoes|cherry tomato|cherries|cherry", "tomato-cherry", "cherries",
-     2.5, false},
-    {"tomato-cluster|cluster tomatoes|truss tomatoes|on the vine", "tomato-cluster", "tomatoes",
-     2.5, false},
-    {"tomato-cocktail|cocktail tomatoes|cocktail tomato|cocktail", "tomato-cocktail", "cocktails",
-     2.5, false},
-    {"cucumber-long|cucumbers|cucumber|long cucumbers|long cucumber", "cucumber-long", "cucumbers",
-     1.6, true},
-    {"cucumber-mini|mini cucumbers|mini cucumber|small cucumbers", "cucumber-mini", "cucumbers",
-     1.8, true},
-    {"pepper-large|peppers|pepper|large peppers|sweet peppers|bell peppers", "pepper-large",
-     "peppers", 2.5, false},
-    {"pepper-small|small peppers|snack peppers|mini peppers", "pepper-small", "peppers", 2.5,
      false},
+    {"tomato-cluster|cluster tomatoes|truss tomatoes|on the vine", "tomato-cluster", "tomatoes",
+     false},
+    {"tomato-cocktail|cocktail tomatoes|cocktail tomato|cocktail", "tomato-cocktail", "cocktails",
+     false},
+    {"cucumber-long|cucumbers|cucumber|long cucumbers|long cucumber", "cucumber-long", "cucumbers",
+     true},
+    {"cucumber-mini|mini cucumbers|mini cucumber|small cucumbers", "cucumber-mini", "cucumbers",
+     false},
+    {"pepper-large|peppers|pepper|large peppers|sweet peppers|bell peppers", "pepper-large",
+     "peppers", false},
+    {"pepper-small|small peppers|snack peppers|mini peppers", "pepper-small", "peppers", false},
     {"aubergine-large|aubergines|aubergine|eggplant-large|eggplants|eggplant", "aubergine-large",
-     "aubergines", 1.8, false},
+     "aubergines", false},
 };
 
 static const struct {

@@ -30,8 +30,13 @@ struct vh_start_crop {
     const char *words; /* what people call it, "|" between */
     const char *name;  /* file of params/crops */
     const char *planting;
-    double plants_per_m2; /* usual; common practice, no source */
-    bool by_piece;        /* counted, not weighed */
+    bool by_piece; /* counted, not weighed */
+};
+
+/* Four temperatures of an ordinary year outside, degC, from the latitude alone. */
+struct vh_start_climate {
+    double warmest_high_c, warmest_low_c, coldest_high_c, coldest_low_c;
+    double summer_spread_c, winter_spread_c; /* places of that latitude lie so far either side */
 };
 
 struct vh_start_answers {
@@ -49,6 +54,11 @@ struct vh_start_answers {
     bool knows_set_out;
     int64_t set_out; /* the day the plants stand from */
     bool market[7];  /* Monday first */
+    /* what no question asks; known after vh_start_guess */
+    struct vh_start_climate climate;
+    double frost_c, vent_c;
+    int64_t pull_out;
+    double plants_per_m2, usual_fruit_g; /* of the crop's file */
 };
 
 /* Nothing known but the day. */
@@ -62,8 +72,9 @@ bool vh_start_read(enum vh_start_question q, const char *text, struct vh_start_a
 /* The number of plants alone, for --plants. */
 bool vh_start_read_plants(const char *text, struct vh_start_answers *a, char why[VH_START_WHY]);
 
-/* Fills what is not known with guesses, so that all of *a is known afterwards. */
-void vh_start_guess(struct vh_start_answers *a);
+/* Fills what is not known with the guesses of params/start.csv, so that all of *a is known
+ * afterwards. */
+void vh_start_guess(const struct vh_parameters *p, struct vh_start_answers *a);
 /* The commented scenario of answers that are all known; `asked` are the answers before the guesses,
  * `name` is the house's. */
 void vh_start_scenario(struct vh_draft *out, const struct vh_start_answers *a,
@@ -71,12 +82,5 @@ void vh_start_scenario(struct vh_draft *out, const struct vh_start_answers *a,
 /* The header lines of the empty records and of the empty log. */
 const char *vh_start_records(void);
 const char *vh_start_log(void);
-
-/* Four temperatures of an ordinary year outside, degC, from the latitude alone. */
-struct vh_start_climate {
-    double warmest_high_c, warmest_low_c, coldest_high_c, coldest_low_c;
-    double summer_spread_c, winter_spread_c; /* places of that latitude lie so far either side */
-};
-struct vh_start_climate vh_start_rough_climate(double latitude_deg);
 
 #endif

@@ -33,6 +33,11 @@ double vh_say_f(double c)
     return c * 1.8 + 32.0;
 }
 
+double vh_say_ft(double m)
+{
+    return m / M_PER_FT;
+}
+
 double vh_say_ft2(double m2)
 {
     return m2 / (M_PER_FT * M_PER_FT);

@@ -44,6 +44,7 @@ double vh_say_lb(double kg);
 double vh_say_oz(double g);
 double vh_say_in(double cm);
 double vh_say_f(double c); /* degree Fahrenheit */
+double vh_say_ft(double m);
 double vh_say_ft2(double m2);
 
 #endif

@@ -48,6 +48,9 @@ static const struct group record_groups[] = {
 static const struct group futures_groups[] = {
     {"futures", "model/house/vh_futures.h", "how far futures scatter"},
 };
+static const struct group start_groups[] = {
+    {"start", "model/house/vh_start_params.h", "guesses of a first scenario"},
+};
 static const struct group work_groups[] = {
     {"work", "model/work/vh_minutes.h", "how long tasks take and may wait, and rules of thumb"},
 };
@@ -275,6 +278,11 @@ enum vh_status vh_meanings_of_parameters(const struct vh_parameters *p, vh_meani
          .crops = 1,
          .set = &p->work_rows,
          .folder = ""},
+        {.group = start_groups,
+         .groups = sizeof start_groups / sizeof start_groups[0],
+         .crops = 1,
+         .set = &p->start_rows,
+         .folder = ""},
     };
     list[0].field = vh_crop_fields(&list[0].fields);
     list[1].field = vh_house_param_fields(&list[1].fields);
@@ -282,6 +290,7 @@ enum vh_status vh_meanings_of_parameters(const struct vh_parameters *p, vh_meani
     list[3].field = vh_record_param_fields(&list[3].fields);
     list[4].field = vh_futures_param_fields(&list[4].fields);
     list[5].field = vh_work_param_fields(&list[5].fields);
+    list[6].field = vh_start_param_fields(&list[6].fields);
     enum vh_status status = give_crops(p, take, context);
     for (size_t i = 0; i < sizeof list / sizeof list[0] && status == VH_OK; i++) {
         status = give_groups(&list[i], take, context);

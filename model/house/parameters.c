@@ -108,12 +108,13 @@ static enum vh_status read_ripening(struct vh_parameters *p, const char *folder,
 static enum vh_status read_all(struct vh_parameters *p, const char *folder, struct vh_messages *m)
 {
     struct vh_digest digest;
-    size_t house_fields, work_fields, colour_fields, record_fields, futures_fields;
+    size_t house_fields, work_fields, colour_fields, record_fields, futures_fields, start_fields;
     const struct vh_param_field *house = vh_house_param_fields(&house_fields);
     const struct vh_param_field *work = vh_work_param_fields(&work_fields);
     const struct vh_param_field *colour = vh_colour_fields(&colour_fields);
     const struct vh_param_field *record = vh_record_param_fields(&record_fields);
     const struct vh_param_field *futures = vh_futures_param_fields(&futures_fields);
+    const struct vh_param_field *start = vh_start_param_fields(&start_fields);
 
     vh_digest_init(&digest);
     enum vh_status status = read_sources(p, folder, &digest, m);
@@ -131,6 +132,8 @@ static enum vh_status read_all(struct vh_parameters *p, const char *folder, stru
                       &p->record_rows, m),
         vh_param_read(folder, "futures", futures, futures_fields, p->sources, &digest, &p->futures,
                       &p->futures_rows, m),
+        vh_param_read(folder, "start", start, start_fields, p->sources, &digest, &p->start,
+                      &p->start_rows, m),
         read_crops(p, folder, &digest, m),
         read_ripening(p, folder, &digest, m),
     };
@@ -171,12 +174,31 @@ void vh_parameters_free(struct vh_parameters *p)
     vh_param_set_clear(&p->colour_rows);
     vh_param_set_clear(&p->record_rows);
     vh_param_set_clear(&p->futures_rows);
+    vh_param_set_clear(&p->start_rows);
     for (size_t i = 0; i < p->crops; i++) {
         free(p->crop[i].name);
         vh_param_set_clear(&p->crop[i].rows);
     }
     free(p->crop);
     free(p);
+}
+
+bool vh_parameters_value(const struct vh_parameters *p, const char *crop, const char *name,
+                         double *value, double *low, double *high)
+{
+    const struct vh_crop_file *file = crop ? vh_parameters_crop(p, crop) : NULL;
+    const struct vh_param_row *row = file    ? vh_param_find(&file->rows, name)
+                                     : !crop ? vh_param_find(&p->start_rows, name)
+                                             : NULL;
+
+    if (!row)
+        return false;
+    *value = row->value;
+    if (low)
+        *low = row->low;
+    if (high)
+        *high = row->high;
+    return true;
 }
 
 const char *vh_parameters_digest(const struct vh_parameters *p)

@@ -9,6 +9,7 @@
 #include "vh_param.h"
 #include "vh_record.h"
 #include "vh_ripen.h"
+#include "vh_start_params.h"
 
 struct vh_crop_file {
     char *name;
@@ -29,6 +30,8 @@ struct vh_parameters {
     struct vh_param_set record_rows;
     struct vh_futures_params futures;
     struct vh_param_set futures_rows;
+    struct vh_start_params start;
+    struct vh_param_set start_rows;
     struct vh_ripen_table ripen; /* off-vine.csv: picked fruit colours on */
     struct vh_crop_file *crop;
     size_t crops; /* by name, sorted */

@@ -26,6 +26,7 @@ struct vh_habit_params {
     double thin_stage_bud, thin_stage_pea,
         thin_stage_marble; /* share of the way from flower to pick at which fruit is taken off */
     int thin_at;           /* 0 bud, 1 pea, 2 marble */
+    double plants_per_m2;  /* of the floor, paths included: a first guess */
     double nursery_d;      /* sowing to set-out */
     double seedling_leaves;
     double sucker_visit_d, suckers_overlooked; /* share of the shoots missed at a visit */

@@ -89,6 +89,17 @@ refused "start wants a folder" start
 refused "one name too many" start x y
 refused "--heat belongs to vinehand start" forecast --heat 13C
 
+# What stands for an unknown answer is a row of params, and can be asked for.
+cp -r "$VINEHAND_SOURCE/params" own && sed -i 's/^start.wire_m,2.2/start.wire_m,3.1/; s/^start.north_45.warmest_high_c,27/start.north_45.warmest_high_c,26/' own/start.csv
+sed -i 's/^habit.plants_per_m2,2.5/habit.plants_per_m2,2.9/' own/crops/tomato-cluster.csv
+run start guessed --params own --today 2026-07-14; exits 0; says "wire at 3.1 m"
+for line in "wire_height_m = 3.1" "warmest_high_c = 26" "plants_per_m2 = 2.9" "# usual_fruit_g = 180"; do
+    good "a guess by params: $line" grep -q "^$line " guessed/scenario.toml
+done
+run explain start.wire_m; exits 0; says "2.2 m (1.8 to 4); assumed"
+run start minis --crop "mini cucumbers" --plants 30 --today 2026-07-14; exits 0; says "picked_kg 3.2" # they are sold by weight
+says "the node in flower"; good "her fruit" grep -q '^# usual_fruit_g = 135 ' minis/scenario.toml
+
 # Never over anything.
 refused "none/scenario.toml is there already" start none
 cp none/scenario.toml "$work/kept"; run start none --crop peppers; good "it stays" cmp -s none/scenario.toml "$work/kept"
