@@ -67,10 +67,13 @@ enum vh_status vh_folder_list(const char *path, const char *suffix, struct vh_na
     DIR *folder = opendir(path);
 
     *out = (struct vh_names){NULL, 0};
+    if (folder == NULL && (errno == ENOENT || errno == ENOTDIR))
+        return vh_fail(m, VH_BAD_INPUT, place, "there is no such folder; mend the name");
+    if (folder == NULL && errno == EACCES)
+        return vh_fail(m, VH_BAD_INPUT, place,
+                       "may not be read; give yourself the right to read it");
     if (folder == NULL)
-        return errno == ENOENT || errno == ENOTDIR
-                   ? vh_fail(m, VH_BAD_INPUT, place, "there is no such folder; mend the name")
-                   : vh_fail(m, VH_NO_FILE, place, "could not be opened (system error %d)", errno);
+        return vh_fail(m, VH_NO_FILE, place, "could not be opened (system error %d)", errno);
     for (;;) {
         errno = 0; /* before each: memory that is given may leave something there */
         const struct dirent *entry = readdir(folder);

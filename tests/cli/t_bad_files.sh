@@ -31,11 +31,12 @@ check 'plain/scenario.toml: part of this name is a file, not a folder; mend the 
 as=
 [ "$(id -u)" -ne 0 ] || as="setpriv --reuid 65534 --regid 65534 --clear-groups"
 chmod 755 "$work" "$work/in"
+params=$PARAMS
 may_not() { # may_not EXIT LINE ARG...
     code=$1 line=$2
     shift 2
     last="$* (as nobody)"
-    $as "$VINEHAND" "$@" --today 2026-07-14 --params "$PARAMS" >"$work/out" 2>"$work/err" </dev/null
+    $as "$VINEHAND" "$@" --today 2026-07-14 --params "$params" >"$work/out" 2>"$work/err" </dev/null
     rc=$?
     exits "$code"
     quiet_out
@@ -45,21 +46,31 @@ small_scenario >closed.toml
 small_scenario >open.toml
 mkdir -m 555 shut
 mkdir -m 000 dark
+mkdir -m 311 blind
+mkdir -m 777 wide
+mkdir -m 000 wide/dark
+cp -r "$PARAMS" p
+chmod -R a+rX p
+chmod 000 p/crops
 chmod 000 closed.toml
 if $as test -x "$VINEHAND" -a -r "$PARAMS/defaults.csv" 2>"$work/none"; then
     may_not 2 'closed.toml: may not be read; give yourself the right to read it' check closed.toml
     may_not 1 'vinehand: cannot write into shut/out: Permission denied' forecast open.toml --members 1 --out shut/out
     may_not 1 'vinehand: cannot write into dark/out: Permission denied' forecast open.toml --members 1 --out dark/out
+    may_not 1 'vinehand: cannot write into blind/out: Permission denied' forecast open.toml --members 1 --out blind/out
+    may_not 1 'vinehand: cannot write into wide/dark: Permission denied' forecast open.toml --members 1 --out wide/dark
     may_not 1 'vinehand: cannot write into shut/my-house: Permission denied' start shut/my-house
     may_not 1 'vinehand: cannot write into dark/my-house: Permission denied' start dark/my-house
     echo open.toml >list
     may_not 1 'vinehand: cannot write into shut: Permission denied' houses list --members 1 --out shut
     may_not 1 'vinehand: cannot write into shut/all: Permission denied' houses list --members 1 --out shut/all
     may_not 1 'vinehand: cannot write into dark/all: Permission denied' houses list --members 1 --out dark/all
+    params=p
+    may_not 2 'p/crops: may not be read; give yourself the right to read it' check open.toml
 else
     echo "Another user may not come to the program or its parameters: not asked what may not be read."
 fi
-rm -rf shut dark open.toml list
+rm -rf shut dark blind wide open.toml list p
 rm -f closed.toml round.toml back.toml socket.toml plain
 
 # ---- parameters ----

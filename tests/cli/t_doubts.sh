@@ -48,6 +48,11 @@ sed 's/2026-03-10/2026-02-19/' s.toml >early.toml && mv early.toml s.toml
 run check s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params"; exits 2
 complains "s.toml:20:16: \`first_flower\` is 2026-02-19, but the planting stands in the house from 2026-02-20"
 
+# A log of another year.
+printf 'time,t_air_c\n2024-03-01T00:00,18\n2024-03-01T01:00,18\n' >inside.csv
+sed 's/^heat_c = 17.0/log = "inside.csv"/' plain.toml >s.toml
+check; good "a log of another year" grep -qxF 'inside.csv: warning: no row lies in the season; the outlook stands in' "$work/err"
+
 # A season that ends in another year says so.
 sed 's/^pull_out.*/pull_out = 2027-02-10/' plain.toml >s.toml
 run forecast s.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0

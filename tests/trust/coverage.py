@@ -11,7 +11,7 @@ tree = sys.argv[2]
 READERS = re.compile(r"model/base/(toml|csv|param|sources|date|time|units|number|clock_rule)|model/climate/climate_(log|columns|time|normals)"
                      r"|model/house/(kept_read|record_(read|cells|columns)|scenario_value|scenario_walk)|model/market/(grade|ripen)_read")
 # Calls that tell a person that something is wrong or doubtful, by the last word of their name; and the reasons of cli/write.
-COMPLAINT = re.compile(r"\b(?:\w+_)?(?:fail|wrong|warn|refuse|complain|says|memory)\(|\bsnprintf\(why,")
+COMPLAINT = re.compile(r"\b(?:\w+_)?(?:fail|wrong|warn|refuse|complain|says|no_memory|fail_memory)\(|\bsnprintf\(why,")
 answered = [row.rstrip("\n").split(": ", 2) for row in open(f"{os.path.dirname(os.path.abspath(__file__))}/unseen.txt")]
 used = set()
 
