@@ -49,6 +49,26 @@ Test(digest, a_million_letters_come_out_whatever_the_pieces)
     }
 }
 
+/* Letters that differ, so that none may change places: the bytes from 0 to 199, by sha256sum of
+ * another program. */
+Test(digest, two_hundred_bytes_come_out_wherever_they_are_cut)
+{
+    unsigned char bytes[200];
+    for (size_t i = 0; i < sizeof bytes; i++)
+        bytes[i] = (unsigned char)i;
+    for (size_t cut = 0; cut <= sizeof bytes; cut++) {
+        struct vh_digest d;
+        char out[65];
+        vh_digest_init(&d);
+        vh_digest_add(&d, bytes, cut);
+        vh_digest_add(&d, bytes + cut, sizeof bytes - cut);
+        vh_digest_text(&d, out);
+        cr_expect(strcmp(out, "1901da1c9f699b48f6b2636e65cbf73abf99d0441ef67f5c540a42f7051dec6f") ==
+                      0,
+                  "cut at %zu: %s", cut, out);
+    }
+}
+
 Test(digest, asking_for_the_text_does_not_end_the_adding)
 {
     struct vh_digest d;

@@ -340,6 +340,36 @@ Test(task_plan, one_walk_a_row_and_day_whatever_is_done_in_it)
     vh_task_plan_clear(&rounds);
 }
 
+/* Blades and hands that open a plant, taken by themselves; what is proposed or blocked is no work.
+ */
+Test(task_plan, blades_are_cleaned_before_what_cuts_and_before_nothing_else)
+{
+    static const bool cuts[VH_TASKS] = {
+        [VH_TASK_SUCKER] = true, [VH_TASK_THIN] = true, [VH_TASK_LEAF] = true,
+        [VH_TASK_PICK] = true,   [VH_TASK_TOP] = true,  [VH_TASK_PULL_OUT] = true};
+    struct vh_task_plan rounds;
+
+    for (int k = 0; k < 3 * VH_TASK_CLEAN; k++) {
+        const enum vh_task task = (enum vh_task)(k % VH_TASK_CLEAN);
+        struct vh_planned one = {.date = MONDAY,
+                                 .task = task,
+                                 .blocked = k / VH_TASK_CLEAN == 1,
+                                 .proposed = k / VH_TASK_CLEAN == 2};
+        const struct vh_task_plan alone = {.task = &one, .tasks = 1};
+        const struct vh_round_planting of = {&alone, 48.0, 40.0};
+        size_t walks = 0, cleans = 0;
+        cr_assert(eq(int, vh_task_rounds(&of, 1, 12.0, &params->work, &labour, &rounds), VH_OK));
+        for (size_t i = 0; i < rounds.tasks; i++) {
+            walks += rounds.task[i].task == VH_TASK_WALK && rounds.task[i].count > 0.0;
+            cleans += rounds.task[i].task == VH_TASK_CLEAN && rounds.task[i].count > 0.0;
+        }
+        const bool is_work = k < VH_TASK_CLEAN;
+        cr_expect(eq(sz, walks, is_work), "%s %d", vh_task_name(task), k);
+        cr_expect(eq(sz, cleans, is_work && cuts[task]), "%s %d", vh_task_name(task), k);
+        vh_task_plan_clear(&rounds);
+    }
+}
+
 /* ---- hours and supplies ---- */
 
 Test(task_plan, hours_of_the_weeks_are_the_minutes_of_the_tasks)
