@@ -98,3 +98,17 @@ Test(library_refuses, a_climate_of_no_day_and_of_too_many)
     cr_assert(eq(int, vh_climate_read(&request, &p, NULL, &climate, messages), VH_BAD_INPUT));
     said("the season is 4001 days long; it takes 1 to 4000 (set_out to pull_out)", 0);
 }
+
+Test(library_refuses, a_day_beside_the_only_market_day)
+{
+    struct vh_chain *chain = NULL;
+
+    read_scenario(HOUSE PLANTING "[market]\ndates = [2026-07-18]\n");
+    cr_assert(eq(int, vh_explain_market_day(scenario, NULL, day("2026-07-17"), &chain, messages),
+                 VH_BAD_INPUT));
+    said("2026-07-17 is no market day; the next is 2026-07-18", 0);
+    cr_assert(eq(int, vh_explain_market_day(scenario, NULL, day("2026-07-19"), &chain, messages),
+                 VH_BAD_INPUT));
+    said("2026-07-19 is no market day; the last is 2026-07-18", 0);
+    cr_assert(eq(ptr, chain, NULL));
+}
