@@ -35,6 +35,13 @@ const char *vh_start_question_text(enum vh_start_question q, enum vh_say_units u
     return "";
 }
 
+const char *vh_start_pick(const struct vh_start_answers *a)
+{
+    return a->crop->by_piece       ? "picked_fruits 20"
+           : a->units == VH_SAY_US ? "picked_lb 7.1"
+                                   : "picked_kg 3.2";
+}
+
 const char *vh_start_records(void)
 {
     return "date,planting,item,value,truss,of,note\n";
@@ -227,6 +234,6 @@ void vh_start_scenario(struct vh_draft *out, const struct vh_start_answers *a,
     add_planting(out, a, asked);
     add_market(out, a);
     line(out, "[records]                        # what you pick and do: vinehand note %s %s",
-         a->crop->planting, a->crop->by_piece ? "picked_fruits 20" : "picked_kg 3.2");
+         a->crop->planting, vh_start_pick(a));
     line(out, "file = \"records.csv\"");
 }

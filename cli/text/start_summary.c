@@ -155,7 +155,7 @@ void vh_summary_start(FILE *to, const struct vh_result *result, const struct vh_
     }
     say_guesses(to, a, asked);
     snprintf(text, sizeof text, "1 what you pick, each time: vinehand note %s %s", name,
-             a->crop->by_piece ? "picked_fruits 20" : "picked_kg 3.2");
+             vh_start_pick(a));
     vh_say_block(to, "WRITE DOWN", INDENT, text);
     const bool nodes = t && strcmp(vh_cell_text(t, 0, "truss_word"), "node") == 0;
     snprintf(text, sizeof text,

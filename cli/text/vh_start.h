@@ -79,6 +79,8 @@ void vh_start_guess(const struct vh_parameters *p, struct vh_start_answers *a);
  * `name` is the house's. */
 void vh_start_scenario(struct vh_draft *out, const struct vh_start_answers *a,
                        const struct vh_start_answers *asked, const char *name);
+/* What may be noted of a pick, in the units of the answers: "picked_kg 3.2". */
+const char *vh_start_pick(const struct vh_start_answers *a);
 /* The header lines of the empty records and of the empty log. */
 const char *vh_start_records(void);
 const char *vh_start_log(void);

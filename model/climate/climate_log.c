@@ -259,6 +259,16 @@ static enum vh_status take_header(struct reading *r, const struct vh_csv_row *ro
     return status;
 }
 
+static void count_bad_time(struct vh_file_use *f, const struct vh_csv_row *row)
+{
+    const struct vh_csv_cell cell = row->cell[f->has_time ? f->time.cell : f->date.cell];
+    const size_t room = sizeof f->bad_time;
+
+    if (f->trouble[VH_ROWS_BAD_TIME].count == 0 && cell.text && cell.length < room)
+        snprintf(f->bad_time, room, "%.*s", (int)cell.length, cell.text);
+    vh_row_count_add(&f->trouble[VH_ROWS_BAD_TIME], row->line);
+}
+
 static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool is_header)
 {
     struct reading *r = context;
@@ -276,7 +286,7 @@ static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool
         vh_row_count_add(&trouble[VH_ROWS_READ], row->line);
     if (time == VH_TIME_BAD) {
         if (counts)
-            vh_row_count_add(&trouble[VH_ROWS_BAD_TIME], row->line);
+            count_bad_time(r->file, row);
         return VH_OK;
     }
     const int64_t first = r->sums->window.first_day * VH_MINUTES_PER_DAY;

@@ -107,6 +107,7 @@ struct vh_file_use {
     bool has_time, has_date;
     int typical_step_min;
     struct vh_row_count trouble[VH_ROWS_TROUBLES];
+    char bad_time[40]; /* the first that could not be read */
     struct vh_row_count short_gap[VH_HOURLY_COUNT], long_gap[VH_HOURLY_COUNT];
     int64_t long_gap_hours[VH_HOURLY_COUNT];
 };

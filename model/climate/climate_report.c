@@ -196,6 +196,54 @@ static enum vh_status tell_too_hot(const struct vh_file_use *f, const struct vh_
                    u->too_hot, u->cells, name, params->spike_high_c, (int)strlen(name) - 2, name);
 }
 
+enum { PATTERNS_ROOM = 120 };
+
+/* Patterns of a file's times as loggers write them, into text: those two at most that its first
+ * unreadable time fits, day and month either way round; else the one most in use. */
+static void say_patterns(const char *time, char text[PATTERNS_ROOM])
+{
+    static const char *const dates[] = {"%m/%d/%Y", "%m/%d/%y", "%d/%m/%Y", "%d/%m/%y", "%d.%m.%Y",
+                                        "%d.%m.%y", "%m-%d-%Y", "%d-%m-%Y", "%Y/%m/%d", "%Y.%m.%d"};
+    static const char *const clocks[] = {"", " %H:%M", " %H:%M:%S", " %I:%M %p", " %I:%M:%S %p"};
+    size_t found = 0, used = 0;
+
+    for (size_t d = 0; d < sizeof dates / sizeof dates[0]; d++)
+        for (size_t c = 0; c < sizeof clocks / sizeof clocks[0] && found < 2; c++) {
+            char pattern[40];
+            int64_t minute;
+            int offset;
+            bool has_offset, has_time;
+            snprintf(pattern, sizeof pattern, "%s%s", dates[d], clocks[c]);
+            if (vh_time_parse(time, strlen(time), pattern, &minute, &has_offset, &offset,
+                              &has_time) != VH_OK)
+                continue;
+            used += (size_t)snprintf(text + used, PATTERNS_ROOM - used, "%s\"%s\"",
+                                     found++ ? ", or " : "", pattern);
+        }
+    if (found == 0)
+        snprintf(text, PATTERNS_ROOM, "\"%%m/%%d/%%Y %%I:%%M %%p\"");
+}
+
+static enum vh_status tell_bad_time(const struct vh_file_use *f,
+                                    const struct vh_climate_request *request, struct vh_messages *m)
+{
+    const struct vh_row_count c = f->trouble[VH_ROWS_BAD_TIME];
+    const struct vh_place place = {f->name->shown, c.first_line, 0, NULL};
+    const char *asked = request->time_pattern;
+    char rows[80] = "1 row has no readable time", patterns[PATTERNS_ROOM] = "";
+
+    if (c.count > 1)
+        snprintf(rows, sizeof rows,
+                 "%" PRId64 " rows have no readable time (last at line %" PRId64 ")", c.count,
+                 c.last_line);
+    if (!asked)
+        say_patterns(f->bad_time, patterns);
+    return vh_fail(
+        m, VH_BAD_INPUT, place, "%s; write %s%s%s", rows, asked ? asked : "2026-03-01T14:00",
+        asked ? "" : ", or say how the file writes it in [climate.format], as in time = ",
+        patterns);
+}
+
 static enum vh_status tell_wrong_columns(const struct vh_file_use *f,
                                          const struct vh_climate_request *request,
                                          const struct vh_house_params *params,
@@ -208,18 +256,8 @@ static enum vh_status tell_wrong_columns(const struct vh_file_use *f,
             tell_too_hot(f, &f->used[i], params, m) != VH_OK)
             status = VH_BAD_INPUT;
     }
-    if (f->trouble[VH_ROWS_BAD_TIME].count > 0) {
-        const struct vh_row_count c = f->trouble[VH_ROWS_BAD_TIME];
-        const struct vh_place place = {f->name->shown, c.first_line, 0, NULL};
-        const char *should = request->time_pattern ? request->time_pattern : "2026-03-01T14:00";
-        status =
-            vh_fail(m, VH_BAD_INPUT, place,
-                    "%" PRId64 " rows have no readable time (last at line %" PRId64 "); write %s%s",
-                    c.count, c.last_line, should,
-                    request->time_pattern ? ""
-                                          : ", or say how the file writes it in [climate.format],"
-                                            " as in time = \"%m/%d/%Y %I:%M %p\"");
-    }
+    if (f->trouble[VH_ROWS_BAD_TIME].count > 0)
+        status = tell_bad_time(f, request, m);
     if (f->trouble[VH_ROWS_READ].count == 0)
         status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){f->name->shown, 1, 0, NULL},
                          "there is no row below the header; add rows or take the file out of"

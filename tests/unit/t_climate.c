@@ -1002,6 +1002,13 @@ Test(climate, wrong_logs_are_refused_with_the_reason)
     expect_refused("time,t_air_c\n", "no row below the header");
     expect_refused("time,t_air_c\nyesterday,20\n", "no readable time");
     expect_refused("time,t_air_c\n13.5.2026,20\n2026-05-02T00:00,20\n", "no readable time");
+    expect_refused("time,t_air_c\n13.5.2026,20\n", "1 row has no readable time; write");
+    /* what its own first time shows */
+    expect_refused("time,t_air_c\n14/07/2026 10:00,20\n", "as in time = \"%d/%m/%Y %H:%M\"");
+    expect_refused("time,t_air_c\n7/14/26 2:05 PM,20\n", "as in time = \"%m/%d/%y %I:%M %p\"");
+    expect_refused("time,t_air_c\n14.07.2026 10:00:30,20\n", "as in time = \"%d.%m.%Y %H:%M:%S\"");
+    expect_refused("time,t_air_c\n3/4/2026 10:00,20\n",
+                   "as in time = \"%m/%d/%Y %H:%M\", or \"%d/%m/%Y %H:%M\"");
     expect_refused("time;t_air_c\n2026-05-01T00:00;20,5\n2026-05-01T01:00;20,5\n",
                    "decimal = \",\"");
     expect_refused("time,t_air_c,t_air_f\n2026-05-01T00:00,20,68\n", "given by two columns");
