@@ -230,7 +230,7 @@ double vh_plant_stems_m2(const struct vh_plant *p, size_t lane)
 double vh_plant_fruit_dm(const struct vh_plant *p, size_t lane)
 {
     double sum = 0.0;
-    for (int t = 1; t <= p->trusses[lane]; t++)
+    for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) /* what is finished weighs 0 */
         sum += p->dm_g[vh_at(p, t, lane)];
     return sum;
 }

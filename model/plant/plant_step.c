@@ -176,30 +176,16 @@ static double staged_demand_g(const struct today *y, size_t i, double gain, doub
     return thin_today(y, i, (thin - s0) / gain, on * (at_thin - at0), on * (at1 - at_thin));
 }
 
-/* Fresh mass of one fruit still on, g. */
-static double fresh_g(const struct vh_plant *p, size_t i, double content)
-{
-    const double on = p->fruits[i] * (1.0 - p->picked_share[i]);
-    return on > 0.0 ? p->dm_g[i] / (on * content) : 0.0;
-}
-
-/* What the fruits of a size-picked axil ask today, g DM: the exact logistic step of their own mass.
- * Thinning comes at its share of the oldest age, whatever they weigh: so results move smoothly. */
-static double sized_demand_g(const struct today *y, size_t i, double open)
+/* What the fruits of a size-picked axil ask today, g DM, of which vh_plant_age_sized has what they
+ * grow by. Thinning comes at its share of the oldest age, whatever they weigh: so results move
+ * smoothly. */
+static double sized_demand_g(const struct today *y, size_t i)
 {
     struct vh_plant *p = y->p;
-    const struct vh_fruit_params *f = &y->crop->fruit;
-    const double on = p->fruits[i] * (1.0 - p->picked_share[i]),
-                 content = vh_plant_dm_content(p, i);
-    const double w = fresh_g(p, i, content);
+    const double grown = p->demand_g[i], open = vh_min(p->age_d[i], 1.0); /* share of today */
+    const double age1 = p->age_cd[i], age0 = age1 - open * y->day->growth_cd,
+                 thin = p->thin_stage[i] * y->crop->fruit.oldest_cd;
 
-    p->dm_content[i] = content;
-    const double to_g = vh_fruit_logistic_g(f, vh_max(w, f->start_g), y->day->growth_decay),
-                 asks = content * on * open * p->factors[y->lane].fruit_mass;
-    const double grown = vh_max(0.0, to_g - w) * asks, age1 = p->age_cd[i],
-                 age0 = age1 - open * y->day->growth_cd, thin = p->thin_stage[i] * f->oldest_cd;
-
-    p->kept_of_growth[i] = 1.0;
     if (p->kept[i] >= p->fruits[i] || age0 >= thin || age1 < thin)
         return grown;
     const double at = (thin - age0) / (age1 - age0);
@@ -219,6 +205,29 @@ static void mark_ripe(const struct today *y, size_t i, double gain)
         p->ripe_last_d[i] = p->days[y->lane] + vh_clamp(last / gain, 0.0, 1.0);
 }
 
+static bool is_on(const struct vh_plant *p, size_t i)
+{
+    return p->fruits[i] > 0.0 && p->picked_share[i] < 1.0;
+}
+
+/* Ages a ripe-picked truss by the day; what its fruits ask. */
+static double age_staged(struct today *y, int number, size_t i, double potential)
+{
+    struct vh_plant *p = y->p;
+    const double open = open_share(p, i), gain = stage_gain(y, number, i, open);
+
+    p->temp_sum[i] += open * y->day->mean_c;
+    p->pace_sum[i] += open * y->day->std_rate_per_d;
+    p->age_d[i] = vh_max(p->age_d[i], 0.0) + open;
+    p->age_cd[i] += open * y->day->growth_cd;
+    p->young_cd[i] += open * y->day->young_cd;
+    const double asks = staged_demand_g(y, i, gain, potential * p->seeded[i]);
+    if (gain > 0.0)
+        mark_ripe(y, i, gain);
+    p->stage[i] += gain;
+    return asks;
+}
+
 /* Ages every truss by the day and sums what its fruits ask. */
 static void age_trusses(struct today *y)
 {
@@ -226,26 +235,16 @@ static void age_trusses(struct today *y)
     const bool by_mass = y->crop->fruit.pick_by == VH_PICK_BY_MASS;
     const double potential = potential_g(y);
 
+    if (by_mass)
+        vh_plant_age_sized(p, y->lane, y->day);
     for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
         const size_t i = vh_at(p, t, y->lane);
-        p->demand_g[i] = 0.0;
-        if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0)
+        if (!is_on(p, i)) {
+            p->demand_g[i] = 0.0;
             continue;
-        const double open = open_share(p, i), gain = by_mass ? 0.0 : stage_gain(y, t, i, open);
-        y->fruit_dm_start_g += p->dm_g[i];
-        p->temp_sum[i] += open * y->day->mean_c;
-        p->pace_sum[i] += open * y->day->std_rate_per_d;
-        p->age_d[i] = vh_max(p->age_d[i], 0.0) + open;
-        p->age_cd[i] += open * y->day->growth_cd;
-        p->young_cd[i] += open * y->day->young_cd;
-        if (by_mass) {
-            p->demand_g[i] = sized_demand_g(y, i, open);
-        } else {
-            p->demand_g[i] = staged_demand_g(y, i, gain, potential * p->seeded[i]);
-            if (gain > 0.0)
-                mark_ripe(y, i, gain);
-            p->stage[i] += gain;
         }
+        y->fruit_dm_start_g += p->dm_g[i];
+        p->demand_g[i] = by_mass ? sized_demand_g(y, i) : age_staged(y, t, i, potential);
         y->fruit_demand_g += p->demand_g[i];
     }
 }

@@ -81,6 +81,9 @@ struct vh_flowers_today vh_plant_flowers_today(const struct vh_plant *p, size_t 
                                                const struct vh_day *day,
                                                const struct vh_acts *acts);
 
+/* Ages the size-picked trusses that are on by the day, side by side where they lie so; demand_g:
+ * what their fruits would grow by if none were thinned, g DM. */
+void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *day);
 /* A day of leaf growth; leaf_dm is the leaf dry matter grown today. */
 void vh_plant_grow_leaves(struct vh_plant *p, size_t lane, double leaf_dm);
 void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count); /* the oldest first */
