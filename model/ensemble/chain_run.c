@@ -75,7 +75,12 @@ static enum vh_status work_through(void *context, const struct vh_member_view *v
     enum vh_status status = lay(view, s, &l);
 
     if (status == VH_OK) {
-        const struct vh_run run = {s, view->house, view->season, l.light, l.marketable, true};
+        const struct vh_run run = {.scenario = s,
+                                   .house = view->house,
+                                   .season = view->season,
+                                   .light_factor = l.light,
+                                   .marketable = l.marketable,
+                                   .is_mean = true};
         const struct vh_chain_run chain = {
             .run = &run,
             .stray = (const double *const *)l.stray,

@@ -6,6 +6,7 @@
 #include "vh_ensemble.h"
 #include "vh_gaps.h"
 #include "vh_lower_said.h"
+#include "vh_math.h"
 #include "vh_plant_check.h"
 #include "vh_ranges.h"
 #include "vh_table.h"
@@ -20,21 +21,43 @@ struct gathering {
     int *last; /* [member * plantings + planting] truss that ripens before pull-out */
 };
 
+static size_t days_in_all(const struct vh_member_view *view)
+{
+    size_t days = 0;
+
+    for (size_t k = 0; k < view->house->plantings; k++)
+        days += view->season[k].days;
+    return days;
+}
+
 static enum vh_status fill(const struct gathering *g, const struct vh_member_view *view,
                            struct vh_result *r)
 {
-    const struct vh_scenario *s = g->scenario;
-    const size_t n = s->house.plantings;
-    double *light = malloc((2 * n + 1) * sizeof *light), *marketable = light + n;
+    const size_t n = view->house->plantings, days = days_in_all(view);
+    double *light = malloc((2 * n + days + 1) * sizeof *light);
+    double **sound = malloc((n + 1) * sizeof *sound);
+    enum vh_status status = VH_NO_MEMORY;
 
-    if (!light)
-        return VH_NO_MEMORY;
-    for (size_t k = 0; k < n; k++) {
-        light[k] = view->light_factor * view->factors[k].plant.light;
-        marketable[k] = view->factors[k].marketable;
+    if (light && sound) {
+        double *const marketable = light + n, *next = marketable + n;
+        for (size_t d = 0; d < days; d++)
+            next[d] = VH_UNKNOWN;
+        for (size_t k = 0; k < n; k++) {
+            light[k] = view->light_factor * view->factors[k].plant.light;
+            marketable[k] = view->factors[k].marketable;
+            sound[k] = next;
+            next += view->season[k].days;
+        }
+        const struct vh_run run = {.scenario = g->scenario,
+                                   .house = view->house,
+                                   .season = view->season,
+                                   .light_factor = light,
+                                   .marketable = marketable,
+                                   .is_mean = r == g->mean,
+                                   .sound = sound};
+        status = vh_result_fill(r, &run);
     }
-    const struct vh_run run = {s, view->house, view->season, light, marketable, r == g->mean};
-    const enum vh_status status = vh_result_fill(r, &run);
+    free(sound);
     free(light);
     return status;
 }

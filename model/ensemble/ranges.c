@@ -56,6 +56,11 @@ void vh_ranges_free(struct vh_ranges *r)
         return;
     for (size_t i = 0; i < r->rows; i++)
         row_clear(r, &r->row[i]);
+    for (size_t i = 0; i < r->words; i++)
+        free(r->word[i]);
+    vh_name_index_clear(&r->word_at);
+    free(r->word);
+    free(r->name);
     free(r->row);
     free(r->slot);
     free(r->role);
@@ -90,22 +95,61 @@ static uint64_t hash_of(const struct vh_ranges *r, const struct vh_table *t, siz
     return hash;
 }
 
-static bool is_named_so(const struct vh_ranges *r, const struct vh_ranges_row *row,
-                        const struct vh_table *t, size_t at)
+static bool is_named_so(const struct vh_ranges *r, size_t row, const struct vh_table *t, size_t at)
 {
+    const union vh_name_part *own = r->name + row * r->keys;
+
     for (size_t k = 0; k < r->keys; k++) {
         const size_t c = r->key[k];
-        const struct vh_cell *own = &row->cell[c];
         if (r->column[c].kind == VH_CELL_TEXT) {
-            if (strcmp(own->text ? own->text : "", vh_table_text(t, at, c)) != 0)
+            if (strcmp(own[k].text, vh_table_text(t, at, c)) != 0)
                 return false;
             continue;
         }
         const double number = vh_table_number(t, at, c);
-        if (!(own->number == number) && !(isnan(own->number) && isnan(number)))
+        if (!(own[k].number == number) && !(isnan(own[k].number) && isnan(number)))
             return false;
     }
     return true;
+}
+
+/* The word as it is kept; NULL: no memory. */
+static const char *keep_word(struct vh_ranges *r, const char *text)
+{
+    struct vh_named_list list = {r->word, sizeof *r->word};
+    const size_t found = vh_name_index_find(&r->word_at, list, text);
+
+    if (found != VH_NAME_NONE)
+        return r->word[found];
+    if (r->words == r->word_room) {
+        const size_t room = r->word_room ? 2 * r->word_room : 64;
+        char **word = realloc(r->word, room * sizeof *word);
+        if (!word)
+            return NULL;
+        r->word = word;
+        r->word_room = room;
+        list.first = word;
+    }
+    r->word[r->words] = strdup(text);
+    if (!r->word[r->words])
+        return NULL;
+    r->words++;
+    return vh_name_index_add(&r->word_at, list, r->words - 1) ? r->word[r->words - 1] : NULL;
+}
+
+static enum vh_status keep_name(struct vh_ranges *r, size_t row, const struct vh_table *t,
+                                size_t at)
+{
+    union vh_name_part *own = r->name + row * r->keys;
+
+    for (size_t k = 0; k < r->keys; k++) {
+        const size_t c = r->key[k];
+        if (r->column[c].kind != VH_CELL_TEXT)
+            own[k].number = vh_table_number(t, at, c);
+        else if (!(own[k].text = keep_word(r, vh_table_text(t, at, c))))
+            return VH_NO_MEMORY;
+    }
+    return VH_OK;
 }
 
 /* The row of that name that this member has not filled yet (two works of one name on a day are two
@@ -118,7 +162,7 @@ static size_t find(const struct vh_ranges *r, const struct vh_table *t, size_t a
     *is_first = true;
     for (; r->slot[i]; i = (i + 1) & (r->slots - 1)) {
         const struct vh_ranges_row *row = &r->row[r->slot[i] - 1];
-        if (row->hash != hash || !is_named_so(r, row, t, at))
+        if (row->hash != hash || !is_named_so(r, r->slot[i] - 1, t, at))
             continue;
         if (row->last != tag)
             break;
@@ -135,6 +179,10 @@ static enum vh_status widen(struct vh_ranges *r)
     if (!row)
         return VH_NO_MEMORY;
     r->row = row;
+    union vh_name_part *name = realloc(r->name, (room * r->keys + 1) * sizeof *name);
+    if (!name)
+        return VH_NO_MEMORY;
+    r->name = name;
     r->room = room;
     size_t *slot = calloc(slots, sizeof *slot);
     if (!slot)
@@ -178,14 +226,15 @@ static void fill_absent(const struct vh_ranges *r, double *value)
     }
 }
 
-static enum vh_status add_row(struct vh_ranges *r, uint64_t hash)
+static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct vh_table *t,
+                              size_t at)
 {
     struct vh_ranges_row *row = &r->row[r->rows];
 
     *row = (struct vh_ranges_row){.hash = hash, .from = SIZE_MAX};
     row->cell = calloc(r->columns, sizeof *row->cell);
     row->value = malloc((r->moves * r->members + 1) * sizeof *row->value);
-    if (!row->cell || !row->value) {
+    if (!row->cell || !row->value || keep_name(r, r->rows, t, at) != VH_OK) {
         row_clear(r, row);
         return VH_NO_MEMORY;
     }
@@ -200,7 +249,7 @@ static size_t row_for(struct vh_ranges *r, const struct vh_table *t, size_t at, 
     const struct vh_ranges_row *next = r->next < r->rows ? &r->row[r->next] : NULL;
     bool is_first;
 
-    if (next && next->is_first && next->last != tag && is_named_so(r, next, t, at))
+    if (next && next->is_first && next->last != tag && is_named_so(r, r->next, t, at))
         return r->next;
     if (r->rows == r->room && widen(r) != VH_OK)
         return r->rows;
@@ -208,7 +257,7 @@ static size_t row_for(struct vh_ranges *r, const struct vh_table *t, size_t at, 
     const size_t slot = find(r, t, at, hash, tag, &is_first);
     if (r->slot[slot])
         return r->slot[slot] - 1;
-    if (add_row(r, hash) != VH_OK)
+    if (add_row(r, hash, t, at) != VH_OK)
         return r->rows;
     r->row[r->rows - 1].is_first = is_first;
     r->slot[slot] = r->rows;

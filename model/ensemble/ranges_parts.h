@@ -3,11 +3,18 @@
 #ifndef RANGES_PARTS_H
 #define RANGES_PARTS_H
 
+#include "vh_name_index.h"
 #include "vh_ranges.h"
 
 struct vh_cell {
     double number;
     char *text; /* NULL: not a text, or empty */
+};
+
+/* One part of a row's name; a text is one of the words. */
+union vh_name_part {
+    double number;
+    const char *text;
 };
 
 struct vh_ranges_row {
@@ -31,6 +38,12 @@ struct vh_ranges {
     size_t *key, keys;         /* [keys] the columns of the name, numbers before texts */
     struct vh_ranges_row *row;
     size_t rows, room, mean_rows;
+    /* [rows][keys] names close together, each word of them kept once: every row of every member is
+     * held against one */
+    union vh_name_part *name;
+    char **word;
+    size_t words, word_room;
+    struct vh_name_index word_at;
     size_t next;  /* the row behind the last one found: most tables come in one order */
     size_t *slot; /* [slots] row + 1; 0: empty */
     size_t slots;

@@ -65,9 +65,7 @@ static void say_apart(const struct vh_run *run, size_t planting, int64_t day,
 /* Mass that cannot be sold, of what a future's own factor leaves. */
 static double unmarketable_kg(const struct vh_run *run, size_t planting, size_t d, double kg)
 {
-    const double factor = run->marketable ? run->marketable[planting] : 1.0;
-
-    return kg * (1.0 - vh_marketable_frac(run->house, &run->season[planting], d, factor));
+    return kg * (1.0 - vh_run_marketable_frac(run, planting, d));
 }
 
 enum { KEEP_FIRST = 7, PICKED_FRUITS = 13 }; /* columns from market_day on */

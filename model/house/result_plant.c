@@ -60,7 +60,6 @@ static enum vh_status add_week(struct vh_table *t, const struct vh_season *s, in
 enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run, size_t planting)
 {
     const struct vh_season *s = &run->season[planting];
-    const double of_sound = run->marketable ? run->marketable[planting] : 1.0;
     struct week w = {0};
     double cumulative_kg = 0.0;
 
@@ -70,7 +69,7 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run,
         const double kg = day->picked.fresh_g * day->stems / G_PER_KG;
         w.fruits += day->picked.fruits * day->stems;
         w.kg += kg;
-        w.market_kg += kg > 0.0 ? kg * vh_marketable_frac(run->house, s, d, of_sound) : 0.0;
+        w.market_kg += kg > 0.0 ? kg * vh_run_marketable_frac(run, planting, d) : 0.0;
         cumulative_kg += kg;
         w.load += vh_season_load(s, d);
         w.supply += vh_min(day->plant.ratio, 1.0);

@@ -11,18 +11,31 @@
 
 /* ---- lots ---- */
 
-static double marketable(const struct vh_run *run, size_t planting)
+static double sound_frac(const struct vh_house *house, const struct vh_season *s, size_t d)
 {
-    return run->marketable ? run->marketable[planting] : 1.0;
+    struct vh_spoil_shares spoil;
+
+    vh_season_spoil(house, s, d, &spoil);
+    return 1.0 - vh_spoil_total(&spoil);
 }
 
 double vh_marketable_frac(const struct vh_house *house, const struct vh_season *s, size_t d,
                           double of_sound)
 {
-    struct vh_spoil_shares spoil;
+    return vh_clamp(of_sound * sound_frac(house, s, d), 0.0, 1.0);
+}
 
-    vh_season_spoil(house, s, d, &spoil);
-    return vh_clamp(of_sound * (1.0 - vh_spoil_total(&spoil)), 0.0, 1.0);
+double vh_run_marketable_frac(const struct vh_run *run, size_t planting, size_t d)
+{
+    const double of_sound = run->marketable ? run->marketable[planting] : 1.0;
+    const struct vh_season *s = &run->season[planting];
+
+    if (!run->sound)
+        return vh_marketable_frac(run->house, s, d, of_sound);
+    double *known = &run->sound[planting][d];
+    if (isnan(*known))
+        *known = sound_frac(run->house, s, d);
+    return vh_clamp(of_sound * *known, 0.0, 1.0);
 }
 
 /* Scatter of mass among the fruits of one pick: that of a truss with as many fruits as this season
@@ -72,7 +85,7 @@ static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double
     const struct vh_season *s = &run->season[planting];
     const struct vh_season_day *day = &s->day[d];
     const int64_t date = s->first_day + (int64_t)d;
-    const double good = vh_marketable_frac(run->house, s, d, marketable(run, planting));
+    const double good = vh_run_marketable_frac(run, planting, d);
 
     *lot = (struct vh_lot){.on = date,
                            .fruits = good * day->picked.fruits * day->stems,

@@ -31,7 +31,7 @@ enum vh_result_table_id {
     VH_TABLE_LEARNED,
     VH_TABLE_PLANT_CHECK,
     VH_TABLE_TO_MEASURE,
-    VH_TABLE_CHOICES,  /* from here on of `compare` alone: */
+    VH_TABLE_CHOICES, /* from here on of `compare` alone: */
     VH_TABLE_FOUND,
     VH_TABLE_COMPARED, /* NULL in other results */
     VH_TABLE_HOUSES,   /* of `houses` alone; likewise */
@@ -51,9 +51,13 @@ struct vh_run {
     const double *light_factor;     /* [planting] as the season was run with */
     const double *marketable;       /* [planting] share of the sound fruit; NULL: all of it */
     bool is_mean;                   /* the mean run, whose words and warnings are kept */
+    /* [planting][day] share of the fruit without a fault, NaN: not asked for yet (sales.c).
+     * NULL: it is worked out each time */
+    double *const *sound;
 };
 
-/* All tables, empty; those of `compare` are not there. NULL: no memory. Free with vh_result_free. */
+/* All tables, empty; those of `compare` are not there. NULL: no memory. Free with vh_result_free.
+ */
 struct vh_result *vh_result_create(void);
 /* Fills every table of r, which is empty, with the rows of one run. */
 enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run);

@@ -20,6 +20,9 @@ struct vh_sale {
 double vh_marketable_frac(const struct vh_house *house, const struct vh_season *s, size_t d,
                           double of_sound);
 
+/* The same of a planting of a run, with the run's own factor. */
+double vh_run_marketable_frac(const struct vh_run *run, size_t planting, size_t d);
+
 /* The fruit of one planting's picks that can be sold, in date order, with what is lost in store by
  * the market day that each is for. Where the records know what was picked, it is that. */
 struct vh_lots {

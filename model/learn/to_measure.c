@@ -175,7 +175,10 @@ static double week_kg(const struct asking *a, const struct vh_season *s)
 static enum vh_status note_kg(struct asking *a, const struct vh_member_view *view, size_t k,
                               const double *marketable)
 {
-    const struct vh_run run = {a->scenario, view->house, view->season, NULL, marketable, false};
+    const struct vh_run run = {.scenario = a->scenario,
+                               .house = view->house,
+                               .season = view->season,
+                               .marketable = marketable};
     double *kg = &a->kg[k * a->members + view->member];
     struct vh_lots lots;
     struct vh_sale sale;
