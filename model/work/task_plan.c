@@ -61,6 +61,23 @@ void vh_task_say(struct vh_planned *t, const char *text)
     t->note[used + kept] = '\0';
 }
 
+void vh_task_say_whole(struct vh_planned *t, double value)
+{
+    const double even = 0x1.8p52; /* added and taken off again: to the nearest, as printf does */
+    char digits[24], *at = digits + sizeof digits - 1;
+
+    if (!(value >= 0.0 && value < 0x1p50)) {
+        vh_task_note(t, "%.0f", value);
+        return;
+    }
+    *at = '\0';
+    uint64_t left = (uint64_t)(value + even - even);
+    do
+        *--at = (char)('0' + left % 10);
+    while ((left /= 10) > 0);
+    vh_task_say(t, at);
+}
+
 void vh_task_note(struct vh_planned *t, const char *format, ...)
 {
     const size_t used = strlen(t->note), room = sizeof t->note - used;

@@ -93,9 +93,11 @@ static void plan_suckers(struct vh_task_planning *g, size_t day)
             b->sucker_pinch_cm);
     else if (day > (size_t)before && is_behind(g, VH_TASK_SUCKER, visit, date - before))
         vh_task_note(t, "pull those that were pinched last time, and all new ones");
-    else if (longest > b->sucker_warn_cm)
-        vh_task_note(t, "longest %.0f cm: a clean cut, dry morning", longest);
-    else
+    else if (longest > b->sucker_warn_cm) {
+        vh_task_say(t, "longest ");
+        vh_task_say_whole(t, longest);
+        vh_task_say(t, " cm: a clean cut, dry morning");
+    } else
         vh_task_note(t, "break by hand while 2 to 5 cm, dry morning");
 }
 
@@ -196,10 +198,9 @@ static void plan_pick(struct vh_task_planning *g, size_t day)
     if (s->policy->whole_truss && d->picking_truss >= 1.0 &&
         d->picking_truss < (double)s->trusses + 1.0)
         t->pieces /= vh_max(1.0, s->truss[(size_t)d->picking_truss - 1].kept);
-    if (by_kg)
-        vh_task_note(t, "about %.0f fruits", d->picked_fruits);
-    else
-        vh_task_note(t, "about %.0f kg", d->picked_kg);
+    vh_task_say(t, "about ");
+    vh_task_say_whole(t, by_kg ? d->picked_fruits : d->picked_kg);
+    vh_task_say(t, by_kg ? " fruits" : " kg");
 }
 
 void vh_tasks_of_visits(struct vh_task_planning *g)

@@ -2,8 +2,10 @@
 #include <criterion/criterion.h>
 #include <criterion/new/assert.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
+#include "task_parts.h"
 #include "vh_hours.h"
 #include "vh_parameters.h"
 #include "vh_supply.h"
@@ -432,4 +434,19 @@ Test(task_plan, clips_come_back_from_laid_stem_only_where_they_are_used_again)
     /* to day 63 of the last visit 129 cm were laid: 4.3 clips a stem come back, 206 */
     cr_expect(epsilon_eq(dbl, sum_of(VH_TASK_CLIP), 350.0, 0.0));
     cr_expect(epsilon_eq(dbl, used, 350.0 - 206.0, 1.0));
+}
+
+/* By the C standard's "%.0f": to the nearest, of two equally near to the even one. */
+Test(task_plan, whole_numbers_in_notes_are_those_of_printf)
+{
+    const double value[] = {0.0,  0.49, 0.5,        1.5,     2.5,          3.5,    9.5,
+                            99.5, 1e3,  123456.499, 1e9 + 1, 0x1p50 - 0.5, 0x1p50, -2.5};
+
+    for (size_t i = 0; i < sizeof value / sizeof value[0]; i++) {
+        struct vh_planned t = {.note = "about "};
+        char whole[64];
+        snprintf(whole, sizeof whole, "about %.0f", value[i]);
+        vh_task_say_whole(&t, value[i]);
+        cr_expect(strcmp(t.note, whole) == 0, "%s, not %s", t.note, whole);
+    }
 }
