@@ -5,6 +5,7 @@
 #include "vh_date.h"
 #include "vh_ensemble.h"
 #include "vh_gaps.h"
+#include "vh_lock.h"
 #include "vh_lower_said.h"
 #include "vh_math.h"
 #include "vh_plant_check.h"
@@ -18,6 +19,7 @@ struct gathering {
     struct vh_result *mean;
     struct vh_messages *messages;
     struct vh_ranges *range[VH_RESULT_TABLES]; /* NULL: no future changes this table */
+    struct vh_lock lock[VH_RESULT_TABLES];
     int *last; /* [member * plantings + planting] truss that ripens before pull-out */
 };
 
@@ -86,17 +88,23 @@ static enum vh_status fill_mean(void *context, const struct vh_member_view *view
     return fill(g, view, g->mean);
 }
 
+/* A member's tables are made side by side, but each is laid upon the others by one thread at a
+ * time; members begin with different ones, so that they seldom wait. */
 static enum vh_status take_all(struct gathering *g, size_t member, const struct vh_result *r)
 {
     enum vh_status status = VH_OK;
 
-    for (int id = 0; id < VH_RESULT_TABLES && status == VH_OK; id++)
-        if (g->range[id])
-            status = vh_ranges_take(g->range[id], member, r->table[id]);
+    for (size_t k = 0; k < VH_RESULT_TABLES && status == VH_OK; k++) {
+        const size_t id = (member % VH_RESULT_TABLES + k) % VH_RESULT_TABLES;
+        if (!g->range[id])
+            continue;
+        vh_lock_take(&g->lock[id]);
+        status = vh_ranges_take(g->range[id], member, r->table[id]);
+        vh_lock_give(&g->lock[id]);
+    }
     return status;
 }
 
-/* A member's tables are made side by side, but laid upon the others by one thread at a time. */
 static enum vh_status gather(void *context, const struct vh_member_view *view)
 {
     struct gathering *g = context;
@@ -110,15 +118,13 @@ static enum vh_status gather(void *context, const struct vh_member_view *view)
             vh_topping_last(season->truss, season->trusses, season->days);
     }
 
-    if (status == VH_OK) {
-#pragma omp critical(vh_gather)
+    if (status == VH_OK)
         status = take_all(g, view->member, r);
-    }
     vh_result_free(r);
     return status;
 }
 
-static enum vh_status begin(struct gathering *g, size_t members)
+static enum vh_status begin(struct gathering *g, size_t members, int threads)
 {
     for (int id = 0; id < VH_RESULT_TABLES; id++) {
         if (!vh_result_is_moved((enum vh_result_table_id)id))
@@ -128,7 +134,11 @@ static enum vh_status begin(struct gathering *g, size_t members)
         if (!g->range[id])
             return VH_NO_MEMORY;
     }
-    return take_all(g, VH_MEAN_RUN, g->mean);
+    const enum vh_status status = take_all(g, VH_MEAN_RUN, g->mean);
+    for (int id = 0; id < VH_RESULT_TABLES && status == VH_OK; id++)
+        if (g->range[id])
+            vh_ranges_ready(g->range[id], threads);
+    return status;
 }
 
 /* Each table of the mean run gives way to that of all members. */
@@ -165,15 +175,18 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
                                           .context = g,
                                           .progress = progress,
                                           .progress_context = context};
-    enum vh_status status = begin(g, q.members);
+    const int threads = vh_ensemble_threads(q.threads, q.members);
 
+    for (int id = 0; id < VH_RESULT_TABLES; id++)
+        vh_lock_init(&g->lock[id]);
+    enum vh_status status = begin(g, q.members, threads);
     g->last = calloc(q.members * g->scenario->house.plantings + 1, sizeof *g->last);
     if (status == VH_OK && !g->last)
         status = VH_NO_MEMORY;
     if (status == VH_OK)
         status = vh_ensemble_run(&q, m);
     if (status == VH_OK)
-        status = finish(g, vh_ensemble_threads(q.threads, q.members));
+        status = finish(g, threads);
     if (status == VH_OK)
         status = vh_lower_said(g->mean);
     if (status == VH_OK)
@@ -183,8 +196,10 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
     if (status == VH_OK)
         status = vh_gaps_find(g->scenario, g->mean->table[VH_TABLE_MARKET_DAYS], &q,
                               g->mean->table[VH_TABLE_GAPS], m);
-    for (int id = 0; id < VH_RESULT_TABLES; id++)
+    for (int id = 0; id < VH_RESULT_TABLES; id++) {
         vh_ranges_free(g->range[id]);
+        vh_lock_clear(&g->lock[id]);
+    }
     free(g->last);
     return status;
 }

@@ -214,15 +214,17 @@ static enum vh_status take_cells(const struct vh_ranges *r, struct vh_ranges_row
     return VH_OK;
 }
 
-/* What a member without the row is taken to have. */
+/* What a member without the row is taken to have: the first one's numbers, then those laid down so
+ * far copied behind them. */
 static void fill_absent(const struct vh_ranges *r, double *value)
 {
-    for (size_t c = 0; c < r->columns; c++) {
-        const double absent = vh_result_absent_is_zero(r->id, c) ? 0.0 : VH_UNKNOWN;
-        if (!vh_column_is_moved(r->role[c]))
-            continue;
-        for (size_t m = 0; m < r->members; m++)
-            value[m * r->moves + r->moved[c]] = absent;
+    const size_t bytes = r->moves * sizeof *value;
+
+    for (size_t k = 0; k < r->moves; k++)
+        value[k] = vh_result_absent_is_zero(r->id, r->moving[k]) ? 0.0 : VH_UNKNOWN;
+    for (size_t done = 1, more; done < r->members; done += more) {
+        more = done < r->members - done ? done : r->members - done;
+        memcpy(value + done * r->moves, value, more * bytes);
     }
 }
 
@@ -239,7 +241,8 @@ static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct v
         return VH_NO_MEMORY;
     }
     r->rows++;
-    fill_absent(r, row->value);
+    if (r->is_ready)
+        fill_absent(r, row->value);
     return VH_OK;
 }
 
@@ -287,10 +290,23 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
     return VH_OK;
 }
 
+void vh_ranges_ready(struct vh_ranges *r, int threads)
+{
+    (void)threads;
+    if (r->is_ready)
+        return;
+#pragma omp parallel for schedule(static) num_threads(threads)
+    for (size_t i = 0; i < r->rows; i++)
+        fill_absent(r, r->row[i].value);
+    r->is_ready = true;
+}
+
 enum vh_status vh_ranges_take(struct vh_ranges *r, size_t member, const struct vh_table *t)
 {
     enum vh_status status = VH_OK;
 
+    if (member != VH_MEAN_RUN)
+        vh_ranges_ready(r, 1);
     r->next = 0;
     for (size_t at = 0; at < vh_table_rows(t) && status == VH_OK; at++)
         status = take_row(r, member, t, at);

@@ -38,6 +38,7 @@ struct vh_ranges {
     size_t *key, keys;         /* [keys] the columns of the name, numbers before texts */
     struct vh_ranges_row *row;
     size_t rows, room, mean_rows;
+    bool is_ready; /* all rows have their members' room filled */
     /* [rows][keys] names close together, each word of them kept once: every row of every member is
      * held against one */
     union vh_name_part *name;
