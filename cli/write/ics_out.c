@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "vh_say_numbers.h"
+
 enum { LONGEST = 75, UID_DIGITS = 16 }; /* octets of a line, its CRLF apart [RFC 5545, 3.1] */
 
 /* TEXT [RFC 5545, 3.3.11]. */
@@ -100,7 +102,7 @@ static void add_day(struct vh_draft *out, const struct vh_table *tasks, size_t f
 {
     const int64_t day = (int64_t)vh_cell_number(tasks, from, "date");
     struct vh_draft list = {0};
-    char text[200], date[9], digest[65];
+    char text[200], date[9], digest[65], time[VH_SAY_ROOM];
     double minutes = 0.0;
 
     for (size_t i = from; i < until; i++) {
@@ -121,8 +123,9 @@ static void add_day(struct vh_draft *out, const struct vh_table *tasks, size_t f
     vh_ics_line(out, "DTSTAMP", text);
     compact_date(day + 1, date); /* the day after the last one */
     vh_ics_line(out, "DTEND;VALUE=DATE", date);
-    snprintf(text, sizeof text, "%.120s: %.1f h, %zu task%s", house, minutes / 60.0, until - from,
-             until - from == 1 ? "" : "s");
+    vh_say_time(minutes, time);
+    snprintf(text, sizeof text, "%.120s: %s%s%zu task%s", house, time, time[0] ? ", " : "",
+             until - from, until - from == 1 ? "" : "s");
     vh_ics_line(out, "SUMMARY", text);
     if (list.failed)
         out->failed = true;

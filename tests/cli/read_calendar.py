@@ -24,7 +24,14 @@ if lines[:1] != [b"BEGIN:VCALENDAR"] or lines.count(b"VERSION:2.0") != 1 or sum(
 calendar = Calendar.from_ical(raw)
 if calendar.errors:
     wrong.append(f"the parser found {calendar.errors}")
-days = {}
+days, minutes = {}, {}
+
+
+def time(whole):
+    """As people say it: 25 min, 1 h, 1 h 20 min."""
+    return " ".join([f"{whole // 60} h"] * (whole >= 60) + [f"{whole % 60} min"] * (whole % 60 > 0))
+
+
 for row in csv.DictReader(open(f"{folder}/tasks.csv", newline="", encoding="utf-8")):
     text = row["task"].replace("_", " ") + (" " + row["planting"] if row["planting"] else "")
     if row["count"]:
@@ -33,6 +40,7 @@ for row in csv.DictReader(open(f"{folder}/tasks.csv", newline="", encoding="utf-
         text += f", {int(float(row['minutes']) + 0.5)} min"
     text += ": " + row["note"] if row["note"] else ""
     days.setdefault(row["date"], []).append(text)
+    minutes[row["date"]] = minutes.get(row["date"], 0.0) + float(row["minutes"] or 0)
 uids = set()
 for event in calendar.walk("VEVENT"):
     if event.errors:
@@ -45,6 +53,8 @@ for event in calendar.walk("VEVENT"):
     if event["UID"] in uids:
         wrong.append(f"UID {event['UID']} twice")
     uids.add(event["UID"])
+    if f": {time(max(1, int(minutes[day.isoformat()] + 0.5)))}, " not in str(event["SUMMARY"]):
+        wrong.append(f"{day}: {event['SUMMARY']} is not {minutes[day.isoformat()]} min")
     said, wanted = str(event["DESCRIPTION"]).split("\n"), days.pop(day.isoformat(), None)
     if said != wanted:
         wrong.append(f"{day}: {said} is not {wanted}")
