@@ -13,6 +13,8 @@ need_packages chromium poppler-utils fonts-dejavu-core python3-html5lib ||
     echo "Without these the pages are not looked at in a browser; all else is tested." >&2
 need_packages mandoc dpkg-dev ||
     echo "Without these the manual pages are not checked and no package is made; all else is tested." >&2
+need_packages libopenmpi-dev openmpi-bin ||
+    echo "Without these no list of houses is run over ranks; all else is tested." >&2
 if [ -n "${VINEHAND_DATA:-}" ]; then
     VINEHAND_DATA=$(CDPATH='' cd -- "$VINEHAND_DATA" && pwd -P) || exit 1
     export VINEHAND_DATA
