@@ -1,0 +1,71 @@
+/* What to count today: each planting is asked for its own numbers, as when it stands alone. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "vh_date.h"
+#include "vh_to_measure.h"
+
+#define HOUSE                                                                                      \
+    "[house]\nname = \"One bay\"\nlatitude_deg = 44.5\n[climate.roughly]\nwarmest_high_c = 28\n"   \
+    "warmest_low_c = 16\ncoldest_high_c = -2\ncoldest_low_c = -12\n"
+#define PLANTING(name, set_out)                                                                    \
+    "[[planting]]\nname = \"" name "\"\ncrop = \"tomato-large\"\nplants = 48\n"                    \
+    "plants_per_m2 = 2.5\nset_out = " set_out "\npull_out = 2026-10-10\n"
+#define EARLY PLANTING("early", "2026-02-20")
+#define LATE PLANTING("late", "2026-05-01")
+
+static struct vh_parameters *params;
+static struct vh_messages *messages;
+
+static void start(void)
+{
+    messages = vh_messages_create();
+    cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &params, messages), VH_OK));
+}
+
+static void stop(void)
+{
+    vh_messages_free(messages);
+    vh_parameters_free(params);
+}
+
+TestSuite(measures, .init = start, .fini = stop);
+
+/* The truss in flower that is expected of a planting, and its kg of the week to come. */
+static void expected(const char *text, size_t planting, double *truss, double *kg)
+{
+    struct vh_run_options options = {.members = 40};
+    struct vh_scenario *s = NULL;
+    struct vh_measures all;
+
+    *truss = *kg = (double)NAN;
+    cr_assert(eq(int, vh_date_parse("2026-07-14", &options.today), VH_OK));
+    cr_assert(ge(
+        int, vh_scenario_parse(text, strlen(text), "x.toml", ".", params, &options, &s, messages),
+        VH_OK));
+    cr_assert(eq(int, vh_measures_find(s, &all, messages), VH_OK));
+    for (size_t i = 0; i < all.items; i++)
+        if (all.item[i].planting == planting && all.item[i].item == VH_RECORD_FLOWERING_TRUSS) {
+            *truss = all.item[i].expect;
+            *kg = all.item[i].kg;
+        }
+    vh_measures_clear(&all);
+    vh_scenario_free(s);
+}
+
+/* The futures of a planting are drawn anew where it stands second: the means agree as far as 40 of
+ * them do. */
+Test(measures, the_second_planting_is_asked_for_its_own_numbers)
+{
+    double early[2], late[2], alone[2];
+
+    expected(HOUSE EARLY LATE, 0, &early[0], &early[1]);
+    expected(HOUSE EARLY LATE, 1, &late[0], &late[1]);
+    expected(HOUSE LATE, 0, &alone[0], &alone[1]);
+    cr_expect(fabs(late[0] - alone[0]) < 0.5, "truss %g, alone %g", late[0], alone[0]);
+    cr_expect(fabs(late[1] / alone[1] - 1.0) < 0.1, "%g kg, alone %g", late[1], alone[1]);
+    /* ten weeks later, and a truss comes about every week */
+    cr_expect(early[0] - late[0] > 6.0 && early[0] - late[0] < 14.0, "%g, %g", early[0], late[0]);
+}
