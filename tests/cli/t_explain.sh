@@ -14,6 +14,13 @@ says "Allen R.G., Pereira L.S., Raes D., Smith M. (1998)"; says "SOURCES"
 
 run explain planting.fruits_kept.fruits; exits 0; says "fruits = 3"
 says "[[planting.fruits_kept]]"
+# at most three names are offered, the nearest
+for near in planting.set planting.so weeks.k; do
+    run explain $near; exits 2
+    offered=$(sed 's/.*did you mean //; s/ or /, /' "$work/err" | awk -F', ' '{ print NF }')
+    good "at most three names for $near, not $offered" [ "$offered" -le 3 ]
+done
+run explain planting.set; complains "vinehand: nothing here is called planting.set; did you mean planting.sow, planting.top or planting.set_out?"
 run explain fruits; exits 0; says "picks.csv"; says "[[market.order]]"
 run explain compare.fruits_kept; exits 0; says "a list of numbers, 0 to 50"
 run explain supply_share; exits 0; says "plant_days.csv"; says "model/plant/vh_share.h"

@@ -48,8 +48,8 @@ def sites():
 
 
 def reached(path, line):
-    """Tests that ran this line, the shortest first."""
-    found = []
+    """Tests that ran this line, the shortest first; of a line without code of its own those that ran the file."""
+    found, ran_file, is_code = [], [], False
     for test in durations:
         data = next(iter(here for here in [f"{seen_in}/{test}/{path}.gcda"] if os.path.exists(here)), None)
         if not data:
@@ -59,9 +59,13 @@ def reached(path, line):
             os.symlink(f"{seen_in}/notes/{path}.gcno", f"{work}/x.gcno")
             out = subprocess.run(["gcov", "--json-format", "--stdout", f"{work}/x.gcda"], capture_output=True, cwd=work).stdout
         for file in json.loads(out)["files"] if out else []:
-            if file["file"].endswith(path) and any(n["line_number"] == line and n["count"] > 0 for n in file["lines"]):
-                found.append(test)
-    return sorted(found, key=durations.get)
+            if not file["file"].endswith(path):
+                continue
+            ran = {n["line_number"]: n["count"] for n in file["lines"]}
+            is_code = is_code or line in ran
+            found += [test] if ran.get(line) else []
+            ran_file += [test] if any(ran.values()) else []
+    return sorted(found if is_code else ran_file, key=durations.get)
 
 
 def ask(test, left_s):

@@ -313,6 +313,16 @@ Test(param, a_scenario_replaces_a_row_within_its_range, WITH_FOLDER)
     cr_expect(eq(str, row->basis, (char *)"assumed"));
     cr_expect(epsilon_eq(dbl, row->value, 149.9, 0.0));
 
+    /* the text says the number itself, where 15 digits would say another one */
+    const double beside = nextafter(149.9, 0.0);
+    cr_expect(eq(int,
+                 (int)vh_param_replace(fields, FIELDS, &set, "fruit.mass", beside, where, &t, m),
+                 VH_OK));
+    row = vh_param_find(&set, "fruit.mass");
+    cr_expect(strlen(row->value_text) > 15 && strtod(row->value_text, NULL) == beside, "%s",
+              row->value_text);
+    vh_param_replace(fields, FIELDS, &set, "fruit.mass", 149.9, where, &t, m);
+
     cr_expect(
         eq(int, (int)vh_param_replace(fields, FIELDS, &set, "pick.by", 0.0, where, &t, m), VH_OK));
     cr_expect(eq(int, t.by, 0));
