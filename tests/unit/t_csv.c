@@ -390,3 +390,22 @@ Test(csv, an_endless_line_in_a_file_is_refused, .init = make_folder, .fini = dro
     cr_assert(fclose(f) == 0);
     expect_file_error(path, "a line end of CR alone; save the file with LF or CRLF line ends");
 }
+
+Test(csv, a_complaint_at_a_byte_shows_its_line_without_the_line_s_end)
+{
+    static const char *const end[] = {"\n", "\r\n", "", "\n1,2\n"};
+    for (size_t i = 0; i < sizeof end / sizeof *end; i++) {
+        char text[60];
+        struct taken t = {"", 0, VH_OK};
+        struct vh_messages *m = vh_messages_create();
+        snprintf(text, sizeof text, "a,b\n1,2\"3%s", end[i]);
+        cr_expect(eq(int, (int)vh_csv_read_memory(text, strlen(text), "a.csv", found, take, &t, m),
+                     VH_BAD_INPUT));
+        cr_assert(eq(sz, vh_messages_count(m), 1));
+        const struct vh_message *said = vh_messages_at(m, 0);
+        cr_expect(eq(i64, said->line, 2));
+        cr_expect(eq(int, said->column, 4));
+        cr_expect(said->excerpt && strcmp(said->excerpt, "1,2\"3") == 0, "%s", said->excerpt);
+        vh_messages_free(m);
+    }
+}

@@ -52,6 +52,19 @@ Test(keep, mondays_pinks_lie_warm_and_fridays_reds_cool)
     vh_parameters_free(p);
 }
 
+/* Within VH_KEEP_EVEN both places are the same to a grower; then the one that loses less. */
+Test(keep, for_a_day_reds_lie_where_they_lose_least)
+{
+    struct vh_parameters *p = params();
+    const struct vh_keep cool = tomatoes(p, 1, VH_UNKNOWN), hot = tomatoes(p, 1, 24.0);
+
+    cr_assert(eq(str, (char *)vh_keep_colour_word(cool.stage), "red"));
+    cr_assert(eq(int, cool.place, VH_KEEP_STORE));
+    cr_assert(eq(str, (char *)vh_keep_colour_word(hot.stage), "red"));
+    cr_assert(eq(int, hot.place, VH_KEEP_WARM)); /* a store at 24 degC is no store */
+    vh_parameters_free(p);
+}
+
 Test(keep, the_earlier_the_pick_the_paler_the_fruit)
 {
     struct vh_parameters *p = params();
