@@ -100,7 +100,7 @@ static void print_title(FILE *to, const struct vh_table *t, size_t row)
     add(text, "", vh_cell_text(t, row, "name"));
     add(text, " ", dot);
     add(text, " ", vh_cell_text(t, row, "what"));
-    if (is_what(t, row, "column"))
+    if (is_what(t, row, "column") || is_what(t, row, "item"))
         add(text, " of ", where);
     else if (is_what(t, row, "file") || is_what(t, row, "crop"))
         add(text, " ", where);

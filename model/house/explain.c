@@ -36,7 +36,7 @@ enum {
 };
 
 static const struct vh_column meaning_columns[MEANING_COLUMNS] = {
-    {"what", VH_CELL_TEXT, "", "parameter, group, crop, key, table, column, file or source"},
+    {"what", VH_CELL_TEXT, "", "parameter, group, crop, key, table, item, column, file or source"},
     {"name", VH_CELL_TEXT, "", "its whole name"},
     {"where", VH_CELL_TEXT, "", "parameter file, table of the scenario, or file of results"},
     {"kind", VH_CELL_TEXT, "", "what it may hold"},
@@ -295,6 +295,8 @@ static enum vh_status walk(struct asking *a, vh_meaning_take take)
 {
     enum vh_status status = vh_meanings_of_keys(take, a);
 
+    if (status == VH_OK)
+        status = vh_meanings_of_items(take, a);
     if (status == VH_OK)
         status = vh_meanings_of_columns(take, a);
     if (status == VH_OK)

@@ -14,7 +14,7 @@ enum { VH_MEANING_ROOM = 200 }; /* bytes of a name, and of a short text put toge
 
 /* One meaning of one name. Texts: "" where there is none; all borrowed for the call. */
 struct vh_meaning {
-    const char *what;  /* parameter, group, crop, key, table, column, file, source */
+    const char *what;  /* parameter, group, crop, key, table, item, column, file, source */
     const char *name;  /* whole: "planting.pick.days" */
     const char *alone; /* its last part: "days" */
     const char *list;  /* where it is found: "planting.pick", "weeks", "tomato-large" */
@@ -40,6 +40,7 @@ typedef enum vh_status (*vh_meaning_take)(void *context, const struct vh_meaning
 /* Each hands over all it knows; stops at the first status that is not VH_OK and returns it. */
 enum vh_status vh_meanings_of_keys(vh_meaning_take take, void *context);
 enum vh_status vh_meanings_of_columns(vh_meaning_take take, void *context);
+enum vh_status vh_meanings_of_items(vh_meaning_take take, void *context);
 enum vh_status vh_meanings_of_parameters(const struct vh_parameters *p, vh_meaning_take take,
                                          void *context);
 enum vh_status vh_meanings_of_sources(const struct vh_parameters *p, vh_meaning_take take,

@@ -247,7 +247,7 @@ static enum vh_status no_item(struct noting *t, bool is_two)
                        "no item is called `%.40s`; did you mean %s?", t->e->item, near);
     return vh_fail(t->m, VH_BAD_INPUT, at_line(t, 0),
                    "no item is called `%.40s`; write one of ours, as in picked_kg or"
-                   " done_lower",
+                   " done_lower; vinehand explain items lists them",
                    t->e->item);
 }
 

@@ -197,7 +197,8 @@ static void take_long(struct vh_record_reading *r, const struct vh_csv_row *row,
         vh_record_wrong(r, row, "no item is called `%s`; did you mean %s?", shown, near);
     else if (found == VH_ITEM_NONE)
         vh_record_wrong(r, row,
-                        "no item is called `%s`; write one of ours, as in picked_kg or done_lower",
+                        "no item is called `%s`; write one of ours, as in picked_kg or done_lower;"
+                        " vinehand explain items lists them",
                         shown);
     else if (value[0])
         take_value(r, row, word, &w, value, line);

@@ -135,6 +135,8 @@ refused '' 'note wants a planting, an item and a value'
 refused '' '--date 14/7/2026 is no date' slicers picked_kg 3 --date 14/7/2026
 refused '' '--truss 0 is no whole number' slicers picked_kg 3 --truss 0
 
+refused "$H" 'no item is called `qqqq`; write one of ours, as in picked_kg or done_lower; vinehand explain items lists them' slicers qqqq 3
+
 # ---- doubts of this line alone, and days to come ----
 
 printf "${H}2026-07-14,slicers,stem_cm,300,,5,\n" >records.csv
