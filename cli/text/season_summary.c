@@ -445,5 +445,5 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     add(&s, facts->out[0] && facts->out[strlen(facts->out) - 1] == '/' ? "" : "/");
     fputc('\n', to);
     vh_say_safely(to, s.text);
-    fputc('\n', to);
+    fputs("\nLook at report.html there; hang up sheet.html; work.ics is for a calendar.\n", to);
 }
