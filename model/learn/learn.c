@@ -273,8 +273,9 @@ static enum vh_status learning_init(const struct vh_scenario *s, struct vh_learn
     l->unsteady = calloc(l->past.scenario.house.plantings + 1, sizeof *l->unsteady);
     for (size_t k = 0; l->unsteady && k < l->past.scenario.house.plantings; k++)
         l->unsteady[k] = 1.0;
-    return l->unsteady && l->predicted && l->observed && l->sd && l->size && l->mean ? status
-                                                                                     : VH_NO_MEMORY;
+    const bool has_room =
+        l->unsteady && l->predicted && l->observed && l->sd && l->size && l->mean && l->level;
+    return has_room ? status : VH_NO_MEMORY;
 }
 
 static void learning_clear(struct vh_learning *l)

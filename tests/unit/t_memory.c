@@ -1,6 +1,6 @@
-/* Memory that runs out while files are read: at each place the reader says so, and nothing is lost
- * (under sanitizers). tests/CMakeLists.txt links this test so that what the library asks for comes
- * through here. */
+/* Memory that runs out while files are read, or learning begins: at each place the reader says so,
+ * and nothing is lost (under sanitizers). tests/CMakeLists.txt links this test so that what the
+ * library asks for comes through here. */
 #include <criterion/criterion.h>
 #include <criterion/new/assert.h>
 #include <stdlib.h>
@@ -10,7 +10,9 @@
 #include "vh_csv.h"
 #include "vh_date.h"
 #include "vh_file.h"
+#include "vh_learn.h"
 #include "vh_param.h"
+#include "vh_scenario.h"
 #include "vh_toml.h"
 #include "vinehand.h"
 
@@ -183,6 +185,47 @@ Test(memory, runs_out_anywhere_in_the_readers)
     vh_sources_free(sources);
     cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &parameters, m), VH_OK));
     at_each_place("a scenario", read_scenario, 3);
+    vh_parameters_free(parameters);
+    vh_messages_free(m);
+}
+
+/* Goes on only where memory ran out: what comes of that is asked. */
+static bool stop_there(void *context, double share_done)
+{
+    (void)context, (void)share_done;
+    return left == 0;
+}
+
+/* Each call fails once, until the first future comes through: there learning is stopped. */
+Test(memory, runs_out_anywhere_where_learning_begins)
+{
+    static const char records[] = "date,planting,item,value,truss,of,note\n"
+                                  "2026-07-03,slicers,picked_kg,20,,,\n"
+                                  "2026-07-10,slicers,picked_kg,22,,,\n"
+                                  "2026-07-10,slicers,fruits_set,4.6,14,6,\n";
+    struct vh_messages *m = vh_messages_create();
+    struct vh_run_options options = {.members = 20, .threads = 1};
+    enum vh_status status = VH_NO_MEMORY;
+    struct vh_scenario *s = NULL;
+
+    vh_date_parse("2026-07-14", &options.today);
+    cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &parameters, m), VH_OK));
+    cr_assert(ge(
+        int,
+        vh_scenario_parse(scenario, strlen(scenario), "x.toml", ".", parameters, &options, &s, m),
+        VH_OK));
+    cr_assert(
+        ge(int, vh_records_read_memory(&s->house, &parameters->record, records, strlen(records), m),
+           VH_OK));
+    for (long n = 1; status == VH_NO_MEMORY; n++) {
+        struct vh_learned l;
+        left = n;
+        status = vh_learn(s, stop_there, NULL, &l, m);
+        const bool came = left > 0;
+        left = 0;
+        cr_assert(eq(int, status, came ? VH_INTERRUPTED : VH_NO_MEMORY), "call %ld", n);
+    }
+    vh_scenario_free(s);
     vh_parameters_free(parameters);
     vh_messages_free(m);
 }
