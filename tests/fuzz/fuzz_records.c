@@ -81,10 +81,11 @@ static void look_at_change(const struct vh_record_change *c)
 
     if (!c->old_bytes || c->old_n == 0)
         return;
-    demand(c->n >= c->old_n);
-    while (same < c->old_n && c->bytes[same] == c->old_bytes[same])
+    demand(c->filled || c->n >= c->old_n); /* a filled cell loses its quotes and may be shorter */
+    const size_t both = c->n < c->old_n ? c->n : c->old_n;
+    while (same < both && c->bytes[same] == c->old_bytes[same])
         same++;
-    while (end < c->old_n - same && c->bytes[c->n - 1 - end] == c->old_bytes[c->old_n - 1 - end])
+    while (end < both - same && c->bytes[c->n - 1 - end] == c->old_bytes[c->old_n - 1 - end])
         end++;
     if (!c->filled)
         demand(same + end == c->old_n);
