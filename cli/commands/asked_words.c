@@ -28,6 +28,13 @@ static bool looks_a_number(const char *word)
     return word[strspn(word, "+-.,")] >= '0' && word[strspn(word, "+-.,")] <= '9';
 }
 
+/* PLANTING ITEM VALUE, even where a house in a folder here is called like the planting: the items
+ * have a _ in them, the names of plantings seldom. */
+static bool is_whole_note(const char *const word[VH_ASKED_WORDS], int words)
+{
+    return words == VH_ASKED_WORDS - 1 && strchr(word[1], '_') && looks_a_number(word[2]);
+}
+
 /* " my-house", " \"my house\"": as it is typed, with the blank before it. "" for none. */
 static const char *typed(const char *word, char shown[SHOWN_ROOM])
 {
@@ -72,7 +79,8 @@ enum vh_exit vh_take_note(const char *const word[VH_ASKED_WORDS], int words, str
 {
     enum { WANTED = VH_ASKED_WORDS - 1 };
     const bool is_full = words == VH_ASKED_WORDS;
-    const bool has_scenario = is_full || (words > 0 && words <= WANTED && is_scenario(word[0]));
+    const bool has_scenario = is_full || (words > 0 && words <= WANTED && is_scenario(word[0]) &&
+                                          !is_whole_note(word, words));
     const char *const *rest = word + has_scenario;
 
     if (words > VH_ASKED_WORDS)

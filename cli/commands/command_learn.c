@@ -123,9 +123,11 @@ enum vh_exit vh_command_learn(const struct vh_arguments *a)
     } else {
         printf("\nNothing in your files was changed.");
         if (back.has_learnt) {
-            printf(" To keep what was learnt for next season:\nvinehand learn ");
-            vh_say_safely(stdout, a->scenario ? a->scenario : "");
-            printf("%s--save kept.csv", a->scenario ? " " : "");
+            const char *name = a->scenario ? a->scenario : "";
+            const char *mark = strpbrk(name, " \t") ? "\"" : "";
+            printf(" To keep what was learnt for next season:\nvinehand learn %s", mark);
+            vh_say_safely(stdout, name);
+            printf("%s%s--save kept.csv", mark, *name ? " " : "");
         }
         putchar('\n');
     }

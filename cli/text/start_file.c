@@ -109,11 +109,11 @@ static void add_roughly(struct vh_draft *out, const struct vh_start_answers *a)
         double value_c, spread_c;
     } row[] = {
         {"warmest_high", "a usual afternoon of the warmest month", c.warmest_high_c,
-         c.summer_spread_c},
-        {"warmest_low", "and its night", c.warmest_low_c, c.summer_spread_c},
+         c.warmest_high_spread_c},
+        {"warmest_low", "and its night", c.warmest_low_c, c.warmest_low_spread_c},
         {"coldest_high", "a usual afternoon of the coldest month", c.coldest_high_c,
-         c.winter_spread_c},
-        {"coldest_low", "and its night", c.coldest_low_c, c.winter_spread_c},
+         c.coldest_high_spread_c},
+        {"coldest_low", "and its night", c.coldest_low_c, c.coldest_low_spread_c},
     };
 
     line(
@@ -126,9 +126,11 @@ static void add_roughly(struct vh_draft *out, const struct vh_start_answers *a)
 
         snprintf(text, sizeof text, "%s_%s = %.0f", row[i].key, us ? "f" : "c",
                  shown_c(row[i].value_c, us));
-        snprintf(comment, sizeof comment, "%s (from %.0f to %.0f)", row[i].what,
-                 shown_c(row[i].value_c - row[i].spread_c, us),
-                 shown_c(row[i].value_c + row[i].spread_c, us));
+        snprintf(comment, sizeof comment, "%s", row[i].what);
+        if (isfinite(row[i].spread_c)) /* bounds may be left out of params */
+            snprintf(comment, sizeof comment, "%s (from %.0f to %.0f)", row[i].what,
+                     shown_c(row[i].value_c - row[i].spread_c, us),
+                     shown_c(row[i].value_c + row[i].spread_c, us));
         key(out, text, comment);
     }
     key(out, "sky = \"mixed\"", "clear, mixed or dull");

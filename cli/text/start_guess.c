@@ -48,10 +48,10 @@ static struct vh_start_climate rough_climate(const struct vh_parameters *p, doub
         i++;
     const double share = (far - band_deg[i]) / (band_deg[i + 1] - band_deg[i]);
     struct vh_start_climate c;
-    c.warmest_high_c = between(p, side, i, share, "warmest_high_c", &c.summer_spread_c);
-    c.warmest_low_c = between(p, side, i, share, "warmest_low_c", &c.summer_spread_c);
-    c.coldest_high_c = between(p, side, i, share, "coldest_high_c", &c.winter_spread_c);
-    c.coldest_low_c = between(p, side, i, share, "coldest_low_c", &c.winter_spread_c);
+    c.warmest_high_c = between(p, side, i, share, "warmest_high_c", &c.warmest_high_spread_c);
+    c.warmest_low_c = between(p, side, i, share, "warmest_low_c", &c.warmest_low_spread_c);
+    c.coldest_high_c = between(p, side, i, share, "coldest_high_c", &c.coldest_high_spread_c);
+    c.coldest_low_c = between(p, side, i, share, "coldest_low_c", &c.coldest_low_spread_c);
     return c;
 }
 

@@ -36,7 +36,8 @@ struct vh_start_crop {
 /* Four temperatures of an ordinary year outside, degC, from the latitude alone. */
 struct vh_start_climate {
     double warmest_high_c, warmest_low_c, coldest_high_c, coldest_low_c;
-    double summer_spread_c, winter_spread_c; /* places of that latitude lie so far either side */
+    /* places of that latitude lie so far either side */
+    double warmest_high_spread_c, warmest_low_spread_c, coldest_high_spread_c, coldest_low_spread_c;
 };
 
 struct vh_start_answers {

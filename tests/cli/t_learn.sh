@@ -44,7 +44,9 @@ printf '\n[parameters]\nfile = "kept.csv"\n' >>"$house/scenario.toml"
 run learn "$house" $season --no-records --out "$work/out-2" --save again.csv; exits 1
 complains "nothing was learnt"
 good "nothing was saved" [ ! -e again.csv ]
-run learn "$house" $season --out "$work/out-2"; exits 0
+ln -s house "$work/my house"
+run learn "$work/my house" $season --out "$work/out-2"; exits 0
+says "vinehand learn \"$work/my house\" --save kept.csv"
 kept=$(awk -F, '$1 == "house" && $2 == "light" { print $3 }' kept.csv)
 good "the book's place is taken by what was kept" grep -q "^,light,1,$kept," "$work/out-2/learned.csv"
 
@@ -57,7 +59,7 @@ good "one line says what to measure" grep -qE "^MEASURE +(.*narrows|no count alo
 run forecast "$house" $season --no-records --out "$work/out-3"; exits 0
 good "no word of learning" [ "$(grep -c LEARNT "$work/out")" -eq 0 ]
 run learn "$house" --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --members 1 --out "$work/out-3"
-exits 0
+exits 0; bad "to keep what was not learnt" grep -q -e '--save' "$work/out"
 says "one future alone is the plants of the book"
 
 finish

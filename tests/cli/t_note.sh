@@ -127,6 +127,10 @@ refused '' 'the value is missing; write it last, as in vinehand note slicers don
 refused '' 'the value is missing; write it last, as in vinehand note . slicers picked_kg 14.2' . slicers picked_kg
 refused '' 'the planting or the item is missing before 3.2; as in vinehand note slicers picked_kg 3.2' slicers 3.2
 refused '' 'the planting or the item is missing before 3.2; as in vinehand note . slicers picked_kg 3.2' . slicers 3.2
+# a house of that name beside it is not meant
+mkdir slicers && small_scenario >slicers/scenario.toml
+becomes "$H" "${H}2026-07-14,slicers,picked_kg,3.2,,,\n" slicers picked_kg 3.2
+rm -r slicers
 refused '' 'the item and the value are missing; as in vinehand note slicers picked_kg 14.2' slicers
 refused '' 'the item and the value are missing; as in vinehand note . "early slicers" picked_kg 14.2' . 'early slicers'
 refused '' 'no more words; a name with blanks stands in quotation marks' . early slicers picked kg 3

@@ -91,11 +91,14 @@ refused "--heat belongs to vinehand start" forecast --heat 13C
 
 # What stands for an unknown answer is a row of params, and can be asked for.
 cp -r "$VINEHAND_SOURCE/params" own && sed -i 's/^start.wire_m,2.2/start.wire_m,3.1/; s/^start.north_45.warmest_high_c,27/start.north_45.warmest_high_c,26/' own/start.csv
+sed -i 's/^start.north_45.warmest_low_c,15,degC,10,20/start.north_45.warmest_low_c,15,degC,13,17/; s/^start.north_45.coldest_low_c,-9,degC,-18,0/start.north_45.coldest_low_c,-9,degC,,/' own/start.csv
 sed -i 's/^habit.plants_per_m2,2.5/habit.plants_per_m2,2.9/' own/crops/tomato-cluster.csv
 run start guessed --params own --today 2026-07-14; exits 0; says "wire at 3.1 m"
 for line in "wire_height_m = 3.1" "warmest_high_c = 26" "plants_per_m2 = 2.9" "# usual_fruit_g = 180"; do
     good "a guess by params: $line" grep -q "^$line " guessed/scenario.toml
 done
+has guessed 'warmest_high_c = 26 .*month (from 21 to 31)$'; has guessed 'warmest_low_c = 15 .*its night (from 13 to 17)$'
+has guessed 'coldest_low_c = -9 .*and its night$' # its row has no bounds
 run explain start.wire_m; exits 0; says "2.2 m (1.8 to 4); assumed"
 run start minis --crop "mini cucumbers" --plants 30 --today 2026-07-14; exits 0; says "picked_kg 3.2" # they are sold by weight
 says "the node in flower"; good "her fruit" grep -q '^# usual_fruit_g = 135 ' minis/scenario.toml
