@@ -91,6 +91,16 @@ static double gap_d(const struct vh_season *s, size_t d)
     return (double)back;
 }
 
+/* The truss that is being picked; once the last is through, that one. NULL: none was yet. */
+static const struct vh_truss_view *picked_truss(const struct vh_season *s, size_t d)
+{
+    const double truss = s->day[d].plant.picking_truss;
+
+    if (!(truss >= 1.0) || s->trusses == 0)
+        return NULL;
+    return &s->truss[(size_t)vh_min(truss, (double)s->trusses) - 1];
+}
+
 /* Colour: the days over which the fruit came to it, and from it to red on the vine. */
 static void look_at_colour(const struct vh_house *house, const struct vh_season *s, size_t d,
                            struct vh_spoil_day *out)
@@ -98,15 +108,13 @@ static void look_at_colour(const struct vh_house *house, const struct vh_season 
     const struct vh_planting *p = s->planting;
     const struct vh_clock_params *clock = &p->crop->clock;
     const int64_t at = s->first_day + (int64_t)d - house->climate.first_day;
-    const struct vh_truss_view *v = NULL;
-    const double truss = s->day[d].plant.picking_truss, ripe = 1.0;
+    const struct vh_truss_view *v = picked_truss(s, d);
+    const double ripe = 1.0;
 
     if (p->crop->fruit.pick_by != VH_PICK_BY_STAGE || !(house->colours.red > 0.0))
         return;
     const double rate = vh_clock_rate_per_d(clock, ripe, house->climate.tmean_c[at],
                                             vh_log(clock->std_rad_mj_m2_d), clock->std_truss);
-    if (truss >= 1.0 && truss < (double)s->trusses + 1.0)
-        v = &s->truss[(size_t)truss - 1];
     out->gap_d = gap_d(s, d);
     if (p->policy.whole_truss && v) /* its first fruit waits for its last */
         out->gap_d += clock->last_fruit_d * vh_max(0.0, v->kept - 1.0);
@@ -116,11 +124,9 @@ static void look_at_colour(const struct vh_house *house, const struct vh_season 
 
 static double mean_kept(const struct vh_season *s, size_t d)
 {
-    const double truss = s->day[d].plant.picking_truss;
+    const struct vh_truss_view *v = picked_truss(s, d);
 
-    if (!(truss >= 1.0) || !(truss < (double)s->trusses + 1.0))
-        return s->planting->crop->habit.fruits_kept;
-    return s->truss[(size_t)truss - 1].kept;
+    return v ? v->kept : s->planting->crop->habit.fruits_kept;
 }
 
 struct vh_spoil_day vh_season_spoil_day(const struct vh_house *house, const struct vh_season *s,
