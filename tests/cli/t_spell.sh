@@ -29,6 +29,19 @@ row 'of the set is lost' >set
 good "set lost on trusses in flower then or within a fortnight after" \
     grep -qE '^2026-(07-(0[89]|1[0-9]|2[0-9]|3[01])|08-0[0-4]),slicers,"truss(es)? [0-9 to]+, in flower ' set
 good "it is to be acted on before" grep -qE ',2026-07-15$' set
+# of a longer one the trusses that are named are those that open on the days that are named
+{ scenario; spell 2026-07-15 2026-07-31 31 23; } >long.toml
+run forecast long.toml ${at%out}long; exits 0
+python3 - >"$work/out" 2>&1 <<'PY' || tell "the trusses that lose their set: $(cat "$work/out")"
+import csv, datetime, re, sys
+say = lambda d: (lambda d: f"{d.day} {d:%B}")(datetime.date.fromisoformat(d))
+opens = {r["truss"]: say(r["first_flower"]) for r in csv.DictReader(open("long/trusses.csv"))}
+what = [r["what"] for r in csv.DictReader(open("long/warnings.csv")) if "of the set is lost" in r["what"]]
+first, last, days = re.fullmatch(r"trusses (\d+) to (\d+), in flower (.*): about .*", what[0]).groups()
+from_day, to_day = days.split(" to ")
+if not re.search("[a-z]", from_day): from_day += " " + to_day.split()[1]
+sys.exit(0 if (opens[first], opens[last]) == (from_day, to_day) else f"{what}: {opens[first]}, {opens[last]}")
+PY
 row 'thin market day' >thin
 good "thin days weeks after" \
     awk -F, '$1 >= "2026-08-08" && $1 <= "2026-10-05" { ok = 1 } END { exit !ok }' thin

@@ -418,6 +418,22 @@ Test(task_plan, a_stock_that_runs_out_is_ordered_before_the_work_that_finds_too_
     vh_supply_plan_clear(&supplies);
 }
 
+/* A week whose last day is today is not past: what is left on its evening is told. */
+Test(task_plan, on_a_sunday_the_week_that_ends_still_says_what_is_left)
+{
+    const struct vh_stock stock = {.have = {[VH_SUPPLY_CLIPS] = 8000.0, NAN, NAN, NAN}};
+    struct vh_supply_plan supplies;
+
+    make_plan();
+    cr_assert(eq(int, vh_supply_plan_init(&supplies, MONDAY, MONDAY + DAYS - 1), VH_OK));
+    vh_supply_plan_add(&supplies, &plan, 1200.0);
+    vh_supply_plan_finish(&supplies, &stock, MONDAY + 34);
+    cr_expect(isnan(supplies.week[3].stock_left[VH_SUPPLY_CLIPS]));
+    cr_expect(epsilon_eq(dbl, supplies.week[4].stock_left[VH_SUPPLY_CLIPS], 8000.0, 0.0));
+    cr_expect(lt(dbl, supplies.week[5].stock_left[VH_SUPPLY_CLIPS], 8000.0));
+    vh_supply_plan_clear(&supplies);
+}
+
 Test(task_plan, clips_come_back_from_laid_stem_only_where_they_are_used_again)
 {
     static struct vh_lower_state state[DAYS + 1];
