@@ -89,7 +89,8 @@ static bool is_past(const struct vh_promise_tables *t, const struct vh_table *sa
     const double promise = vh_cell_number(said, row, column);
     const bool pieces = said == t->said_fruits;
 
-    if (!(date < (double)today) || strcmp(vh_cell_text(said, row, "grade"), "all") != 0 ||
+    if (!(date < (double)today) || !isfinite(promise) ||
+        strcmp(vh_cell_text(said, row, "grade"), "all") != 0 ||
         by_piece(t->summary, planting) != pieces ||
         said_row(said, planting, date, date, near_d(t)) != row)
         return false;
