@@ -24,8 +24,8 @@ const struct vh_command_words vh_command_list[] = {
       "what the records say of the house, and what they cannot tell yet; forecast, week and"
       " compare learn by themselves" },
     { "explain", VH_COMMAND_EXPLAIN, "NAME",
-      "what a parameter, a key of the scenario, a column, a crop or a source is: value, unit,"
-      " range, source, where it is used" },
+      "what a parameter, a key of the scenario, an item of the records, a column, a crop or a"
+      " source is: value, unit, range, source, where it is used" },
     { "explain", VH_COMMAND_EXPLAIN, "[SCENARIO] PLANTING TRUSS | [SCENARIO] DATE",
       "how a truss, or a market day, came about, step by step, each with its equation and"
       " source" },

@@ -4,11 +4,23 @@
 #include <math.h>
 #include <string.h>
 
+/* "all", or "all CROP", is what results call plantings that are taken together. */
+static bool means_several(const struct vh_given *name)
+{
+    return name->good && strncmp(name->text, "all", 3) == 0 &&
+           (name->text[3] == ' ' || name->text[3] == '\0');
+}
+
 static void check_names(struct vh_reading *r, const struct vh_raw_planting *raw)
 {
     const struct vh_house *h = &r->scenario->house;
 
-    for (size_t i = 1; i < h->plantings; i++) {
+    for (size_t i = 0; i < h->plantings; i++) {
+        if (means_several(&raw[i].name))
+            vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw[i].name.at->value),
+                                "\"%s\" would stand for plantings that are sold together; give a"
+                                " name that does not begin with the word all",
+                                raw[i].name.text));
         for (size_t j = 0; raw[i].name.good && j < i; j++) {
             if (!raw[j].name.good || strcmp(raw[i].name.text, raw[j].name.text) != 0)
                 continue;
