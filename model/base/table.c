@@ -291,7 +291,7 @@ enum vh_status vh_table_add_rows(struct vh_table *t, const struct vh_table *from
     for (size_t row = 0; row < vh_table_rows(from); row++) {
         enum vh_status status = vh_table_add_row(t);
         for (size_t c = 0; c < vh_table_columns(from) && status == VH_OK; c++) {
-            if (vh_table_column(from, c)->kind == VH_CELL_TEXT)
+            if (holds_text(from, c))
                 status = vh_table_set_text(t, c, vh_table_text(from, row, c));
             else
                 vh_table_set_number(t, c, vh_table_number(from, row, c));
