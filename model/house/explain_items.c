@@ -37,6 +37,17 @@ static const char *const meaning[VH_RECORD_ITEMS] = {
     [VH_RECORD_DONE] = "a visit done (1), left undone (0) or a share of it, as done_lower 0",
 };
 
+/* A number that such an entry could have. */
+static const char *usual(enum vh_record_item item)
+{
+    const bool is_count = item == VH_RECORD_PICKED_FRUITS || item == VH_RECORD_PLANTS_LOST;
+
+    return is_count                    ? "4"
+           : item == VH_RECORD_DONE    ? "0"
+           : item == VH_RECORD_FRUIT_G ? "142"
+                                       : "4.2";
+}
+
 static enum vh_status give_item(enum vh_record_item item, vh_meaning_take take, void *context)
 {
     const struct vh_item_kind *k = vh_item_kind(item);
@@ -44,9 +55,11 @@ static enum vh_status give_item(enum vh_record_item item, vh_meaning_take take, 
     struct vh_meaning m = vh_meaning_empty();
 
     snprintf(name, sizeof name, "%.60s%s", k->name, item >= VH_RECORD_MINUTES ? "lower" : "");
-    snprintf(example, sizeof example, "vinehand note slicers %.60s %s%s%s", name,
-             item == VH_RECORD_DONE ? "0" : "4.2", k->by_truss ? " --truss 12" : "",
-             k->by_stem ? " --of 5" : "");
+    snprintf(example, sizeof example, "vinehand note slicers %.60s %s%s%s", name, usual(item),
+             k->by_truss ? " --truss 12" : "",
+             item == VH_RECORD_FRUIT_G ? " --of 20"
+             : k->by_stem              ? " --of 5"
+                                       : "");
     m.what = "item";
     m.name = m.alone = name;
     m.list = "items";
