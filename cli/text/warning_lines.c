@@ -14,25 +14,25 @@ static bool holds(const struct vh_table *t, size_t row, int64_t today)
     return !(until < (double)today);
 }
 
-const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *t,
+const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *warnings,
                             const struct vh_summary_facts *f, int most)
 {
     char text[VH_SAY_TEXT], said[VH_SAY_TEXT], date[VH_SAY_ROOM];
     int shown = 0, left = 0;
 
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        if (!holds(t, i, f->today))
+    for (size_t i = 0; warnings && i < vh_table_rows(warnings); i++) {
+        if (!holds(warnings, i, f->today))
             continue;
         if (shown >= most) {
             left++;
             continue;
         }
-        const char *planting = vh_cell_text(t, i, "planting"),
-                   *what_to_do = vh_cell_text(t, i, "what_to_do");
-        vh_say_date(vh_cell_number(t, i, "date"), date);
+        const char *planting = vh_cell_text(warnings, i, "planting"),
+                   *what_to_do = vh_cell_text(warnings, i, "what_to_do");
+        vh_say_date(vh_cell_number(warnings, i, "date"), date);
         text[0] = 0;
         vh_say_add(text, "%s%s%s%s%s", date, date[0] && planting[0] ? " " : "", planting,
-                   date[0] || planting[0] ? ": " : "", vh_cell_text(t, i, "what"));
+                   date[0] || planting[0] ? ": " : "", vh_cell_text(warnings, i, "what"));
         if (what_to_do[0])
             vh_say_add(text, "; %s", what_to_do);
         vh_say_measures_in(text, f->units, said, sizeof said);

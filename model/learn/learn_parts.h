@@ -76,8 +76,8 @@ bool vh_learn_is_pick(const struct vh_learn_value *v);
 size_t *vh_learn_picks_of(const struct vh_learning *l, size_t planting, size_t *n);
 /* The middle of an entry's days, as a day number. */
 double vh_learn_middle_d(const struct vh_learn_value *v);
-/* What its errors that are a share are a share of. Wants mean. */
-double vh_learn_size(struct vh_learning *l, size_t value);
+/* What the errors of value i that are a share are a share of. Wants mean. */
+double vh_learn_size(struct vh_learning *l, size_t i);
 /* How far an entry may stray with its neighbours, as a share; 0: it is no pick. */
 double vh_learn_stray_sd(const struct vh_learning *l, const struct vh_learn_value *v);
 /* Variances of an entry where `size` is what is foreseen: of its own and of what has changed since;

@@ -89,7 +89,8 @@ void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *da
     const int first = p->first_on[lane], last = p->trusses[lane];
 
     if (p->lanes == 1 && last >= first) {
-        (p->wide ? age_wide : age_plain)(&d, p, vh_at(p, first, 0), (size_t)(last - first + 1));
+        (p->wide ? age_wide : age_plain)(&d, p, vh_at(p, first, 0),
+                                         (size_t)last - (size_t)first + 1);
         return;
     }
     for (int t = first; t <= last; t++) /* those of one lane lie apart */
