@@ -1,4 +1,5 @@
 #include "vh_summary.h"
+#include "vh_to_come.h"
 
 #include "vh_learnt_words.h"
 
@@ -173,23 +174,30 @@ static void print_amounts(FILE *to, const struct vh_table *t, const struct vh_su
 }
 
 /* "about 46 kg", or "about 62" pieces; "" where unknown. */
-static void say_about(const struct vh_table *t, size_t row, const char *kg, const char *fruits,
-                      const struct vh_summary_facts *f, char *said)
+static void say_amount(double kg, double pieces, bool by_piece, const struct vh_summary_facts *f,
+                       char *said)
 {
-    const double pieces = vh_cell_number(t, row, fruits);
-    const bool by_piece = sold_by_piece(t, row) && isfinite(pieces);
     char amount[VH_SAY_ROOM];
 
     if (by_piece)
         vh_say_pieces(pieces, amount);
     else
-        vh_say_amount(weighed(f, vh_cell_number(t, row, kg)), amount);
+        vh_say_amount(weighed(f, kg), amount);
     if (vh_say_is_none(amount)) {
         snprintf(said, VH_SAY_ROOM, "none");
         return;
     }
     add_weight_unit(amount, by_piece, f);
     snprintf(said, VH_SAY_ROOM, "%s%.50s", amount[0] ? "about " : "", amount);
+}
+
+static void say_about(const struct vh_table *t, size_t row, const char *kg, const char *fruits,
+                      const struct vh_summary_facts *f, char *said)
+{
+    const double pieces = vh_cell_number(t, row, fruits);
+
+    say_amount(vh_cell_number(t, row, kg), pieces, sold_by_piece(t, row) && isfinite(pieces), f,
+               said);
 }
 
 void vh_say_next_week_range(const struct vh_table *t, size_t row, bool by_piece,
@@ -240,16 +248,21 @@ static void say_seven_days(FILE *to, const struct vh_table *t, const struct vh_s
     say_sentence(to, "7 DAYS", &s);
 }
 
-static void say_best_week(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+static void say_best_week(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
 {
+    const struct vh_table *t = vh_result_table_named(r, "summary"),
+                          *weeks = vh_result_table_named(r, "weeks");
     struct sentence s = {.n = 0};
     char date[VH_SAY_ROOM], amount[VH_SAY_ROOM];
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
-        vh_say_date(vh_cell_number(t, i, "peak_monday"), date);
-        say_about(t, i, "peak_kg", "peak_fruits", f, amount);
-        if (!date[0] || !amount[0])
+        const bool pieces = sold_by_piece(t, i);
+        const int row = vh_best_week_row(weeks, planting(t, i), pieces, f->today);
+        if (row < 0)
             continue;
+        vh_say_date(vh_cell_number(weeks, (size_t)row, "monday"), date);
+        say_amount(vh_cell_number(weeks, (size_t)row, "kg"),
+                   vh_cell_number(weeks, (size_t)row, "fruits"), pieces, f, amount);
         const bool first = s.n == 0;
         add_planting(&s, t, i);
         add(&s, first ? " in the week of " : " ");
@@ -260,16 +273,19 @@ static void say_best_week(FILE *to, const struct vh_table *t, const struct vh_su
     say_sentence(to, "BEST WEEK", &s);
 }
 
-static void say_fruit(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+static void say_fruit(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
 {
+    const struct vh_table *t = vh_result_table_named(r, "summary"),
+                          *trusses = vh_result_table_named(r, "trusses");
     const char *head = "FRUIT";
     struct sentence s = {.n = 0};
     char mass[VH_SAY_ROOM], low[VH_SAY_ROOM], truss[VH_SAY_ROOM];
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
-        vh_say_fruit_mass(vh_cell_number(t, i, "fruit_g"), f->units, mass);
-        vh_say_fruit_mass(vh_cell_number(t, i, "fruit_g_low"), f->units, low);
-        vh_say_pieces(vh_cell_number(t, i, "fruit_g_low_truss"), truss);
+        const struct vh_fruit_to_come to_come = vh_fruit_to_come(trusses, planting(t, i));
+        vh_say_fruit_mass(to_come.mean_g, f->units, mass);
+        vh_say_fruit_mass(to_come.low_g, f->units, low);
+        vh_say_pieces(to_come.low_truss, truss);
         if (!mass[0])
             continue;
         add_planting(&s, t, i);
@@ -427,8 +443,8 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         say_seven_days(to, t, facts);
         vh_market_lines(to, result, facts, 2);
         vh_gap_lines(to, result, facts, 3);
-        say_best_week(to, t, facts);
-        say_fruit(to, t, facts);
+        say_best_week(to, result, facts);
+        say_fruit(to, result, facts);
         say_vines(to, t, facts);
         say_load(to, t);
         vh_summary_reach(to, t, facts->units, "REACH", INDENT);

@@ -1,5 +1,6 @@
 /* Fruit mass by truss: the mean fruit of each, its range, and how it falls and rises. */
 #include "vh_report.h"
+#include "vh_to_come.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -9,10 +10,8 @@ enum { NODES_FROM = 40, NODES_MOST = 600 };
 static const double bottom = 182.0, under = 24.0, dot = 3.0, number_drop = 15.0;
 
 struct masses {
-    double first, last;    /* trusses with a known mass */
-    double least, most;    /* in the reader's unit, ranges included */
-    double low, low_truss; /* smallest fruit to come, g */
-    double mean;           /* of those to come, g */
+    double first, last; /* trusses with a known mass */
+    double least, most; /* in the reader's unit, ranges included */
     int n;
 };
 
@@ -34,9 +33,7 @@ static bool is_row(const struct vh_table *t, size_t i, const char *planting)
 static struct masses read_masses(const struct vh_page *p, const char *planting)
 {
     const struct vh_table *t = vh_page_table(p, "trusses");
-    struct masses m = {.first = (double)NAN, .least = (double)INFINITY, .low = (double)INFINITY};
-    double sum = 0.0;
-    int to_come = 0;
+    struct masses m = {.first = (double)NAN, .least = (double)INFINITY};
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         if (!is_row(t, i, planting))
@@ -49,16 +46,7 @@ static struct masses read_masses(const struct vh_page *p, const char *planting)
         m.least = fmin(m.least, isfinite(low) ? low : g);
         m.most = fmax(m.most, isfinite(high) ? high : g);
         m.n++;
-        if (!strcmp(vh_cell_text(t, i, "status"), "picked"))
-            continue;
-        sum += vh_cell_number(t, i, "fruit_g");
-        to_come++;
-        if (vh_cell_number(t, i, "fruit_g") < m.low) {
-            m.low = vh_cell_number(t, i, "fruit_g");
-            m.low_truss = truss;
-        }
     }
-    m.mean = to_come ? sum / to_come : (double)NAN;
     return m;
 }
 
@@ -141,13 +129,15 @@ static void draw_grades(struct vh_page *p, struct vh_svg *svg, const char *plant
 static void draw_panel(struct vh_page *p, int planting)
 {
     const struct masses m = read_masses(p, p->planting[planting]);
+    const struct vh_fruit_to_come to_come =
+        vh_fruit_to_come(vh_page_table(p, "trusses"), p->planting[planting]);
     const double room = 0.05 * (m.most - m.least) + 1.0;
     struct vh_svg svg;
     char title[160], text[160], mass[VH_SAY_ROOM];
     double step;
 
     snprintf(title, sizeof title, "%.100s: fruit mass", p->planting[planting]);
-    vh_say_fruit_mass(m.mean, p->units, mass);
+    vh_say_fruit_mass(to_come.mean_g, p->units, mass);
     snprintf(text, sizeof text, "Mean of those to come: %s.", mass[0] ? mass : "none");
     vh_page_drawing(p, &svg, bottom + under, planting, title, text);
     if (m.n == 0) {
@@ -180,13 +170,13 @@ void vh_report_mass(struct vh_page *p)
 
     if (!t || p->plantings == 0)
         return;
-    const struct masses m = read_masses(p, p->planting[0]);
-    vh_say_fruit_mass(m.mean, p->units, mass);
-    vh_say_fruit_mass(m.low, p->units, low);
+    const struct vh_fruit_to_come to_come = vh_fruit_to_come(t, p->planting[0]);
+    vh_say_fruit_mass(to_come.mean_g, p->units, mass);
+    vh_say_fruit_mass(to_come.low_g, p->units, low);
     if (mass[0])
         snprintf(finding, sizeof finding,
                  "%.60s to come weigh about %s; %s %.0f has the smallest, %s", p->planting[0], mass,
-                 vh_page_by_node(p, p->planting[0]) ? "node" : "truss", m.low_truss, low);
+                 vh_page_by_node(p, p->planting[0]) ? "node" : "truss", to_come.low_truss, low);
     else
         snprintf(finding, sizeof finding, "All that will be picked has been picked");
     vh_page_part(p, "mass", "Fruit mass by truss", finding);

@@ -1,5 +1,6 @@
 /* Weekly picks: bars of what was picked, a line with its bands for what is to come. */
 #include "vh_report.h"
+#include "vh_to_come.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -42,6 +43,7 @@ static void read_weeks(const struct vh_page *p, const char *planting, struct wee
 
     *w = (struct weeks){
         .pieces = vh_page_by_piece(p, planting), .recorded_sum = (double)NAN, .peak = -1};
+    const int best = vh_best_week_row(t, planting, w->pieces, p->today);
     for (size_t i = 0; t && i < vh_table_rows(t) && w->n < WEEKS_MOST; i++) {
         if (strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
             continue;
@@ -57,7 +59,7 @@ static void read_weeks(const struct vh_page *p, const char *planting, struct wee
             w->recorded_sum = w->recorded[n] + (isfinite(w->recorded_sum) ? w->recorded_sum : 0.0);
         if (past)
             w->reckoned_sum += isfinite(w->likely[n]) ? w->likely[n] : 0.0;
-        else if (w->peak < 0 || w->likely[n] > w->likely[w->peak])
+        if ((int)i == best)
             w->peak = n;
         w->most = fmax(w->most, isfinite(w->high[n]) ? fmin(w->high[n], headroom * w->likely[n])
                                                      : w->likely[n]);

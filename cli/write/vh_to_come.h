@@ -1,0 +1,20 @@
+/* vh_to_come.h - what of a planting is still to come, for screen and report alike. */
+#ifndef VH_TO_COME_H
+#define VH_TO_COME_H
+
+#include <stdbool.h>
+
+#include "vinehand.h"
+
+/* Row of the week from today's on of which most is likely, by fruits or by mass; -1: none. */
+int vh_best_week_row(const struct vh_table *weeks, const char *planting, bool by_fruits,
+                     int64_t today);
+
+/* Mean fruit of the trusses that still are to ripen whole, and the truss of the lightest. What is
+ * cut off at the end of the season says little of the fruit. NaN: none is to come. */
+struct vh_fruit_to_come {
+    double mean_g, low_g, low_truss;
+};
+struct vh_fruit_to_come vh_fruit_to_come(const struct vh_table *trusses, const char *planting);
+
+#endif
