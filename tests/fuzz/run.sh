@@ -1,5 +1,6 @@
 #!/bin/sh
-# Fuzzes every reader for FUZZ_SECONDS (default 6) each, from the kept seeds: sh tests/fuzz/run.sh [TARGET...]
+# Fuzzes every reader for FUZZ_SECONDS (default 4) each, from the kept seeds: sh tests/fuzz/run.sh [TARGET...]
+# found.tar.gz holds what long runs found beyond the seeds, reduced to inputs that each reach another branch (-merge=1 -use_counters=0).
 # Needs clang with its fuzzer runtime. A finding stops the run, prints the input and exits 1.
 set -u
 here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd -P)
@@ -46,6 +47,8 @@ if [ $# -eq 0 ] && [ -f "$archive" ] && command -v gcc >/dev/null; then
 fi
 
 [ $# -gt 0 ] || set -- "$here"/fuzz_*.c
+mkdir "$work/found"
+tar -xzf "$here/found.tar.gz" -C "$work/found" || exit 1
 for target; do
     name=$(basename "$target" .c)
     name=${name#fuzz_}
@@ -55,6 +58,7 @@ for target; do
     mkdir -p "$work/corpus_$name"
     seeds=
     [ -d "$here/seeds/$name" ] && seeds=$here/seeds/$name
+    [ -d "$work/found/$name" ] && seeds="$seeds $work/found/$name"
     # shellcheck disable=SC2086
     if (cd "$work" && "./fuzz_$name" -max_total_time="$seconds" -max_len=4096 -timeout=5 -rss_limit_mb=2048 \
         -close_fd_mask=3 -print_final_stats=1 "corpus_$name" $seeds) >"$work/$name.log" 2>&1; then
