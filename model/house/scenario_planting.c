@@ -12,19 +12,36 @@
 
 /* ---- crop ---- */
 
-static void known_crops(const struct vh_parameters *p, char list[LIST_BYTES])
+/* "cucumber" and "cucumbers" are of the kind of cucumber-long. */
+static bool is_of_kind(const char *crop, const char *name)
 {
-    size_t used = 0;
+    const size_t n = strcspn(crop, "-");
+
+    return !name || (n > 0 && strncmp(crop, name, n) == 0);
+}
+
+/* "a, b and c": the crops of the kind of `name`, all where it is NULL; `last` stands before the
+ * last. How many there are. */
+static size_t known_crops(const struct vh_parameters *p, const char *name, const char *last,
+                          char list[LIST_BYTES])
+{
+    size_t used = 0, all = 0, n = 0;
 
     list[0] = '\0';
+    for (size_t i = 0; i < p->crops; i++)
+        all += is_of_kind(p->crop[i].name, name);
     for (size_t i = 0; i < p->crops; i++) {
-        const char *between = i == 0 ? "" : i + 1 < p->crops ? ", " : " and ";
+        if (!is_of_kind(p->crop[i].name, name))
+            continue;
+        const char *between = n == 0 ? "" : n + 1 < all ? ", " : last;
+        n++;
         const int wrote =
             snprintf(list + used, LIST_BYTES - used, "%s%s", between, p->crop[i].name);
         if (wrote < 0 || (size_t)wrote >= LIST_BYTES - used)
-            return;
+            return all;
         used += (size_t)wrote;
     }
+    return all;
 }
 
 static const char *nearest_crop(const struct vh_parameters *p, const char *name)
@@ -56,12 +73,12 @@ const struct vh_crop_file *vh_scenario_find_crop(struct vh_reading *r, const str
     const struct vh_crop_file *found =
         looks_like_path(crop->text) ? NULL : vh_parameters_crop(r->parameters, crop->text);
     const struct vh_place place = vh_at_value(r, crop->at->value);
-    char shown[VH_SHOWN_MOST + 4], list[LIST_BYTES];
+    char shown[VH_SHOWN_MOST + 4], list[LIST_BYTES], kinds[LIST_BYTES];
 
     if (found)
         return found;
     vh_shown(crop->text, shown);
-    known_crops(r->parameters, list);
+    (void)known_crops(r->parameters, NULL, " and ", list);
     const char *near = nearest_crop(r->parameters, crop->text);
     if (looks_like_path(crop->text))
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place,
@@ -69,6 +86,10 @@ const struct vh_crop_file *vh_scenario_find_crop(struct vh_reading *r, const str
     else if (near)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place,
                             "unknown crop \"%s\"; did you mean \"%s\"?", shown, near));
+    else if (known_crops(r->parameters, crop->text, " or ", kinds) > 0)
+        vh_spoil(r,
+                 vh_fail(r->messages, VH_BAD_INPUT, place,
+                         "unknown crop \"%s\"; did you mean %s? Known are %s", shown, kinds, list));
     else
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place, "unknown crop \"%s\"; known are %s",
                             shown, list));
