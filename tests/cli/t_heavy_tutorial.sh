@@ -26,4 +26,6 @@ for file in scenario.toml records.csv out/report.html out/sheet.html; do
 done
 good "the records have the three notes" [ "$(grep -c '^2026-06-1[24],tomatoes,' my-house/records.csv)" -eq 3 ]
 says "fruits_kept"
+run week my-house --today 2026-06-15 --members 3; exits 0; says "cucumbers"; says "tomatoes"
+good "two plantings, picked on days of their own" [ "$(grep -A1 '^\[planting.pick\]' my-house/scenario.toml | grep -c '^days = ')" -eq 2 ]
 finish
