@@ -16,3 +16,5 @@ build/vinehand forecast scenarios/two-bays --today 2026-07-14 --out notebooks-ou
 echo
 echo "The files: $root/notebooks-out/two-bays"
 echo "The program: $root/build/vinehand (build/vinehand --help)"
+echo "So that vinehand alone is enough, type once in each terminal:"
+echo "    export PATH=\"$root/build:\$PATH\""

@@ -275,7 +275,7 @@ enum vh_exit vh_arguments_read(int count, char **words, struct vh_arguments *a)
     const char *note_word[VH_ASKED_WORDS] = {NULL};
     int note_words = 0;
 
-    *a = (struct vh_arguments){.command = VH_COMMAND_BARE, .members = 0, .draw = 0};
+    *a = (struct vh_arguments){.program = count > 0 ? words[0] : NULL};
     if (asks_only(count, words, a))
         return VH_EXIT_DONE;
     for (int i = 1; i < count; i++) {

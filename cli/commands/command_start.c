@@ -1,3 +1,4 @@
+#define _XOPEN_SOURCE 700 /* realpath */
 #include "vh_command.h"
 
 #include <math.h>
@@ -205,6 +206,16 @@ static enum vh_exit read_answers(const struct vh_arguments *a, const struct vh_s
     return ask(answers, a->has_units);
 }
 
+/* Called by its path, it lies on no PATH as far as is known: the next line has the whole path. */
+static void say_it(const struct vh_arguments *a, const struct first *f,
+                   const struct vh_result *season)
+{
+    char *path = a->program && strchr(a->program, '/') ? realpath(a->program, NULL) : NULL;
+
+    vh_summary_start(stdout, season, &f->all, &f->asked, a->name, path ? path : "vinehand");
+    free(path);
+}
+
 enum vh_exit vh_command_start(const struct vh_arguments *a)
 {
     struct vh_session s;
@@ -225,7 +236,7 @@ enum vh_exit vh_command_start(const struct vh_arguments *a)
     if (f.stage)
         vh_first_files_drop(f.stage, f.held, f.file, FILES);
     if (result == VH_EXIT_DONE && !a->quiet)
-        vh_summary_start(stdout, season, &f.all, &f.asked, a->name);
+        say_it(a, &f, season);
     free(f.stage);
     vh_draft_clear(&f.scenario);
     vh_result_free(season);

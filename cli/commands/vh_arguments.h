@@ -55,6 +55,7 @@ struct vh_explain_arguments {
 };
 
 struct vh_arguments {
+    const char *program; /* as it was called; NULL: not known */
     enum vh_command_name command;
     const char *scenario; /* NULL: the current folder; houses: the list */
     const char *name;     /* explain: what is to be explained; start: the new folder */

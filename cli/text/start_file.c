@@ -198,22 +198,30 @@ static void add_planting(struct vh_draft *out, const struct vh_start_answers *a,
     vh_draft_add(out, "\n");
 }
 
-static void add_market(struct vh_draft *out, const struct vh_start_answers *a)
+/* `days = ["tue", "fri"]`; false where there is none, nothing written. */
+static bool add_days(struct vh_draft *out, const char *table, const bool on[7])
 {
     static const char *const days[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
     bool any = false;
 
     for (int i = 0; i < 7; i++) {
-        if (!a->market[i])
+        if (!on[i])
             continue;
-        vh_draft_add(out, any ? ", \"" : "[market]\ndays = [\"");
+        if (!any)
+            line(out, "%s", table);
+        vh_draft_add(out, any ? ", \"" : "days = [\"");
         vh_draft_add(out, days[i]);
         vh_draft_add(out, "\"");
         any = true;
     }
     if (any)
         line(out, "]\n");
-    else
+    return any;
+}
+
+static void add_market(struct vh_draft *out, const struct vh_start_answers *a)
+{
+    if (!add_days(out, "[market]", a->market))
         line(out, "# [market]\n# days = [\"sat\"]                 # weekdays on which you sell\n");
 }
 
@@ -234,6 +242,11 @@ void vh_start_scenario(struct vh_draft *out, const struct vh_start_answers *a,
     add_house(out, a, asked, name);
     add_climate(out, a, asked);
     add_planting(out, a, asked);
+    (void)add_days(
+        out,
+        "# a guess: you pick the day before you sell, and otherwise evenly over the week\n"
+        "[planting.pick]",
+        a->pick);
     add_market(out, a);
     line(out, "[records]                        # what you pick and do: vinehand note %s %s",
          a->crop->planting, vh_start_pick(a));

@@ -116,6 +116,9 @@ static void fill_rest(const struct vh_parameters *p, struct vh_start_answers *a)
                               NULL);
     (void)vh_parameters_value(p, a->crop->name, "habit.usual_fruit_g", &a->usual_fruit_g, NULL,
                               NULL);
+    double pick_every_d = (double)NAN;
+    (void)vh_parameters_value(p, a->crop->name, "habit.pick_every_d", &pick_every_d, NULL, NULL);
+    vh_start_picks(a->market, pick_every_d, a->pick);
 }
 
 void vh_start_guess(const struct vh_parameters *p, struct vh_start_answers *a)

@@ -4,7 +4,7 @@
 
 #include "vh_start_summary.h"
 
-enum { INDENT = 11 };
+enum { INDENT = 11, DAYS = 100 };
 
 static const char *const weekday[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                       "Friday", "Saturday", "Sunday"};
@@ -25,12 +25,27 @@ static void say_much(char *said, double kg, double fruits, bool pieces, enum vh_
         strcat(said, us ? " lb" : " kg");
 }
 
+/* "Tuesday and Friday"; how many there are. */
+static int name_days(const bool on[7], char days[DAYS])
+{
+    int count = 0;
+
+    days[0] = '\0';
+    for (int i = 0; i < 7; i++)
+        if (on[i]) {
+            snprintf(days + strlen(days), DAYS - strlen(days), "%s%s", count > 0 ? " and " : "",
+                     weekday[i]);
+            count++;
+        }
+    return count;
+}
+
 static void say_peak(FILE *to, const struct vh_table *t, const struct vh_start_answers *a)
 {
     const bool pieces = strcmp(vh_cell_text(t, 0, "unit_word"), "fruits") == 0;
     const double kg = vh_cell_number(t, 0, "peak_kg"), n = vh_cell_number(t, 0, "peak_fruits");
-    char text[300], date[VH_SAY_ROOM], much[VH_SAY_ROOM + 8], each[VH_SAY_ROOM + 8], days[100] = "";
-    int count = 0;
+    char text[300], date[VH_SAY_ROOM], much[VH_SAY_ROOM + 8], each[VH_SAY_ROOM + 8], days[DAYS];
+    int count;
 
     vh_say_date(vh_cell_number(t, 0, "peak_monday"), date);
     say_much(much, kg, n, pieces, a->units);
@@ -38,12 +53,7 @@ static void say_peak(FILE *to, const struct vh_table *t, const struct vh_start_a
         return;
     snprintf(text, sizeof text, "the week of %s, about %s", date, much);
     vh_say_block(to, "PEAK WEEK", INDENT, text);
-    for (int i = 0; i < 7; i++)
-        if (a->market[i]) {
-            snprintf(days + strlen(days), sizeof days - strlen(days), "%s%s",
-                     count > 0 ? " and " : "", weekday[i]);
-            count++;
-        }
+    count = name_days(a->market, days);
     const double share = count > 0 ? count : 1;
     say_much(each, kg / share, n / share, pieces, a->units);
     if (count > 0)
@@ -109,7 +119,7 @@ static void say_hours(FILE *to, const struct vh_result *r)
 static void say_guesses(FILE *to, const struct vh_start_answers *a,
                         const struct vh_start_answers *asked)
 {
-    char text[600], date[VH_SAY_ROOM], part[100], latitude[40], wire[40], plants[40];
+    char text[600], date[VH_SAY_ROOM], part[DAYS + 12], latitude[40], wire[40], plants[40];
 
     snprintf(latitude, sizeof latitude, "latitude %.4g", a->latitude_deg);
     snprintf(wire, sizeof wire, "wire at %.4g %s", a->wire, a->wire_us ? "ft" : "m");
@@ -133,11 +143,28 @@ static void say_guesses(FILE *to, const struct vh_start_answers *a,
         snprintf(part, sizeof part, "; set out on %s", date);
         strcat(text, part);
     }
+    char days[DAYS];
+    if (name_days(a->pick, days) > 0) {
+        snprintf(part, sizeof part, "; picks on %s", days);
+        strcat(text, part);
+    }
     vh_say_block(to, "GUESSED", INDENT, text);
 }
 
+/* A word of a line for the shell, in quotes where it needs them. */
+static void say_word(FILE *to, const char *word)
+{
+    const char *quote = !strpbrk(word, " \"'`$&|;<>()*?[]{}#!~\\") ? ""
+                        : strchr(word, '\'')                       ? "\""
+                                                                   : "'";
+
+    fputs(quote, to);
+    vh_say_safely(to, word);
+    fputs(quote, to);
+}
+
 void vh_summary_start(FILE *to, const struct vh_result *result, const struct vh_start_answers *a,
-                      const struct vh_start_answers *asked, const char *folder)
+                      const struct vh_start_answers *asked, const char *folder, const char *program)
 {
     const struct vh_table *t = vh_result_table_named(result, "summary");
     const char *name = a->crop->planting;
@@ -168,6 +195,8 @@ void vh_summary_start(FILE *to, const struct vh_result *result, const struct vh_
     fputs("\nRead scenario.toml and put your own numbers for the guesses. Then, there:\n"
           "           cd ",
           to);
-    vh_say_safely(to, folder);
-    fputs("\n           vinehand week\n", to);
+    say_word(to, folder);
+    fputs("\n           ", to);
+    say_word(to, program);
+    fputs(" week\n", to);
 }

@@ -60,6 +60,7 @@ struct vh_start_answers {
     double frost_c, vent_c;
     int64_t pull_out;
     double plants_per_m2, usual_fruit_g; /* of the crop's file */
+    bool pick[7];                        /* Monday first; none: the crop's own rhythm */
 };
 
 /* Nothing known but the day. */
@@ -76,6 +77,10 @@ bool vh_start_read_plants(const char *text, struct vh_start_answers *a, char why
 /* Fills what is not known with the guesses of params/start.csv, so that all of *a is known
  * afterwards. */
 void vh_start_guess(const struct vh_parameters *p, struct vh_start_answers *a);
+/* Weekdays of picking, Monday first: the day before each market day, and as many more as a pick
+ * every `every_d` days (habit.pick_every_d of the crop) asks, spread over the week, Sundays last of
+ * all. None where no market day is known or every_d is longer than a week. */
+void vh_start_picks(const bool market[7], double every_d, bool pick[7]);
 /* The commented scenario of answers that are all known; `asked` are the answers before the guesses,
  * `name` is the house's. */
 void vh_start_scenario(struct vh_draft *out, const struct vh_start_answers *a,
