@@ -221,9 +221,9 @@ const struct vh_table *vh_result_table_named(const struct vh_result *r, const ch
 enum vh_said_in { VH_SAID_KG, VH_SAID_FRUITS, VH_SAID_TABLES };
 
 /* Puts into that table of the result what earlier runs promised (n bytes of its CSV; 0: none) and
- * behind it what this one promises for the market days of the next weeks, as far as it has not been
- * said on this day already. *rows_before: rows that were there. VH_BAD_INPUT with messages when the
- * bytes are no such file: the result is untouched. */
+ * behind it what this one promises for the market days of the next weeks, as far as it is not
+ * what was last said on this day. *rows_before: rows that were there. VH_BAD_INPUT with messages
+ * when the bytes are no such file: the result is untouched. */
 enum vh_status vh_result_say(struct vh_result *r, const struct vh_scenario *s, enum vh_said_in in,
                              const char *earlier, size_t n, const char *shown_name,
                              size_t *rows_before, struct vh_messages *m);
@@ -244,13 +244,14 @@ double vh_promise_said(const struct vh_promise_tables *t, bool by_piece, const c
 struct vh_promise_past {
     const char *planting; /* a view of the table */
     double date, promise; /* kg, or fruits */
-    double came;          /* written down as picked in the week to it */
+    double came;          /* written down as picked in the week to it; NaN: not known */
+    double silent_from; /* of what is not known: no pick is written down from this day to `date` */
     bool by_piece;
 };
 
-/* The next promise whose day is past and whose picks are known; *row: 0 before the first. false:
- * there is none left. What is sold by the piece is held against the fruits that were counted, all
- * else against what was weighed. */
+/* The next promise whose day is past, of a planting whose picks are noted; *row: 0 before the
+ * first. false: there is none left. What is sold by the piece is held against the fruits that were
+ * counted, all else against what was weighed. */
 bool vh_promise_next(const struct vh_promise_tables *t, int64_t today, size_t *row,
                      struct vh_promise_past *out);
 

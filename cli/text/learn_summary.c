@@ -251,17 +251,35 @@ static void say_off(FILE *to, const struct vh_table *t)
                      " against what came");
 }
 
-/* "17 of 19 kept (4 in 5 was the aim)", and those that were not. */
+/* "not known: slicers 20 June (no pick written down between 16 June and 20 June)" */
+static void add_unknown(char *to, size_t room, const struct vh_promise_past *past)
+{
+    char date[VH_SAY_ROOM], from[VH_SAY_ROOM];
+    const size_t n = strlen(to);
+
+    vh_say_date(past->date, date);
+    vh_say_date(past->silent_from, from);
+    snprintf(to + n, room - n, "%s%.60s %s (no pick written down between %s and %s)",
+             n > 0 ? ", " : "not known: ", past->planting, date, from, date);
+}
+
+/* "17 of 19 kept", those that were not, and those of which the records do not speak. */
 static void say_promises(FILE *to, const struct vh_result *result,
                          const struct vh_summary_facts *facts)
 {
     enum { SHORT_MOST = 4 };
     const struct vh_promise_tables tables = vh_promise_tables_of(result);
     struct vh_promise_past past;
-    char text[600], fell[400] = "", date[VH_SAY_ROOM];
-    int of = 0, kept = 0, told = 0;
+    char text[1400] = "", fell[400] = "", silent[800] = "", date[VH_SAY_ROOM];
+    int of = 0, kept = 0, told = 0, unknown = 0;
 
-    for (size_t row = 0; vh_promise_next(&tables, facts->today, &row, &past); of++) {
+    for (size_t row = 0; vh_promise_next(&tables, facts->today, &row, &past);) {
+        if (isnan(past.came)) {
+            if (unknown++ < SHORT_MOST)
+                add_unknown(silent, sizeof silent, &past);
+            continue;
+        }
+        of++;
         if (past.came >= past.promise) {
             kept++;
             continue;
@@ -272,9 +290,11 @@ static void say_promises(FILE *to, const struct vh_result *result,
         snprintf(fell + strlen(fell), sizeof fell - strlen(fell), "%s %.60s %s",
                  fell[0] ? "," : "; short:", past.planting, date);
     }
-    if (of == 0)
+    if (of + unknown == 0)
         return;
-    snprintf(text, sizeof text, "%d of %d kept%s", kept, of, fell);
+    if (of > 0)
+        snprintf(text, sizeof text, "%d of %d kept%s%s", kept, of, fell, silent[0] ? "; " : "");
+    snprintf(text + strlen(text), sizeof text - strlen(text), "%s", silent);
     vh_say_block(to, "PROMISES", INDENT, text);
 }
 

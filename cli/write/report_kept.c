@@ -184,23 +184,34 @@ static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
     vh_page_add(p, "</td><td>");
     add_amount(p, past->promise, past->by_piece);
     vh_page_add(p, "</td><td>");
+    if (isnan(past->came)) {
+        vh_page_add(p, "</td><td>not known: no pick written down between ");
+        vh_say_date(past->silent_from, text);
+        vh_page_say(p, text);
+        vh_page_add(p, " and ");
+        vh_say_date(past->date, text);
+        vh_page_say(p, text);
+        vh_page_add(p, "</td></tr>");
+        return;
+    }
     add_amount(p, past->came, past->by_piece);
     vh_page_add(p, past->came >= past->promise ? "</td><td>kept</td></tr>"
                                                : "</td><td><b>short</b></td></tr>");
 }
 
-/* Promises whose day is past and whose picks are known: how many, how many of them kept. Their rows
- * are added where `show` says so. */
+/* Promises whose day is past: of how many the picks are known, how many of these were kept, and of
+ * how many they are not. Their rows are added where `show` says so. */
 static struct kept {
-    int of, kept;
+    int of, kept, unknown;
 } promises(struct vh_page *p, bool show)
 {
     const struct vh_promise_tables tables = tables_of(p);
     struct vh_promise_past past;
-    struct kept k = {0, 0};
+    struct kept k = {0, 0, 0};
 
     for (size_t row = 0; vh_promise_next(&tables, p->today, &row, &past);) {
-        k.of++;
+        k.of += !isnan(past.came);
+        k.unknown += isnan(past.came);
         k.kept += past.came >= past.promise;
         if (show)
             add_promise(p, &past);
@@ -296,6 +307,8 @@ void vh_report_kept(struct vh_page *p)
         say_finding(&o, finding, sizeof finding);
     else if (kept.of)
         snprintf(finding, sizeof finding, "%d of %d promises were kept", kept.kept, kept.of);
+    else if (kept.unknown)
+        snprintf(finding, sizeof finding, "Whether promises were kept is not known");
     else
         snprintf(finding, sizeof finding, "No promise has come to its day yet");
     vh_page_part(p, "kept", "Said and kept", finding);
@@ -315,7 +328,7 @@ void vh_report_kept(struct vh_page *p)
         vh_page_numbers(p, "Foreseen and picked", t, column,
                         (int)(sizeof column / sizeof column[0]));
     }
-    if (kept.of)
+    if (kept.of + kept.unknown)
         add_kept(p);
     add_said(p);
     vh_page_part_end(p);

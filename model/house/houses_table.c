@@ -64,7 +64,7 @@ static void set_kept(struct vh_table *t, const struct vh_result *r, const char *
     bool any = false, by_piece = false;
 
     for (size_t row = 0; vh_promise_next(&tables, today, &row, &past);) {
-        if (strcmp(past.planting, planting) != 0)
+        if (strcmp(past.planting, planting) != 0 || isnan(past.came))
             continue;
         any = true;
         by_piece = past.by_piece;

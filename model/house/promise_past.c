@@ -6,6 +6,7 @@
 #include "vh_result.h"
 
 static const double week_d = 7.0;
+static const double early_d = 1.0; /* a pick of the day before a pick day is that day's */
 
 /* The column of what was promised, in kg or fruits. */
 static const char *promise_column(const struct vh_table *t)
@@ -80,7 +81,48 @@ static bool by_piece(const struct vh_table *t, const char *planting)
     return false;
 }
 
-/* The promise of a row, if it is one to judge. */
+/* What the records say of a planting around a promise. */
+struct written {
+    bool any, after; /* a pick of it was ever written down; one of the days after the market day */
+    double last;     /* day of the last one up to the market day; NaN: none */
+    double planned;  /* the last pick day that is foreseen up to it; NaN: none */
+};
+
+static struct written written_of(const struct vh_table *t, const char *column, const char *planting,
+                                 double date)
+{
+    struct written w = {false, false, VH_UNKNOWN, VH_UNKNOWN};
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double on = vh_cell_number(t, i, "date");
+        if (strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
+            continue;
+        if (on <= date && vh_cell_number(t, i, "kg") > 0.0)
+            w.planned = fmax(w.planned, on);
+        if (!isfinite(vh_cell_number(t, i, column)))
+            continue;
+        w.any = true;
+        w.after = w.after || on > date;
+        if (on <= date)
+            w.last = fmax(w.last, on);
+    }
+    return w;
+}
+
+/* The records speak of the time from the promise to its market day where a pick of that time is
+ * written down and none is known to be missing: no pick day foreseen up to the market day lies more
+ * than a day after the last entry. Where she wrote on after the market day, what is not written was
+ * not picked. Returns the first day of which nothing is known; NaN: all is. */
+static double silent_from(const struct written *w, double said_on, double date)
+{
+    const double from = fmax(said_on, date - week_d + 1.0);
+
+    if (!(w->last >= from))
+        return from;
+    return !w->after && w->planned > w->last + early_d ? w->last + 1.0 : VH_UNKNOWN;
+}
+
+/* The promise of a row, if it is one whose day is past and of a planting whose picks she notes. */
 static bool is_past(const struct vh_promise_tables *t, const struct vh_table *said, size_t row,
                     int64_t today, struct vh_promise_past *out)
 {
@@ -88,16 +130,20 @@ static bool is_past(const struct vh_promise_tables *t, const struct vh_table *sa
     const double date = vh_cell_number(said, row, "date");
     const double promise = vh_cell_number(said, row, column);
     const bool pieces = said == t->said_fruits;
+    const char *picked = pieces ? "picked_fruits" : "picked_kg";
 
     if (!(date < (double)today) || !isfinite(promise) ||
         strcmp(vh_cell_text(said, row, "grade"), "all") != 0 ||
         by_piece(t->summary, planting) != pieces ||
         said_row(said, planting, date, date, near_d(t)) != row)
         return false;
+    const struct written w = written_of(t->picks, picked, planting, date);
+    const double silent = silent_from(&w, vh_cell_number(said, row, "said_on"), date);
     *out = (struct vh_promise_past){
-        planting, date, promise,
-        picked_until(t->picks, pieces ? "picked_fruits" : "picked_kg", planting, date), pieces};
-    return isfinite(out->came);
+        planting, date,
+        promise,  isnan(silent) ? picked_until(t->picks, picked, planting, date) : VH_UNKNOWN,
+        silent,   pieces};
+    return w.any;
 }
 
 bool vh_promise_next(const struct vh_promise_tables *t, int64_t today, size_t *row,

@@ -80,16 +80,20 @@ static bool is_same(double a, double b)
     return (isnan(a) && isnan(b)) || fabs(a - b) <= 1e-5 * vh_max(fabs(a), fabs(b));
 }
 
+/* Is it what was last said on this day of that day, planting and grade? A slip that was promised
+ * and mended stands with both: the mended number is said again behind it. */
 static bool is_told(const struct vh_table *t, size_t rows, const double number[COLUMNS],
                     const char *planting, const char *grade)
 {
-    for (size_t i = 0; i < rows; i++) {
-        bool same = strcmp(vh_table_text(t, i, PLANTING), planting) == 0 &&
-                    strcmp(vh_table_text(t, i, GRADE), grade) == 0;
-        for (size_t c = 0; c < COLUMNS && same; c++)
-            same = c == PLANTING || c == GRADE || is_same(vh_table_number(t, i, c), number[c]);
-        if (same)
-            return true;
+    for (size_t i = rows; i-- > 0;) {
+        if (vh_table_number(t, i, SAID_ON) != number[SAID_ON] ||
+            vh_table_number(t, i, DATE) != number[DATE] ||
+            strcmp(vh_table_text(t, i, PLANTING), planting) != 0 ||
+            strcmp(vh_table_text(t, i, GRADE), grade) != 0)
+            continue;
+        return is_same(vh_table_number(t, i, PROMISE), number[PROMISE]) &&
+               is_same(vh_table_number(t, i, P10), number[P10]) &&
+               is_same(vh_table_number(t, i, P90), number[P90]);
     }
     return false;
 }

@@ -55,7 +55,7 @@ complains "out/said_fruits.csv:2: this is no number; lines of this file are adde
 run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
 complains "out/said_fruits.csv:2: this is no date like 2026-07-14; lines of this file are added by the program and never changed"
 # among many houses as well: what was said a week before, and what was counted in the week to it
-head -n 2 records.csv >counted.csv && mv counted.csv records.csv # on 10 June
+head -n 2 records.csv | sed s/2026-06-10/2026-06-12/ >counted.csv && mv counted.csv records.csv # the day before the market day
 echo s.toml >list
 run houses list --members 20 --today 2026-06-06 --params "$VINEHAND_SOURCE/params" --out many; exits 0
 promised=$(awk -F, '$2 == "2026-06-13" && $4 == "all" { print $5 }' many/s/said_fruits.csv)
