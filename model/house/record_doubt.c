@@ -1,14 +1,22 @@
 /* Which records cannot be: a value is held against its nearest neighbours of the same kind, two
  * before and two after, and doubted where most of them speak against it. So one slip is found, and
- * the good rows beside it are not. */
+ * the good rows beside it are not. A pick of a planting with some of its own is held nearer:
+ * against them and against what is usual. */
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
+
+#include <gsl/gsl_sort.h>
+#include <gsl/gsl_statistics_double.h>
 
 #include "record_parts.h"
 #include "vh_math.h"
 #include "vh_plant.h"
 
-enum { SIDE = 2 }; /* neighbours on either side */
+enum {
+    SIDE = 2,       /* neighbours on either side */
+    PICKS_LEAST = 4 /* fewer tell nothing of what is usual */
+};
 
 struct doubting {
     struct vh_records *r;
@@ -45,8 +53,9 @@ static bool agree(const struct doubting *d, const struct vh_record *a, const str
     return !far_above && (k->is_sum || !far_below);
 }
 
-/* How many of the nearest on one side there are, and how many speak against it. */
-static void ask(const struct doubting *d, size_t i, int step, int *asked, int *against)
+/* How many of the nearest on one side there are, and how many speak against it: `most` times their
+ * value is too much; 0: what can both be true, of any item. */
+static void ask(const struct doubting *d, size_t i, int step, double most, int *asked, int *against)
 {
     const struct vh_record *a = &d->r->row[i];
     int found = 0;
@@ -60,8 +69,76 @@ static void ask(const struct doubting *d, size_t i, int step, int *asked, int *a
             continue; /* nothing picked on a day says nothing of another day */
         found++;
         *asked += 1;
-        *against += !agree(d, a, b);
+        *against += most > 0.0 ? a->value > most * b->value : !agree(d, a, b);
     }
+}
+
+/* What she usually picks of a planting at a time, without the entry it is held against. */
+struct usual {
+    double low, middle, high; /* quartiles, in the item's unit */
+    double gap_d;             /* days between two entries, the median */
+};
+
+static const double quarter = 0.25;
+
+/* false: there are too few, or no memory (then nothing is doubted that need not be). */
+static bool usual_of(const struct doubting *d, size_t i, struct usual *out)
+{
+    const struct vh_record *row = d->r->row;
+    double *value = malloc(d->r->rows * sizeof *value), *gap = malloc(d->r->rows * sizeof *gap);
+    size_t n = 0, gaps = 0, last = d->r->rows;
+
+    for (size_t k = 0; value && gap && k < d->r->rows; k++) {
+        if (!same_kind(&row[i], &row[k]) || row[k].value <= 0.0)
+            continue;
+        if (last < k && row[k].day > row[last].day)
+            gap[gaps++] = (double)(row[k].day - row[last].day);
+        last = k;
+        if (k != i)
+            value[n++] = row[k].value;
+    }
+    const bool known = n >= PICKS_LEAST && gaps > 0;
+    if (known) {
+        gsl_sort(value, 1, n);
+        gsl_sort(gap, 1, gaps);
+        *out = (struct usual){gsl_stats_quantile_from_sorted_data(value, 1, n, quarter),
+                              gsl_stats_median_from_sorted_data(value, 1, n),
+                              gsl_stats_quantile_from_sorted_data(value, 1, n, 1.0 - quarter),
+                              gsl_stats_median_from_sorted_data(gap, 1, gaps)};
+    }
+    free(value);
+    free(gap);
+    return known;
+}
+
+/* Days since the pick before it; the first: none. */
+static double waited_d(const struct doubting *d, size_t i)
+{
+    const struct vh_record *row = d->r->row;
+
+    for (size_t k = i; k-- > 0;)
+        if (same_kind(&row[i], &row[k]) && row[k].day < row[i].day && row[k].value > 0.0)
+            return (double)(row[i].day - row[k].day);
+    return 0.0;
+}
+
+/* Far more than she usually picks: more than pick_doubt_ratio times the median of her picks and of
+ * most of its neighbours. Where she let it hang longer than usual the rest of that time may bring
+ * as much as usual on top. The neighbours are asked because a season begins small: its own median
+ * then says too little. */
+static bool is_unusual_pick(const struct doubting *d, size_t i, struct usual *usual)
+{
+    const struct vh_record *a = &d->r->row[i];
+    int asked = 0, against = 0;
+
+    if ((a->item != VH_RECORD_PICKED_KG && a->item != VH_RECORD_PICKED_FRUITS) ||
+        !usual_of(d, i, usual))
+        return false;
+    const double longer = vh_max(0.0, waited_d(d, i) / usual->gap_d - 1.0);
+    const double most = d->p->pick_doubt_ratio + longer;
+    ask(d, i, -1, most, &asked, &against);
+    ask(d, i, 1, most, &asked, &against);
+    return a->value > most * usual->middle && 2 * against > asked;
 }
 
 /* Trusses that can be in flower on the day of the record, of the fastest plant; infinite where the
@@ -116,6 +193,19 @@ static void doubt(const struct doubting *d, struct vh_record *a, const char *why
             d->house->planting[a->planting].name, a->value, why);
 }
 
+static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)
+{
+    char item[64];
+
+    a->doubt = true;
+    vh_item_say(a, item, sizeof item);
+    vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
+            "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? kept with a wider "
+            "error, mend it if it is a slip",
+            item, d->house->planting[a->planting].name, a->value, usual->low, usual->high,
+            a->value);
+}
+
 void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
                       const struct vh_record_params *p, const char *shown, struct vh_messages *m)
 {
@@ -123,6 +213,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
 
     for (size_t i = 0; i < r->rows; i++) {
         struct vh_record *a = &r->row[i];
+        struct usual usual;
         char why[96];
         double most;
         int asked = 0, against = 0;
@@ -133,8 +224,12 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
             doubt(&d, a, why);
             continue;
         }
-        ask(&d, i, -1, &asked, &against);
-        ask(&d, i, 1, &asked, &against);
+        if (is_unusual_pick(&d, i, &usual)) {
+            doubt_pick(&d, a, &usual);
+            continue;
+        }
+        ask(&d, i, -1, 0.0, &asked, &against);
+        ask(&d, i, 1, 0.0, &asked, &against);
         if (2 * against <= asked)
             continue;
         if (vh_item_kind(a->item)->only_rises)

@@ -128,6 +128,8 @@ static const struct vh_param_field fields[] = {
     MODEL(VH_RECORD_PULLED_SUCKER_CM, "pulled_sucker_cm", "cm"),
     { "record.doubt_ratio", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_ratio),
       NULL, "an entry this many times its neighbours is doubtful" },
+    { "record.pick_doubt_ratio", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, pick_doubt_ratio),
+      NULL, "a pick more than so many times the usual one is doubtful" },
     { "record.trusses_ahead", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, trusses_ahead),
       NULL, "trusses that a count may lie above the fastest plant" },
     { "record.doubt_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_widens),

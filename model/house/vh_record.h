@@ -64,10 +64,11 @@ struct vh_record_error {
 /* Rows of params/records.csv. */
 struct vh_record_params {
     struct vh_record_error error[VH_RECORD_MEASURED];
-    double doubt_ratio;   /* times its neighbours */
-    double trusses_ahead; /* above what the fastest plant can have made */
-    double doubt_widens;  /* sd of a doubtful entry over that of a good one */
-    double stems_silent;  /* stems looked at where `of` is absent */
+    double doubt_ratio;      /* times its neighbours */
+    double pick_doubt_ratio; /* times what she usually picks */
+    double trusses_ahead;    /* above what the fastest plant can have made */
+    double doubt_widens;     /* sd of a doubtful entry over that of a good one */
+    double stems_silent;     /* stems looked at where `of` is absent */
     /* how the house is learnt from them (model/learn) */
     double passes;              /* of the smoother */
     double members_least;       /* with fewer futures nothing is learnt */
@@ -91,7 +92,7 @@ struct vh_record {
     double value;      /* in the item's unit */
     int truss;         /* 0: not given */
     int of;            /* stems looked at; 0: not given */
-    bool doubt;        /* ten times its neighbours, or a step that cannot be */
+    bool doubt;        /* far from its neighbours, or a step that cannot be */
     int64_t line;      /* of the file */
 };
 

@@ -160,4 +160,17 @@ sed -i 's/^2026-06-05,.*/2026-06-05,slicers,picked_kg,0.1/' silent.csv
 silent week --today 2026-06-10
 good "what is right is the last word" [ "$(tail_of | tail -n 1)" = "$right" ]
 good "and both stand before it" [ "$(tail_of | wc -l)" = 3 ]
+
+# ---- a pick of ten times what she picks is asked about, and nothing is promised from it ----
+
+sed 's/silent/slips/' silent.toml >slips.toml
+slips() { run week slips.toml --today 2026-06-02 --members 20 --out "slips-$1"; exits 0; }
+most() { awk -F, 'NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; next }
+    $at["date"] == "2026-06-06" && $at["kg_p90"] > most { most = $at["kg_p90"] } END { print most + 0 }' "slips-$1/market_days.csv"; }
+{ echo date,planting,item,value; printf '%s,slicers,picked_kg,%s\n' 2026-05-15 7 2026-05-18 8 2026-05-22 9 2026-05-25 8; } >slips.csv
+slips without
+echo 2026-06-02,slicers,picked_kg,80 >>slips.csv
+slips slip
+complains "slips.csv:6: warning: picked_kg of slicers is 80: you usually pick 7.75 to 8.25; is 80 right?"
+good "promised of 80 for 8: $(most slip), without the line: $(most without)" holds "$(most slip) <= 1.1 * $(most without)"
 finish

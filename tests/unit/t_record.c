@@ -118,8 +118,9 @@ Test(record, no_more_stems_are_looked_at_than_stand)
                  VH_OK));
     cr_assert(eq(int, read_text(HEADER "2026-07-01,slicers,stem_mm,11,,21,\n"), VH_BAD_INPUT));
     cr_assert(is_told(VH_ERROR, 2, "`of` is 21, but slicers is 10 plants with 20 stems"));
-    cr_assert(eq(int, read_text("date,planting,stem_mm,leaves_on_stem,of\n"
-                                "2026-07-01,slicers,11,15,21\n"),
+    cr_assert(eq(int,
+                 read_text("date,planting,stem_mm,leaves_on_stem,of\n"
+                           "2026-07-01,slicers,11,15,21\n"),
                  VH_BAD_INPUT));
     cr_assert(eq(sz, vh_messages_count_of(messages, VH_ERROR), 2), "once a line");
 }
@@ -182,6 +183,45 @@ Test(record, ten_times_its_neighbours_is_doubted_and_kept)
     struct vh_record sure = *at(2);
     sure.doubt = false;
     cr_assert(gt(dbl, vh_record_sd(&params->record, at(2)), vh_record_sd(&params->record, &sure)));
+}
+
+/* 20 to 30 kg twice a week. */
+#define USUAL                                                                                      \
+    HEADER "2026-06-01,slicers,picked_kg,22,,,\n"                                                  \
+           "2026-06-05,slicers,picked_kg,30,,,\n"                                                  \
+           "2026-06-08,slicers,picked_kg,20,,,\n"                                                  \
+           "2026-06-12,slicers,picked_kg,26,,,\n"
+
+Test(record, ten_times_what_she_usually_picks_is_doubted)
+{
+    cr_assert(eq(int, read_text(USUAL "2026-06-15,slicers,picked_kg,280,,,\n"), VH_OK));
+    for (size_t i = 0; i < house.records.rows; i++)
+        cr_assert(eq(int, at(i)->doubt, i == 4));
+    cr_assert(is_told(VH_WARNING, 6, "you usually pick 21.5 to 27; is 280 right?"));
+}
+
+/* Flushes of two to three times the usual, and a pick after three weeks away, are what they are. */
+Test(record, a_flush_and_a_pick_after_weeks_are_not_doubted)
+{
+    cr_assert(eq(int,
+                 read_text(USUAL "2026-06-15,slicers,picked_kg,72,,,\n"
+                                 "2026-06-19,slicers,picked_kg,64,,,\n"
+                                 "2026-07-10,slicers,picked_kg,140,,,\n"),
+                 VH_OK));
+    cr_assert(eq(i64, house.records.doubtful, 0));
+}
+
+Test(record, a_season_that_doubles_from_pick_to_pick_is_not_doubted)
+{
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-05-01,slicers,picked_kg,0.5,,,\n"
+                                  "2026-05-04,slicers,picked_kg,1,,,\n"
+                                  "2026-05-08,slicers,picked_kg,2,,,\n"
+                                  "2026-05-11,slicers,picked_kg,4,,,\n"
+                                  "2026-05-15,slicers,picked_kg,8,,,\n"
+                                  "2026-05-18,slicers,picked_kg,16,,,\n"),
+                 VH_OK));
+    cr_assert(eq(i64, house.records.doubtful, 0));
 }
 
 Test(record, a_season_that_begins_small_is_not_doubted)
