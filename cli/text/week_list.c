@@ -8,6 +8,10 @@
 
 enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TIME_COLUMNS = 11 };
 enum { TASK_ROOM = 400, REST_COLUMNS = 71 }; /* room for " ..." behind */
+enum {
+    NAMED_MOST = 3,
+    PICKS_NAMED_MOST = 6
+}; /* days of a task, of all picks: these have no wait beside them */
 
 void vh_week_turns(double turns, char said[VH_SAY_ROOM])
 {
@@ -128,8 +132,9 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
         snprintf(said + n, TASK_ROOM - n, "; a week late %.200s", note);
 }
 
-/* "Tue Fri", "Tu Th Sa", "4 days", "daily" */
-static void say_days(const struct vh_week_task *task, int64_t today, char said[VH_SAY_ROOM])
+/* "Tue Fri", "Tu Th Sa", "on 4 days", "daily"; no more than `most` are named */
+static void say_days(const struct vh_week_task *task, int64_t today, int most,
+                     char said[VH_SAY_ROOM])
 {
     static const char *const day[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     int count = 0;
@@ -139,9 +144,9 @@ static void say_days(const struct vh_week_task *task, int64_t today, char said[V
     said[0] = 0;
     if (count == VH_WEEK_DAYS)
         snprintf(said, VH_SAY_ROOM, "daily");
-    else if (count > 3)
-        snprintf(said, VH_SAY_ROOM, "%d days", count);
-    for (int d = 0; d < VH_WEEK_DAYS && count <= 3; d++)
+    else if (count > most)
+        snprintf(said, VH_SAY_ROOM, "on %d days", count);
+    for (int d = 0; d < VH_WEEK_DAYS && count <= most; d++)
         if (task->on[d])
             snprintf(said + strlen(said), VH_SAY_ROOM - strlen(said), "%s%.*s", said[0] ? " " : "",
                      count > 2 ? 2 : 3, day[vh_date_weekday(today + d)]);
@@ -183,10 +188,12 @@ static void put_task(FILE *to, const char *number, const char *text, const char 
     snprintf(line, sizeof line, "%.*s", (int)n, text);
     fprintf(to, "%3s  ", number);
     vh_say_safely(to, line);
+    const int days_columns = DAYS_COLUMNS + (wait[0] ? 0 : WAIT_COLUMNS);
     fprintf(to, "%*s%-*s%-*s%*s\n",
             (int)(TEXT_COLUMNS + 1 -
                   (vh_say_width(line) < TEXT_COLUMNS ? vh_say_width(line) : TEXT_COLUMNS)),
-            "", DAYS_COLUMNS, days, WAIT_COLUMNS, wait, TIME_COLUMNS, time);
+            "", days_columns, days, DAYS_COLUMNS + WAIT_COLUMNS - days_columns, wait, TIME_COLUMNS,
+            time);
     if (!text[n])
         return;
     const char *rest = text + n + (text[n] == ' ');
@@ -233,7 +240,7 @@ static void put_picks(FILE *to, const struct vh_result *r, const struct vh_summa
     if (!(all.minutes > 0.0))
         return;
     add_cost(r, f, all.cost, text);
-    say_days(&all, f->today, days);
+    say_days(&all, f->today, PICKS_NAMED_MOST, days);
     vh_say_time(all.minutes, time);
     put_task(to, "", text, days, "", time);
 }
@@ -263,7 +270,7 @@ void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summ
             continue;
         }
         say_task(result, facts, task, how, text);
-        say_days(task, facts->today, days);
+        say_days(task, facts->today, NAMED_MOST, days);
         say_wait(task, wait);
         vh_say_time(task->minutes, time);
         snprintf(number, sizeof number, "%d", ++shown);
