@@ -115,10 +115,10 @@ PY
 choices 'search = "gaps"' >s.toml
 compare --members 2 --out found; exits 0; says "GAPS       no market day to come stays below"
 
-# Stopped: the old results stay whole.
+# Stopped: the old results stay whole. (--foreground: else timeout sends the signal twice, and a second Ctrl-C ends at once.)
 choices 'fruits_kept = [1, 2, 3, 5]' >s.toml
 compare --members 2 --out kept; exits 0; first=$(sums kept)
-timeout --preserve-status -s INT 1 "$VINEHAND" compare s.toml --today 2026-02-01 --params "$VINEHAND_SOURCE/params" \
+timeout --foreground --preserve-status -s INT 1 "$VINEHAND" compare s.toml --today 2026-02-01 --params "$VINEHAND_SOURCE/params" \
     --members 20000 --out kept >"$work/out" 2>"$work/err"; rc=$?
 last="compare (Ctrl-C)"; look_for_faults; exits 130; quiet_out; complains "earlier results stay"
 good "the old set stays" [ "$first" = "$(sums kept)" ]

@@ -128,12 +128,12 @@ fi
 
 # Ctrl-C while it waits for its input: exit 130, the old set.
 mkfifo slow; (exec 3>slow; sleep 3) & holder=$!
-timeout -s INT 1 "$VINEHAND" forecast - --members 1 --today 2026-07-14 --out two <slow >"$work/out" 2>"$work/err"; rc=$?
+timeout --foreground -s INT 1 "$VINEHAND" forecast - --members 1 --today 2026-07-14 --out two <slow >"$work/out" 2>"$work/err"; rc=$?
 # timeout says 124 when it had to send its signal; --preserve-status gives the program's own
 kill $holder 2>/dev/null; wait $holder 2>/dev/null
 last="forecast - (timeout)"; exits 124
 (exec 3>slow; sleep 3) & holder=$!
-timeout --preserve-status -s INT 1 "$VINEHAND" forecast - --members 1 --today 2026-07-14 --out two <slow >"$work/out" 2>"$work/err"; rc=$?
+timeout --foreground --preserve-status -s INT 1 "$VINEHAND" forecast - --members 1 --today 2026-07-14 --out two <slow >"$work/out" 2>"$work/err"; rc=$?
 kill $holder 2>/dev/null; wait $holder 2>/dev/null
 last="forecast - (Ctrl-C)"; look_for_faults; exits 130; quiet_out
 good "the old set stays" [ "$first" = "$(sums two)" ]; no_leftovers

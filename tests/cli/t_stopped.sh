@@ -9,7 +9,7 @@ stopped() {
     text=$1
     shift
     last="$* (stopped)"
-    timeout --preserve-status -s INT 2 "$VINEHAND" "$@" --today 2026-07-14 --params "$PARAMS" --quiet >"$work/out" 2>"$work/err" </dev/null
+    timeout --foreground --preserve-status -s INT 2 "$VINEHAND" "$@" --today 2026-07-14 --params "$PARAMS" --quiet >"$work/out" 2>"$work/err" </dev/null
     rc=$?
     look_for_faults
     exits 130
