@@ -396,6 +396,7 @@ Test(report_parts, a_promise_is_kept_by_what_was_weighed_in_the_week_to_its_day)
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
     cr_expect(says(&m, "<td>24 kg</td><td>25 kg</td><td>kept</td>"));
     cr_expect(says(&m, "<td>26 kg</td><td>25 kg</td><td><b>short</b></td>"));
+    cr_expect(says(&m, "not known: no pick written down between 5 July and 11 July"));
     clear(&m);
 }
 
