@@ -153,6 +153,18 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
         vh_task_note(t, "; behind: at most %g a visit", g->request->book->recover_leaves_most);
 }
 
+/* Would the heads be past the wire that day, were they left? As for the warning of it. */
+static bool is_past_wire(const struct vh_task_planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+    const struct vh_lower_policy *p = &s->policy->lower;
+    const double seen_cm = 1.0; /* less no eye sees */
+
+    return day > 0 && g->request->lowering->state &&
+           vh_lower_head_cm(p, g->request->lowering->state[day - 1], s->day[day].stem_cm) >=
+               p->wire_cm + seen_cm;
+}
+
 /* goes_on: the rest is let out tomorrow. */
 static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visit *v, bool goes_on)
 {
@@ -167,6 +179,8 @@ static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visi
     if (!t)
         return;
     t->done = t->done || v->recorded;
+    if (is_past_wire(g, v->day))
+        t->may_wait_d = 0.0;
     if (!p->when_head_at_wire)
         say_if_moved(g, t, &p->visit);
     vh_task_note(t, "%.0f cm, %g turn%s", v->let_out_cm, turns, turns > 1.0 ? "s" : "");

@@ -452,6 +452,30 @@ Test(task_plan, clips_come_back_from_laid_stem_only_where_they_are_used_again)
     cr_expect(epsilon_eq(dbl, used, 350.0 - 206.0, 1.0));
 }
 
+/* Upright from 10 cm on: heads at 160 cm on day 40, 175 cm on day 45, under a wire at 170 cm. */
+Test(task_plan, lowering_cannot_wait_once_heads_are_past_the_wire)
+{
+    static struct vh_lower_state state[DAYS];
+    static struct vh_lower_visit visit[] = {{.day = 40, .let_out_cm = 20.0},
+                                            {.day = 45, .let_out_cm = 20.0}};
+
+    for (int d = 0; d < DAYS; d++)
+        state[d] = (struct vh_lower_state){0.0, 1.0};
+    lowering = (struct vh_lower_plan){visit, 2, state, NULL};
+    policy.lower.laid_height_cm = 10.0;
+    policy.lower.wire_cm = 170.0;
+    policy.lower.turn_cm = 20.0;
+    policy.lower.when_head_at_wire = true;
+    make_plan();
+    lowering = (struct vh_lower_plan){NULL, 0, NULL, NULL};
+    const struct vh_planned *below = task_on(VH_TASK_LOWER, MONDAY + 40),
+                            *past = task_on(VH_TASK_LOWER, MONDAY + 45);
+    cr_assert(ne(ptr, (void *)below, NULL));
+    cr_assert(ne(ptr, (void *)past, NULL));
+    cr_expect(epsilon_eq(dbl, below->may_wait_d, params->work.may_wait_d[VH_TASK_LOWER], 1e-12));
+    cr_expect(epsilon_eq(dbl, past->may_wait_d, 0.0, 1e-12));
+}
+
 /* By the C standard's "%.0f": to the nearest, of two equally near to the even one. */
 Test(task_plan, whole_numbers_in_notes_are_those_of_printf)
 {
