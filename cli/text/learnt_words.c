@@ -157,33 +157,48 @@ static double weight(const struct vh_table *t, size_t row)
                : 0.0;
 }
 
+/* What moved and is sure, or is not and moved enough to be felt: the most first; how many. */
+static size_t add_changes(char *text, size_t room, const struct vh_table *learned, bool sure,
+                          size_t most)
+{
+    const double felt_share = 0.05, felt_k = 0.5; /* of what is not sure */
+    double below = (double)INFINITY;
+    char said[VH_LEARNT_ROOM];
+    size_t count = 0;
+
+    for (; count < most; count++) {
+        size_t best = vh_table_rows(learned);
+        for (size_t row = 0; row < vh_table_rows(learned); row++) {
+            const double least = is_offset(learned, row) ? felt_k : felt_share;
+            if (vh_learnt_is_sure(learned, row) == sure && is_worth_saying(learned, row) &&
+                (sure || fabs(change(learned, row)) >= least) && weight(learned, row) < below &&
+                (best == vh_table_rows(learned) || weight(learned, row) > weight(learned, best)))
+                best = row;
+        }
+        if (best == vh_table_rows(learned))
+            break;
+        below = weight(learned, best);
+        vh_learnt_change(learned, best, said);
+        const size_t n = strlen(text);
+        snprintf(text + n, room - n, "%s%s", count > 0 ? "; " : "", said);
+    }
+    return count;
+}
+
 void vh_learnt_block(FILE *to, const struct vh_table *learned, int indent, size_t most, double last)
 {
-    char text[2000] = "", day[VH_SAY_ROOM], said[VH_LEARNT_ROOM];
-    double below = (double)INFINITY;
-    size_t count = 0;
+    const size_t most_unsure = 2;
+    char text[2000] = "", unsure[1000] = "", day[VH_SAY_ROOM];
 
     if (!learned || vh_table_rows(learned) == 0)
         return;
     vh_say_date(last, day);
     snprintf(text, sizeof text, "from your records%s%s, against the book: ", day[0] ? " to " : "",
              day);
-    for (; count < most; count++) {
-        size_t best = vh_table_rows(learned);
-        for (size_t row = 0; row < vh_table_rows(learned); row++)
-            if (vh_learnt_is_sure(learned, row) && is_worth_saying(learned, row) &&
-                weight(learned, row) < below &&
-                (best == vh_table_rows(learned) || weight(learned, row) > weight(learned, best)))
-                best = row;
-        if (best == vh_table_rows(learned))
-            break;
-        below = weight(learned, best);
-        vh_learnt_change(learned, best, said);
-        const size_t n = strlen(text);
-        snprintf(text + n, sizeof text - n, "%s%s", count > 0 ? "; " : "", said);
-    }
-    const size_t n = strlen(text);
-    if (count == 0)
-        snprintf(text + n, sizeof text - n, "nothing stands out yet");
+    if (add_changes(text, sizeof text, learned, true, most) == 0)
+        snprintf(text + strlen(text), sizeof text - strlen(text), "nothing stands out yet");
+    if (add_changes(unsure, sizeof unsure, learned, false, most_unsure) > 0)
+        snprintf(text + strlen(text), sizeof text - strlen(text),
+                 "; reckoned with, but not sure yet: %s", unsure);
     vh_say_block(to, "LEARNT", indent, text);
 }

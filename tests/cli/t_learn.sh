@@ -53,6 +53,14 @@ good "the book's place is taken by what was kept" grep -q "^,light,1,$kept," "$w
 # forecast and week say so; without records, or with one future, they do not
 run forecast "$house" $season --out "$work/out-3"; exits 0
 says "LEARNT     from your records to 12 July"
+good "what is not sure but moves the forecast is said too" python3 - "$work/out" "$work/out-3/learned.csv" <<'PY'
+import csv, re, sys
+said = re.search(r"^LEARNT.*?(?=^[A-Z])", open(sys.argv[1]).read(), re.M | re.S)[0]
+rows = [r for r in csv.DictReader(open(sys.argv[2])) if r["told_apart"] != "yes"]
+felt = [r for r in rows if abs(float(r["after"]) - float(r["before"])) >= (0.5 if r["unit"] == "K" else 0.05)]
+unsure = " ".join(said.split()).partition("reckoned with, but not sure yet: ")[2]
+sys.exit(not felt or len(unsure.split("; ")) != min(2, len(felt)))
+PY
 run week "$house" $season --out "$work/out-3"; exits 0
 says "learnt from records to 12 July"
 good "one line says what to measure" grep -qE "^MEASURE +(.*narrows|no count alone would narrow) Saturday's range" "$work/out"
