@@ -31,6 +31,9 @@ static bool read_line(char *answer)
     size_t n = 0;
     int c;
 
+    answer[0] = 0;
+    if (!vh_interrupt_wait_input(STDIN_FILENO)) /* a terminal gives a line at a time */
+        return false;
     while ((c = getchar()) != EOF && c != '\n')
         if (n + 1 < ANSWER)
             answer[n++] = (char)c;

@@ -2,6 +2,7 @@
 
 #include <signal.h>
 #include <stddef.h>
+#include <sys/select.h>
 
 /* The one piece of state outside of functions: a signal handler can reach nothing else. */
 static volatile sig_atomic_t came = 0;
@@ -38,4 +39,22 @@ void vh_interrupt_watch(void)
 int vh_interrupt_came(void)
 {
     return came;
+}
+
+bool vh_interrupt_wait_input(int fd)
+{
+    sigset_t watched, before;
+    fd_set ready;
+
+    sigemptyset(&watched);
+    sigaddset(&watched, SIGINT);
+    sigaddset(&watched, SIGTERM);
+    sigaddset(&watched, SIGHUP);
+    FD_ZERO(&ready);
+    FD_SET(fd, &ready);
+    /* held back but while it waits: one that comes between asking and waiting would be lost */
+    (void)sigprocmask(SIG_BLOCK, &watched, &before);
+    const bool waited = came == 0 && pselect(fd + 1, &ready, NULL, NULL, NULL, &before) > 0;
+    (void)sigprocmask(SIG_SETMASK, &before, NULL);
+    return waited && came == 0;
 }
