@@ -58,16 +58,17 @@ static char *shared_table(struct vh_reading *r, const struct vh_given *name)
     char *folder = vh_path_join(r->parameters->folder, GRADES_FOLDER);
     char file[VH_SHOWN_MOST + 8], *path = NULL;
 
-    if (strlen(name->text) <= VH_SHOWN_MOST && folder) {
+    const bool fits = strlen(name->text) <= VH_SHOWN_MOST;
+    if (fits && folder) {
         snprintf(file, sizeof file, "%s.csv", name->text);
         path = vh_path_join(folder, file);
     }
-    if (folder && (!path || !vh_file_is_there(path))) {
+    if (!folder || (fits && !path)) {
+        vh_spoil(r, VH_NO_MEMORY);
+    } else if (!path || !vh_file_is_there(path)) {
         tell_no_table(r, folder, name);
         free(path);
         path = NULL;
-    } else if (!path) {
-        vh_spoil(r, VH_NO_MEMORY);
     }
     free(folder);
     return path;
