@@ -147,10 +147,10 @@ static enum vh_status warn_past(struct vh_table *t, const struct vh_work_series 
     if (s->today < s->first_day || s->today - s->first_day >= (int64_t)s->days)
         return VH_OK;
     const size_t d = (size_t)(s->today - s->first_day);
-    const double head_cm = vh_lower_head_cm(p, plan->state[d], s->day[d].stem_cm);
-    if (head_cm < p->wire_cm + 1.0)
+    if (!vh_lower_is_past_wire(p, plan->state[d], s->day[d].stem_cm))
         return VH_OK;
-    snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm", head_cm, p->wire_cm);
+    snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm",
+             vh_lower_head_cm(p, plan->state[d], s->day[d].stem_cm), p->wire_cm);
     return vh_result_warn(t, s->today, s->planting, "heads are past the wire already", why,
                           "lower them in two passes on two days; bend no head by force", s->today);
 }

@@ -24,6 +24,13 @@ double vh_lower_head_cm(const struct vh_lower_policy *p, struct vh_lower_state s
     return p->laid_height_cm + (stem_cm - s.laid_cm) * s.sin_lean;
 }
 
+bool vh_lower_is_past_wire(const struct vh_lower_policy *p, struct vh_lower_state s, double stem_cm)
+{
+    const double seen_cm = 1.0; /* less no eye sees */
+
+    return vh_lower_head_cm(p, s, stem_cm) >= p->wire_cm + seen_cm;
+}
+
 double vh_lower_hook_cm(const struct vh_lower_policy *p, struct vh_lower_state s)
 {
     const double cos_lean = sqrt(vh_max(0.0, 1.0 - s.sin_lean * s.sin_lean));

@@ -153,16 +153,14 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
         vh_task_note(t, "; behind: at most %g a visit", g->request->book->recover_leaves_most);
 }
 
-/* Would the heads be past the wire that day, were they left? As for the warning of it. */
+/* Would the heads be past the wire that day, were they left? */
 static bool is_past_wire(const struct vh_task_planning *g, size_t day)
 {
     const struct vh_work_series *s = g->series;
-    const struct vh_lower_policy *p = &s->policy->lower;
-    const double seen_cm = 1.0; /* less no eye sees */
+    const struct vh_lower_state *evening = g->request->lowering->state;
 
-    return day > 0 && g->request->lowering->state &&
-           vh_lower_head_cm(p, g->request->lowering->state[day - 1], s->day[day].stem_cm) >=
-               p->wire_cm + seen_cm;
+    return day > 0 && evening &&
+           vh_lower_is_past_wire(&s->policy->lower, evening[day - 1], s->day[day].stem_cm);
 }
 
 /* goes_on: the rest is let out tomorrow. */

@@ -23,6 +23,9 @@ struct vh_lower_state {
 /* The string still wound is S less than what was wound, less the knots. */
 double vh_lower_string_cm(const struct vh_lower_policy *p, struct vh_lower_state s);
 double vh_lower_head_cm(const struct vh_lower_policy *p, struct vh_lower_state s, double stem_cm);
+/* Would people see the head past the wire? */
+bool vh_lower_is_past_wire(const struct vh_lower_policy *p, struct vh_lower_state s,
+                           double stem_cm);
 double vh_lower_hook_cm(const struct vh_lower_policy *p, struct vh_lower_state s);
 double vh_lower_lean_deg(struct vh_lower_state s);
 /* Height of the lowest point of a truss that joins the stem at joint_cm. */
