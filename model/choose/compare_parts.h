@@ -4,15 +4,6 @@
 
 #include "vh_compare.h"
 
-/* All 0. VH_NO_MEMORY. */
-enum vh_status vh_parts_init(struct vh_parts *p, const struct vh_house *h, size_t members);
-/* Which plantings a change makes it necessary to run: those it touches, and those whose fruit meets
- * the same buyers, since their money is reckoned together. wanted: [planting]. */
-void vh_parts_want(const struct vh_changed *c, bool *wanted);
-/* Runs the wanted plantings into `out`, whose other parts stay. */
-enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_changed *changed,
-                            const bool *wanted, struct vh_parts *out, struct vh_messages *m);
-
 /* The grade with the lowest price a kilogram; the number of grades where there is no such one. */
 size_t vh_cheapest_grade(const struct vh_good *g);
 /* Scatter of a planting's weeks to come, mean of the members; NaN where one has no fruit. */
@@ -28,9 +19,9 @@ enum vh_status vh_work_parts(const struct vh_scenario *s, const struct vh_member
 /* Heat of each planting: of every day its share of the floor that is planted then. part:
  * [planting * VH_PARTS + part] of one member. */
 void vh_heating_parts(const struct vh_member_view *view, double *part);
-/* Mass for market and income of the wanted plantings; unless they are wanted as it is alone, also
- * what another price or more buyers would change. VH_NO_MEMORY. */
+/* Mass for market and income of the wanted plantings; and what another price or more
+ * buyers would change. VH_NO_MEMORY. */
 enum vh_status vh_sales_parts(const struct vh_scenario *s, const struct vh_member_view *view,
-                              const bool *wanted, bool as_it_is, double *part);
+                              const bool *wanted, double *part);
 
 #endif

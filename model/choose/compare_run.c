@@ -9,10 +9,10 @@ struct looking {
     const struct vh_changed *changed;
     const bool *wanted;
     struct vh_parts *out;
-    bool sales_only;
 };
 
-enum vh_status vh_parts_init(struct vh_parts *p, const struct vh_house *h, size_t members)
+/* All 0. */
+static enum vh_status parts_init(struct vh_parts *p, const struct vh_house *h, size_t members)
 {
     const size_t n = h->plantings;
 
@@ -85,29 +85,29 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
         if (l->wanted[k]) {
             add_picks(&view->season[k], part);
             part[VH_PART_UNSTEADY] = unsteady(&view->season[k], h->today);
-            if (!l->sales_only)
-                status = vh_work_parts(&l->changed->scenario, view, k, part);
+            status = vh_work_parts(&l->changed->scenario, view, k, part);
         }
     }
-    if (status == VH_OK && !l->sales_only)
+    if (status == VH_OK)
         vh_heating_parts(view, l->out->part + view->member * h->plantings * VH_PARTS);
     if (status == VH_OK)
-        status = vh_sales_parts(&l->changed->scenario, view, l->wanted, l->sales_only,
+        status = vh_sales_parts(&l->changed->scenario, view, l->wanted,
                                 l->out->part + view->member * h->plantings * VH_PARTS);
     return status;
 }
 
-enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_changed *changed,
-                            const bool *wanted, struct vh_parts *out, struct vh_messages *m)
+/* Runs the wanted plantings into `out`, whose other parts stay. */
+static enum vh_status parts_run(const struct vh_compare_request *q,
+                                const struct vh_changed *changed, const bool *wanted,
+                                struct vh_parts *out, struct vh_messages *m)
 {
-    struct looking l = {changed, wanted, out, q->sales_only};
+    struct looking l = {changed, wanted, out};
     const struct vh_ensemble_request e = {.scenario = &changed->scenario,
                                           .members = q->members,
                                           .draw = q->draw,
                                           .threads = q->threads,
                                           .factors = q->factors,
                                           .mean_run = q->mean_run,
-                                          .steady = q->steady,
                                           .wanted = wanted,
                                           .seen = look,
                                           .context = &l,
@@ -116,7 +116,9 @@ enum vh_status vh_parts_run(const struct vh_compare_request *q, const struct vh_
     return vh_ensemble_run(&e, m);
 }
 
-void vh_parts_want(const struct vh_changed *c, bool *wanted)
+/* Which plantings a change makes it necessary to run: those it touches, and those whose fruit meets
+ * the same buyers, since their money is reckoned together. wanted: [planting]. */
+static void want(const struct vh_changed *c, bool *wanted)
 {
     const struct vh_house *h = &c->scenario.house;
     const struct vh_market *market = &h->market;
@@ -143,9 +145,9 @@ enum vh_status vh_parts_of_plan(const struct vh_compare_request *q, struct vh_pa
     }
     for (size_t k = 0; k < h->plantings; k++)
         all[k] = true;
-    status = vh_parts_init(out, h, q->members);
+    status = parts_init(out, h, q->members);
     if (status == VH_OK)
-        status = vh_parts_run(q, &plan, all, out, m);
+        status = parts_run(q, &plan, all, out, m);
     if (status != VH_OK)
         vh_parts_clear(out);
     vh_changed_clear(&plan);
@@ -180,12 +182,12 @@ enum vh_status vh_parts_of_choice(const struct vh_compare_request *q, const stru
         free(wanted);
         return status;
     }
-    vh_parts_want(&changed, wanted);
-    status = vh_parts_init(out, &changed.scenario.house, q->members);
+    want(&changed, wanted);
+    status = parts_init(out, &changed.scenario.house, q->members);
     if (status == VH_OK) {
         memcpy(out->part, plan->part,
                plan->members * plan->plantings * VH_PARTS * sizeof *plan->part);
-        status = vh_parts_run(q, &changed, wanted, out, m);
+        status = parts_run(q, &changed, wanted, out, m);
     }
     if (status != VH_OK)
         vh_parts_clear(out);

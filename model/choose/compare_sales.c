@@ -118,7 +118,7 @@ static enum vh_status keep_change(const struct selling *l, const bool *wanted, e
 }
 
 static enum vh_status sell(struct selling *l, const struct vh_market *m, const bool *wanted,
-                           bool as_it_is, double *part)
+                           double *part)
 {
     enum vh_status status = vh_outcome_of_lots(&l->run, l->lots, INT64_MIN, l->outcome, NULL);
 
@@ -128,8 +128,6 @@ static enum vh_status sell(struct selling *l, const struct vh_market *m, const b
         part[k * VH_PARTS + VH_PART_MARKET_KG] = l->outcome[k].market_kg;
         part[k * VH_PARTS + VH_PART_INCOME] = l->outcome[k].income;
     }
-    if (as_it_is)
-        return status;
     raise_cheapest(l, m);
     if (status == VH_OK)
         status = keep_change(l, wanted, VH_PART_SMALL, part);
@@ -152,7 +150,7 @@ static void no_market(const struct vh_member_view *view, const bool *wanted, dou
 }
 
 enum vh_status vh_sales_parts(const struct vh_scenario *s, const struct vh_member_view *view,
-                              const bool *wanted, bool as_it_is, double *part)
+                              const bool *wanted, double *part)
 {
     const struct vh_market *m = &view->house->market;
     struct selling l;
@@ -163,7 +161,7 @@ enum vh_status vh_sales_parts(const struct vh_scenario *s, const struct vh_membe
     }
     enum vh_status status = selling_init(&l, s, view);
     if (status == VH_OK)
-        status = sell(&l, m, wanted, as_it_is, part);
+        status = sell(&l, m, wanted, part);
     selling_clear(&l);
     return status;
 }

@@ -42,9 +42,7 @@ struct vh_compare_request {
     uint64_t draw;
     int threads;
     bool mean_run;                   /* one member: the mean run */
-    bool steady;                     /* picks do not stray from the plants (vh_stray.h) */
     const struct vh_member *factors; /* [member * plantings + planting]; NULL: the priors */
-    bool sales_only;                 /* only mass and income are asked for: other parts stay */
     vh_progress progress;            /* NULL: none */
     void *progress_context;
 };

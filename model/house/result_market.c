@@ -80,10 +80,12 @@ static enum vh_status add_good(struct vh_table *t, const struct vh_run *run, siz
     struct vh_sale together;
 
     vh_sale_together(h, g, day, sale, &together);
-    for (size_t k = 0; k < h->plantings && status == VH_OK; k++)
-        if (m->good_of[k] == g && vh_sale_is_of(h, k, day))
+    for (size_t i = 0; i < good->plantings && status == VH_OK; i++) {
+        const size_t k = good->planting[i];
+        if (vh_sale_is_of(h, k, day))
             status = add_sale(t, run, m->day[day], h->planting[k].name, good, &sale[k],
                               good->plantings == 1 ? orders : not_here);
+    }
     if (good->plantings == 1 || status != VH_OK)
         return status;
     snprintf(name, sizeof name, "all %.190s", good->name);

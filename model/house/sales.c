@@ -138,10 +138,13 @@ enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_l
     const struct vh_season *s = &run->season[planting];
     const double cv = lot_cv(s);
     double known[DAYS_KEPT];
+    size_t picks = 0;
 
     for (size_t i = 0; i < DAYS_KEPT; i++)
         known[i] = VH_UNKNOWN;
-    *out = (struct vh_lots){.lot = malloc((s->days + 1) * sizeof *out->lot)};
+    for (size_t d = 0; d < s->days; d++)
+        picks += s->day[d].pick_day;
+    *out = (struct vh_lots){.lot = malloc((picks + 1) * sizeof *out->lot)};
     if (!out->lot)
         return VH_NO_MEMORY;
     for (size_t d = 0; d < s->days; d++)
@@ -204,9 +207,8 @@ void vh_sale_together(const struct vh_house *house, size_t good, size_t day, str
     double value = 0.0;
 
     *out = (struct vh_sale){.income = VH_UNKNOWN};
-    for (size_t k = 0; k < house->plantings; k++) {
-        if (m->good_of[k] != good)
-            continue;
+    for (size_t n = 0; n < g->plantings; n++) {
+        const size_t k = g->planting[n];
         for (size_t i = 0; i < parts; i++) {
             out->part[i].fruits += sale[k].part[i].fruits;
             out->part[i].kg += sale[k].part[i].kg;
@@ -221,9 +223,8 @@ void vh_sale_together(const struct vh_house *house, size_t good, size_t day, str
         vh_market_takings(g, out->part, vh_market_orders(m, good, m->day[day]));
     out->income = t.income;
     out->beyond_kg = t.beyond_kg;
-    for (size_t k = 0; k < house->plantings; k++) {
-        if (m->good_of[k] != good)
-            continue;
+    for (size_t n = 0; n < g->plantings; n++) {
+        const size_t k = g->planting[n];
         sale[k].beyond_kg = out->all.kg > 0.0 ? t.beyond_kg * sale[k].all.kg / out->all.kg : 0.0;
         sale[k].income = value > 0.0 ? t.income * sale[k].income / value : t.income;
     }

@@ -212,6 +212,25 @@ static void add_good(struct vh_reading *r, struct vh_goods_reading *goods, size_
         vh_market_fill_price(r, &goods->price[price], p, good);
 }
 
+/* Which plantings each good has, one good after the other. */
+static void list_by_good(struct vh_reading *r, struct vh_house *h)
+{
+    struct vh_market *m = &h->market;
+    size_t *next = m->by_good = vh_reading_room(r, h->plantings, sizeof *m->by_good);
+
+    if (!next)
+        return;
+    for (size_t g = 0; g < m->goods; g++) {
+        m->good[g].planting = next;
+        next += m->good[g].plantings;
+        m->good[g].plantings = 0;
+    }
+    for (size_t k = 0; k < h->plantings; k++) {
+        struct vh_good *good = &m->good[m->good_of[k]];
+        m->by_good[(size_t)(good->planting - m->by_good) + good->plantings++] = k;
+    }
+}
+
 void vh_scenario_fill_goods(struct vh_reading *r, struct vh_goods_reading *goods)
 {
     struct vh_house *h = &r->scenario->house;
@@ -240,4 +259,6 @@ void vh_scenario_fill_goods(struct vh_reading *r, struct vh_goods_reading *goods
             add_good(r, goods, i);
         m->good[so_far].plantings++;
     }
+    if (r->status != VH_NO_MEMORY)
+        list_by_good(r, h);
 }

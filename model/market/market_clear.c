@@ -16,6 +16,7 @@ void vh_market_clear(struct vh_market *m)
     free(m->day);
     free(m->good);
     free(m->good_of);
+    free(m->by_good);
     free(m->order);
     free(m->table);
     *m = (struct vh_market){0};

@@ -16,6 +16,7 @@ enum vh_sell_unit { VH_SELL_KG, VH_SELL_LB, VH_SELL_EACH, VH_SELL_PACK };
 struct vh_good {
     char *name;                     /* of the crop, or of the planting that has its own price */
     size_t plantings;               /* sold together, at least 1 */
+    const size_t *planting;         /* [plantings] of the house, rising; in market.by_good */
     const struct vh_grades *grades; /* NULL: one grade, all marketable fruit */
     double *per_kg, *per_fruit;     /* [grades, at least 1] unknown: no price of this kind */
     bool priced;                    /* false: nothing is known of its money */
@@ -43,6 +44,7 @@ struct vh_market {
     struct vh_good *good;
     size_t goods;
     size_t *good_of; /* [planting of the house] */
+    size_t *by_good; /* [plantings of the house] one good after the other */
     struct vh_order *order;
     size_t orders;
     struct vh_grades *table; /* the grade tables that goods point into */
