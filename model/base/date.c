@@ -132,6 +132,16 @@ void vh_date_iso_week(int64_t day, int *year, int *week)
     *week = (vh_day_of_year(thursday) - 1) / 7 + 1;
 }
 
+void vh_date_week_format(int64_t day, char text[VH_WEEK_TEXT])
+{
+    int year, week;
+
+    vh_date_iso_week(day, &year, &week);
+    memcpy(text, "0000-W00", VH_WEEK_TEXT);
+    put_digits(text, 4, year);
+    put_digits(text + 6, 2, week);
+}
+
 /* ---- names ---- */
 
 const char *vh_weekday_name(int weekday)

@@ -2,13 +2,9 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-
-union cell {
-    double number;
-    const char *text;
-}; /* which one: by the column's kind; text NULL: unknown */
 
 /* Texts lie in blocks, one behind the other, and go with the table: a future's tables hold
  * thousands of them for a moment only. */
@@ -21,11 +17,11 @@ enum { BLOCK_FIRST = 1024, BLOCK_MOST = 64 * 1024 };
 
 struct vh_table {
     char *name, *row_meaning;
-    bool is_file;
+    bool is_file, is_passing;
     const struct vh_column *columns;
     size_t column_count, rows, room;
-    union cell *cells; /* [row][column] */
-    union cell *blank; /* [column] a row of which nothing is known */
+    union vh_table_cell *cells; /* [row][column] */
+    union vh_table_cell *blank; /* [column] a row of which nothing is known */
     struct text_block *texts;
 };
 
@@ -41,8 +37,7 @@ static char *copy_text(const char *text)
     return copy == NULL ? NULL : memcpy(copy, text, bytes);
 }
 
-/* A copy that lives as long as the table; NULL: no memory. */
-static const char *keep_text(struct vh_table *t, const char *text)
+const char *vh_table_keep_text(struct vh_table *t, const char *text)
 {
     const size_t bytes = strlen(text) + 1;
     struct text_block *block = t->texts;
@@ -82,8 +77,8 @@ struct vh_table *vh_table_create(const char *name, const char *row_meaning, bool
         return NULL;
     }
     for (size_t c = 0; c < column_count; c++) {
-        t->blank[c] =
-            holds_text(t, c) ? (union cell){.text = NULL} : (union cell){.number = (double)NAN};
+        t->blank[c] = holds_text(t, c) ? (union vh_table_cell){.text = NULL}
+                                       : (union vh_table_cell){.number = (double)NAN};
     }
     return t;
 }
@@ -104,6 +99,33 @@ void vh_table_free(struct vh_table *t)
     free(t);
 }
 
+bool vh_table_owns(const struct vh_table *t, const char *text)
+{
+    const uintptr_t at = (uintptr_t)text;
+
+    for (const struct text_block *block = t->texts; block != NULL; block = block->before) {
+        const uintptr_t first = (uintptr_t)block->text;
+        if (at >= first && at < first + block->used) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void vh_table_empty(struct vh_table *t)
+{
+    t->rows = 0;
+    if (t->texts == NULL) {
+        return;
+    }
+    for (struct text_block *block = t->texts->before, *before; block != NULL; block = before) {
+        before = block->before;
+        free(block);
+    }
+    t->texts->before = NULL;
+    t->texts->used = 0;
+}
+
 enum vh_status vh_table_add_row(struct vh_table *t)
 {
     if (t->rows == t->room) {
@@ -111,7 +133,7 @@ enum vh_status vh_table_add_row(struct vh_table *t)
         if (room > SIZE_MAX / sizeof *t->cells / t->column_count) {
             return VH_NO_MEMORY;
         }
-        union cell *cells = realloc(t->cells, room * t->column_count * sizeof *cells);
+        union vh_table_cell *cells = realloc(t->cells, room * t->column_count * sizeof *cells);
         if (cells == NULL) {
             return VH_NO_MEMORY;
         }
@@ -123,7 +145,7 @@ enum vh_status vh_table_add_row(struct vh_table *t)
     return VH_OK;
 }
 
-static union cell *last_row_cell(struct vh_table *t, size_t column)
+static union vh_table_cell *last_row_cell(struct vh_table *t, size_t column)
 {
     assert(t->rows > 0 && column < t->column_count);
     return t->cells + (t->rows - 1) * t->column_count + column;
@@ -135,6 +157,21 @@ void vh_table_set_number(struct vh_table *t, size_t column, double value)
     last_row_cell(t, column)->number = value;
 }
 
+void vh_table_make_passing(struct vh_table *t)
+{
+    t->is_passing = true;
+}
+
+enum vh_status vh_table_set_lasting(struct vh_table *t, size_t column, const char *text)
+{
+    assert(holds_text(t, column));
+    if (!t->is_passing) {
+        return vh_table_set_text(t, column, text);
+    }
+    last_row_cell(t, column)->text = text;
+    return VH_OK;
+}
+
 void vh_table_put_number(struct vh_table *t, size_t row, size_t column, double value)
 {
     assert(row < t->rows && column < t->column_count && !holds_text(t, column));
@@ -144,7 +181,7 @@ void vh_table_put_number(struct vh_table *t, size_t row, size_t column, double v
 enum vh_status vh_table_put_text(struct vh_table *t, size_t row, size_t column, const char *text)
 {
     assert(row < t->rows && column < t->column_count && holds_text(t, column));
-    const char *copy = text == NULL ? NULL : keep_text(t, text);
+    const char *copy = text == NULL ? NULL : vh_table_keep_text(t, text);
     if (text != NULL && copy == NULL) {
         return VH_NO_MEMORY;
     }
@@ -179,7 +216,7 @@ static int compare_keys(const void *left, const void *right)
 static bool is_in_order(const struct vh_table *t, size_t date_column)
 {
     for (size_t r = 1; r < t->rows; r++) {
-        const union cell *row = t->cells + (r - 1) * t->column_count;
+        const union vh_table_cell *row = t->cells + (r - 1) * t->column_count;
         const struct row_key above = {row[date_column].number, r - 1},
                              here = {row[t->column_count + date_column].number, r};
         if (compare_keys(&above, &here) > 0) {
@@ -197,7 +234,7 @@ enum vh_status vh_table_sort_by(struct vh_table *t, size_t date_column)
     }
     const size_t width = t->column_count;
     struct row_key *keys = malloc(t->rows * sizeof *keys);
-    union cell *sorted = malloc(t->rows * width * sizeof *sorted);
+    union vh_table_cell *sorted = malloc(t->rows * width * sizeof *sorted);
     if (keys == NULL || sorted == NULL) {
         free(keys);
         free(sorted);
@@ -266,15 +303,10 @@ double vh_table_number(const struct vh_table *t, size_t row, size_t column)
     return t->cells[row * t->column_count + column].number;
 }
 
-void vh_table_numbers(const struct vh_table *t, size_t row, const size_t *column, size_t n,
-                      double *out)
+const union vh_table_cell *vh_table_row(const struct vh_table *t, size_t row)
 {
     assert(row < t->rows);
-    const union cell *cell = t->cells + row * t->column_count;
-    for (size_t i = 0; i < n; i++) {
-        assert(column[i] < t->column_count && !holds_text(t, column[i]));
-        out[i] = cell[column[i]].number;
-    }
+    return t->cells + row * t->column_count;
 }
 
 const char *vh_table_text(const struct vh_table *t, size_t row, size_t column)

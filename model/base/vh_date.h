@@ -47,6 +47,10 @@ enum vh_status vh_time_parse(const char *text, size_t length, const char *patter
  * they touch another number ("%Y%m%d"). 24:00 ends a day. */
 bool vh_time_pattern_is_good(const char *pattern);
 
+enum { VH_WEEK_TEXT = 9 };
+/* "2026-W29", the ISO week of a day. */
+void vh_date_week_format(int64_t day, char text[VH_WEEK_TEXT]);
+
 /* "Tuesday", "Tue", "July", "Jul"; English, static storage. */
 const char *vh_weekday_name(int weekday);
 const char *vh_weekday_short(int weekday);

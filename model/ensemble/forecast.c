@@ -20,6 +20,9 @@ struct gathering {
     struct vh_messages *messages;
     struct vh_ranges *range[VH_RESULT_TABLES]; /* NULL: no future changes this table */
     struct vh_lock lock[VH_RESULT_TABLES];
+    struct vh_result **spare; /* [spares] whose tables wait for another member */
+    size_t spares;
+    struct vh_lock spare_lock;
     int *last; /* [member * plantings + planting] truss that ripens before pull-out */
 };
 
@@ -105,11 +108,41 @@ static enum vh_status take_all(struct gathering *g, size_t member, const struct 
     return status;
 }
 
+/* Tables for one member: those that another has done with, as long as there are such. */
+static struct vh_result *borrow(struct gathering *g)
+{
+    struct vh_result *r = NULL;
+
+    vh_lock_take(&g->spare_lock);
+    if (g->spares > 0)
+        r = g->spare[--g->spares];
+    vh_lock_give(&g->spare_lock);
+    if (r)
+        return r;
+    r = vh_result_create();
+    for (int id = 0; r && id < VH_RESULT_TABLES; id++)
+        if (r->table[id])
+            vh_table_make_passing(r->table[id]);
+    return r;
+}
+
+/* At most as many as there are threads are ever out. */
+static void give_back(struct gathering *g, struct vh_result *r)
+{
+    for (int id = 0; r && id < VH_RESULT_TABLES; id++)
+        if (r->table[id])
+            vh_table_empty(r->table[id]);
+    vh_lock_take(&g->spare_lock);
+    if (r)
+        g->spare[g->spares++] = r;
+    vh_lock_give(&g->spare_lock);
+}
+
 static enum vh_status gather(void *context, const struct vh_member_view *view)
 {
     struct gathering *g = context;
     const size_t plantings = view->house->plantings;
-    struct vh_result *r = vh_result_create();
+    struct vh_result *r = borrow(g);
     enum vh_status status = r ? fill(g, view, r) : VH_NO_MEMORY;
 
     for (size_t k = 0; k < plantings; k++) {
@@ -120,7 +153,7 @@ static enum vh_status gather(void *context, const struct vh_member_view *view)
 
     if (status == VH_OK)
         status = take_all(g, view->member, r);
-    vh_result_free(r);
+    give_back(g, r);
     return status;
 }
 
@@ -179,9 +212,11 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
 
     for (int id = 0; id < VH_RESULT_TABLES; id++)
         vh_lock_init(&g->lock[id]);
+    vh_lock_init(&g->spare_lock);
+    g->spare = calloc((size_t)threads + 1, sizeof *g->spare);
     enum vh_status status = begin(g, q.members, threads);
     g->last = calloc(q.members * g->scenario->house.plantings + 1, sizeof *g->last);
-    if (status == VH_OK && !g->last)
+    if (status == VH_OK && (!g->last || !g->spare))
         status = VH_NO_MEMORY;
     if (status == VH_OK)
         status = vh_ensemble_run(&q, m);
@@ -200,6 +235,10 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
         vh_ranges_free(g->range[id]);
         vh_lock_clear(&g->lock[id]);
     }
+    vh_lock_clear(&g->spare_lock);
+    for (size_t i = 0; i < g->spares; i++)
+        vh_result_free(g->spare[i]);
+    free(g->spare);
     free(g->last);
     return status;
 }

@@ -12,6 +12,8 @@ static void list_keys(struct vh_ranges *r)
         for (size_t c = 0; c < r->columns; c++)
             if (r->role[c] == VH_COLUMN_KEY && (r->column[c].kind == VH_CELL_TEXT) == (texts == 1))
                 r->key[r->keys++] = c;
+    while (r->number_keys < r->keys && r->column[r->key[r->number_keys]].kind != VH_CELL_TEXT)
+        r->number_keys++;
 }
 
 struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members, double promise)
@@ -70,45 +72,49 @@ void vh_ranges_free(struct vh_ranges *r)
 
 /* ---- finding a row by what names it ---- */
 
-static uint64_t mix(uint64_t hash, const void *bytes, size_t n)
+static const char *text_of(const union vh_table_cell *cell)
 {
-    const unsigned char *b = bytes; /* FNV-1a */
-
-    for (size_t i = 0; i < n; i++)
-        hash = (hash ^ b[i]) * 0x100000001b3u;
-    return hash;
+    return cell->text ? cell->text : "";
 }
 
-static uint64_t hash_of(const struct vh_ranges *r, const struct vh_table *t, size_t row)
+static uint64_t hash_of(const struct vh_ranges *r, const union vh_table_cell *cell)
 {
-    uint64_t hash = 0xcbf29ce484222325u;
+    const uint64_t prime = 0x100000001b3u; /* FNV-1a, a number at once */
+    uint64_t hash = 0xcbf29ce484222325u, bits;
 
-    for (size_t k = 0; k < r->keys; k++) {
-        const size_t c = r->key[k];
-        const double number = vh_table_number(t, row, c);
-        const char *text = vh_table_text(t, row, c);
-        if (r->column[c].kind == VH_CELL_TEXT)
-            hash = mix(hash, text, strlen(text) + 1);
-        else
-            hash = mix(hash, &number, sizeof number);
+    for (size_t k = 0; k < r->number_keys; k++) {
+        memcpy(&bits, &cell[r->key[k]].number, sizeof bits);
+        hash = (hash ^ bits) * prime;
+        hash ^= hash >> 32; /* whole numbers differ in their high bits */
     }
-    return hash;
+    for (size_t k = r->number_keys; k < r->keys; k++) {
+        for (const char *c = text_of(&cell[r->key[k]]); *c; c++)
+            hash = (hash ^ (unsigned char)*c) * prime;
+        hash = (hash ^ 0xff) * prime; /* no text has such a byte */
+    }
+    return hash ^ hash >> 32;
 }
 
+/* Is row `at` of t named as the row? Its texts are taken for the row's where they outlive the
+ * table: the next one with the same texts is known by their places. */
 static bool is_named_so(const struct vh_ranges *r, size_t row, const struct vh_table *t, size_t at)
 {
-    const union vh_name_part *own = r->name + row * r->keys;
+    const union vh_table_cell *cell = vh_table_row(t, at);
+    union vh_table_cell *own = r->name + row * r->keys;
 
-    for (size_t k = 0; k < r->keys; k++) {
-        const size_t c = r->key[k];
-        if (r->column[c].kind == VH_CELL_TEXT) {
-            if (strcmp(own[k].text, vh_table_text(t, at, c)) != 0)
-                return false;
-            continue;
-        }
-        const double number = vh_table_number(t, at, c);
+    for (size_t k = 0; k < r->number_keys; k++) {
+        const double number = cell[r->key[k]].number;
         if (!(own[k].number == number) && !(isnan(own[k].number) && isnan(number)))
             return false;
+    }
+    for (size_t k = r->number_keys; k < r->keys; k++) {
+        const char *text = text_of(&cell[r->key[k]]);
+        if (own[k].text == text)
+            continue;
+        if (strcmp(own[k].text, text) != 0)
+            return false;
+        if (!vh_table_owns(t, text))
+            own[k].text = text;
     }
     return true;
 }
@@ -140,13 +146,15 @@ static const char *keep_word(struct vh_ranges *r, const char *text)
 static enum vh_status keep_name(struct vh_ranges *r, size_t row, const struct vh_table *t,
                                 size_t at)
 {
-    union vh_name_part *own = r->name + row * r->keys;
+    const union vh_table_cell *cell = vh_table_row(t, at);
+    union vh_table_cell *own = r->name + row * r->keys;
 
-    for (size_t k = 0; k < r->keys; k++) {
-        const size_t c = r->key[k];
-        if (r->column[c].kind != VH_CELL_TEXT)
-            own[k].number = vh_table_number(t, at, c);
-        else if (!(own[k].text = keep_word(r, vh_table_text(t, at, c))))
+    for (size_t k = 0; k < r->number_keys; k++)
+        own[k] = cell[r->key[k]];
+    for (size_t k = r->number_keys; k < r->keys; k++) {
+        const char *text = text_of(&cell[r->key[k]]);
+        own[k].text = vh_table_owns(t, text) ? keep_word(r, text) : text;
+        if (!own[k].text)
             return VH_NO_MEMORY;
     }
     return VH_OK;
@@ -179,7 +187,7 @@ static enum vh_status widen(struct vh_ranges *r)
     if (!row)
         return VH_NO_MEMORY;
     r->row = row;
-    union vh_name_part *name = realloc(r->name, (room * r->keys + 1) * sizeof *name);
+    union vh_table_cell *name = realloc(r->name, (room * r->keys + 1) * sizeof *name);
     if (!name)
         return VH_NO_MEMORY;
     r->name = name;
@@ -233,7 +241,7 @@ static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct v
 {
     struct vh_ranges_row *row = &r->row[r->rows];
 
-    *row = (struct vh_ranges_row){.hash = hash, .from = SIZE_MAX};
+    *row = (struct vh_ranges_row){.hash = hash, .from = SIZE_MAX, .behind = r->rows + 1};
     row->cell = calloc(r->columns, sizeof *row->cell);
     row->value = malloc((r->moves * r->members + 1) * sizeof *row->value);
     if (!row->cell || !row->value || keep_name(r, r->rows, t, at) != VH_OK) {
@@ -249,14 +257,15 @@ static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct v
 /* Index of the row for row `at` of t, made where it is new; r->rows: no memory. */
 static size_t row_for(struct vh_ranges *r, const struct vh_table *t, size_t at, size_t tag)
 {
-    const struct vh_ranges_row *next = r->next < r->rows ? &r->row[r->next] : NULL;
+    const size_t likely = r->last < r->rows ? r->row[r->last].behind : r->first;
+    const struct vh_ranges_row *next = likely < r->rows ? &r->row[likely] : NULL;
     bool is_first;
 
-    if (next && next->is_first && next->last != tag && is_named_so(r, r->next, t, at))
-        return r->next;
+    if (next && next->is_first && next->last != tag && is_named_so(r, likely, t, at))
+        return likely;
     if (r->rows == r->room && widen(r) != VH_OK)
         return r->rows;
-    const uint64_t hash = hash_of(r, t, at);
+    const uint64_t hash = hash_of(r, vh_table_row(t, at));
     const size_t slot = find(r, t, at, hash, tag, &is_first);
     if (r->slot[slot])
         return r->slot[slot] - 1;
@@ -277,7 +286,11 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
         return VH_NO_MEMORY;
     struct vh_ranges_row *row = &r->row[i];
     row->last = tag;
-    r->next = i + 1;
+    if (r->last < r->rows)
+        r->row[r->last].behind = i;
+    else
+        r->first = i;
+    r->last = i;
     if (tag < row->from) {
         row->from = tag;
         if (take_cells(r, row, t, at) != VH_OK)
@@ -286,7 +299,10 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
     if (member == VH_MEAN_RUN)
         return VH_OK;
     row->seen++;
-    vh_table_numbers(t, at, r->moving, r->moves, row->value + member * r->moves);
+    const union vh_table_cell *cell = vh_table_row(t, at);
+    double *value = row->value + member * r->moves;
+    for (size_t k = 0; k < r->moves; k++)
+        value[k] = cell[r->moving[k]].number;
     return VH_OK;
 }
 
@@ -307,7 +323,7 @@ enum vh_status vh_ranges_take(struct vh_ranges *r, size_t member, const struct v
 
     if (member != VH_MEAN_RUN)
         vh_ranges_ready(r, 1);
-    r->next = 0;
+    r->last = VH_MEAN_RUN;
     for (size_t at = 0; at < vh_table_rows(t) && status == VH_OK; at++)
         status = take_row(r, member, t, at);
     if (member == VH_MEAN_RUN)

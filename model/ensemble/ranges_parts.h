@@ -5,16 +5,11 @@
 
 #include "vh_name_index.h"
 #include "vh_ranges.h"
+#include "vh_table.h"
 
 struct vh_cell {
     double number;
     char *text; /* NULL: not a text, or empty */
-};
-
-/* One part of a row's name; a text is one of the words. */
-union vh_name_part {
-    double number;
-    const char *text;
 };
 
 struct vh_ranges_row {
@@ -22,6 +17,7 @@ struct vh_ranges_row {
     size_t seen;       /* by so many members */
     size_t last, from; /* tags: who was here last, whose cells these are; the mean run 1, member m
                           m + 2; 0: nobody */
+    size_t behind;     /* the row that came behind it the last time, most likely so again */
     bool is_first;     /* of its name */
     struct vh_cell *cell; /* [columns] */
     double *value;        /* [member][moved column] */
@@ -36,16 +32,19 @@ struct vh_ranges {
     size_t *moved;             /* [columns] its place among the moved ones */
     size_t *moving, moves;     /* [moves] those: all but keys and what is fixed */
     size_t *key, keys;         /* [keys] the columns of the name, numbers before texts */
+    size_t number_keys;        /* so many are numbers */
     struct vh_ranges_row *row;
     size_t rows, room, mean_rows;
     bool is_ready; /* all rows have their members' room filled */
-    /* [rows][keys] names close together, each word of them kept once: every row of every member is
-     * held against one */
-    union vh_name_part *name;
+    /* [rows][keys] names close together, for every row of every member is held against one. A text
+     * that outlives the tables is here itself, so that it is known by its place; of others each
+     * word is kept once. */
+    union vh_table_cell *name;
     char **word;
     size_t words, word_room;
     struct vh_name_index word_at;
-    size_t next;  /* the row behind the last one found: most tables come in one order */
+    size_t first; /* the row that a table began with the last time */
+    size_t last;  /* the row found before, of the table that is being taken; VH_MEAN_RUN: none */
     size_t *slot; /* [slots] row + 1; 0: empty */
     size_t slots;
 };

@@ -32,8 +32,8 @@ enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_s
 {
     for (size_t i = 0; i < plan->visits; i++) {
         const struct vh_lower_visit *v = &plan->visit[i];
-        if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, s->planting) != VH_OK ||
-            vh_table_set_text(t, 12, breach_text(v->breach)) != VH_OK)
+        if (vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 1, s->planting) != VH_OK ||
+            vh_table_set_lasting(t, 12, breach_text(v->breach)) != VH_OK)
             return VH_NO_MEMORY;
         const double number_of[] = {v->let_out_cm,      v->let_out_cm / s->policy->lower.turn_cm,
                                     v->hook_cm,         v->hook_moves_cm,

@@ -25,11 +25,12 @@ static double falls_short(const struct row *w)
     return w->there.kg < w->orders.kg || w->there.fruits < w->orders.fruits ? 1.0 : 0.0;
 }
 
+/* planting: kept by the table, or lasting. */
 static enum vh_status add_row(struct vh_table *t, const struct vh_run *run, int64_t date,
                               const char *planting, const char *grade, const struct row *w)
 {
-    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, planting) != VH_OK ||
-        vh_table_set_text(t, 2, grade) != VH_OK)
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 1, planting) != VH_OK ||
+        vh_table_set_lasting(t, 2, grade) != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, 0, (double)date);
     const double number[] = {w->there.kg,
@@ -76,7 +77,7 @@ static enum vh_status add_good(struct vh_table *t, const struct vh_run *run, siz
     const struct vh_good *good = &m->good[g];
     const struct vh_amount orders = vh_market_orders(m, g, m->day[day]);
     enum vh_status status = VH_OK;
-    char name[NAME_ROOM];
+    char text[NAME_ROOM];
     struct vh_sale together;
 
     vh_sale_together(h, g, day, sale, &together);
@@ -88,8 +89,9 @@ static enum vh_status add_good(struct vh_table *t, const struct vh_run *run, siz
     }
     if (good->plantings == 1 || status != VH_OK)
         return status;
-    snprintf(name, sizeof name, "all %.190s", good->name);
-    return add_sale(t, run, m->day[day], name, good, &together, orders);
+    snprintf(text, sizeof text, "all %.190s", good->name);
+    const char *name = vh_table_keep_text(t, text);
+    return !name ? VH_NO_MEMORY : add_sale(t, run, m->day[day], name, good, &together, orders);
 }
 
 static enum vh_status add_day(struct vh_table *t, const struct vh_run *run,

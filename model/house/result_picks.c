@@ -108,7 +108,7 @@ enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run,
         const double kg = day->picked.fresh_g * day->stems / G_PER_KG;
         if (!day->pick_day && isnan(picked_kg) && isnan(picked_fruits))
             continue;
-        if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, s->planting->name) != VH_OK)
+        if (vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 1, s->planting->name) != VH_OK)
             return VH_NO_MEMORY;
         vh_table_set_number(t, 0, (double)date);
         vh_table_set_number(t, 2, day->picked.fruits * day->stems);

@@ -31,13 +31,11 @@ static enum vh_status add_week(struct vh_table *t, const struct vh_season *s, in
 {
     const struct vh_planting *p = s->planting;
     const double fruit_g = per(w->kg * G_PER_KG, w->fruits);
-    char text[16];
-    int year, number;
+    char text[VH_WEEK_TEXT];
 
-    vh_date_iso_week(monday, &year, &number);
-    snprintf(text, sizeof text, "%d-W%02d", year, number);
+    vh_date_week_format(monday, text);
     if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, text) != VH_OK ||
-        vh_table_set_text(t, 2, p->name) != VH_OK)
+        vh_table_set_lasting(t, 2, p->name) != VH_OK)
         return VH_NO_MEMORY;
     const double number_of[] = {w->fruits,
                                 w->kg,
@@ -116,8 +114,9 @@ enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season 
             continue; /* picked before a standing crop was seen */
         const double fruit_g = per(v->picked_g, v->picked_fruits);
         const char *status = status_of(v, (double)(today - s->first_day) + 1.0);
-        if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, s->planting->name) != VH_OK ||
-            vh_table_set_text(t, 2, status) != VH_OK)
+        if (vh_table_add_row(t) != VH_OK ||
+            vh_table_set_lasting(t, 0, s->planting->name) != VH_OK ||
+            vh_table_set_lasting(t, 2, status) != VH_OK)
             return VH_NO_MEMORY;
         vh_table_set_number(t, 1, (double)k + 1.0);
         set_day(t, 3, s, v->opened_d);
@@ -150,7 +149,7 @@ static enum vh_status start_day(struct vh_table *t, const struct vh_season *s, s
     if (vh_table_add_row(t) != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, 0, (double)(s->first_day + (int64_t)d));
-    return vh_table_set_text(t, 1, s->planting->name);
+    return vh_table_set_lasting(t, 1, s->planting->name);
 }
 
 enum vh_status vh_result_add_stem(struct vh_table *t, const struct vh_season *s,

@@ -70,9 +70,9 @@ static enum vh_status add_tasks(struct vh_table **t, const struct vh_run *run,
                                             run->is_mean ? VH_TOP_OWN : VH_TOP_NOT};
     enum vh_status status = vh_task_plan(&request, plan);
 
-    if (status == VH_OK && run->is_mean) /* warnings are those of the mean run */
+    if (status == VH_OK && run->is_mean)
         status = undone_cost(s, run->house, season, &undone_kg);
-    if (status == VH_OK)
+    if (status == VH_OK && run->is_mean)
         status =
             vh_result_warn_work(t[VH_TABLE_WARNINGS], &request, s->house.records.read, undone_kg);
     return status;
@@ -102,7 +102,7 @@ static enum vh_status add_work(struct vh_result *r, const struct vh_run *run, si
         status = vh_result_add_stem(t[VH_TABLE_STEM], season, &lowering);
     if (status == VH_OK)
         status = vh_result_add_lowering(t[VH_TABLE_LOWERING], &series, &lowering);
-    if (status == VH_OK)
+    if (status == VH_OK && run->is_mean)
         status = vh_result_add_lowering_warnings(t[VH_TABLE_WARNINGS], &series, &lowering);
     vh_lower_plan_clear(&lowering);
     vh_work_series_clear(&series);
@@ -123,7 +123,7 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_run *run
         status = add_work(r, run, planting, plan);
     if (status == VH_OK)
         status = vh_result_add_plant_days(t[VH_TABLE_PLANT_DAYS], season);
-    if (status == VH_OK)
+    if (status == VH_OK && run->is_mean)
         status = vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &house->climate, house->today,
                                         &run->scenario->house_params);
     if (status == VH_OK && run->is_mean)
@@ -166,6 +166,7 @@ struct vh_result *vh_result_create(void)
     return r;
 }
 
+/* What is said in words (warnings, the house, its grades) is the mean run's. */
 enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
 {
     const struct vh_house *house = run->house;
@@ -175,22 +176,22 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
     if (status == VH_OK)
         status = vh_result_add_climate(r->table[VH_TABLE_CLIMATE_DAYS], &house->climate,
                                        house->first_day);
-    if (status == VH_OK)
+    if (status == VH_OK && run->is_mean)
         status = vh_result_add_house(r->table[VH_TABLE_HOUSE], run->scenario);
-    if (status == VH_OK)
+    if (status == VH_OK && run->is_mean)
         status = vh_result_add_grades(r->table[VH_TABLE_GRADES], house);
     for (size_t k = 0; k < house->plantings && status == VH_OK; k++)
         status = add_planting(r, run, k, &work.plan[k]);
     if (status == VH_OK)
         status = vh_result_add_market_days(r->table[VH_TABLE_MARKET_DAYS], run);
-    if (status == VH_OK)
+    if (status == VH_OK && run->is_mean)
         status = vh_result_warn_store(r->table[VH_TABLE_WARNINGS], run);
     if (status == VH_OK && run->is_mean)
         status = vh_result_warn_spells(r->table[VH_TABLE_WARNINGS], run);
     if (status == VH_OK)
-        status = vh_result_add_house_work(r->table, run->scenario, &work);
+        status = vh_result_add_house_work(r->table, run, &work);
     vh_house_work_clear(&work);
-    return status == VH_OK ? vh_result_in_date_order(r) : status;
+    return status == VH_OK && run->is_mean ? vh_result_in_date_order(r) : status;
 }
 
 void vh_result_free(struct vh_result *r)

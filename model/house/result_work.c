@@ -1,20 +1,18 @@
 /* Rows of tasks, hours and supplies, for the plantings together. */
 #include "vh_result.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 
 #include "vh_date.h"
 #include "vh_math.h"
 
 #define CM_PER_M 100.0
-#define WEEK_TEXT 16
 
 static enum vh_status add_task(struct vh_table *t, const struct vh_planned *p, const char *planting)
 {
-    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 1, planting) != VH_OK ||
-        vh_table_set_text(t, 2, vh_task_name(p->task)) != VH_OK ||
-        vh_table_set_text(t, 4, p->unit) != VH_OK || vh_table_set_text(t, 8, p->note) != VH_OK)
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 1, planting) != VH_OK ||
+        vh_table_set_lasting(t, 2, vh_task_name(p->task)) != VH_OK ||
+        vh_table_set_lasting(t, 4, p->unit) != VH_OK || vh_table_set_text(t, 8, p->note) != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, 0, (double)p->date);
     vh_table_set_number(t, 3, p->count);
@@ -23,43 +21,92 @@ static enum vh_status add_task(struct vh_table *t, const struct vh_planned *p, c
     return VH_OK;
 }
 
-/* Of the plans' next tasks the one to come first: by date, then by what may wait least. */
-static size_t first_of(const struct vh_house_work *w, const size_t *next)
-{
-    size_t best = w->plans + 1;
+/* Plans with tasks left, the one whose next task comes first in front: a binary heap. */
+struct heads {
+    const struct vh_house_work *w;
+    size_t *next; /* [plans + 1] its next task */
+    size_t *plan, plans;
+};
 
-    for (size_t i = 0; i <= w->plans; i++)
-        if (next[i] < w->plan[i].tasks &&
-            (best > w->plans ||
-             vh_task_before(&w->plan[i].task[next[i]], &w->plan[best].task[next[best]])))
-            best = i;
-    return best;
+/* By date, then by what may wait least, then by the order of the plans. */
+static bool comes_before(const struct heads *h, size_t one, size_t other)
+{
+    const struct vh_planned *a = &h->w->plan[one].task[h->next[one]],
+                            *b = &h->w->plan[other].task[h->next[other]];
+
+    return vh_task_before(a, b) || (one < other && !vh_task_before(b, a));
 }
 
-/* All plantings in one list: on a day that is too short it is worked off from the top. */
-static enum vh_status add_tasks(struct vh_table *t, const struct vh_house *h,
-                                const struct vh_house_work *w)
+/* Lets the plan at `i` sink to its place. */
+static void sink(struct heads *h, size_t i)
 {
-    size_t *next = calloc(w->plans + 1, sizeof *next);
-    enum vh_status status = next ? VH_OK : VH_NO_MEMORY;
+    const size_t plan = h->plan[i];
 
-    while (status == VH_OK) {
-        const size_t i = first_of(w, next);
-        if (i > w->plans)
+    for (size_t child; (child = 2 * i + 1) < h->plans; i = child) {
+        if (child + 1 < h->plans && comes_before(h, h->plan[child + 1], h->plan[child]))
+            child++;
+        if (!comes_before(h, h->plan[child], plan))
             break;
-        status = add_task(t, &w->plan[i].task[next[i]++], i < w->plans ? h->planting[i].name : "");
+        h->plan[i] = h->plan[child];
     }
-    free(next);
+    h->plan[i] = plan;
+}
+
+static enum vh_status add_in_order(struct vh_table *t, const struct vh_house *house,
+                                   struct heads *h)
+{
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i <= h->w->plans; i++)
+        if (h->w->plan[i].tasks > 0)
+            h->plan[h->plans++] = i;
+    for (size_t i = h->plans / 2; i-- > 0;)
+        sink(h, i);
+    while (h->plans > 0 && status == VH_OK) {
+        const size_t i = h->plan[0];
+        status = add_task(t, &h->w->plan[i].task[h->next[i]++],
+                          i < h->w->plans ? house->planting[i].name : "");
+        if (h->next[i] == h->w->plan[i].tasks)
+            h->plan[0] = h->plan[--h->plans];
+        if (h->plans > 0)
+            sink(h, 0);
+    }
     return status;
 }
 
-/* "2026-W29" */
-static void say_week(int64_t monday, char text[WEEK_TEXT])
+/* All plantings in one list: on a day that is too short it is worked off from the top. */
+static enum vh_status add_tasks(struct vh_table *t, const struct vh_house *house,
+                                const struct vh_house_work *w)
 {
-    int year, week;
+    struct heads h = {.w = w,
+                      .next = calloc(w->plans + 1, sizeof *h.next),
+                      .plan = calloc(w->plans + 1, sizeof *h.plan)};
+    const enum vh_status status = h.next && h.plan ? add_in_order(t, house, &h) : VH_NO_MEMORY;
 
-    vh_date_iso_week(monday, &year, &week);
-    snprintf(text, WEEK_TEXT, "%04d-W%02d", year, week);
+    free(h.next);
+    free(h.plan);
+    return status;
+}
+
+/* Those of a future are laid upon the mean run's by their names: in any order. */
+static enum vh_status add_tasks_of_future(struct vh_table *t, const struct vh_house *house,
+                                          const struct vh_house_work *w)
+{
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i <= w->plans; i++)
+        for (size_t k = 0; k < w->plan[i].tasks && status == VH_OK; k++)
+            status = add_task(t, &w->plan[i].task[k], i < w->plans ? house->planting[i].name : "");
+    return status;
+}
+
+/* "2026-W29", as the table keeps it; NULL: no memory. */
+static const char *week_text(struct vh_table *t, int64_t monday)
+{
+    char text[VH_WEEK_TEXT];
+
+    vh_date_week_format(monday, text);
+    return vh_table_keep_text(t, text);
 }
 
 static enum vh_status add_hours_row(struct vh_table *t, const struct vh_hours_week *week,
@@ -67,8 +114,8 @@ static enum vh_status add_hours_row(struct vh_table *t, const struct vh_hours_we
 {
     if (!(hours > 0.0))
         return VH_OK;
-    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, text) != VH_OK ||
-        vh_table_set_text(t, 2, task) != VH_OK)
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 0, text) != VH_OK ||
+        vh_table_set_lasting(t, 2, task) != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, 1, (double)week->monday);
     vh_table_set_number(t, 3, hours);
@@ -83,8 +130,9 @@ static enum vh_status add_hours(struct vh_table *t, const struct vh_hours *h,
 
     for (size_t w = 0; w < h->weeks; w++) {
         const struct vh_hours_week *week = &h->week[w];
-        char text[WEEK_TEXT];
-        say_week(week->monday, text);
+        const char *text = week_text(t, week->monday);
+        if (!text)
+            return VH_NO_MEMORY;
         for (int k = 0; k < VH_TASKS && status == VH_OK; k++)
             status = add_hours_row(t, week, text, vh_task_name((enum vh_task)k), week->hours[k]);
         for (size_t i = 0; i < labour->others && status == VH_OK; i++)
@@ -96,16 +144,16 @@ static enum vh_status add_hours(struct vh_table *t, const struct vh_hours *h,
 
 static enum vh_status add_supplies(struct vh_table *t, const struct vh_supply_plan *plan)
 {
-    char text[WEEK_TEXT];
-
     for (size_t w = 0; w < plan->weeks; w++) {
         const struct vh_supply_week *week = &plan->week[w];
-        say_week(week->monday, text);
+        const char *text = week_text(t, week->monday);
+        if (!text)
+            return VH_NO_MEMORY;
         for (int item = 0; item < VH_SUPPLIES; item++) {
             if (!(week->needed[item] > 0.0) && isnan(week->stock_left[item]))
                 continue;
-            if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, text) != VH_OK ||
-                vh_table_set_text(t, 2, vh_supply_name((enum vh_supply)item)) != VH_OK)
+            if (vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 0, text) != VH_OK ||
+                vh_table_set_lasting(t, 2, vh_supply_name((enum vh_supply)item)) != VH_OK)
                 return VH_NO_MEMORY;
             vh_table_set_number(t, 1, (double)week->monday);
             vh_table_set_number(t, 3, week->needed[item]);
@@ -151,9 +199,10 @@ static enum vh_status plan_rounds(const struct vh_scenario *s, struct vh_house_w
     return status;
 }
 
-static enum vh_status house_hours(struct vh_table **table, const struct vh_scenario *s,
+static enum vh_status house_hours(struct vh_table **table, const struct vh_run *run,
                                   const struct vh_house_work *w)
 {
+    const struct vh_scenario *s = run->scenario;
     struct vh_hours hours;
     enum vh_status status = vh_hours_init(&hours, s->house.first_day, s->house.last_day);
 
@@ -163,7 +212,7 @@ static enum vh_status house_hours(struct vh_table **table, const struct vh_scena
         vh_hours_add(&hours, &w->plan[i]);
     vh_hours_finish(&hours, &s->house.labour);
     status = add_hours(table[VH_TABLE_HOURS], &hours, &s->house.labour);
-    if (status == VH_OK)
+    if (status == VH_OK && run->is_mean)
         status = vh_result_warn_hours(table[VH_TABLE_WARNINGS], &hours, &s->house.labour,
                                       &s->parameters->work, s->house.today);
     vh_hours_clear(&hours);
@@ -176,9 +225,10 @@ static double string_cm(const struct vh_planting *p)
     return p->policy.lower.given ? p->policy.lower.string_cm : p->crop->hang.string_m * CM_PER_M;
 }
 
-static enum vh_status house_supplies(struct vh_table **table, const struct vh_scenario *s,
+static enum vh_status house_supplies(struct vh_table **table, const struct vh_run *run,
                                      const struct vh_house_work *w)
 {
+    const struct vh_scenario *s = run->scenario;
     const struct vh_house *h = &s->house;
     struct vh_supply_plan plan;
     enum vh_status status = vh_supply_plan_init(&plan, h->first_day, h->last_day);
@@ -189,22 +239,24 @@ static enum vh_status house_supplies(struct vh_table **table, const struct vh_sc
         vh_supply_plan_add(&plan, &w->plan[i], string_cm(&h->planting[i]));
     vh_supply_plan_finish(&plan, &h->stock, h->today);
     status = add_supplies(table[VH_TABLE_SUPPLIES], &plan);
-    if (status == VH_OK)
+    if (status == VH_OK && run->is_mean)
         status = vh_result_warn_supplies(table[VH_TABLE_WARNINGS], &plan, h->today);
     vh_supply_plan_clear(&plan);
     return status;
 }
 
-enum vh_status vh_result_add_house_work(struct vh_table **table, const struct vh_scenario *s,
+enum vh_status vh_result_add_house_work(struct vh_table **table, const struct vh_run *run,
                                         struct vh_house_work *w)
 {
+    const struct vh_scenario *s = run->scenario;
     enum vh_status status = plan_rounds(s, w);
 
     if (status == VH_OK)
-        status = add_tasks(table[VH_TABLE_TASKS], &s->house, w);
+        status =
+            (run->is_mean ? add_tasks : add_tasks_of_future)(table[VH_TABLE_TASKS], &s->house, w);
     if (status == VH_OK)
-        status = house_hours(table, s, w);
+        status = house_hours(table, run, w);
     if (status == VH_OK)
-        status = house_supplies(table, s, w);
+        status = house_supplies(table, run, w);
     return status;
 }

@@ -59,7 +59,8 @@ struct vh_run {
 /* All tables, empty; those of `compare` are not there. NULL: no memory. Free with vh_result_free.
  */
 struct vh_result *vh_result_create(void);
-/* Fills every table of r, which is empty, with the rows of one run. */
+/* Fills the tables of r, which are empty, with the rows of one run: those of the mean run sorted by
+ * date; those of a future in any order, and only in tables that futures move. */
 enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run);
 enum vh_status vh_result_in_date_order(struct vh_result *r);
 
@@ -121,7 +122,7 @@ struct vh_house_work {
 };
 enum vh_status vh_house_work_init(struct vh_house_work *w, size_t plantings);
 /* Rounds, tasks, hours, supplies and their warnings, once every planting has its plan. */
-enum vh_status vh_result_add_house_work(struct vh_table **table, const struct vh_scenario *s,
+enum vh_status vh_result_add_house_work(struct vh_table **table, const struct vh_run *run,
                                         struct vh_house_work *w);
 void vh_house_work_clear(struct vh_house_work *w);
 /* Weeks to come with too few hours; stock that runs out. */

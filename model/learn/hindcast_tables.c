@@ -45,12 +45,10 @@ static const struct vh_column columns[] = {
 static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s,
                               const struct vh_hindcast *h, const struct vh_hindcast_week *w)
 {
-    char week[16];
-    int year, number;
+    char week[VH_WEEK_TEXT];
     enum vh_status status = vh_table_add_row(t);
 
-    vh_date_iso_week(w->monday, &year, &number);
-    snprintf(week, sizeof week, "%04d-W%02d", year, number);
+    vh_date_week_format(w->monday, week);
     if (status == VH_OK)
         status = vh_table_set_text(t, WEEK, week);
     if (status == VH_OK)
