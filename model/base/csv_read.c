@@ -1,7 +1,6 @@
 #include "vh_csv.h"
 
 #include <csv.h>
-#include <limits.h>
 #include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
@@ -59,7 +58,7 @@ static struct vh_place at_line(const struct reader *r, int64_t line)
 static struct vh_place at_byte(struct reader *r, const char *line, size_t length, size_t byte)
 {
     struct vh_place where = at_line(r, r->line);
-    where.column = byte < INT_MAX ? (int)byte + 1 : 0;
+    where.column = (int)byte + 1;
     while (length > 0 && (line[length - 1] == '\n' || line[length - 1] == '\r'))
         length--;
     size_t clean;
@@ -136,7 +135,7 @@ static void on_row(int end, void *context)
 {
     (void)end;
     struct reader *r = context;
-    if (r->status == VH_OK && r->any_cell) {
+    if (r->any_cell) {
         const struct vh_csv_row row = {r->file, r->row_line, r->cells, r->cell};
         const bool is_first = r->have_header && !r->first_row_seen;
         r->first_row_seen = r->have_header;
@@ -166,10 +165,8 @@ static bool start_parser(struct reader *r, const char *line, size_t length)
         vh_csv_find_separator(r->format, line, length, at_line(r, r->line), &r->separator, r->m);
     if (r->status != VH_OK)
         return false;
-    if (csv_init(&r->parser, CSV_STRICT | CSV_STRICT_FINI | CSV_EMPTY_IS_NULL) != 0) {
-        fail_memory(r);
-        return false;
-    }
+    (void)csv_init(&r->parser, CSV_STRICT | CSV_STRICT_FINI |
+                                   CSV_EMPTY_IS_NULL); /* fails without a parser only */
     csv_set_delim(&r->parser, (unsigned char)r->separator);
     csv_set_blk_size(&r->parser,
                      4096); /* cells are short; growing by libcsv's 128 bytes would be slow */
@@ -230,7 +227,7 @@ static void feed_line(struct reader *r, const char *line, size_t length)
         return;
     }
     const size_t read = csv_parse(&r->parser, line, length, on_cell, on_row, r);
-    if (read == length || r->status != VH_OK)
+    if (read == length)
         return;
     if (csv_error(&r->parser) == CSV_EPARSE)
         r->status =
@@ -275,8 +272,7 @@ static size_t skip_mark(struct reader *r, const char *text, size_t n)
 static void finish(struct reader *r)
 {
     /* after an error csv_fini would hand over the broken half of a row as if it were good */
-    if (r->status == VH_OK && r->parser_ready && csv_fini(&r->parser, on_cell, on_row, r) != 0 &&
-        r->status == VH_OK)
+    if (r->status == VH_OK && r->parser_ready && csv_fini(&r->parser, on_cell, on_row, r) != 0)
         r->status = vh_fail(r->m, VH_BAD_INPUT, at_line(r, r->row_line),
                             "a quote is opened in this row and never closed; close it");
     if (r->status == VH_OK && !r->have_header)

@@ -1,20 +1,13 @@
 #include "csv_separator.h"
 
+#include <string.h>
+
 static const char candidates[] = {',', ';', '\t'};
 enum { CANDIDATES = sizeof candidates };
 
 const char *vh_csv_separator_name(char separator)
 {
-    switch (separator) {
-    case ',':
-        return "comma";
-    case ';':
-        return "semicolon";
-    case '\t':
-        return "tab";
-    default:
-        return "separator";
-    }
+    return separator == ',' ? "comma" : separator == ';' ? "semicolon" : "tab";
 }
 
 static void count_outside_quotes(const char *line, size_t n, size_t count[CANDIDATES])
@@ -31,11 +24,7 @@ static void count_outside_quotes(const char *line, size_t n, size_t count[CANDID
 static enum vh_status check_named(struct vh_csv_format format, struct vh_place where,
                                   struct vh_messages *m)
 {
-    const char s = format.separator;
-    const bool is_sign = s == '\t' || (s > ' ' && s < 0x7f && s != '"' && s != '.' && s != '-');
-    const bool is_letter =
-        (s >= '0' && s <= '9') || (s >= 'A' && s <= 'Z') || (s >= 'a' && s <= 'z');
-    if (!is_sign || is_letter)
+    if (memchr(candidates, format.separator, CANDIDATES) == NULL)
         return vh_fail(
             m, VH_BAD_INPUT, where,
             "the separator named for this file cannot be one; comma, semicolon or tab would be "

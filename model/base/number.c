@@ -19,9 +19,9 @@ struct decimal {
  * digits. */
 struct shape {
     bool negative;
-    int significant;  /* digits from the first other than 0 */
-    uint64_t whole;   /* the first 19 of them as one whole number */
-    int64_t exponent; /* value = whole * 10^exponent while significant <= 19 */
+    int64_t significant; /* digits from the first other than 0 */
+    uint64_t whole;      /* the first 19 of them as one whole number */
+    int64_t exponent;    /* value = whole * 10^exponent while significant <= 19 */
     const char *digits_begin, *digits_end;
     int64_t written_exponent; /* after e */
 };
@@ -73,8 +73,7 @@ static bool read_shape(const char *text, size_t length, char decimal, struct sha
             if (s->significant > 0 || *p != '0') {
                 if (s->significant < WHOLE_DIGITS_MOST)
                     s->whole = s->whole * 10 + (uint64_t)(*p - '0');
-                if (s->significant < INT32_MAX)
-                    s->significant++;
+                s->significant++;
             }
             exponent -= beyond_point;
         } else if (*p == decimal && !beyond_point) {
@@ -219,14 +218,12 @@ static bool round_bits(uint64_t quotient, int quotient_bits, bool more, int expo
     int drop = quotient_bits - 53;
     if (exponent + drop < least_exponent)
         drop = least_exponent - exponent;
-    uint64_t m = 0;
-    if (drop < 64) {
-        const uint64_t rest = quotient & (((uint64_t)1 << drop) - 1),
-                       half = (uint64_t)1 << (drop - 1);
-        m = quotient >> drop;
-        if (rest > half || (rest == half && (more || (m & 1))))
-            m++;
-    }
+    /* from 1e-325 on 61 bits are dropped at most: what is smaller was taken for 0 before */
+    const uint64_t rest = quotient & (((uint64_t)1 << drop) - 1),
+                   half = (uint64_t)1 << (drop - 1);
+    uint64_t m = quotient >> drop;
+    if (rest > half || (rest == half && (more || (m & 1))))
+        m++;
     exponent += drop;
     if (m == (uint64_t)1 << 53) {
         m >>= 1;

@@ -36,7 +36,7 @@ int vh_param_choice_index(const char *choices, const char *text)
     int index = 0;
     for (const char *p = choices;; index++) {
         const size_t length = strcspn(p, "|");
-        if (length == n && n > 0 && memcmp(p, text, n) == 0)
+        if (length == n && memcmp(p, text, n) == 0)
             return index;
         if (p[length] == '\0')
             return -1;

@@ -94,7 +94,7 @@ static enum vh_status check_set(const struct vh_param_fields *fields,
         if (vh_name_index_find(index, vh_param_rows_named(set), field->name) == VH_NAME_NONE)
             status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){file, 0, 0, NULL},
                              "no row for %s (%s; unit %s); add one", field->name,
-                             field->meaning != NULL ? field->meaning : "", field->unit);
+                             field->meaning, field->unit);
     }
     return status;
 }
@@ -104,7 +104,7 @@ static enum vh_status merge_and_check(const struct vh_param_fields *fields,
                                       size_t files, struct vh_param_set *merged,
                                       struct vh_messages *m)
 {
-    char *const file_name = file[0].rows > 0 ? vh_param_text_copy(file[0].row->file) : NULL;
+    const char *const file_name = file[0].row->file; /* moved with its row, not freed */
     struct vh_name_index index = {0};
     enum vh_status status = VH_OK;
     for (size_t i = files; i-- > 0 && status == VH_OK;)
@@ -113,7 +113,6 @@ static enum vh_status merge_and_check(const struct vh_param_fields *fields,
     if (status == VH_OK)
         status = check_set(fields, sources, merged, &index, file_name, m);
     vh_name_index_clear(&index);
-    free(file_name);
     return status;
 }
 
@@ -174,12 +173,8 @@ static bool value_text_of(const struct vh_param_field *field, double value, char
         p += *p == '|';
         index += 1.0;
     }
-    const size_t n = strcspn(p, "|");
-    if (index != value || n == 0 || n >= room)
-        return false;
-    memcpy(text, p, n);
-    text[n] = '\0';
-    return true;
+    snprintf(text, room, "%.*s", (int)strcspn(p, "|"), p);
+    return index == value && text[0] != '\0';
 }
 
 /* The row says from then on that the scenario gave it: its old source no longer vouches for the
@@ -189,42 +184,43 @@ static bool restate(struct vh_param_row *row, const char *value_text, double val
 {
     struct vh_param_row new_row = {
         .value = value, .low = row->low, .high = row->high, .line = where.line};
-    new_row.name = vh_param_text_copy(row->name);
-    new_row.value_text = vh_param_text_copy(value_text);
-    new_row.unit = vh_param_text_copy(row->unit);
-    new_row.basis = vh_param_text_copy("assumed");
-    new_row.source = vh_param_text_copy("");
-    new_row.place = vh_param_text_copy("");
-    new_row.note = vh_param_text_copy("given in the scenario");
-    new_row.file = vh_param_text_copy(where.file != NULL ? where.file : "");
-    if (!new_row.name || !new_row.value_text || !new_row.unit || !new_row.basis ||
-        !new_row.source || !new_row.place || !new_row.note || !new_row.file) {
-        vh_param_row_clear(&new_row);
-        return false;
+    const struct {
+        char **to;
+        const char *text;
+    } part[] = {
+        {&new_row.name, row->name},     {&new_row.value_text, value_text},
+        {&new_row.unit, row->unit},     {&new_row.basis, "assumed"},
+        {&new_row.source, ""},          {&new_row.place, ""},
+        {&new_row.file, where.file},    {&new_row.note, "given in the scenario"},
+    };
+    bool copied = true;
+    for (size_t i = 0; i < sizeof part / sizeof part[0]; i++) {
+        *part[i].to = vh_param_text_copy(part[i].text);
+        copied = copied && *part[i].to != NULL;
     }
-    vh_param_row_clear(row);
-    *row = new_row;
-    return true;
+    vh_param_row_clear(copied ? row : &new_row);
+    if (copied)
+        *row = new_row;
+    return copied;
 }
 
 enum vh_status vh_param_replace(const struct vh_param_field *fields, size_t field_count,
                                 struct vh_param_set *set, const char *name, double value,
                                 struct vh_place where, void *target, struct vh_messages *m)
 {
-    const struct vh_param_field *field = NULL;
     struct vh_param_row *row = NULL;
-    for (size_t i = 0; i < field_count; i++)
-        if (strcmp(fields[i].name, name) == 0)
-            field = &fields[i];
     for (size_t i = 0; i < set->rows; i++)
         if (strcmp(set->row[i].name, name) == 0)
             row = &set->row[i];
-    if (field == NULL || row == NULL) {
+    if (row == NULL) {
         const char *near = vh_param_field_near(fields, field_count, name);
         return vh_fail(m, VH_BAD_INPUT, where, "unknown parameter %s; %s%s", name,
                        near != NULL ? "did you mean " : "take the row out",
                        near != NULL ? near : "");
     }
+    const struct vh_param_field *field = fields; /* each row that was read has one */
+    while (strcmp(field->name, name) != 0)
+        field++;
     char text[64];
     if (!value_text_of(field, value, text, sizeof text))
         return vh_fail(m, VH_BAD_INPUT, where,

@@ -47,15 +47,13 @@ static bool take_letter(struct reader *r, char letter)
 /* Reads an English word, capitals or not. */
 static bool take_word(struct reader *r, const char *word)
 {
+    const char capital = 'a' ^ 'A'; /* the one bit that tells a letter's two forms apart */
     const size_t n = strlen(word);
     if ((size_t)(r->end - r->at) < n) {
         return false;
     }
     for (size_t i = 0; i < n; i++) {
-        const char a = r->at[i], b = word[i];
-        const char a_small = a >= 'A' && a <= 'Z' ? (char)(a + ('a' - 'A')) : a;
-        const char b_small = b >= 'A' && b <= 'Z' ? (char)(b + ('a' - 'A')) : b;
-        if (a_small != b_small) {
+        if ((r->at[i] | capital) != (word[i] | capital)) {
             return false;
         }
     }
@@ -185,9 +183,9 @@ static bool expand(const char *pattern, char out[], size_t room)
 
 enum { PATTERN_ROOM = 128 };
 
-static bool is_number_field(const char *c)
+static bool is_number_field(char letter)
 {
-    return c[0] == '%' && c[1] != '\0' && strchr("YymdjHIMS", c[1]) != NULL;
+    return strchr("YymdjHIMS", letter) != NULL;
 }
 
 static int times_given(const char *pattern, const char *letters)
@@ -244,11 +242,10 @@ static bool read_by_pattern(struct reader *r, const char *pattern, struct parts 
             }
             continue;
         }
-        const bool number = is_number_field(c);
         if (!take_field(r, *++c, after_number, p)) {
             return false;
         }
-        after_number = number;
+        after_number = is_number_field(*c);
     }
     return true;
 }

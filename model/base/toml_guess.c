@@ -65,7 +65,7 @@ static bool guess_word(struct vh_toml_parser *p, const char *at, size_t n)
         bool truth;
     } words[] = {{"true", true},   {"yes", true}, {"on", true},
                  {"false", false}, {"no", false}, {"off", false}};
-    const size_t sign = n > 0 && (*at == '-' || *at == '+') ? 1 : 0;
+    const size_t sign = *at == '-' || *at == '+' ? 1 : 0;
     if (is_word(at + sign, n - sign, "inf") || is_word(at + sign, n - sign, "nan")) {
         vh_toml_fail(p, at, "inf and nan are not read; write a number");
         return true;
@@ -161,7 +161,7 @@ static bool guess_time(struct vh_toml_parser *p, const char *at, size_t n)
 /* 0x1F, 1_000, 012, .5, 5. */
 static bool guess_form(struct vh_toml_parser *p, const char *at, size_t n)
 {
-    const size_t sign = n > 0 && (*at == '-' || *at == '+') ? 1 : 0;
+    const size_t sign = *at == '-' || *at == '+' ? 1 : 0;
     if (n >= sign + 2 && at[sign] == '0' && strchr("xXoObB", at[sign + 1]) != NULL) {
         vh_toml_fail(p, at, "hexadecimal, octal and binary numbers are not read; write it in tens");
         return true;
@@ -249,8 +249,8 @@ static bool guess_sign(struct vh_toml_parser *p, const char *at, size_t n)
     size_t number = n < WORD_MOST ? n : WORD_MOST;
     while (number > 0 && !vh_toml_is_number(at, number))
         number--;
-    if (number == 0 || number == n)
-        return false;
+    if (number == 0)
+        return false; /* number < n: a number alone was a form or a comma */
     if (number + 1 == n && at[number] == '%')
         vh_toml_fail(p, at, "a percent sign; write %.*s, or its hundredth for a share", (int)number,
                      at);

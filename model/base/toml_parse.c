@@ -1,6 +1,5 @@
 #include "toml_parts.h"
 
-#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -21,7 +20,7 @@ static bool guess_blank_in_key(struct vh_toml_parser *p, const char *key)
             return false;
         mended[n++] = *q == ' ' ? '_' : *q;
     }
-    while (n > 0 && mended[n - 1] == '_')
+    while (n > 0 && key[n - 1] == ' ')
         n--;
     if (q == p->end || *q != '=')
         return false;
@@ -132,10 +131,8 @@ static enum vh_status index_lines(struct vh_toml *t, const char *text, size_t n)
     t->start[0] = 0;
     t->lines = 1;
     for (size_t i = 0; i < n; i++) {
-        const bool ends = text[i] == '\n' || (text[i] == '\r' && i + 1 < n && text[i + 1] == '\n');
-        t->text[i] = text[i];
-        if (ends || text[i] == '\0')
-            t->text[i] = '\0';
+        const bool ends = text[i] == '\n' || text[i] == '\r'; /* a lone CR was refused before */
+        t->text[i] = ends ? '\0' : text[i];
         if (text[i] == '\n')
             t->start[t->lines++] = i + 1;
     }
@@ -158,7 +155,7 @@ static enum vh_status check_text(struct vh_toml *t, const char *text, size_t n,
             where.line++;
             begin = i + 1;
         }
-    where.column = at - begin < INT_MAX ? (int)(at - begin) + 1 : 0;
+    where.column = (int)(at - begin) + 1;
     return vh_fail(m, VH_BAD_INPUT, where, "%s", vh_text_fault_message(fault));
 }
 

@@ -1,6 +1,5 @@
 #include "toml_parts.h"
 
-#include <limits.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -12,7 +11,7 @@ void vh_toml_fail(struct vh_toml_parser *p, const char *at, const char *format, 
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
-    const int column = at - p->line_begin < INT_MAX ? (int)(at - p->line_begin) + 1 : 0;
+    const int column = (int)(at - p->line_begin) + 1;
     const struct vh_place where = {p->toml->name, p->line, column, vh_toml_line(p->toml, p->line)};
     if (vh_fail(p->m, VH_BAD_INPUT, where, "%s", text) == VH_NO_MEMORY)
         p->no_memory = true;

@@ -86,7 +86,7 @@ static size_t put_escape(struct vh_toml_parser *p, const char **from, const char
         *to = '\t';
         return 1;
     }
-    if (c != '\0' && strchr("bnfr", c) != NULL) {
+    if (strchr("bnfr", c) != NULL) {
         vh_toml_fail(p, at, "\\%c puts a control character into text; take it out", c);
         return 0;
     }

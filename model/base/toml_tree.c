@@ -1,6 +1,5 @@
 #include "toml_parts.h"
 
-#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -42,7 +41,7 @@ char *vh_toml_take_text(struct vh_toml_parser *p, const char *text, size_t n)
 
 static int column_of(const struct vh_toml_parser *p, const char *at)
 {
-    return at - p->line_begin < INT_MAX ? (int)(at - p->line_begin) + 1 : 0;
+    return (int)(at - p->line_begin) + 1;
 }
 
 struct vh_toml_node *vh_toml_node_create(struct vh_toml_parser *p, enum vh_toml_kind kind,

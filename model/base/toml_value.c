@@ -18,7 +18,7 @@ static bool is_header(const struct vh_toml_parser *p, const char *q)
     while (q < p->end && *q == '[')
         q++;
     for (; q < p->end && (vh_toml_is_key_char(*q) || strchr(". \t", *q) != NULL); q++)
-        any = any || (*q >= 'a' && *q <= 'z');
+        any = any || *q >= 'a'; /* of these signs small letters alone */
     return any && q < p->end && *q == ']';
 }
 
@@ -81,10 +81,7 @@ static void skip_between(struct vh_toml_parser *p)
             return;
         if (*p->p != '#' && !vh_toml_at_end(p))
             return;
-        const char *before = p->p;
         vh_toml_next_line(p);
-        if (p->p == before)
-            return;
     }
 }
 

@@ -21,8 +21,9 @@ static const double cm_per_m = 100.0, mm_per_m = 1000.0, mm_per_cm = 10.0, g_per
 static const char *const without_pair[] = {"_ms_cm", "_umol_m2_s", "_w_m2",
                                            "_w_k",   "_mol_m2_d",  "_mj_m2_d"};
 
-static const char *const with_pair[] = {"_m", "_cm", "_mm",     "_kg",    "_g",
-                                        "_c", "_m2", "_per_m2", "_per_m", "_per_kg"};
+/* The longer of two that may both end a key comes first. */
+static const char *const with_pair[] = {"_per_m2", "_per_kg", "_per_m", "_m2", "_mm",
+                                        "_cm",     "_kg",     "_m",     "_g",  "_c"};
 
 /* Does the key end in the suffix, or is it the suffix without its first underscore ("per_kg")?
  * *stem: bytes before it. */
@@ -40,18 +41,14 @@ static bool ends_in(const char *key, const char *suffix, size_t *stem)
 /* The longest known suffix of our key, NULL where there is none or it has no pair. */
 static const char *suffix_of(const char *key, size_t *stem)
 {
-    const char *best = NULL;
     size_t at;
     for (size_t i = 0; i < sizeof without_pair / sizeof without_pair[0]; i++)
         if (ends_in(key, without_pair[i], &at))
             return NULL;
     for (size_t i = 0; i < sizeof with_pair / sizeof with_pair[0]; i++)
-        if (ends_in(key, with_pair[i], &at) &&
-            (best == NULL || strlen(with_pair[i]) > strlen(best))) {
-            best = with_pair[i];
-            *stem = at;
-        }
-    return best;
+        if (ends_in(key, with_pair[i], stem))
+            return with_pair[i];
+    return NULL;
 }
 
 /* our = given * scale for a suffix of ours and the suffix given instead; 0 where they are no pair.
@@ -99,7 +96,7 @@ bool vh_units_match(const char *ours, const char *given, bool is_difference,
     /* a key that is all suffix ("kg", "per_kg") has no underscore before it */
     char given_suffix[16] = "_";
     const char *rest = given + stem;
-    const bool is_bare = stem == 0 && ours[0] != '_';
+    const bool is_bare = stem == 0;
     if (strlen(rest) >= sizeof given_suffix - 1)
         return false;
     strcpy(given_suffix + (is_bare ? 1 : 0), rest);

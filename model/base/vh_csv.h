@@ -6,8 +6,8 @@
 #include "vh_error.h"
 
 struct vh_csv_format {
-    char separator; /* 0: found from the header line (counts of comma, semicolon, tab outside
-                       quotes) */
+    char separator; /* comma, semicolon or tab; 0: found from the header line (counts of these
+                       outside quotes) */
     char decimal;   /* '.' or ','; 0: '.' */
 };
 

@@ -1,5 +1,6 @@
 #include "climate_parts.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -30,6 +31,9 @@ static const struct vh_climate_column columns[] = {
     {"sunshine_h", VH_COLUMN_DAILY, VH_DAILY_SUNSHINE, false, true, 0, 24, 0, false},
 };
 
+/* each is used once at most, time and date apart */
+static_assert(sizeof columns / sizeof columns[0] <= VH_USED_COLUMNS_MAX + 2, "room for columns");
+
 const struct vh_climate_column *vh_climate_columns(size_t *count)
 {
     *count = sizeof columns / sizeof columns[0];
@@ -55,10 +59,12 @@ static const struct vh_climate_column *find(enum vh_climate_file kind, const cha
 static void add_name(char *list, size_t size, const char *name)
 {
     const size_t used = strlen(list);
-    const int need = snprintf(NULL, 0, "%s%s", used ? ", " : "", name);
+    const size_t between = used ? 2 : 0;
 
-    if (need > 0 && used + (size_t)need + 1 < size)
-        snprintf(list + used, size - used, "%s%s", used ? ", " : "", name);
+    if (used + between + strlen(name) + 1 < size) {
+        memcpy(list + used, ", ", between);
+        strcpy(list + used + between, name);
+    }
 }
 
 static void expected_names(enum vh_climate_file kind, char *list, size_t size)
@@ -103,7 +109,7 @@ static void take(struct vh_file_use *f, const struct vh_climate_column *c, size_
     } else if (c->kind == VH_COLUMN_DATE) {
         f->date = use;
         f->has_date = true;
-    } else if (f->used_columns < VH_USED_COLUMNS_MAX) {
+    } else {
         f->used[f->used_columns++] = use;
     }
 }

@@ -355,7 +355,7 @@ static enum vh_status read_files(struct reading *r, struct vh_file_use *use, siz
         const enum vh_status got = pass(r, true, digest);
         use[i].typical_step_min = vh_minutes_typical_step(r->file_minutes, VH_MINUTES_PER_HOUR);
         status = got != VH_OK ? got : status;
-        if (got != VH_OK && got != VH_BAD_INPUT && got != VH_NO_FILE)
+        if (got == VH_NO_MEMORY)
             return got;
     }
     if (status == VH_OK)

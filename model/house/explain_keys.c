@@ -155,13 +155,11 @@ static void say_other_units(const struct vh_key *k, char note[VH_MEANING_ROOM])
     }
 }
 
-static void say_note(const struct vh_key *k, bool later, char note[VH_MEANING_ROOM])
+static void say_note(const struct vh_key *k, char note[VH_MEANING_ROOM])
 {
     note[0] = '\0';
     if (k->flags & VH_KEY_REQUIRED)
         add(note, "; ", "required");
-    if (later)
-        add(note, "; ", "read and checked, but not used yet");
     say_other_units(k, note);
 }
 
@@ -173,7 +171,7 @@ static void say_where(const struct vh_key_table *t, char where[VH_MEANING_ROOM])
         snprintf(where, VH_MEANING_ROOM, "the scenario file");
 }
 
-static enum vh_status give_key(const struct vh_key_table *t, const struct vh_key *k, bool later,
+static enum vh_status give_key(const struct vh_key_table *t, const struct vh_key *k,
                                vh_meaning_take take, void *context)
 {
     char whole[VH_MEANING_ROOM], where[VH_MEANING_ROOM], kind[VH_MEANING_ROOM];
@@ -184,7 +182,7 @@ static enum vh_status give_key(const struct vh_key_table *t, const struct vh_key
     snprintf(whole, sizeof whole, "%s%s%s", t->name, t->name[0] ? "." : "", k->name);
     say_where(t, where);
     say_kind(k, kind);
-    say_note(k, later, note);
+    say_note(k, note);
     m.what = k->table ? "table" : "key";
     m.name = whole;
     m.alone = k->name;
@@ -199,27 +197,25 @@ static enum vh_status give_key(const struct vh_key_table *t, const struct vh_key
     m.example = !words && k->words ? k->words : "";
     m.meaning = k->meaning;
     m.note = note;
-    m.used_in = later || k->table ? "" : user_of(t->name);
+    m.used_in = k->table ? "" : user_of(t->name);
     m.key = k;
     return take(context, &m);
 }
 
-static enum vh_status give_table(const struct vh_key_table *t, bool later, vh_meaning_take take,
-                                 void *context)
+static enum vh_status give_table(const struct vh_key_table *t, vh_meaning_take take, void *context)
 {
     enum vh_status status = VH_OK;
 
     for (size_t i = 0; i < t->keys && status == VH_OK; i++) {
         const struct vh_key *k = &t->key[i];
-        const bool unused = later || (k->flags & VH_KEY_LATER) != 0;
-        status = give_key(t, k, unused, take, context);
+        status = give_key(t, k, take, context);
         if (status == VH_OK && k->table)
-            status = give_table(k->table, unused, take, context);
+            status = give_table(k->table, take, context);
     }
     return status;
 }
 
 enum vh_status vh_meanings_of_keys(vh_meaning_take take, void *context)
 {
-    return give_table(&vh_root_keys, false, take, context);
+    return give_table(&vh_root_keys, take, context);
 }

@@ -23,7 +23,8 @@ void vh_record_wrong(struct vh_record_reading *r, const struct vh_csv_row *row, 
     vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
     const enum vh_status status = vh_fail(r->messages, VH_BAD_INPUT, at_row(row), "%s", text);
-    r->status = status;
+    if (r->status != VH_NO_MEMORY)
+        r->status = status;
     r->line_good = false;
 }
 
@@ -87,7 +88,7 @@ static bool three_numbers(const char *text, int n[3])
 {
     char sign = 0;
 
-    for (int k = 0; k < 3; k++) {
+    for (int k = 0;; k++) {
         int digits = 0;
         n[k] = 0;
         for (; *text >= '0' && *text <= '9' && digits < 5; text++, digits++)
@@ -95,12 +96,11 @@ static bool three_numbers(const char *text, int n[3])
         if (digits == 0)
             return false;
         if (k == 2)
-            break;
-        if (!strchr("./-", *text) || !*text || (sign && *text != sign))
+            return *text == '\0' || *text == ' ';
+        if (!*text || !strchr("./-", *text) || (sign && *text != sign))
             return false;
         sign = *text++;
     }
-    return *text == '\0' || *text == ' ';
 }
 
 static bool say_date(int year, int month, int day, char text[11])
@@ -149,12 +149,10 @@ bool vh_record_date(struct vh_record_reading *r, const struct vh_csv_row *row, i
     vh_record_cell(row, vh_sheet_column(r->sheet, VH_ROLE_DATE), text, sizeof text);
     if (vh_date_parse(text, day) == VH_OK)
         return true;
-    const enum vh_status status =
-        vh_time_parse(text, strlen(text), NULL, &minute, &has_offset, &offset, &has_time);
-    if (status == VH_OK && has_time) { /* a phone's form adds the time of day */
+    if (vh_time_parse(text, strlen(text), NULL, &minute, &has_offset, &offset, &has_time) ==
+        VH_OK) { /* a phone's form adds the time of day */
         text[10] = '\0';
-        if (vh_date_parse(text, day) == VH_OK)
-            return true;
+        return vh_date_parse(text, day) == VH_OK;
     }
     wrong_date(r, row, text);
     return false;

@@ -81,18 +81,15 @@ static enum vh_status take_measure(struct vh_record_column *c, const char *word,
 {
     enum vh_record_item other = VH_RECORD_ITEMS;
 
-    switch (vh_item_of_word(word, &c->word, &other)) {
-    case VH_ITEM_FOUND:
-        c->role = VH_ROLE_MEASURE;
-        return VH_OK;
-    case VH_ITEM_TWO:
+    const enum vh_item_found found = vh_item_of_word(word, &c->word, &other);
+    if (found == VH_ITEM_NONE)
+        return no_such_item(word, ours, is_mapped, place, m);
+    if (found == VH_ITEM_TWO)
         return vh_fail(m, VH_BAD_INPUT, place,
                        "`%s` may be %s or %s in another unit; write one of these two", word,
                        vh_record_item_name(c->word.item), vh_record_item_name(other));
-    case VH_ITEM_NONE:
-        break;
-    }
-    return no_such_item(word, ours, is_mapped, place, m);
+    c->role = VH_ROLE_MEASURE;
+    return VH_OK;
 }
 
 static bool says_the_same(const struct vh_record_column *a, const struct vh_record_column *b)
@@ -189,7 +186,7 @@ enum vh_status vh_record_header(struct vh_record_sheet *s, const struct vh_csv_r
     enum vh_status status = VH_OK;
 
     s->is_wide = !is_long(row, map, maps);
-    s->column = calloc(row->cells ? row->cells : 1, sizeof *s->column);
+    s->column = calloc(row->cells, sizeof *s->column);
     if (!s->column)
         return VH_NO_MEMORY;
     for (size_t i = 0; i < row->cells; i++) {

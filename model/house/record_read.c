@@ -302,17 +302,18 @@ static enum vh_status unused_maps(const struct vh_records *o, bool is_wide, cons
     return status;
 }
 
+static int order(int64_t x, int64_t y)
+{
+    return (x > y) - (x < y);
+}
+
 static int by_day(const void *a, const void *b)
 {
     const struct vh_record *x = a, *y = b;
 
-    if (x->day != y->day)
-        return x->day < y->day ? -1 : 1;
-    if (x->line != y->line)
-        return x->line < y->line ? -1 : 1;
-    if (x->item != y->item)
-        return x->item < y->item ? -1 : 1;
-    return x->task < y->task ? -1 : x->task > y->task;
+    const int by_date = order(x->day, y->day), by_line = order(x->line, y->line),
+              by_item = order(x->item, y->item), by_task = order(x->task, y->task);
+    return by_date ? by_date : by_line ? by_line : by_item ? by_item : by_task;
 }
 
 /* With commas between the columns a decimal comma would need quotes: then it is a slip. */

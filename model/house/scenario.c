@@ -25,7 +25,7 @@ static void fill(struct vh_reading *r)
 {
     r->scenario->house.last_day = -1;
     vh_scenario_tables_create(r);
-    vh_keys_read(r, &vh_root_keys, vh_toml_root(r->toml), &r->root, false);
+    vh_keys_read(r, &vh_root_keys, vh_toml_root(r->toml), &r->root);
     vh_scenario_fill_parameters(r);
     vh_scenario_fill_house(r);
     vh_scenario_fill_climate(r);

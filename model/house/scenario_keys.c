@@ -6,7 +6,6 @@
 #define UNITS VH_KEY_UNITS
 #define DELTA VH_KEY_DIFFERENCE
 #define NEEDED VH_KEY_REQUIRED
-#define LATER VH_KEY_LATER
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 
 /* Ranges are what can be meant at all; beyond them a slip of the hand or of the unit is certain. */

@@ -6,9 +6,7 @@
 #define UNITS VH_KEY_UNITS
 #define DELTA VH_KEY_DIFFERENCE
 #define NEEDED VH_KEY_REQUIRED
-#define LATER VH_KEY_LATER
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
-#define NONE VH_NO_FIELD
 
 // clang-format off
 #define AT(f) offsetof(struct vh_raw_records, f)

@@ -41,11 +41,8 @@ enum vh_key_kind {
 enum vh_key_flag {
     VH_KEY_UNITS = 1,       /* may be given in the other system of units */
     VH_KEY_DIFFERENCE = 2,  /* a temperature difference: no shift between units */
-    VH_KEY_REQUIRED = 4,
-    VH_KEY_LATER = 8        /* known and checked, but nothing uses it yet */
+    VH_KEY_REQUIRED = 4
 };
-
-#define VH_NO_FIELD ((size_t)-1)
 
 struct vh_key_table;
 
@@ -279,7 +276,6 @@ struct vh_raw_root {
 
 /* ---- one reading ---- */
 
-#define VH_LATER_MOST 256
 
 struct vh_reading {
     const struct vh_toml *toml;
@@ -289,8 +285,6 @@ struct vh_reading {
     struct vh_digest digest;
     struct vh_messages *messages;
     enum vh_status status;              /* the worst so far */
-    const struct vh_key *later[VH_LATER_MOST];  /* keys of which "not used yet" was said */
-    size_t laters;
     struct vh_raw_root root;
 };
 
@@ -307,9 +301,9 @@ struct vh_place vh_at_table(const struct vh_reading *r, const struct vh_toml_val
 
 /* ---- the walk ---- */
 
-/* Reads a table into a zeroed raw struct (NULL: only checked). later: nothing of it is used yet. */
+/* Reads a table into a zeroed raw struct. */
 void vh_keys_read(struct vh_reading *r, const struct vh_key_table *keys,
-                  const struct vh_toml_value *table, void *raw, bool later);
+                  const struct vh_toml_value *table, void *raw);
 /* The same for item i of [[...]]. */
 void vh_keys_read_item(struct vh_reading *r, const struct vh_key_table *keys,
                        const struct vh_given *given, size_t i, void *raw);

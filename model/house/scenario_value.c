@@ -11,58 +11,37 @@
 
 static const char *kind_given(const struct vh_toml_value *v)
 {
-    switch (v->kind) {
-    case VH_TOML_TEXT:
-        return "text";
-    case VH_TOML_NUMBER:
-        return "a number";
-    case VH_TOML_BOOL:
-        return "true or false";
-    case VH_TOML_DATE:
-        return "a date";
-    case VH_TOML_LIST:
-        return "a list";
-    case VH_TOML_TABLE:
-        return "a table";
-    }
-    return "something else";
+    static const char *const names[] = {
+        [VH_TOML_TEXT] = "text",   [VH_TOML_NUMBER] = "a number", [VH_TOML_BOOL] = "true or false",
+        [VH_TOML_DATE] = "a date", [VH_TOML_LIST] = "a list",     [VH_TOML_TABLE] = "a table",
+    };
+
+    return names[v->kind];
 }
 
 static const char *kind_wanted(enum vh_key_kind kind)
 {
-    switch (kind) {
-    case VH_KEY_NUMBER:
-        return "a number";
-    case VH_KEY_WHOLE:
-        return "a whole number";
-    case VH_KEY_TEXT:
-    case VH_KEY_WORD:
-        return "text in quotes";
-    case VH_KEY_NAME:
-        return "a name in quotes";
-    case VH_KEY_FILE:
-        return "a file's name in quotes";
-    case VH_KEY_TRUTH:
-        return "true or false, without quotes";
-    case VH_KEY_DATE:
-        return "a date, as in 2026-03-01, without quotes";
-    case VH_KEY_FILES:
-        return "a file's name in quotes, or a list of them";
-    case VH_KEY_WORDS:
-        return "a list of words in quotes";
-    case VH_KEY_NUMBERS:
-        return "a list of numbers";
-    case VH_KEY_DATES:
-        return "a list of dates, as in [2026-03-01, 2026-03-08]";
-    case VH_KEY_PRICE:
-        return "a number, or numbers by grade";
-    case VH_KEY_TABLE:
-    case VH_KEY_TABLES:
-    case VH_KEY_TEXT_MAP:
-    case VH_KEY_NUMBER_MAP:
-        return "a table";
-    }
-    return "something else";
+    static const char *const names[] = {
+        [VH_KEY_NUMBER] = "a number",
+        [VH_KEY_WHOLE] = "a whole number",
+        [VH_KEY_TEXT] = "text in quotes",
+        [VH_KEY_WORD] = "text in quotes",
+        [VH_KEY_NAME] = "a name in quotes",
+        [VH_KEY_FILE] = "a file's name in quotes",
+        [VH_KEY_TRUTH] = "true or false, without quotes",
+        [VH_KEY_DATE] = "a date, as in 2026-03-01, without quotes",
+        [VH_KEY_FILES] = "a file's name in quotes, or a list of them",
+        [VH_KEY_WORDS] = "a list of words in quotes",
+        [VH_KEY_NUMBERS] = "a list of numbers",
+        [VH_KEY_DATES] = "a list of dates, as in [2026-03-01, 2026-03-08]",
+        [VH_KEY_PRICE] = "a number, or numbers by grade",
+        [VH_KEY_TABLE] = "a table",
+        [VH_KEY_TABLES] = "a table",
+        [VH_KEY_TEXT_MAP] = "a table",
+        [VH_KEY_NUMBER_MAP] = "a table",
+    };
+
+    return names[kind];
 }
 
 static bool says_number(const char *text, double *value)
@@ -213,9 +192,7 @@ static bool read_item(struct vh_reading *r, const struct vh_key *key,
     case VH_KEY_FILES:
         return read_text(r, key, entry, v);
     case VH_KEY_TEXT_MAP:
-        one.kind = VH_KEY_TEXT;
-        return read_text(r, &one, entry, v);
-    case VH_KEY_NUMBER:
+    case VH_KEY_NUMBER: /* the others have no items */
     case VH_KEY_WHOLE:
     case VH_KEY_TEXT:
     case VH_KEY_NAME:
@@ -225,18 +202,16 @@ static bool read_item(struct vh_reading *r, const struct vh_key *key,
     case VH_KEY_WORD:
     case VH_KEY_TABLE:
     case VH_KEY_TABLES:
-        break;
+    default:
+        one.kind = VH_KEY_TEXT;
+        return read_text(r, &one, entry, v);
     }
-    return false;
 }
 
+/* Of two items that are both good: both words, or both dates. */
 static bool is_same(const struct vh_toml_value *a, const struct vh_toml_value *b)
 {
-    if (a->kind != b->kind)
-        return false;
-    return a->kind == VH_TOML_TEXT   ? strcmp(a->text, b->text) == 0
-           : a->kind == VH_TOML_DATE ? a->day == b->day
-                                     : a->kind == VH_TOML_NUMBER && a->number == b->number;
+    return a->kind == VH_TOML_TEXT ? strcmp(a->text, b->text) == 0 : a->day == b->day;
 }
 
 static bool read_list(struct vh_reading *r, const struct vh_key *key,
@@ -340,10 +315,10 @@ void vh_value_read(struct vh_reading *r, const struct vh_key *key,
         break;
     case VH_KEY_TEXT_MAP:
     case VH_KEY_NUMBER_MAP:
-        given->good = read_map(r, key, entry, unit);
-        break;
-    case VH_KEY_TABLE:
+    case VH_KEY_TABLE: /* never asked for: the walk reads tables itself */
     case VH_KEY_TABLES:
+    default:
+        given->good = read_map(r, key, entry, unit);
         break;
     }
 }

@@ -79,50 +79,22 @@ static void path_of(const struct vh_key_table *keys, const struct vh_key *key,
     snprintf(path, PATH_BYTES, "%s%s%s", keys->name, keys->name[0] ? "." : "", key->name);
 }
 
-/* Once for each key, however often it stands in the file. */
-static void say_later(struct vh_reading *r, const struct vh_key *key, const char *path,
-                      const struct vh_toml_entry *entry)
-{
-    for (size_t i = 0; i < r->laters; i++) {
-        if (r->later[i] == key)
-            return;
-    }
-    if (r->laters < VH_LATER_MOST)
-        r->later[r->laters++] = key;
-    vh_warn(r->messages, vh_at_key(r, entry), "%s: not used yet", path);
-}
-
-static void read_tables(struct vh_reading *r, const struct vh_key *key, const char *path,
-                        const struct vh_toml_entry *entry, struct vh_given *given, bool later)
-{
-    if (!vh_value_is_table(r, key, path, entry))
-        return;
-    if (given)
-        *given = (struct vh_given){.at = entry, .good = true};
-    for (size_t i = 0; later && i < entry->value->items; i++)
-        vh_keys_read(r, key->table, entry->value->item[i], NULL, true);
-}
-
 static void read_entry(struct vh_reading *r, const struct vh_key_table *keys,
                        const struct vh_key *key, const struct vh_toml_entry *entry,
-                       struct vh_unit_pair unit, char *raw, bool later)
+                       struct vh_unit_pair unit, char *raw)
 {
-    void *field = raw && key->field != VH_NO_FIELD ? raw + key->field : NULL;
-    struct vh_given dropped = {0};
+    void *field = raw + key->field;
     char path[PATH_BYTES];
 
     path_of(keys, key, path);
-    later = later || (key->flags & VH_KEY_LATER);
-    if (key->kind == VH_KEY_TABLE) {
-        if (vh_value_is_table(r, key, path, entry))
-            vh_keys_read(r, key->table, entry->value, field, later);
-    } else if (key->kind == VH_KEY_TABLES) {
-        read_tables(r, key, path, entry, field, later);
-    } else {
-        vh_value_read(r, key, entry, unit, field ? field : &dropped);
-        if (later)
-            say_later(r, key, path, entry);
-    }
+    if (key->kind != VH_KEY_TABLE && key->kind != VH_KEY_TABLES)
+        vh_value_read(r, key, entry, unit, field);
+    else if (!vh_value_is_table(r, key, path, entry))
+        return;
+    else if (key->kind == VH_KEY_TABLE)
+        vh_keys_read(r, key->table, entry->value, field);
+    else
+        *(struct vh_given *)field = (struct vh_given){.at = entry, .good = true};
 }
 
 static void tell_missing(struct vh_reading *r, const struct vh_key_table *keys,
@@ -157,18 +129,17 @@ static void take_as_meant(const struct vh_key_table *keys, const struct vh_toml_
         if (!meant[i] || seen[i])
             continue;
         seen[i] = meant[i];
-        if (raw && key->field != VH_NO_FIELD && key->kind != VH_KEY_TABLE)
+        if (key->kind != VH_KEY_TABLE)
             *(struct vh_given *)(void *)(raw + key->field) = (struct vh_given){.at = meant[i]};
     }
 }
 
 void vh_keys_read(struct vh_reading *r, const struct vh_key_table *keys,
-                  const struct vh_toml_value *table, void *raw, bool later)
+                  const struct vh_toml_value *table, void *raw)
 {
     const struct vh_toml_entry *seen[KEYS_MOST] = {NULL}, *meant[KEYS_MOST] = {NULL};
 
-    if (raw)
-        memcpy(raw, &table, sizeof table); /* each raw struct begins with its table */
+    memcpy(raw, &table, sizeof table); /* each raw struct begins with its table */
     for (const struct vh_toml_entry *e = table->first; e; e = e->next) {
         struct vh_unit_pair unit;
         const struct vh_key *key = find_key(keys, e->key, &unit);
@@ -186,7 +157,7 @@ void vh_keys_read(struct vh_reading *r, const struct vh_key_table *keys,
             continue;
         }
         seen[i] = e;
-        read_entry(r, keys, key, e, unit, raw, later);
+        read_entry(r, keys, key, e, unit, raw);
     }
     take_as_meant(keys, meant, seen, raw);
     for (size_t i = 0; i < keys->keys; i++) {
@@ -203,5 +174,5 @@ size_t vh_keys_items(const struct vh_given *given)
 void vh_keys_read_item(struct vh_reading *r, const struct vh_key_table *keys,
                        const struct vh_given *given, size_t i, void *raw)
 {
-    vh_keys_read(r, keys, given->at->value->item[i], raw, false);
+    vh_keys_read(r, keys, given->at->value->item[i], raw);
 }

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "memory_fails.h"
 #include "vh_crop.h"
 #include "vh_csv.h"
 #include "vh_date.h"
@@ -15,71 +16,6 @@
 #include "vh_scenario.h"
 #include "vh_toml.h"
 #include "vinehand.h"
-
-static long left = 0; /* calls until one fails; 0: none does */
-
-static bool fails(void)
-{
-    return left > 0 && --left == 0;
-}
-
-void *__real_malloc(size_t n);
-void *__real_calloc(size_t n, size_t size);
-void *__real_realloc(void *p, size_t n);
-char *__real_strdup(const char *text);
-void *__wrap_malloc(size_t n);
-void *__wrap_calloc(size_t n, size_t size);
-void *__wrap_realloc(void *p, size_t n);
-char *__wrap_strdup(const char *text);
-
-void *__wrap_malloc(size_t n)
-{
-    return fails() ? NULL : __real_malloc(n);
-}
-
-void *__wrap_calloc(size_t n, size_t size)
-{
-    return fails() ? NULL : __real_calloc(n, size);
-}
-
-void *__wrap_realloc(void *p, size_t n)
-{
-    return fails() ? NULL : __real_realloc(p, n);
-}
-
-char *__wrap_strdup(const char *text)
-{
-    return fails() ? NULL : __real_strdup(text);
-}
-
-/* Fails one call after the other of `read` (every step-th, one in a hundred more the later it is)
- * until it comes through: before that the status is VH_NO_MEMORY, and what is told, if anything
- * still can be, speaks of memory. */
-static void at_each_place(const char *what, enum vh_status (*read)(struct vh_messages *m),
-                          long step)
-{
-    long places = 0;
-
-    for (long n = 1;; n += step + n / 100, places++) {
-        struct vh_messages *m = vh_messages_create();
-        left = n;
-        const enum vh_status status = read(m);
-        const bool came = left > 0;
-        left = 0;
-        if (came)
-            cr_assert(ge(int, status, VH_OK), "%s: with memory enough", what);
-        else
-            cr_assert(eq(int, status, VH_NO_MEMORY), "%s: call %ld", what, n);
-        for (size_t i = 0; !came && i < vh_messages_count(m); i++)
-            cr_assert(vh_messages_at(m, i)->severity != VH_ERROR ||
-                          strstr(vh_messages_at(m, i)->text, "memory") != NULL,
-                      "%s: call %ld says %s", what, n, vh_messages_at(m, i)->text);
-        vh_messages_free(m);
-        if (came)
-            break;
-    }
-    cr_assert(gt(long, places, 0), "%s", what);
-}
 
 static const char scenario[] =
     "[house]\nname = \"One bay\"\nlatitude_deg = 44.5\nwire_height_m = 2.5\n[climate.roughly]\n"
@@ -175,16 +111,16 @@ Test(memory, runs_out_anywhere_in_the_readers)
 {
     struct vh_messages *m = vh_messages_create();
 
-    at_each_place("toml", read_toml, 1);
-    at_each_place("csv", read_csv, 1);
-    at_each_place("a csv file", read_csv_file, 1);
-    at_each_place("a file", read_file, 1);
-    at_each_place("sources", read_sources, 3);
+    at_each_place("toml", read_toml, 1, VH_OK);
+    at_each_place("csv", read_csv, 1, VH_OK);
+    at_each_place("a csv file", read_csv_file, 1, VH_OK);
+    at_each_place("a file", read_file, 1, VH_OK);
+    at_each_place("sources", read_sources, 3, VH_OK);
     cr_assert(eq(int, vh_sources_read(VINEHAND_PARAMS "/sources.csv", NULL, &sources, m), VH_OK));
-    at_each_place("a crop", read_crop, 7);
+    at_each_place("a crop", read_crop, 7, VH_OK);
     vh_sources_free(sources);
     cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &parameters, m), VH_OK));
-    at_each_place("a scenario", read_scenario, 3);
+    at_each_place("a scenario", read_scenario, 3, VH_OK);
     vh_parameters_free(parameters);
     vh_messages_free(m);
 }

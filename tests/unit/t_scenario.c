@@ -346,7 +346,7 @@ Test(scenario, pollination_by_hand_has_a_rhythm_and_no_other_has)
 
 /* ---- the whole interface ---- */
 
-/* Keys at hand in a file: each of them is told once when nothing uses it. */
+/* A file with all keys. */
 Test(scenario, every_key_of_the_interface_is_known)
 {
     const struct vh_run_options options = {.today = day("2026-07-14"), .members = 1};
@@ -358,45 +358,6 @@ Test(scenario, every_key_of_the_interface_is_known)
             cr_log_error("%s", vh_messages_at(messages, i)->text);
     }
     cr_assert(ge(int, status, VH_OK));
-    cr_assert(eq(int, told(VH_WARNING, "planting.suckers.overlooked: not used yet"), 0));
-    cr_assert(eq(int, told(VH_WARNING, "labour.seconds: not used yet"), 0));
-    cr_assert(eq(int, told(VH_WARNING, "market.price.per_kg: not used yet"), 0));
-    cr_assert(eq(int, told(VH_WARNING, "futures.members: not used yet"), 0));
-    cr_assert(eq(int, told(VH_WARNING, "records.file: not used yet"), 0));
-    cr_assert(eq(int, told(VH_WARNING, "planting.name: not used yet"), 0));
-}
-
-static size_t later_keys(const struct vh_key_table *t, bool later)
-{
-    size_t n = 0;
-
-    for (size_t i = 0; i < t->keys; i++) {
-        const bool is_later = later || (t->key[i].flags & VH_KEY_LATER);
-        if (t->key[i].table)
-            n += later_keys(t->key[i].table, is_later);
-        else
-            n += is_later;
-    }
-    return n;
-}
-
-Test(scenario, a_key_that_nothing_uses_yet_is_told_once_however_often_it_stands)
-{
-    static const struct vh_key key = {
-        "later", VH_KEY_NUMBER, VH_KEY_LATER, 0, 1, NULL, NULL, VH_NO_FIELD, "a key of the test"};
-    static const struct vh_key_table keys = {"tables", &key, 1, true};
-    const char text[] = "[[tables]]\nlater = 1\n[[tables]]\nlater = 0\n";
-    struct vh_reading r = {.shown_name = "x.toml", .messages = messages};
-    struct vh_toml *toml = NULL;
-
-    cr_assert(eq(int, vh_toml_parse(text, sizeof text - 1, "x.toml", &toml, messages), VH_OK));
-    r.toml = toml;
-    const struct vh_toml_value *tables = vh_toml_find(vh_toml_root(toml), "tables")->value;
-    for (size_t i = 0; i < 2; i++)
-        vh_keys_read(&r, &keys, tables->item[i], NULL, false);
-    cr_assert(eq(int, told(VH_WARNING, "tables.later: not used yet"), 1));
-    vh_toml_free(toml);
-    cr_assert(le(sz, later_keys(&vh_root_keys, false), VH_LATER_MOST));
 }
 
 /* ---- parameters ---- */
