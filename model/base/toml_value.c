@@ -251,7 +251,7 @@ static void fail_after_number(struct vh_toml_parser *p, const char *number)
     vh_toml_skip_blanks(p);
     if (n < sizeof joined && digits > n && digits < sizeof joined)
         vh_toml_fail(p, at, "a blank in a number; write %.*s", (int)digits, joined);
-    else if (n < sizeof joined && (unsigned char)*p->p != '%' &&
+    else if (n < sizeof joined && digits == n &&
              (vh_toml_is_key_char(*p->p) || (unsigned char)*p->p >= 0x80))
         vh_toml_fail(p, p->p, "letters behind a number; the key names the unit: write %.*s", (int)n,
                      number);

@@ -552,3 +552,90 @@ Test(toml, a_text_that_breaks_off_anywhere_is_told_of_within_it)
         }
     }
 }
+
+/* ---- rare forms: each takes a way through the reader that the ones above do not ---- */
+
+Test(toml, rare_numbers)
+{
+    struct vh_toml *t = read_text("a = 1e+5\n");
+    cr_expect(epsilon_eq(dbl, value_of(vh_toml_root(t), "a")->number, 1e5, 0.0));
+    vh_toml_free(t);
+    expect_bad_value("-9007199254740993", 5, "too great a number; a smaller one would be right");
+    expect_bad_value("{ l = 12,5\t}", 11, "a decimal comma; write 12.5");
+    expect_bad_value("{ l = 12,5, m = 1 }", 11, "a decimal comma; write 12.5");
+    expect_error("a = { l = 12,5", "1:11: a decimal comma; write 12.5");
+    expect_bad_value("-", 5, "text stands in quotes; write \"-\"");
+    expect_bad_value("012345678901234567890123456789012345678901", 5,
+                     "letters behind a number; the key names the unit: write 0");
+    expect_bad_value("1234567890123456789012345678901234567890,5", 5,
+                     "a number of an odd form; write 1234567890123456789012345678901234567890");
+    expect_bad_value("\xe2\x88\x92x", 5, "text stands in quotes; write \"\xe2\x88\x92x\"");
+    expect_bad_value("\xe2\x88\x92" "12345678901234567890123456789012345678901", 5,
+                     "text stands in quotes; write "
+                     "\"\xe2\x88\x92" "12345678901234567890123456789012345678901\"");
+    expect_bad_value("$x", 5, "text stands in quotes; write \"$x\"");
+    expect_bad_value("$12345678901234567890123456789012345678901", 5,
+                     "text stands in quotes; write \"$12345678901234567890123456789012345678901\"");
+    expect_bad_value("abc;", 5, "text stands in quotes; write \"abc;\"");
+    expect_bad_value("0.1234567890123456789012345678901234567890123 x", 51,
+                     "more stands behind the number; only a note that begins with # may");
+    expect_bad_value("0.12345678901234567890 1234567890123456789012345", 28,
+                     "more stands behind the number; only a note that begins with # may");
+    expect_bad_value("12 %", 8, "more stands behind the number; only a note that begins with # may");
+    expect_bad_value("12 \xc2\xb0", 8,
+                     "letters behind a number; the key names the unit: write 12");
+    expect_bad_value("1 /", 7, "more stands behind the number; only a note that begins with # may");
+}
+
+Test(toml, rare_dates_and_times)
+{
+    expect_bad_value("2026-07-14t12:00", 5, "a date with a time is not read; write 2026-07-14");
+    expect_bad_value("2026-07x14T12:00", 5,
+                     "letters behind a number; the key names the unit: write 2026");
+    expect_bad_value("2026x07-14T12:00", 5,
+                     "letters behind a number; the key names the unit: write 2026");
+    expect_bad_value("2026-07-14-12:00", 5,
+                     "letters behind a number; the key names the unit: write 2026");
+    expect_bad_value("27:30", 5, "a time of day is not read; write hours as a number");
+    expect_bad_value("2026-07-14 7:30", 16, "a date with a time is not read; write the date alone");
+    expect_bad_value("2026-07-14 12x30", 16,
+                     "more stands on this line; one key and its value, or one header, a line");
+}
+
+Test(toml, rare_texts)
+{
+    struct vh_toml *t = read_text("a = \"x\\u0009y\"\n");
+    cr_expect(eq(str, (char *)(uintptr_t)value_of(vh_toml_root(t), "a")->text, (char *)"x\ty"));
+    vh_toml_free(t);
+    expect_bad_value("[big one\t, x]", 6, "text stands in quotes; write \"big one\"");
+    expect_bad_value("big one\t# note", 5, "text stands in quotes; write \"big one\"");
+    expect_bad_value("\xe2\x80\xa6", 5, "text stands in quotes; write \"\xe2\x80\xa6\"");
+    expect_bad_value("\xe2\x80\x90", 5, "text stands in quotes; write \"\xe2\x80\x90\"");
+    expect_bad_value("\xe2\x81\x98", 5, "text stands in quotes; write \"\xe2\x81\x98\"");
+    expect_error("a = \"x\\\r\n",
+                 "1:5: text without a closing quote; close it on the same line");
+}
+
+Test(toml, rare_keys_and_headers)
+{
+    expect_error("[\xe2\x80\x9chouse\xe2\x80\x9d]\n",
+                 "1:2: a table's name stands without quotes; take them away");
+    expect_error("[t]\na = [1]\n[t.a.b]\n",
+                 "3:4: a was given a value on line 2, so it cannot be a table; keep one");
+    expect_error("[t]\na = [1]\n[t.a]\n",
+                 "3:4: a is given twice, first on line 2; put all its keys under one");
+    expect_error("a = 1\n[a.b.c]\n",
+                 "2:2: a was given a value on line 1, so it cannot be a table; keep one");
+    expect_error("_ _ = 1\n", "1:1: a key has no blanks; write ___");
+    expect_error("_ = 1\n_  x\n", "2:4: = is missing behind _; write _ = and its value");
+    expect_error("a wire of some height that nobody would ever measure at all in metres = 1\n",
+                 "1:3: = is missing behind a; write a = and its value");
+    expect_error("[t] /x\n",
+                 "1:5: more stands on this line; one key and its value, or one header, a line");
+    expect_error("a = [1,\n\tb\t= 2\n",
+                 "2:2: the list that begins on line 1 is not closed; put ] behind its last value");
+    expect_error("a = [1,\n[t] \n", "2:1: the list that begins on line 1 is not closed; put ] "
+                                     "behind its last value");
+    expect_error("a = [1 # no more", "1:17: the list that begins on line 1 is not closed; put ] "
+                                     "behind its last value");
+}
