@@ -255,6 +255,11 @@ Test(param, wrong_values_units_and_ranges_are_refused, WITH_FOLDER)
                  "x.csv:4: pick.by is \"stage|mass\"; one of stage|mass would be right");
     expect_error(HEADER RATE MASS "pick.by,mass,1,0,,assumed,,,\n",
                  "x.csv:4: pick.by is a choice and has no low or high; leave them empty");
+    expect_error(HEADER RATE MASS "pick.by,mass,1,,2,assumed,,,\n",
+                 "x.csv:4: pick.by is a choice and has no low or high; leave them empty");
+    expect_error("name,value,,low,high,basis,source,place,note\n" RATE MASS BY,
+                 "x.csv:1: unknown column \"\"; the columns are "
+                 "name,value,unit,low,high,basis,source,place,note");
 }
 
 Test(param, wrong_bases_and_sources_are_refused, WITH_FOLDER)
@@ -275,6 +280,16 @@ Test(param, wrong_bases_and_sources_are_refused, WITH_FOLDER)
         HEADER RATE BY "fruit.mass,100,g,50,150,derived,a2000;c1999,,\n",
         "x.csv:4: fruit.mass names the source c1999, which sources.csv does not have; add it "
         "there or mend the key");
+    char row[300], message[300], longest[VH_SOURCE_KEY_ROOM + 10]; /* a key that no file can have */
+    memset(longest, 'a', sizeof longest);
+    longest[sizeof longest - 1] = '\0';
+    snprintf(row, sizeof row, HEADER RATE BY "fruit.mass,100,g,50,150,derived,%s,,\n", longest);
+    longest[VH_SOURCE_KEY_ROOM - 1] = '\0';
+    snprintf(message, sizeof message,
+             "x.csv:4: fruit.mass names the source %s, which sources.csv does not have; add it "
+             "there or mend the key",
+             longest);
+    expect_error(row, message);
 }
 
 Test(param, all_troubles_of_a_file_are_told_at_once, WITH_FOLDER)
@@ -339,6 +354,10 @@ Test(param, a_scenario_replaces_a_row_within_its_range, WITH_FOLDER)
         {"fruit.mass", NAN, "scenario.toml:7: fruit.mass is nan; 50 to 150 would be right"},
         {"fruit.mas", 100.0,
          "scenario.toml:7: unknown parameter fruit.mas; did you mean fruit.mass"},
+        {"pick.by", 7.0,
+         "scenario.toml:7: pick.by is a choice; the place of one of stage|mass, from 0, would be "
+         "right"},
+        {"leaf.area", 1.0, "scenario.toml:7: unknown parameter leaf.area; take the row out"},
         {"pick.by", 2.0,
          "scenario.toml:7: pick.by is a choice; the place of one of stage|mass, from 0, would be "
          "right"},
@@ -428,6 +447,15 @@ Test(param, sources_are_read_strictly, WITH_FOLDER)
         SOURCES "A 2,A,2000,T,J,,whole\n",
         "sources.csv:2: \"A 2\" is no key of a source; small letters, digits, _ and - "
         "would be right");
+    expect_bad_source(
+        SOURCES ",A,2000,T,J,,whole\n",
+        "sources.csv:2: \"\" is no key of a source; small letters, digits, _ and - would be right");
+    expect_bad_source(SOURCES "a2000,,2000,T,J,,whole\n",
+                      "sources.csv:2: source a2000 lacks its authors or title; fill them in");
+    expect_bad_source(
+        SOURCES "a2000,A,20x0,T,J,,whole\n",
+        "sources.csv:2: source a2000 has the year \"20x0\"; four digits, or undated, would be "
+        "right");
     expect_bad_source(SOURCES "a2000,A,2000,,J,,whole\n",
                       "sources.csv:2: source a2000 lacks its authors or title; fill them in");
     expect_bad_source(
