@@ -56,6 +56,10 @@ Test(grade, what_is_wrong_is_said_with_its_line)
     refused("grade,size\nx,1\n", 1, "the columns of a table of grades are");
     refused(HEADER, 0, "holds no grade");
     refused(HEADER ",mass_g,1,2\n", 2, "no name");
+    refused(HEADER "a,mass_g,1,3\nb,mass_g,1,4\n", 3, "not larger than a above");
+    refused(HEADER "a,mass_g,1,3\nb,mass_g,2,3\n", 3, "not larger than a above");
+    refused(HEADER "a,mass_g,1,x\n", 2, "to `x` is no size above from");
+    refused(HEADER "a,mass_g,1,1\n", 2, "to `1` is no size above from");
     refused(HEADER "a,mass_g,1,2\na,mass_g,2,3\n", 3, "stands twice");
     refused(HEADER "a,weight,1,2\n", 2, "measure `weight`; diameter_mm or mass_g");
     refused(HEADER "a,mass_g,1,2\nb,diameter_mm,2,3\n", 3, "one table goes by one measure");

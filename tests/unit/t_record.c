@@ -3,9 +3,11 @@
 #include <criterion/new/assert.h>
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "record_parts.h"
 #include "vh_house.h"
 #include "vh_parameters.h"
 #include "vh_visits.h"
@@ -386,4 +388,151 @@ Test(record, one_weighing_of_several_picks_leaves_the_plan)
                                   "2026-05-19,slicers,picked_kg,6,,,\n"),
                  VH_OK));
     cr_assert(eq(sz, house.planting[0].done.picks, 0));
+}
+
+/* ---- rare cells and headers ---- */
+
+Test(record, blanks_around_cells_and_headers_do_not_matter)
+{
+    cr_assert(eq(int,
+                 read_text("\n\r\n \tDATE ,planting\t,\tItem,value,note\n"
+                           " 2026-07-12\t,\tslicers , Picked_KG ,\t12.5 ,\n"
+                           "2026-07-13,slicers,picked_kg, \t ,\n"),
+                 VH_OK));
+    cr_assert(eq(sz, house.records.rows, 1));
+    cr_assert(eq(dbl, at(0)->value, 12.5));
+}
+
+Test(record, a_date_may_have_the_time_of_day_behind_it)
+{
+    cr_assert(eq(int, read_text(HEADER "2026-07-12T23:30,slicers,picked_kg,12.5,,,\n"), VH_OK));
+    cr_assert(eq(i64, at(0)->day, day("2026-07-12")));
+}
+
+/* Each row alone, with a part of the one complaint. */
+Test(record, rare_cells_are_refused)
+{
+    static const struct {
+        const char *row, *part;
+    } bad[] = {
+        {"2026-13-12,slicers,picked_kg,1,,,", "\"2026-13-12\" is no date"},
+        {"12/7/26,slicers,picked_kg,1,,,", "write 2026-07-12 or 2026-12-07"},
+        {"123456/7/26,slicers,picked_kg,1,,,", "\"123456/7/26\" is no date"},
+        {"12/7,slicers,picked_kg,1,,,", "\"12/7\" is no date"},
+        {"12/7.26,slicers,picked_kg,1,,,", "\"12/7.26\" is no date"},
+        {"12x7x26,slicers,picked_kg,1,,,", "\"12x7x26\" is no date"},
+        {"12/x/26,slicers,picked_kg,1,,,", "\"12/x/26\" is no date"},
+        {"12/7/26 10:00,slicers,picked_kg,1,,,", "write 2026-07-12 or 2026-12-07"},
+        {"12/7/26x,slicers,picked_kg,1,,,", "\"12/7/26x\" is no date"},
+        {",slicers,picked_kg,1,,,", "the date is missing"},
+        {"2026-07-12,,picked_kg,1,,,", "the planting is missing"},
+        {"2026-07-12,slicers,,1,,,", "the item is missing"},
+        {"2026-07-12,slicers,fruits_left,1,x,,", "`truss` is x"},
+        {"2026-07-12,slicers,fruits_left,1,0,,", "`truss` is 0"},
+        {"2026-07-12,slicers,fruits_left,1,1001,,", "`truss` is 1001"},
+        {"2026-07-12,slicers,fruits_left,1,1.5,,", "`truss` is 1.5"},
+        {"2026-07-12,slicers,picked_[kg,1,,,", "no item is called `picked_[kg`"},
+        {"2026-07-12,slicers,PICKED_QQQQQQQQ,1,,,", "no item is called `PICKED_QQQQQQQQ`"},
+    };
+
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        char text[300];
+        vh_messages_free(messages);
+        messages = vh_messages_create();
+        snprintf(text, sizeof text, HEADER "%s\n", bad[i].row);
+        cr_expect(eq(int, read_text(text), VH_BAD_INPUT), "%s", text);
+        cr_expect(eq(sz, vh_messages_count(messages), 1), "%s", text);
+        cr_expect(is_told(VH_ERROR, 2, bad[i].part), "%s: %s", text,
+                  vh_messages_at(messages, 0)->text);
+    }
+}
+
+Test(record, rare_headers)
+{
+    static const struct {
+        const char *text, *part;
+    } bad[] = {
+        {"date,item,value\n2026-07-12,picked_kg,1\n", "no column `planting`"},
+        {"date,planting,item\n2026-07-12,slicers,picked_kg\n", "no column `value`"},
+        {"date,planting,picked_kg,picked_lb\n2026-07-12,slicers,1,\n", "hold the same"},
+        {"date,planting,minutes_lower,minutes_lower\n2026-07-12,slicers,1,\n", "hold the same"},
+        {"date,date,planting,item,value\n2026-07-12,,slicers,picked_kg,1\n", "hold the same"},
+        {"\n\n", "nothing but blanks"},
+    };
+    char text[400];
+
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        cr_expect(eq(int, read_text(bad[i].text), VH_BAD_INPUT), "%s", bad[i].text);
+        cr_expect(is_told(VH_ERROR, 0, bad[i].part), "%s", bad[i].text);
+    }
+    /* two tasks, two notes, a column without a name, one far too long */
+    snprintf(text, sizeof text, "date,planting,minutes_lower,minutes_pick,note,note,,%0100d\n%s", 0,
+             "2026-07-12,slicers,10,20,,,,\n");
+    cr_assert(eq(int, read_text(text), VH_OK));
+    cr_assert(eq(sz, house.records.rows, 2));
+    cr_assert(ne(int, at(0)->task, at(1)->task));
+    cr_assert(eq(int, read_text("date,planting,item,value,,also\n2026-07-12,slicers,picked_kg,1,,\n"),
+                 VH_OK));
+    cr_expect(is_told(VH_WARNING, 1, "column `also` is none of ours"));
+    map("also_mine", "also"); /* a line of the map that names no column of ours */
+    cr_assert(eq(int, read_text("date,planting,item,value,also\n2026-07-12,slicers,picked_kg,1,\n"),
+                 VH_OK));
+    map("picked_kg", "Harvest"); /* an item's word of hers that has not come yet */
+    cr_assert(eq(int, read_text("date,planting,item,value,also\n2026-07-12,slicers,stem_cm,1,\n"),
+                 VH_OK));
+}
+
+Test(record, a_new_file_has_her_names)
+{
+    map("date", "Day");
+    map("value", "How much, or \"many\"");
+    map("value", "Amount; all");
+    char *const header = vh_record_new_header(house.records.map, 3);
+    cr_assert(eq(str, header, "Day,planting,item,\"Amount; all\",truss,of,note\n"));
+    free(header);
+}
+
+/* What differs in one thing alone is no repetition. */
+Test(record, what_stands_twice_is_the_same_in_all)
+{
+    static char text[30000] = "date,planting,item,value,truss,of\n";
+    size_t n = strlen(text);
+
+    cr_assert(eq(int,
+                 read_text("date,planting,item,value,truss,of\n"
+                           "2026-07-12,slicers,fruits_left,3,12,6\n"
+                           "2026-07-11,slicers,fruits_left,3,12,6\n"
+                           "2026-07-12,cucumbers,fruits_left,3,12,6\n"
+                           "2026-07-12,slicers,fruits_set,3,12,6\n"
+                           "2026-07-12,slicers,fruits_left,2,12,6\n"
+                           "2026-07-12,slicers,fruits_left,3,11,6\n"
+                           "2026-07-12,slicers,fruits_left,3,12,5\n"
+                           "2026-07-12,slicers,minutes_pick,3,,\n"
+                           "2026-07-12,slicers,minutes_lower,3,,\n"),
+                 VH_OK));
+    cr_assert(eq(sz, house.records.rows, 9));
+    /* a copy is looked for among the 200 rows before */
+    n += (size_t)snprintf(text + n, sizeof text - n, "2026-07-12,slicers,stem_cm,99,,\n");
+    for (int i = 0; i < 250; i++)
+        n += (size_t)snprintf(text + n, sizeof text - n, "2026-07-12,slicers,stem_cm,%d,,\n",
+                              100 + i);
+    snprintf(text + n, sizeof text - n, "2026-07-12,slicers,stem_cm,99,,\n"
+                                        "2026-07-12,slicers,stem_cm,99,,\n");
+    cr_assert(ge(int, read_text(text), VH_OK));
+    cr_assert(eq(sz, house.records.rows, 252));
+}
+
+Test(record, heads_that_come_later_count_among_the_stems)
+{
+    struct vh_head_change later = {.heads_per_plant = 2};
+
+    house.planting[0].policy.heads = &later;
+    house.planting[0].policy.head_changes = 1;
+    const enum vh_status status =
+        read_text(HEADER "2026-07-12,slicers,stem_cm,100,,96,\n2026-07-13,slicers,stem_cm,100,,97,\n");
+    house.planting[0].policy.heads = NULL;
+    house.planting[0].policy.head_changes = 0;
+    cr_expect(eq(int, status, VH_BAD_INPUT));
+    cr_expect(is_told(VH_ERROR, 3, "`of` is 97"));
+    cr_expect(eq(sz, vh_messages_count_of(messages, VH_ERROR), 1));
 }
