@@ -1094,3 +1094,247 @@ Test(climate, the_rows_of_the_defaults_file_fit_their_fields)
     vh_param_set_clear(&set);
     bench_free(b);
 }
+
+/* ---- rare rows ---- */
+
+static void write_log(struct bench *b, const char *text)
+{
+    FILE *f = new_file(b);
+
+    fputs(text, f);
+    fclose(f);
+}
+
+Test(climate, rare_headers)
+{
+    char text[500];
+
+    snprintf(text, sizeof text, "%0300d,stamp\n2026-05-01T00:00,20\n", 0);
+    expect_refused(text, "the headers are stamp;");
+    expect_refused("time,,warmth\n2026-05-01T00:00,,20\n", "the headers are time, warmth;");
+    expect_refused("date,t_air_c\nyesterday,20\n", "no readable time");
+    expect_refused("date,t_air_c\n,20\n", "no readable time");
+    expect_refused("time,t_air_c\n,20\n", "no readable time");
+    snprintf(text, sizeof text, "time,t_air_c\n%0100d,20\n", 0); /* too long to be shown */
+    expect_refused(text, "no readable time");
+    snprintf(text, sizeof text, "date,time,t_air_c\n%070d,%070d,20\n,12:00,20\n,,20\n", 0, 0);
+    expect_refused(text, "no readable time");
+}
+
+Test(climate, a_mapped_header_beside_one_without_a_name)
+{
+    struct bench *b = bench_make();
+    struct vh_column_map map[] = {{.ours = "t_air_c", .theirs = "Temp"}};
+
+    write_log(b, "time,,Temp\n2026-05-01T00:00,x,21\n2026-05-01T01:00,x,21\n");
+    logs(b);
+    b->request.log_column = map;
+    b->request.log_columns = 1;
+    must_run(b);
+    cr_expect(eq(dbl, b->climate.t_c[0], 21.0));
+    bench_free(b);
+}
+
+/* A file of whole days: what is measured by the hour in other files is the mean of the day here. */
+Test(climate, rows_of_whole_days)
+{
+    struct bench *b = bench_make();
+    FILE *f = new_file(b);
+
+    fputs("date,t_air_c,par_umol_m2_s,co2_ppm\n", f);
+    for (int d = 1; d <= 10; d++)
+        fprintf(f, "2026-05-%02d,20,200,600\n", d);
+    fclose(f);
+    logs(b);
+    must_run(b);
+    cr_expect(epsilon_eq(dbl, b->climate.tmean_c[4], 20.0, 1e-6));
+    cr_expect(epsilon_eq(dbl, b->climate.dli_mol_m2_d[4], 200 * 86400 / 1e6, 1e-9));
+    bench_free(b);
+
+    b = bench_make();
+    f = new_file(b);
+    fputs("time,radiation_in_w_m2,t_air_c\n", f);
+    for (int d = 1; d <= 10; d++) /* the same, told by their distance */
+        fprintf(f, "2026-05-%02dT12:00,100,20\n", d);
+    fclose(f);
+    logs(b);
+    must_run(b);
+    cr_expect(epsilon_eq(dbl, b->climate.dli_mol_m2_d[4], 100 * 86400 / 1e6 * 0.5 * 4.57, 1e-9));
+    bench_free(b);
+
+    b = bench_make();
+    f = new_file(b);
+    fputs("date,radiation_out_w_m2,t_out_c\n", f);
+    for (int d = 1; d <= 10; d++)
+        fprintf(f, "2026-05-%02d,200,15\n", d);
+    fclose(f);
+    b->request.outside = b->name[0];
+    must_run(b);
+    cr_expect(epsilon_eq(dbl, b->climate.dli_mol_m2_d[4], 200 * 86400 / 1e6 * 0.6 * 0.5 * 4.57,
+                         1e-9));
+    bench_free(b);
+}
+
+Test(climate, half_days_turned_days_and_days_that_stand_twice_are_counted)
+{
+    struct bench *b = bench_make();
+
+    write_log(b, "date,tmin_c,tmax_c,tmean_c\n2026-05-01,14,26,20\n2026-05-01,15,27,21\n"
+                 "2026-05-02,14,,\n2026-05-03,,26,\n2026-05-04,26,14,\n2026-05-05,,,\n"
+                 "2026-05-05,14,26,\n");
+    logs(b);
+    must_run(b);
+    cr_expect(epsilon_eq(dbl, b->climate.tmean_c[0], 20.0, 1e-6));
+    cr_expect(epsilon_eq(dbl, b->climate.tmean_c[4], 20.0, 1e-6));
+    cr_expect(eq(dbl, b->climate.hours_logged[1], 0.0));
+    cr_expect(eq(dbl, b->climate.hours_logged[3], 0.0));
+    bench_free(b);
+}
+
+Test(climate, cells_that_are_no_reading)
+{
+    struct bench *b = bench_make();
+    FILE *f = new_file(b);
+
+    fputs("time,t_air_c,rh_pct,lamps_pct\n", f);
+    for (int h = 0; h < 24; h++)
+        fprintf(f, "2026-05-01T%02d:00,%s,80,0\n", h,
+                h == 5   ? "-40"
+                : h == 6 ? "\"\""
+                : h == 7 ? "out of order since the frost of May"
+                         : "20");
+    fclose(f);
+    logs(b);
+    b->request.log_offset_c = 1.0;
+    must_run(b);
+    cr_expect(eq(dbl, b->climate.t_c[0], 19.0));
+    cr_expect(eq(dbl, b->climate.t_c[6], 19.0));
+    vh_climate_clear(&b->climate);
+    b->request.log_offset_c = NAN;
+    must_run(b);
+    cr_expect(eq(dbl, b->climate.t_c[0], 20.0));
+    bench_free(b);
+}
+
+/* [climate.format] is the logger's; a weather file may write commas too, or points. */
+Test(climate, decimal_signs_of_a_weather_file)
+{
+    static const struct {
+        char decimal;
+        const char *cell;
+        double t_c;
+    } cases[] = {{',', "12,5", 12.5}, {',', "12.5", 12.5}, {',', "x", NAN}, {'.', "12,5", NAN},
+                 {'.', "12.5", 12.5}};
+
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct bench *b = bench_make();
+        FILE *f = new_file(b);
+        fputs("time;t_out_c;radiation_out_w_m2\n", f);
+        for (int h = 0; h < 24; h++)
+            fprintf(f, "2026-05-02T%02d:00;%s;200\n", h, h == 12 ? cases[i].cell : "10");
+        fclose(f);
+        b->request.outside = b->name[0];
+        b->request.decimal = cases[i].decimal;
+        must_run(b);
+        if (isnan(cases[i].t_c))
+            cr_expect(epsilon_eq(dbl, b->climate.t_out_c[24 + 12], 10.0, 1e-9), "case %zu", i);
+        else
+            cr_expect(eq(dbl, b->climate.t_out_c[24 + 12], cases[i].t_c), "case %zu", i);
+        bench_free(b);
+    }
+}
+
+/* The logger's pattern is not the weather file's. */
+Test(climate, times_of_a_weather_file_may_be_iso_beside_a_pattern)
+{
+    struct bench *b = bench_make();
+    char pattern[] = "%d.%m.%Y %H:%M";
+
+    write_log(b, "time,t_out_c\n2026-05-01T00:00,12\n2026-05-01T01:00,12\n01.05.2026 02:00,12\n");
+    b->request.outside = b->name[0];
+    b->request.time_pattern = pattern;
+    must_run(b);
+    cr_expect(eq(dbl, b->climate.t_out_c[1], 12.0));
+    cr_expect(eq(dbl, b->climate.t_out_c[2], 12.0));
+    bench_free(b);
+    b = bench_make();
+    write_log(b, "time,t_out_c\n1st of May,12\n");
+    b->request.outside = b->name[0];
+    b->request.time_pattern = pattern;
+    cr_expect(eq(int, run(b), VH_BAD_INPUT));
+    cr_expect(eq(int, said(b, "no readable time"), 1));
+    bench_free(b);
+}
+
+/* An hour and a minute after the last reading: no whole hour is lost, the reading holds its hour. */
+Test(climate, a_pause_that_loses_no_whole_hour)
+{
+    struct bench *b = bench_make();
+
+    write_log(b, "time,t_air_c\n2026-05-01T00:01,20\n2026-05-01T01:01,20\n2026-05-01T02:02,20\n"
+                 "2026-05-01T03:01,20\n2026-05-01T04:01,20\n");
+    logs(b);
+    must_run(b);
+    cr_expect(eq(dbl, b->climate.t_c[2], 20.0));
+    cr_expect(eq(int, said(b, "gap"), 0));
+    bench_free(b);
+}
+
+/* The doubled hour as the first rows of a file, newest first with a jump of more than a day, and of
+ * two years running. */
+Test(climate, doubled_hours_at_the_edges_of_a_file)
+{
+    static const char *const texts[] = {
+        "time,t_air_c\n2026-11-01 01:00,20\n2026-11-01 01:30,20\n2026-11-01 01:00,21\n"
+        "2026-11-01 01:30,21\n2026-11-01 02:00,22\n",
+        "time,t_air_c\n2026-11-03 05:00,20\n2026-11-01 01:30,20\n2026-11-01 01:00,20\n",
+        "time,t_air_c\n2026-11-01 02:00,22\n2026-11-01 01:30,21\n2026-11-01 01:00,21\n"
+        "2026-11-01 01:30,20\n2026-11-01 01:30,20\n2026-11-01 01:00,20\n2026-11-01 00:30,20\n",
+        "time,t_air_c\n2025-11-02 01:30,20\n2026-11-01 01:30,20\n",
+    };
+    static const double second[] = {20, 20, 20, 20}; /* 01:00 daylight = 00:00 standard */
+
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        struct bench *b = bench_make();
+        b->request.first_day = day_of("2026-10-30");
+        b->request.last_day = b->request.today = day_of("2026-11-03");
+        b->request.log_clock = VH_CLOCK_US;
+        write_log(b, texts[i]);
+        logs(b);
+        must_run(b);
+        cr_expect(eq(dbl, b->climate.t_c[2 * 24], second[i]), "file %zu", i);
+        if (i == 0 || i == 2)
+            cr_expect(eq(dbl, b->climate.t_c[2 * 24 + 1], 21.0), "file %zu", i);
+        bench_free(b);
+    }
+}
+
+Test(climate, rare_normals)
+{
+    expect_bad_normals("tmin_c,tmax_c\n2,8\n", "month, tmin_c, tmax_c");
+    expect_bad_normals("month,tmax_c\n1,8\n", "month, tmin_c, tmax_c");
+    expect_bad_normals("month,tmin_c,tmax_c\n,2,8\n", "month `` is none");
+    expect_bad_normals("month,tmin_c,tmax_c\n\"\",2,8\n", "month `` is none");
+    expect_bad_normals("month,tmin_c,tmax_c\nMay,2,8\n", "month `May` is none");
+    expect_bad_normals("month,tmin_c,tmax_c\n0,2,8\n", "month `0` is none");
+    expect_bad_normals("month,tmin_c,tmax_c,\n1,-200,8,\n", "cannot be");
+    expect_bad_normals("month,tmin_c,tmax_c\n1,x,8\n", "`tmin_c` is no number");
+    struct bench *b = bench_make();
+    FILE *f = new_file(b);
+    fputs("month;tmin_c;tmax_c\n", f);
+    for (int i = 1; i <= 12; i++)
+        fprintf(f, "%d;2,5;8.5\n", i);
+    fclose(f);
+    b->request.has_roughly = false;
+    b->request.normals = b->name[0];
+    b->request.decimal = ',';
+    must_run(b);
+    bench_free(b);
+    b = bench_make();
+    write_log(b, "month;tmin_c;tmax_c\n1;x;8\n");
+    b->request.normals = b->name[0];
+    b->request.decimal = ',';
+    cr_expect(eq(int, run(b), VH_BAD_INPUT));
+    cr_expect(eq(int, said(b, "`tmin_c` is no number"), 1));
+    bench_free(b);
+}

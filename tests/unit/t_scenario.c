@@ -518,3 +518,54 @@ Test(scenario, names_take_letters_of_all_scripts_and_few_signs)
     for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++)
         cr_expect(ne(ptr, (void *)vh_name_fault(wrong[i]), NULL), "%s", wrong[i]);
 }
+
+/* ---- values of another kind than their key's ---- */
+
+Test(scenario, what_a_key_cannot_hold_is_told_with_what_it_can)
+{
+    static const struct {
+        const char *text, *part;
+    } bad[] = {
+        {HOUSE "wire_height_m = \"2,5\"\n" ROUGHLY TOMATO, "is text; write wire_height_m = 2.5"},
+        {HOUSE "wire_height_m = \"high\"\n" ROUGHLY TOMATO,
+         "`wire_height_m` is text; it must be a number"},
+        {HOUSE "wire_height_m = true\n" ROUGHLY TOMATO,
+         "`wire_height_m` is true or false; it must be a number"},
+        {HOUSE "wire_height_m = [1]\n" ROUGHLY TOMATO, "`wire_height_m` is a list"},
+        {HOUSE "wire_height_m = {}\n" ROUGHLY TOMATO, "`wire_height_m` is a table"},
+        {HOUSE "wire_height_m = 2026-01-01\n" ROUGHLY TOMATO, "`wire_height_m` is a date"},
+        {HOUSE ROUGHLY TOMATO "sow = \"some day\"\n", "`sow` is text; it must be a date"},
+        {HOUSE ROUGHLY TOMATO "sow = \"2026-01-01\"\n", "write sow = 2026-01-01"},
+        {HOUSE ROUGHLY TOMATO "[planting.pick]\ndays = \"mon\"\n", "write days = [\"mon\"]"},
+        {HOUSE ROUGHLY TOMATO "[planting.pick]\ndays = \"noon\"\n",
+         "`days` is text; it must be a list of words in quotes: "},
+        {HOUSE ROUGHLY TOMATO "[planting.pick]\ndays = [1]\n", "it must be text in quotes: "},
+        {HOUSE ROUGHLY TOMATO "[planting.pick]\ndays = [\"noon\", \"sat\"]\n",
+         "`days` is \"noon\"; it must be"},
+        {HOUSE ROUGHLY TOMATO "[planting.pick]\ndays = [\"mon\", \"mon\"]\n", "this stands twice"},
+        {HOUSE ROUGHLY TOMATO "[planting.pick]\n[[planting.pick.days]]\n",
+         "`days` is a list; it must be"},
+        {HOUSE ROUGHLY TOMATO "spray = 1\n",
+         "`spray` is a number; write [[planting.spray]] and its keys"},
+        {HOUSE ROUGHLY TOMATO "[planting.spray]\n",
+         "[planting.spray] may stand more than once; write [[planting.spray]]"},
+        {HOUSE ROUGHLY TOMATO "[[planting.pick]]\n", "[[planting.pick]] stands once only"},
+        {HOUSE ROUGHLY TOMATO "pick = 1\n", "`pick` is a number; write [planting.pick]"},
+        {HOUSE ROUGHLY TOMATO "pick = [1]\n", "`pick` is a list; write [planting.pick]"},
+        {HOUSE ROUGHLY TOMATO "[records]\nfile = \"\"\n", "`file` is empty; name a file"},
+        {HOUSE ROUGHLY TOMATO "[records]\nfile = \"records.csv\"\n[records.columns]\n"
+                              "picked_kg = 1\nstem_cm = \"\"\n",
+         "`picked_kg` is a number; it must be text in quotes"},
+        {HOUSE ROUGHLY TOMATO "[records]\nfile = \"records.csv\"\n[records.columns]\n"
+                              "picked_kg = 1\nstem_cm = \"\"\n",
+         "`stem_cm` is empty; write something"},
+        {HOUSE ROUGHLY TOMATO "[records]\nfile = \"records.csv\"\ncolumns = 1\n",
+         "`columns` is a number; it must be a table"},
+    };
+
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        cr_expect(eq(int, parse(bad[i].text), VH_BAD_INPUT), "%s", bad[i].text);
+        cr_expect(eq(int, told(VH_ERROR, bad[i].part), 1), "%s: %s", bad[i].text,
+                  vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
+    }
+}
