@@ -1,6 +1,5 @@
 #include "vh_command.h"
 
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -12,14 +11,36 @@
 #include "vh_run_season.h"
 #include "vh_safe_file.h"
 
+/* The folder that the file would lie in must be there. */
+static enum vh_exit check_folder(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    const size_t n = slash ? (size_t)(slash - path) : 0;
+    char why[VH_WHY], *const folder = strndup(path, n);
+    struct stat sb;
+
+    if (!folder) {
+        vh_complain(vh_status_text(VH_NO_MEMORY));
+        return VH_EXIT_COULD_NOT;
+    }
+    const bool is_there = n == 0 || (stat(folder, &sb) == 0 && S_ISDIR(sb.st_mode));
+    if (!is_there) {
+        snprintf(why, sizeof why, "there is no folder %.400s to save in; make it, or name another",
+                 folder);
+        vh_complain(why);
+    }
+    free(folder);
+    return is_there ? VH_EXIT_DONE : VH_EXIT_WRONG;
+}
+
 /* Nothing is written over: what another season taught may lie there. */
 static enum vh_exit check_free(const char *path)
 {
     char why[VH_WHY];
     struct stat sb;
 
-    if (lstat(path, &sb) != 0 && errno == ENOENT)
-        return VH_EXIT_DONE;
+    if (lstat(path, &sb) != 0)
+        return check_folder(path);
     snprintf(why, sizeof why,
              "%.400s is there already and stays as it is; save under another name, or move it away"
              " first",

@@ -26,7 +26,7 @@ bool vh_week_by_pieces(const struct vh_table *summary, const char *planting)
 static void say_number(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
                        char said[VH_WEEK_MUCH_ROOM])
 {
-    const double least_kg = 0.05, least_fruits = 0.5;
+    const double least_kg = 0.05, least_fruits = 0.5; /* half of the last digit that is said */
 
     said[0] = '\0';
     if (pieces ? fruits < least_fruits : kg < least_kg)

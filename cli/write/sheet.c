@@ -9,6 +9,8 @@
 #include "vh_task_words.h"
 #include "vh_week_work.h"
 
+/* Pollen and people suffer in the hours above (common practice, no source; work.hot_c of
+ * params/work.csv, which the sheet does not see). */
 static const double hot_c = 30.0;
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 

@@ -50,7 +50,8 @@ static int by_urgency(const void *one, const void *other)
     return planting ? planting : strcmp(a->task, b->task);
 }
 
-/* Minutes that a person plans by: nobody looks at the clock more often in a long week. */
+/* Minutes that a person plans by: nobody looks at the clock more often in a long week, from five
+ * hours on (common practice, no source), unless half of it would be rounded away. */
 static double step_of(double sum, size_t rows)
 {
     const double fine_min = 1.0, coarse_min = 5.0, long_week_min = 300.0;

@@ -93,7 +93,7 @@ static void clear(struct vh_source *source)
 static enum vh_status add(struct vh_sources *s, const struct vh_csv_row *row)
 {
     if (s->count == s->room) {
-        const size_t room = s->room == 0 ? 64 : 2 * s->room;
+        const size_t room = 2 * s->room + 64;
         struct vh_source *more = realloc(s->source, room * sizeof *more);
         if (more == NULL)
             return VH_NO_MEMORY;

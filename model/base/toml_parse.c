@@ -20,7 +20,7 @@ static bool guess_blank_in_key(struct vh_toml_parser *p, const char *key)
             return false;
         mended[n++] = *q == ' ' ? '_' : *q;
     }
-    while (n > 0 && key[n - 1] == ' ')
+    while (key[n - 1] == ' ') /* the first is a letter of the key */
         n--;
     if (q == p->end || *q != '=')
         return false;

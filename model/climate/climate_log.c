@@ -192,9 +192,10 @@ static bool put_ends(struct reading *r, struct day_ends ends, size_t day, int64_
         vh_row_count_add(&r->file->trouble[VH_ROWS_HALF_DAY], line);
         return true;
     }
-    const bool fresh = put_day(r, VH_DAILY_TMIN, day, ends.low);
-    *used = *used || fresh;
-    return put_day(r, VH_DAILY_TMAX, day, ends.high) && fresh;
+    if (!put_day(r, VH_DAILY_TMIN, day, ends.low))
+        return false;
+    *used = true;
+    return put_day(r, VH_DAILY_TMAX, day, ends.high);
 }
 
 static void use_row(struct reading *r, const struct vh_csv_row *row, size_t minute, bool is_date)

@@ -32,7 +32,7 @@ static bool parse_joined(const struct vh_row_clock *clock, const struct vh_csv_c
 {
     char text[JOINED_MAX];
 
-    if (!date->text || !time->text || date->length + time->length + 2 > sizeof text)
+    if (!date->text || date->length + time->length + 2 > sizeof text)
         return false;
     memcpy(text, date->text, date->length);
     text[date->length] = ' ';

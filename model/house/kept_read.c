@@ -8,7 +8,6 @@
 #include "vh_house.h"
 #include "vh_math.h"
 
-#define HOUSE "house"
 #define EIGHTY_WIDE                                                                                \
     2.5631031310892007    /* standard deviations from the 10th percentile to the 90th */
 #define FACTOR_LEAST 0.05 /* no plant is a twentieth of another, or twenty of it */
@@ -112,7 +111,7 @@ static enum vh_status take_house(const struct reading *r, enum vh_kept_kind kind
     if (!vh_kept_is_of_house(kind))
         return vh_fail(r->m, VH_BAD_INPUT, where,
                        "%s belongs to a crop or a planting, not to the house", kinds[kind]);
-    const enum vh_status status = check_twice(r, r->house->plantings, kind, HOUSE, where);
+    const enum vh_status status = check_twice(r, r->house->plantings, kind, VH_KEPT_HOUSE, where);
     if (status == VH_OK)
         r->house->kept[kind] = *kept;
     return status;
@@ -168,7 +167,7 @@ static enum vh_status take(void *context, const struct vh_csv_row *row, bool is_
     if (status == VH_OK)
         status = take_numbers(r, row, (enum vh_kept_kind)kind, &kept, where);
     if (status == VH_OK)
-        status = strcmp(who, HOUSE) == 0
+        status = strcmp(who, VH_KEPT_HOUSE) == 0
                      ? take_house(r, (enum vh_kept_kind)kind, &kept, where)
                      : take_plants(r, who, (enum vh_kept_kind)kind, &kept, where);
     if (status != VH_OK)

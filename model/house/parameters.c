@@ -6,6 +6,7 @@
 
 #include "vh_digest.h"
 #include "vh_folder.h"
+#include "vh_plant_state.h"
 
 #define CROPS_FOLDER "crops"
 #define OTHER_SPELLING "eggplant-" /* of the trade in the United States */
@@ -46,6 +47,25 @@ static void tell_new(const struct vh_messages *from, struct vh_messages *to)
     }
 }
 
+/* A plant keeps so many of its days; what looks further back would see later days in their place. */
+static enum vh_status check_windows(const struct vh_param_set *rows, struct vh_messages *m)
+{
+    static const char *const names[] = {"flower.window_d", "flower.abort_window_d",
+                                        "upkeep.rgr_window_d"};
+    const double most_d = VH_HISTORY - 1;
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        const struct vh_param_row *row = vh_param_find(rows, names[i]);
+        if (!(row->high <= most_d))
+            status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){row->file, row->line, 0, NULL},
+                             "%s may be at most %g, for so many days are kept; give it a high of %g"
+                             " or less",
+                             row->name, most_d, most_d);
+    }
+    return status;
+}
+
 static enum vh_status read_one_crop(struct vh_parameters *p, const char *folder, const char *name,
                                     struct vh_digest *digest, struct vh_messages *m)
 {
@@ -59,12 +79,16 @@ static enum vh_status read_one_crop(struct vh_parameters *p, const char *folder,
     if (file->name && own)
         status = vh_param_read(folder, name, field, fields, p->sources, digest, &file->crop,
                                &file->rows, own);
+    if (status == VH_OK)
+        status = check_windows(&file->rows, own);
     tell_new(own, m);
     vh_messages_free(own);
-    if (status == VH_OK)
+    if (status == VH_OK) {
         p->crops++;
-    else
+    } else {
+        vh_param_set_clear(&file->rows);
         free(file->name);
+    }
     return status;
 }
 

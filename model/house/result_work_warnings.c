@@ -101,7 +101,7 @@ static enum vh_status warn_behind(struct vh_table *t, const struct vh_task_reque
 static enum vh_status warn_cost(struct vh_table *t, const struct vh_work_series *s,
                                 double undone_kg)
 {
-    const double least_kg = 0.1; /* less is not told */
+    const double least_kg = 0.1; /* the last digit that is told */
     char what[TEXT];
 
     if (!(fabs(undone_kg) >= least_kg) || s->today >= s->first_day + (int64_t)s->days)

@@ -4,7 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define HOUSE "house" /* stands for a crop where the row is one of defaults.csv */
 
 static bool copy_row(struct vh_reading *r, const struct vh_param_row *from, struct vh_param_row *to)
 {
@@ -83,7 +82,7 @@ static void take_row(struct vh_reading *r, const struct vh_raw_parameter_row *ra
     const struct vh_place place = vh_at_value(r, raw->value.at->value);
     size_t fields, i;
 
-    if (strcmp(raw->crop.text, HOUSE) == 0) {
+    if (strcmp(raw->crop.text, VH_KEPT_HOUSE) == 0) {
         const struct vh_param_field *field = vh_house_param_fields(&fields);
         vh_spoil(r, vh_param_replace(field, fields, &s->house_rows, raw->name.text,
                                      raw->value.number, place, &s->house_params, r->messages));

@@ -21,6 +21,11 @@ static void check_names(struct vh_reading *r, const struct vh_raw_planting *raw)
                                 "\"%s\" would stand for plantings that are sold together; give a"
                                 " name that does not begin with the word all",
                                 raw[i].name.text));
+        if (raw[i].name.good && strcmp(raw[i].name.text, VH_KEPT_HOUSE) == 0)
+            vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw[i].name.at->value),
+                                "\"%s\" stands for the whole house in kept factors and rows of"
+                                " parameters; give another name",
+                                raw[i].name.text));
         for (size_t j = 0; raw[i].name.good && j < i; j++) {
             if (!raw[j].name.good || strcmp(raw[i].name.text, raw[j].name.text) != 0)
                 continue;

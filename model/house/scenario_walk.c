@@ -102,7 +102,7 @@ static void tell_missing(struct vh_reading *r, const struct vh_key_table *keys,
 {
     const struct vh_place nowhere = {r->shown_name, 0, 0, NULL};
     const char *open = keys->is_array ? "[[" : "[", *close = keys->is_array ? "]]" : "]";
-    const char *example = key->words && key->kind != VH_KEY_WORD ? key->words : NULL;
+    const char *example = key->words; /* no word of a list is required */
     enum vh_status status;
 
     if (key->table)

@@ -46,7 +46,7 @@ static void write_kind(struct text *to, const struct vh_scenario *s, size_t plan
                        enum vh_kept_kind kind)
 {
     const bool of_house = vh_kept_is_of_house(kind);
-    const char *who = of_house ? "house" : s->house.planting[planting].name;
+    const char *who = of_house ? VH_KEPT_HOUSE : s->house.planting[planting].name;
     const char *name = vh_kept_name(kind);
     const struct vh_kept *kept =
         of_house ? &s->house.kept[kind] : &s->house.planting[planting].kept[kind];
@@ -71,7 +71,7 @@ enum vh_status vh_scenario_kept(const struct vh_scenario *s, char **text, size_t
 
     for (size_t p = 0; p < s->house.plantings; p++)
         to.room += VH_KEPT_KINDS * (line + strlen(s->house.planting[p].name));
-    to.room += VH_KEPT_KINDS * (line + strlen("house"));
+    to.room += VH_KEPT_KINDS * (line + strlen(VH_KEPT_HOUSE));
     to.bytes = malloc(to.room);
     *text = NULL;
     *n = 0;

@@ -101,6 +101,17 @@ sed -i '2d; s/^g1,mass_g,10,/g1,mass_g,0,/' sizes.csv
 run check s.toml --today 2026-07-14 --params "$PARAMS"
 exits 0
 
+# A look back further than the days that a plant keeps; a crop may not be able to come to it by a scenario's row either.
+rm -rf p && cp -r "$PARAMS" p && chmod -R u+w p
+small_scenario >s.toml
+for name in flower.window_d flower.abort_window_d upkeep.rgr_window_d; do
+    sed -i "s/^\($name,[^,]*,d,[^,]*\),[^,]*/\1,40/" p/crops/tomato-cluster.csv
+    params "p/crops/tomato-cluster.csv:$(grep -n "^$name," p/crops/tomato-cluster.csv | cut -d: -f1): $name may be at most 31, for so many \
+days are kept; give it a high of 31 or less"
+    cp "$PARAMS/crops/tomato-cluster.csv" p/crops
+done
+rm -rf p
+
 # ---- folders for results ----
 
 small_scenario >s.toml

@@ -32,6 +32,11 @@ good "the kept file names what it is" [ "$(head -n 1 kept.csv)" = crop_or_planti
 
 # nothing is written over
 cksum <kept.csv >"$work/kept"
+run learn "$house" $season --out "$work/none" --save nowhere/kept.csv; exits 2
+complains "there is no folder nowhere to save in; make it, or name another"
+run learn "$house" $season --out "$work/none" --save kept.csv/kept.csv; exits 2
+complains "there is no folder kept.csv to save in; make it, or name another"
+bad "it learnt first" test -e "$work/none"
 run learn "$house" $season --out "$work/out-1" --save kept.csv; exits 2
 complains "is there already and stays as it is"
 good "the kept file is as it was" [ "$(cksum <kept.csv)" = "$(cat "$work/kept")" ]

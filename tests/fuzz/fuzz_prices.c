@@ -29,13 +29,9 @@ static void demand(int holds)
 
 int LLVMFuzzerInitialize(int *argc, char ***argv)
 {
-    const char *here = strstr(__FILE__, "tests/fuzz/");
-    char folder[1000];
-
     (void)argc;
     (void)argv;
-    snprintf(folder, sizeof folder, "%.*sparams", here ? (int)(here - __FILE__) : 0, __FILE__);
-    demand(vh_parameters_read(folder, &params, NULL) == VH_OK);
+    demand(vh_parameters_read(VINEHAND_PARAMS, &params, NULL) == VH_OK);
     return 0;
 }
 

@@ -32,20 +32,17 @@ static void demand(int holds)
 
 int LLVMFuzzerInitialize(int *argc, char ***argv)
 {
-    const char *here = strstr(__FILE__, "tests/fuzz/");
     const struct vh_run_options options = {.today =
                                                vh_day_from_civil((struct vh_civil){2026, 7, 14}),
                                            .members = 1,
                                            .no_records = true};
     struct vh_parameters *params; /* lives as long as the process */
-    char where[1000];
 
     (void)argc;
     (void)argv;
-    snprintf(where, sizeof where, "%.*sparams", here ? (int)(here - __FILE__) : 0, __FILE__);
     demand(mkdtemp(folder) != NULL);
     snprintf(path, sizeof path, "%s/r.csv", folder);
-    demand(vh_parameters_read(where, &params, NULL) == VH_OK);
+    demand(vh_parameters_read(VINEHAND_PARAMS, &params, NULL) == VH_OK);
     demand(vh_scenario_parse(text, sizeof text - 1, "x.toml", folder, params, &options, &scenario,
                              NULL) >= 0);
     return 0;

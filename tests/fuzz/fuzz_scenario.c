@@ -13,20 +13,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static struct vh_parameters *params;
 
-/* params/ of the tree that this file lies in, or of the folder VINEHAND_SOURCE. */
 int LLVMFuzzerInitialize(int *argc, char ***argv)
 {
-    const char *here = strstr(__FILE__, "tests/fuzz/"), *source = getenv("VINEHAND_SOURCE");
-    char folder[1000];
-
     (void)argc;
     (void)argv;
-    if (source)
-        snprintf(folder, sizeof folder, "%s/params", source);
-    else
-        snprintf(folder, sizeof folder, "%.*sparams", here ? (int)(here - __FILE__) : 0, __FILE__);
-    if (vh_parameters_read(folder, &params, NULL) != VH_OK) {
-        fprintf(stderr, "no parameters in %s\n", folder);
+    if (vh_parameters_read(VINEHAND_PARAMS, &params, NULL) != VH_OK) {
+        fprintf(stderr, "no parameters in %s\n", VINEHAND_PARAMS);
         abort();
     }
     return 0;

@@ -1,11 +1,11 @@
 #!/bin/sh
-# Fuzzes every reader for FUZZ_SECONDS (default 4) each, from the kept seeds: sh tests/fuzz/run.sh [TARGET...]
+# Fuzzes every reader for FUZZ_SECONDS (default 10) each, from the kept seeds: sh tests/fuzz/run.sh [TARGET...]
 # found.tar.gz holds what long runs found beyond the seeds, reduced to inputs that each reach another branch (-merge=1 -use_counters=0).
 # Needs clang with its fuzzer runtime. A finding stops the run, prints the input and exits 1.
 set -u
 here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd -P)
 top=$(CDPATH='' cd -- "$here/../.." && pwd -P)
-seconds=${FUZZ_SECONDS:-4}
+seconds=${FUZZ_SECONDS:-10}
 command -v clang >/dev/null || { echo "skipped: clang is not installed"; exit 77; }
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT

@@ -1258,6 +1258,13 @@ Test(climate, times_of_a_weather_file_may_be_iso_beside_a_pattern)
     cr_expect(eq(dbl, b->climate.t_out_c[2], 12.0));
     bench_free(b);
     b = bench_make();
+    write_log(b, "time,t_air_c\n2026-05-01T00:00,12\n");
+    logs(b); /* but the logger's is */
+    b->request.time_pattern = pattern;
+    cr_expect(eq(int, run(b), VH_BAD_INPUT));
+    cr_expect(eq(int, said(b, "no readable time"), 1));
+    bench_free(b);
+    b = bench_make();
     write_log(b, "time,t_out_c\n1st of May,12\n");
     b->request.outside = b->name[0];
     b->request.time_pattern = pattern;
@@ -1286,7 +1293,7 @@ Test(climate, doubled_hours_at_the_edges_of_a_file)
 {
     static const char *const texts[] = {
         "time,t_air_c\n2026-11-01 01:00,20\n2026-11-01 01:30,20\n2026-11-01 01:00,21\n"
-        "2026-11-01 01:30,21\n2026-11-01 02:00,22\n",
+        "2026-11-01 01:30,21\n2026-11-01 01:30,21\n2026-11-01 02:00,22\n",
         "time,t_air_c\n2026-11-03 05:00,20\n2026-11-01 01:30,20\n2026-11-01 01:00,20\n",
         "time,t_air_c\n2026-11-01 02:00,22\n2026-11-01 01:30,21\n2026-11-01 01:00,21\n"
         "2026-11-01 01:30,20\n2026-11-01 01:30,20\n2026-11-01 01:00,20\n2026-11-01 00:30,20\n",

@@ -395,10 +395,11 @@ Test(record, one_weighing_of_several_picks_leaves_the_plan)
 Test(record, blanks_around_cells_and_headers_do_not_matter)
 {
     cr_assert(eq(int,
-                 read_text("\n\r\n \tDATE ,planting\t,\tItem,value,note\n"
-                           " 2026-07-12\t,\tslicers , Picked_KG ,\t12.5 ,\n"
-                           "2026-07-13,slicers,picked_kg, \t ,\n"),
-                 VH_OK));
+                 read_text("\n\r\n\" \tDATE \t\",planting,\"\t Item\",value,note\n"
+                           "\" 2026-07-12 \",\"\tslicers \",\" Picked_KG \",\"\t12.5 \t\",\n"
+                           "2026-07-13,slicers,picked_kg,\" \t \",\n"),
+                 VH_OK),
+              "%s", vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
     cr_assert(eq(sz, house.records.rows, 1));
     cr_assert(eq(dbl, at(0)->value, 12.5));
 }
@@ -431,6 +432,7 @@ Test(record, rare_cells_are_refused)
         {"2026-07-12,slicers,fruits_left,1,0,,", "`truss` is 0"},
         {"2026-07-12,slicers,fruits_left,1,1001,,", "`truss` is 1001"},
         {"2026-07-12,slicers,fruits_left,1,1.5,,", "`truss` is 1.5"},
+        {"2026-07-12,slicers,1st pick?,1,,,", "no item is called `1st pick?`"},
         {"2026-07-12,slicers,picked_[kg,1,,,", "no item is called `picked_[kg`"},
         {"2026-07-12,slicers,PICKED_QQQQQQQQ,1,,,", "no item is called `PICKED_QQQQQQQQ`"},
     };
@@ -453,6 +455,7 @@ Test(record, rare_headers)
         const char *text, *part;
     } bad[] = {
         {"date,item,value\n2026-07-12,picked_kg,1\n", "no column `planting`"},
+        {"day,planting,item,value\n2026-07-12,slicers,picked_kg,1\n", "no column `date`"},
         {"date,planting,item\n2026-07-12,slicers,picked_kg\n", "no column `value`"},
         {"date,planting,picked_kg,picked_lb\n2026-07-12,slicers,1,\n", "hold the same"},
         {"date,planting,minutes_lower,minutes_lower\n2026-07-12,slicers,1,\n", "hold the same"},
@@ -480,6 +483,24 @@ Test(record, rare_headers)
     map("picked_kg", "Harvest"); /* an item's word of hers that has not come yet */
     cr_assert(eq(int, read_text("date,planting,item,value,also\n2026-07-12,slicers,stem_cm,1,\n"),
                  VH_OK));
+}
+
+/* Counted by rows, however many values a row has; after today it may lie after the pull-out too. */
+Test(record, wide_rows_after_today)
+{
+    cr_assert(eq(int,
+                 read_text("date,planting,picked_kg,stem_cm\n2026-08-01,slicers,10,200\n"
+                           "2026-12-01,slicers,10,200\n"),
+                 VH_OK));
+    cr_assert(eq(sz, house.records.rows, 0));
+    cr_expect(is_told(VH_NOTE, 0, "rows after today: 2 (last at line 3)"), "%s", vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
+}
+
+Test(record, a_file_that_is_gone_is_told)
+{
+    house.records.file.path = strdup("/nowhere/records.csv");
+    cr_expect(eq(int, vh_records_read(&house, &params->record, NULL, messages), VH_BAD_INPUT));
+    cr_expect(is_told(VH_ERROR, 0, "there is no such file"));
 }
 
 Test(record, a_new_file_has_her_names)

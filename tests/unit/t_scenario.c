@@ -559,6 +559,13 @@ Test(scenario, what_a_key_cannot_hold_is_told_with_what_it_can)
         {HOUSE ROUGHLY TOMATO "[records]\nfile = \"records.csv\"\n[records.columns]\n"
                               "picked_kg = 1\nstem_cm = \"\"\n",
          "`stem_cm` is empty; write something"},
+        {HOUSE ROUGHLY TOMATO "[records]\nfile = \"records.csv\"\n[records.columns]\n"
+                              "picked_kg = 1\nstem_cm = \"Stem\"\n",
+         "`picked_kg` is a number; it must be text in quotes"},
+        {HOUSE ROUGHLY TOMATO "plnts = 3\n", "unknown key `plnts`"},
+        {HOUSE ROUGHLY TOMATO "[[planting.spary]]\n", "unknown table [planting.spary]"},
+        {HOUSE ROUGHLY TOMATO "[market]\ndates = [1, 2026-05-01]\n",
+         "`dates` is a number; it must be a date"},
         {HOUSE ROUGHLY TOMATO "[records]\nfile = \"records.csv\"\ncolumns = 1\n",
          "`columns` is a number; it must be a table"},
     };
@@ -568,4 +575,19 @@ Test(scenario, what_a_key_cannot_hold_is_told_with_what_it_can)
         cr_expect(eq(int, told(VH_ERROR, bad[i].part), 1), "%s: %s", bad[i].text,
                   vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
     }
+}
+
+Test(scenario, the_worst_status_stays)
+{
+    struct vh_reading r = {.status = VH_OK};
+
+    vh_spoil(&r, VH_FILLED);
+    cr_expect(eq(int, r.status, VH_FILLED));
+    vh_spoil(&r, VH_BAD_INPUT);
+    vh_spoil(&r, VH_FILLED);
+    vh_spoil(&r, VH_OK);
+    cr_expect(eq(int, r.status, VH_BAD_INPUT));
+    vh_spoil(&r, VH_NO_MEMORY);
+    vh_spoil(&r, VH_BAD_INPUT);
+    cr_expect(eq(int, r.status, VH_NO_MEMORY));
 }
