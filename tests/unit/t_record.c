@@ -493,7 +493,7 @@ Test(record, wide_rows_after_today)
                            "2026-12-01,slicers,10,200\n"),
                  VH_OK));
     cr_assert(eq(sz, house.records.rows, 0));
-    cr_expect(is_told(VH_NOTE, 0, "rows after today: 2 (last at line 3)"), "%s", vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
+    cr_expect(is_told(VH_WARNING, 0, "rows after today: 2 (last at line 3)"), "%s", vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
 }
 
 Test(record, a_file_that_is_gone_is_told)
