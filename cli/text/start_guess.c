@@ -16,42 +16,69 @@ static double guess(const struct vh_parameters *p, const char *name)
     return value;
 }
 
-/* Latitudes of which the file knows a year. */
-static const int band_deg[] = {0, 15, 30, 40, 45, 50, 60, 72};
-enum { BANDS = sizeof band_deg / sizeof band_deg[0] };
+/* Does the file know a year at this latitude? */
+static bool knows_year(const struct vh_parameters *p, const char *side, int deg)
+{
+    char name[80];
+    double value;
 
-/* One temperature at two bands, along the line between them; *spread: how far places lie apart. */
-static double between(const struct vh_parameters *p, const char *side, size_t band, double share,
-                      const char *what, double *spread)
+    snprintf(name, sizeof name, "start.%s_%02d.warmest_high_c", side, deg);
+    return vh_parameters_value(p, NULL, name, &value, NULL, NULL);
+}
+
+/* The latitudes with a year on either side of a place, and how far it lies between them, 0 to 1. */
+struct band {
+    const char *side;
+    int deg[2];
+    double share;
+};
+
+static struct band band_of(const struct vh_parameters *p, double latitude_deg)
+{
+    enum { POLE_DEG = 90 };
+    const double far = fabs(latitude_deg);
+    struct band b = {.side = latitude_deg < 0.0 ? "south" : "north", .deg = {(int)far, 0}};
+
+    while (b.deg[0] > 0 && !knows_year(p, b.side, b.deg[0]))
+        b.deg[0]--;
+    b.deg[1] = b.deg[0] + 1;
+    while (b.deg[1] < POLE_DEG && !knows_year(p, b.side, b.deg[1]))
+        b.deg[1]++;
+    if (b.deg[1] >= POLE_DEG) /* beyond the last one it is that one */
+        b.deg[1] = b.deg[0];
+    else
+        b.share = (far - b.deg[0]) / (b.deg[1] - b.deg[0]);
+    return b;
+}
+
+/* One temperature at a place, along the line between its two latitudes; *spread: how far places
+ * lie apart. */
+static double between(const struct vh_parameters *p, const struct band *b, const char *what,
+                      double *spread)
 {
     double value[2], wide[2];
 
     for (size_t k = 0; k < 2; k++) {
         char name[80];
         double low = (double)NAN, high = (double)NAN;
-        snprintf(name, sizeof name, "start.%s_%02d.%s", side, band_deg[band + k], what);
+        snprintf(name, sizeof name, "start.%s_%02d.%s", b->side, b->deg[k], what);
         value[k] = (double)NAN;
         (void)vh_parameters_value(p, NULL, name, &value[k], &low, &high);
         wide[k] = 0.5 * (high - low);
     }
-    *spread = round(wide[0] + (wide[1] - wide[0]) * share);
-    return round(value[0] + (value[1] - value[0]) * share);
+    *spread = round(wide[0] + (wide[1] - wide[0]) * b->share);
+    return round(value[0] + (value[1] - value[0]) * b->share);
 }
 
 static struct vh_start_climate rough_climate(const struct vh_parameters *p, double latitude_deg)
 {
-    const char *side = latitude_deg < 0.0 ? "south" : "north";
-    const double far = fmin(fabs(latitude_deg), band_deg[BANDS - 1]);
-    size_t i = 0;
-
-    while (i + 2 < BANDS && far > band_deg[i + 1])
-        i++;
-    const double share = (far - band_deg[i]) / (band_deg[i + 1] - band_deg[i]);
+    const struct band b = band_of(p, latitude_deg);
     struct vh_start_climate c;
-    c.warmest_high_c = between(p, side, i, share, "warmest_high_c", &c.warmest_high_spread_c);
-    c.warmest_low_c = between(p, side, i, share, "warmest_low_c", &c.warmest_low_spread_c);
-    c.coldest_high_c = between(p, side, i, share, "coldest_high_c", &c.coldest_high_spread_c);
-    c.coldest_low_c = between(p, side, i, share, "coldest_low_c", &c.coldest_low_spread_c);
+
+    c.warmest_high_c = between(p, &b, "warmest_high_c", &c.warmest_high_spread_c);
+    c.warmest_low_c = between(p, &b, "warmest_low_c", &c.warmest_low_spread_c);
+    c.coldest_high_c = between(p, &b, "coldest_high_c", &c.coldest_high_spread_c);
+    c.coldest_low_c = between(p, &b, "coldest_low_c", &c.coldest_low_spread_c);
     return c;
 }
 

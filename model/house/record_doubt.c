@@ -73,6 +73,16 @@ static void ask(const struct doubting *d, size_t i, int step, double most, int *
     }
 }
 
+/* More than `most` times the value of most of its neighbours? */
+static bool is_above_most(const struct doubting *d, size_t i, double most)
+{
+    int asked = 0, against = 0;
+
+    ask(d, i, -1, most, &asked, &against);
+    ask(d, i, 1, most, &asked, &against);
+    return 2 * against > asked;
+}
+
 /* What she usually picks of a planting at a time, without the entry it is held against. */
 struct usual {
     double low, middle, high; /* quartiles, in the item's unit */
@@ -129,16 +139,14 @@ static double waited_d(const struct doubting *d, size_t i)
 static bool is_unusual_pick(const struct doubting *d, size_t i, struct usual *usual)
 {
     const struct vh_record *a = &d->r->row[i];
-    int asked = 0, against = 0;
 
     if ((a->item != VH_RECORD_PICKED_KG && a->item != VH_RECORD_PICKED_FRUITS) ||
+        !is_above_most(d, i, d->p->pick_doubt_ratio) || /* few are: only these are asked further */
         !usual_of(d, i, usual))
         return false;
     const double longer = vh_max(0.0, waited_d(d, i) / usual->gap_d - 1.0);
     const double most = d->p->pick_doubt_ratio + longer;
-    ask(d, i, -1, most, &asked, &against);
-    ask(d, i, 1, most, &asked, &against);
-    return a->value > most * usual->middle && 2 * against > asked;
+    return a->value > most * usual->middle && is_above_most(d, i, most);
 }
 
 /* Trusses that can be in flower on the day of the record, of the fastest plant; infinite where the

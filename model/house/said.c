@@ -110,13 +110,6 @@ static enum vh_status add(struct vh_table *t, const double number[COLUMNS], cons
     return VH_OK;
 }
 
-/* A number of a row; NaN where the table has no such column. */
-static double cell(const struct vh_table *t, size_t row, const char *column)
-{
-    const int at = vh_table_find(t, column);
-    return at < 0 ? VH_UNKNOWN : vh_table_number(t, row, (size_t)at);
-}
-
 /* Is the planting, or the crop of "all CROP", counted by the piece? */
 static bool is_by_piece(const struct vh_table *summary, const char *who)
 {
@@ -141,14 +134,14 @@ static enum vh_status add_own(struct vh_result *r, const struct vh_scenario *s,
     enum vh_status status = VH_OK;
 
     for (size_t i = 0; i < vh_table_rows(days) && status == VH_OK; i++) {
-        const double date = cell(days, i, "date"), promise = cell(days, i, in->promise);
+        const double date = vh_cell_number(days, i, "date"), promise = vh_cell_number(days, i, in->promise);
         const char *who = vh_table_text(days, i, (size_t)planting);
         const char *which = vh_table_text(days, i, (size_t)grade);
         const double number[COLUMNS] = {[SAID_ON] = today,
                                         [DATE] = date,
                                         [PROMISE] = promise,
-                                        [P10] = cell(days, i, in->low),
-                                        [P90] = cell(days, i, in->high)};
+                                        [P10] = vh_cell_number(days, i, in->low),
+                                        [P90] = vh_cell_number(days, i, in->high)};
         if (isnan(promise) || date < today || date > today + s->house_params.said_ahead_d ||
             strcmp(which, "ungraded") == 0 ||
             (in->by_piece && !is_by_piece(r->table[VH_TABLE_SUMMARY], who)) ||
