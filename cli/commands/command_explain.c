@@ -6,8 +6,10 @@
 #include "vh_asked_words.h"
 #include "vh_chain_text.h"
 #include "vh_complain.h"
+#include "vh_market_lines.h"
 #include "vh_run_season.h"
 #include "vh_session.h"
+#include "vh_short_answer.h"
 #include "vh_summary.h"
 
 /* Is it the name of a planting of the scenario in this folder? Then the truss was forgotten. */
@@ -63,9 +65,12 @@ static enum vh_exit explain_name(const struct vh_arguments *a)
     return result;
 }
 
+/* The answer first, then how it came about. */
 static void print_chain(const struct vh_session *s, const struct vh_arguments *a,
-                        const struct vh_chain *chain)
+                        const struct vh_result *season, const struct vh_chain *chain)
 {
+    const struct vh_summary_facts facts = {
+        .name = vh_scenario_name(s->scenario), .today = s->options.today, .units = a->units};
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
     const char *units = a->units == VH_SAY_US ? "US units, in brackets metric" : "metric";
     char title[300], day[VH_SAY_ROOM];
@@ -73,11 +78,18 @@ static void print_chain(const struct vh_session *s, const struct vh_arguments *a
     vh_say_date_with_year((double)a->explain.day, day);
     if (a->explain.has_day)
         snprintf(title, sizeof title, "%.100s %s market day %s %s from the picks to the table, %s",
-                 vh_scenario_name(s->scenario), dot, day, dot, units);
+                 facts.name, dot, day, dot, units);
     else
         snprintf(title, sizeof title, "%.100s %s truss or node %d %s from flower to pick, %s",
                  a->explain.planting, dot, a->explain.truss, dot, units);
-    vh_chain_print(stdout, chain, title, a->units);
+    vh_say_block(stdout, "", 0, title);
+    fputc('\n', stdout);
+    if (a->explain.has_day)
+        vh_market_day_lines(stdout, season, &facts, a->explain.day);
+    else
+        vh_short_answer_truss(stdout, season, &facts, a->explain.planting, a->explain.truss);
+    fputc('\n', stdout);
+    vh_chain_print(stdout, chain, a->units);
 }
 
 /* The chain to what `season` says; NULL: to the mean run. */
@@ -120,7 +132,7 @@ static enum vh_exit explain_chain(const struct vh_arguments *a)
         result = work_out(&s, a, season, &chain);
     }
     if (result == VH_EXIT_DONE && !a->quiet)
-        print_chain(&s, a, chain);
+        print_chain(&s, a, season, chain);
     vh_chain_free(chain);
     vh_result_free(season);
     vh_session_clear(&s);

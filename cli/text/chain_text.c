@@ -231,14 +231,14 @@ static void print_source(FILE *to, const struct vh_table *t, size_t i)
     vh_say_block(to, head, SOURCE_COLUMN, text);
 }
 
-void vh_chain_print(FILE *to, const struct vh_chain *c, const char *title, enum vh_say_units units)
+void vh_chain_print(FILE *to, const struct vh_chain *c, enum vh_say_units units)
 {
     const struct vh_table *picks = vh_chain_picks(c), *sources = vh_chain_sources(c);
 
-    vh_say_block(to, "", 0, title);
-    vh_say_block(to, "", 0,
-                 "Each number follows from those above it. = says how, : the same in numbers, in"
-                 " brackets stands where the parameters come from.");
+    vh_say_block(
+        to, "", 0,
+        "How it comes about: each number follows from those above it. = says how, : the same in numbers, in"
+        " brackets stands where the parameters come from.");
     print_steps(to, vh_chain_steps(c), units);
     print_days(to, vh_chain_days(c), units);
     if (vh_table_rows(picks) > 0)

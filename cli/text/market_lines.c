@@ -111,7 +111,7 @@ bool vh_market_is_to_come(const struct vh_result *result, const struct vh_summar
     return isfinite(next_day(vh_result_table_named(result, "market_days"), (double)facts->today));
 }
 
-/* ---- the next market day ---- */
+/* ---- one market day ---- */
 
 static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
 {
@@ -144,7 +144,7 @@ static int name_width(const struct day *d)
     return widest > NAME_WIDTH_MOST ? NAME_WIDTH_MOST : (int)widest;
 }
 
-static void say_next(FILE *to, const struct day *d)
+static void say_goods(FILE *to, const struct day *d)
 {
     static const char *const head[] = {"MONDAY", "TUESDAY",  "WEDNESDAY", "THURSDAY",
                                        "FRIDAY", "SATURDAY", "SUNDAY"};
@@ -152,9 +152,13 @@ static void say_next(FILE *to, const struct day *d)
     const int width = name_width(d);
     char date[VH_SAY_ROOM];
 
-    if (d->date >= (double)d->facts->today + 7.0) {
+    if (d->date < (double)d->facts->today || d->date >= (double)d->facts->today + 7.0) {
         vh_say_date(d->date, date);
         first = date;
+    }
+    if (vh_say_width(first) >= INDENT) { /* "12 September" has a line for itself */
+        fprintf(to, "%s\n", first);
+        first = "";
     }
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
         char text[VH_SAY_TEXT] = "", likely[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
@@ -175,7 +179,7 @@ static void say_next(FILE *to, const struct day *d)
             vh_say_add(text, "none");
         else
             vh_say_add(text, "%4s%s likely", likely, unit_of(d, i));
-        if (low[0] && !none)
+        if (low[0] && !none && strcmp(low, high) != 0)
             vh_say_add(text, " (%s to %s)", low, high);
         if (safe[0] && !none)
             vh_say_add(text, "%*s safe %s",
@@ -251,7 +255,7 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
     d.date = next_day(d.market, (double)facts->today);
     if (!isfinite(d.date))
         return;
-    say_next(to, &d);
+    say_goods(to, &d);
     say_earlier(to, result, &d);
     for (int i = 0; i < after; i++) {
         d.date = next_day(d.market, d.date + 1.0);
@@ -260,6 +264,18 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
         if (say_later(to, head, &d))
             head = "";
     }
+}
+
+void vh_market_day_lines(FILE *to, const struct vh_result *result,
+                         const struct vh_summary_facts *facts, int64_t date)
+{
+    const struct day d = {.market = vh_result_table_named(result, "market_days"),
+                          .summary = vh_result_table_named(result, "summary"),
+                          .facts = facts,
+                          .date = (double)date};
+
+    if (d.market)
+        say_goods(to, &d);
 }
 
 /* ---- gaps ---- */

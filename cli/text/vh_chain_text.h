@@ -7,8 +7,8 @@
 #include "vh_say_numbers.h"
 #include "vinehand.h"
 
-/* `title` stands above it. In US units a measure is followed by the model's own, in brackets: the
+/* In US units a measure is followed by the model's own, in brackets: the
  * steps are worked in those. */
-void vh_chain_print(FILE *to, const struct vh_chain *c, const char *title, enum vh_say_units units);
+void vh_chain_print(FILE *to, const struct vh_chain *c, enum vh_say_units units);
 
 #endif

@@ -11,6 +11,9 @@ bool vh_market_is_to_come(const struct vh_result *result, const struct vh_summar
  * it, `after` at most. Nothing where there is no market day to come. */
 void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                      int after);
+/* One market day alone, a line for each good. */
+void vh_market_day_lines(FILE *to, const struct vh_result *result,
+                         const struct vh_summary_facts *facts, int64_t date);
 /* Runs of market days below what is wanted, `most` at most, those to be acted on first. */
 void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                   int most);

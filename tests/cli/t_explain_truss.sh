@@ -19,6 +19,27 @@ asked() {  # SCENARIO FOLDER TRUSSES: a forecast of the mean run and its chains
     cp "$work/out" "$2/day"
 }
 asked "$two" book "3 12 20"
+# the answer comes first, from the tables of the same run: one future has no range
+cat >first.py <<'PY'
+import csv, datetime, sys
+def said(day): d = datetime.date.fromisoformat(day); return f"{d.day} {d:%B}"
+def days(a, b): return said(a) if a == b else f"{a[8:].lstrip('0')} to {said(b)}" if a[:7] == b[:7] else f"{said(a)} to {said(b)}"
+def mass(g): step = 1 if g < 150 else 5 if g < 300 else 10; return step * int(g / step + 0.5)
+row = {r["truss"]: r for r in csv.DictReader(open("book/out/trusses.csv")) if r["planting"] == "slicers"}
+for truss in ("3", "12", "20"):
+    r, answer = row[truss], " ".join(open(f"book/truss-{truss}").read().split("\n\n")[1].split())
+    past = lambda day: day < "2026-07-14"
+    want = (f"It {'flowered' if past(r['last_flower']) else 'flowers'} {days(r['first_flower'], r['last_flower'])},"
+            f" {'was' if past(r['last_ripe']) else 'is'} ready to pick {days(r['first_ripe'], r['last_ripe'])}:"
+            f" about {float(r['kept']):.2g} fruits a stem, {mass(float(r['fruit_g']))} g each.")
+    if answer != want: sys.exit(f"{answer}\nis not\n{want}")
+PY
+good "the short answer is that of trusses.csv" python3 first.py
+good "a market day's short answer too" grep -q "^SATURDAY   slicers .* kg likely" book/day
+run explain "$two" slicers 26 --members 1 --today 2026-07-14; exits 0
+says "is not ready before the plants come out on"
+run explain "$two" 2026-09-12 --members 1 --today 2026-07-14; exits 0
+good "a long date has a line for itself" grep -q "^12 September$" "$work/out"
 for key in tap2000 adams2001 vanthoor2011 hanna2009; do
     good "$key is cited in full" grep -q "^  $key " book/truss-12
 done
