@@ -304,6 +304,16 @@ static bool is_used(const struct noting *t, const struct vh_records *r)
     return false;
 }
 
+static bool is_before_seen(const struct noting *t)
+{
+    const struct vh_house *h = &t->s->house;
+
+    for (size_t i = 0; i < h->plantings; i++)
+        if (strcmp(h->planting[i].name, t->e->planting) == 0)
+            return t->e->day < h->planting[i].set_out;
+    return false;
+}
+
 /* Why the entry does not count, where it does not. */
 static void warn_of_use(const struct noting *t, const struct vh_records *r)
 {
@@ -316,10 +326,14 @@ static void warn_of_use(const struct noting *t, const struct vh_records *r)
     else if (vh_item_kind(t->word.item)->by_truss && !t->e->truss)
         vh_warn(t->m, place, "%s is of one truss; it does not count until the line says which",
                 t->e->item);
-    else
+    else if (is_before_seen(t))
+        vh_warn(t->m, place, "the day is before the standing crop was seen; it does not count");
+    else if (vh_item_kind(t->word.item)->is_sum)
         vh_warn(t->m, place,
-                "an earlier line says the same, or the day is before the crop was"
-                " seen; it does not count");
+                "an earlier line says the same; it counts once. Were there two such lots that day,"
+                " make one line of both, with their sum");
+    else
+        vh_warn(t->m, place, "an earlier line says the same; it counts once");
 }
 
 /* Reads the file as it would be; what is told of other lines was told by them before. */

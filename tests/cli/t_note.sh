@@ -145,7 +145,11 @@ refused "$H" 'no item is called `qqqq`; write one of ours, as in picked_kg or do
 
 printf "${H}2026-07-14,slicers,stem_cm,300,,5,\n" >records.csv
 note slicers stem_cm 300 --of 5
-exits 0; complains "records.csv:3: warning: an earlier line says the same, or the day is before the crop was seen; it does not count"
+exits 0; complains "records.csv:3: warning: an earlier line says the same; it counts once"
+bad "the sum of two equal stems" grep -q "their sum" "$work/err"
+printf "${H}2026-07-14,slicers,picked_kg,14,,,\n" >records.csv
+note slicers picked_kg 14
+exits 0; complains "records.csv:3: warning: an earlier line says the same; it counts once. Were there two such lots that day, make one line of both, with their sum"
 
 printf "${H}2026-07-01,slicers,picked_kg,12,,,\n2026-07-03,slicers,picked_kg,11,,,\n2026-07-06,slicers,picked_kg,130,,,\n2026-07-10,slicers,picked_kg,12,,,\n" >records.csv
 note slicers picked_kg 12
