@@ -1,12 +1,12 @@
 #include "vh_summary.h"
-#include "vh_to_come.h"
-
-#include "vh_learnt_words.h"
-
-#include "vh_market_lines.h"
 
 #include <math.h>
 #include <string.h>
+
+#include "vh_by_now.h"
+#include "vh_learnt_words.h"
+#include "vh_market_lines.h"
+#include "vh_to_come.h"
 
 enum { INDENT = 11, LONGEST_NAME = 17, MOST_WARNINGS = 3, SENTENCE_ROOM = 4000 };
 
@@ -453,8 +453,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     vh_say_warnings(to, "CARE", vh_result_table_named(result, "warnings"), facts, MOST_WARNINGS);
     if (house)
         say_house(to, house);
-    vh_say_block(to, "BY NOW", INDENT,
-                 "is what the model counts up to today, not what was weighed.");
+    vh_by_now_block(to, result, facts, INDENT);
     snprintf(text, sizeof text, "Wrote %zu files to ", facts->files);
     add(&s, text);
     add(&s, facts->out);

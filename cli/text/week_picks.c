@@ -111,6 +111,12 @@ static void say_row(const struct vh_table *t, const struct vh_table *summary,
                vh_week_by_pieces(summary, vh_cell_text(t, row, "planting")), number);
 }
 
+static bool is_written(const struct vh_table *t, const struct vh_table *summary, size_t row)
+{
+    return isfinite(
+        vh_week_written(t, row, vh_week_by_pieces(summary, vh_cell_text(t, row, "planting"))));
+}
+
 static size_t gather(const struct vh_table *t, const struct vh_table *summary,
                      const struct vh_summary_facts *f, struct group *group)
 {
@@ -122,7 +128,8 @@ static size_t gather(const struct vh_table *t, const struct vh_table *summary,
         size_t g = 0;
 
         say_row(t, summary, f, i, number);
-        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || !number[0])
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || !number[0] ||
+            (day == 0.0 && is_written(t, summary, i)))
             continue;
         while (g < groups && !is_alike(t, summary, group[g].row[0], i))
             g++;
@@ -236,6 +243,7 @@ void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_
     }
     if (sold) {
         say_groups(to, t, vh_result_table_named(r, "summary"), f, indent);
+        vh_week_store(to, r, f, indent);
         return;
     }
     for (int64_t day = f->today; day < f->today + VH_WEEK_DAYS; day++)

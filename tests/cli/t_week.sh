@@ -63,4 +63,19 @@ says "7 DAYS     slicers none"; says "SATURDAY   slicers   none"; says "CLIMATE 
 bad "a zero" grep -q '0[.]0' "$work/out"
 run week "$two" --members 1 --today 2026-12-24 --out over; exits 0
 says "OVER       the last day of this scenario was 10 November"
+# what was picked since the last market day lies in store: as written down, else as foreseen; of today's pick only
+# what is not written down is still to be picked
+run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
+foreseen=$(python3 -c 'import csv; print(round(sum(float(r["fruits"]) for r in csv.DictReader(open("out/picks.csv"))
+    if r["planting"] == "cucumbers" and "2026-07-11" < r["date"] < "2026-07-14")))')
+says "           in store by now $foreseen cucumbers (as foreseen)"; good "slicers are to be picked" grep -q "^PICK       Tue [0-9]* kg slicers, " "$work/out"
+cp -r "$two" noted; printf '2026-07-13,cucumbers,picked_fruits,41,,,\n2026-07-14,slicers,picked_kg,14.2,,,\n' >>noted/records.csv
+run week noted --members 1 --today 2026-07-14 --out out; exits 0
+good "both as written down" grep -q "in store by now 14 kg slicers, 41 cucumbers$" "$work/out"
+good "slicers are picked" grep -q "^PICK       Tue [0-9]* kg plums " "$work/out"
+# what was written down stands beside the model's count
+run forecast noted --members 1 --today 2026-07-14 --out out; exits 0
+weighed=$(awk -F, '$2 == "slicers" && $3 == "picked_kg" { s += $4 } $2 == "slicers" && $3 == "picked_lb" { s += $4 * 0.45359237 }
+    END { printf "%d0", s / 10 + 0.5 }' noted/records.csv)
+says "BY NOW     is what the model counts up to today; you wrote down: slicers $weighed kg"
 finish

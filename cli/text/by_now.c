@@ -1,0 +1,58 @@
+#include "vh_by_now.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "vh_week_picks.h"
+
+/* Picks of a planting as they stand in the records, in its own measure. */
+struct written {
+    double much;
+    double first, last; /* days; NaN: there is none */
+};
+
+static struct written written_of(const struct vh_table *picks, const char *planting, bool pieces)
+{
+    struct written w = {0.0, (double)NAN, (double)NAN};
+
+    for (size_t i = 0; picks && i < vh_table_rows(picks); i++) {
+        const double much = vh_week_written(picks, i, pieces),
+                     date = vh_cell_number(picks, i, "date");
+        if (!isfinite(much) || strcmp(vh_cell_text(picks, i, "planting"), planting) != 0)
+            continue;
+        w.much += much;
+        w.first = fmin(w.first, date);
+        w.last = fmax(w.last, date);
+    }
+    return w;
+}
+
+void vh_by_now_block(FILE *to, const struct vh_result *season, const struct vh_summary_facts *facts,
+                     int indent)
+{
+    const struct vh_table *summary = vh_result_table_named(season, "summary"),
+                          *picks = vh_result_table_named(season, "picks");
+    char text[VH_SAY_TEXT] = "is what the model counts up to today", much[VH_SAY_ROOM],
+         first[VH_SAY_ROOM], last[VH_SAY_ROOM];
+    const char *between = "; you wrote down: ";
+
+    for (size_t i = 0; summary && i < vh_table_rows(summary); i++) {
+        const char *planting = vh_cell_text(summary, i, "planting");
+        const bool pieces = vh_week_by_pieces(summary, planting);
+        const bool us = facts->units == VH_SAY_US;
+        const struct written w = written_of(picks, planting, pieces);
+        if (!isfinite(w.first))
+            continue;
+        vh_say_season_amount(!pieces && us ? vh_say_lb(w.much) : w.much, much);
+        vh_say_date(w.first, first);
+        vh_say_date(w.last, last);
+        vh_say_add(text, "%s%s %s%s from %s to %s", between, planting, much,
+                   pieces ? ""
+                   : us   ? " lb"
+                          : " kg",
+                   first, last);
+        between = ", ";
+    }
+    vh_say_add(text, strcmp(between, ", ") == 0 ? "" : ", not what was weighed.");
+    vh_say_block(to, "BY NOW", indent, text);
+}

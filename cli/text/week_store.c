@@ -1,0 +1,89 @@
+/* What of the next market day's fruit is picked already. */
+#include <math.h>
+#include <string.h>
+
+#include "vh_week_picks.h"
+
+/* The market day before the next one, and that one; NaN: there is none. */
+struct between {
+    double after, until;
+};
+
+static struct between market_days(const struct vh_table *t, double today)
+{
+    struct between b = {(double)NAN, (double)NAN};
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double date = vh_cell_number(t, i, "date");
+        if (date < today)
+            b.after = fmax(b.after, date);
+        else
+            b.until = fmin(b.until, date);
+    }
+    return b;
+}
+
+double vh_week_written(const struct vh_table *picks, size_t row, bool pieces)
+{
+    return vh_cell_number(picks, row, pieces ? "picked_fruits" : "picked_kg");
+}
+
+struct store {
+    double much;
+    bool foreseen; /* some of it was not written down */
+};
+
+static bool is_of(const struct vh_table *picks, size_t row, const char *planting)
+{
+    return strcmp(vh_cell_text(picks, row, "planting"), planting) == 0;
+}
+
+/* What was written down since the last market day, and what is foreseen of the days after it. */
+static struct store store_of(const struct vh_table *picks, const char *planting, bool pieces,
+                             double after, double today)
+{
+    struct store s = {0.0, false};
+    double written_to = after;
+
+    for (size_t i = 0; i < vh_table_rows(picks); i++) {
+        const double date = vh_cell_number(picks, i, "date");
+        const double much = vh_week_written(picks, i, pieces);
+        if (!is_of(picks, i, planting) || !isfinite(much) || date <= after || date > today)
+            continue;
+        s.much += much;
+        written_to = fmax(written_to, date);
+    }
+    for (size_t i = 0; i < vh_table_rows(picks); i++) {
+        const double date = vh_cell_number(picks, i, "date");
+        const double much = vh_cell_number(picks, i, pieces ? "fruits" : "kg");
+        if (!is_of(picks, i, planting) || !(much > 0.0) || date <= written_to || date >= today)
+            continue;
+        s.much += much;
+        s.foreseen = true;
+    }
+    return s;
+}
+
+void vh_week_store(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                   int indent)
+{
+    const struct vh_table *summary = vh_result_table_named(r, "summary"),
+                          *picks = vh_result_table_named(r, "picks");
+    const double today = (double)f->today;
+    const struct between b = market_days(vh_result_table_named(r, "market_days"), today);
+    char text[VH_SAY_TEXT] = "", much[VH_WEEK_MUCH_ROOM];
+
+    if (!summary || !picks || isnan(b.after) || isnan(b.until))
+        return;
+    for (size_t i = 0; i < vh_table_rows(summary); i++) {
+        const char *planting = vh_cell_text(summary, i, "planting");
+        const bool pieces = vh_week_by_pieces(summary, planting);
+        const struct store s = store_of(picks, planting, pieces, b.after, today);
+        vh_week_much(f, s.much, s.much, pieces, much);
+        if (much[0])
+            vh_say_add(text, "%s %s %s%s", text[0] ? "," : "in store by now", much, planting,
+                       s.foreseen ? " (as foreseen)" : "");
+    }
+    if (text[0])
+        vh_say_block(to, "", indent, text);
+}
