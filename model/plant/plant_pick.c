@@ -62,34 +62,6 @@ double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, double stage)
     return sum;
 }
 
-/* Size-picked: shares of number and mass of the fruits that have passed the mass or the age of the
- * pick. */
-static void large_share(const struct vh_plant *p, size_t i, double *number, double *mass)
-{
-    const struct vh_fruit_params *f = &p->setup.crop->fruit;
-    const double far = VH_SCATTER_FAR; /* beyond it nothing is left to say */
-    const double on = p->fruits[i] * (1.0 - p->picked_mass_share[i]);
-    const double whole_g =
-        on > 0.0 ? p->dm_g[i] / (on * p->dm_content[i]) : 0.0; /* mean as if none had been picked */
-    const bool young = p->age_cd[i] < f->oldest_cd * (1.0 - far * f->age_scatter);
-    if (young && whole_g * (1.0 + far * f->pick_cv) < p->setup.pick_from_g) {
-        *number = *mass = 0.0;
-        return;
-    }
-    const double z =
-        whole_g > 0.0 ? (p->setup.pick_from_g / whole_g - 1.0) / f->pick_cv : VH_ENDLESS;
-    const double old = young
-                           ? 0.0
-                           : vh_scatter_share(&p->tables->scatter,
-                                              (p->age_cd[i] / f->oldest_cd - 1.0) / f->age_scatter);
-    const double by_mass = isfinite(z) ? vh_scatter_share(&p->tables->scatter, -z) : 0.0;
-    const double root_two_pi = 2.5066282746310002;
-    const double heavier = isfinite(z) ? f->pick_cv * vh_exp(-0.5 * z * z) / root_two_pi : 0.0;
-
-    *number = 1.0 - (1.0 - by_mass) * (1.0 - old);
-    *mass = 1.0 - (1.0 - vh_min(by_mass + heavier, 1.0)) * (1.0 - old);
-}
-
 /* A size-picked axil is ripe when half of its fruits have reached the mass of the pick. */
 static void mark_large(struct vh_plant *p, size_t lane, size_t i, double share)
 {
@@ -104,50 +76,80 @@ static double left_on(double rest, double sliver)
     return rest > sliver ? vh_min(1.0, 2.0 * (1.0 - sliver / rest)) : 0.0;
 }
 
-struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane)
+/* Takes fruits of truss i until shares `number` of them and `mass` of theirs are off. */
+static void take(struct vh_plant *p, size_t i, double number, double mass, double sliver,
+                 struct vh_picked *sum)
 {
-    const bool by_mass = p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS;
-    /* what is left of the last fruit is picked with it: of a node less than one in 50 000, of a
-     * truss one in a million */
-    const double sliver = by_mass ? 2e-5 : 1e-6;
+    if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i])
+        return;
+    const double left = left_on(1.0 - number, sliver);
+    number = left > 0.0 ? 1.0 - left * (1.0 - number) : 1.0;
+    mass = left > 0.0 ? 1.0 - left * (1.0 - mass) : 1.0;
+    /* a share of exactly 1 for the last pick: (dm x)/x could leave a rest below 0 */
+    const double share = (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]),
+                 dm = p->dm_g[i] * share;
+    const double fruits = p->fruits[i] * (number - p->picked_share[i]),
+                 fresh = dm / vh_plant_dm_content(p, i);
+    p->dm_g[i] -= dm;
+    p->picked_share[i] = number;
+    p->picked_mass_share[i] = mass;
+    p->picked_n[i] += fruits;
+    p->picked_dm_g[i] += dm;
+    p->picked_g[i] += fresh;
+    sum->fruits += fruits;
+    sum->dm_g += dm;
+    sum->fresh_g += fresh;
+}
+
+static bool has_fruit(const struct vh_plant *p, size_t i)
+{
+    return p->fruits[i] > 0.0 && p->picked_share[i] < 1.0;
+}
+
+static void pick_large(struct vh_plant *p, size_t lane, struct vh_picked *sum)
+{
+    const double sliver = 2e-5; /* of a node less than one fruit in 50 000 is left: picked with it */
+    const int step = p->lanes == 1 ? VH_LARGE_MOST : 1; /* those of one lane lie apart */
+    int last = p->trusses[lane];
+
+    while (last >= p->first_on[lane] && p->age_cd[vh_at(p, last, lane)] < p->pick_from_cd)
+        last--;
+    for (int t = p->first_on[lane]; t <= last; t += step) {
+        const int n = last + 1 - t < step ? last + 1 - t : step;
+        struct vh_large large[VH_LARGE_MOST];
+        vh_plant_large(p, vh_at(p, t, lane), (size_t)n, large);
+        for (int k = 0; k < n; k++) {
+            const size_t i = vh_at(p, t + k, lane);
+            if (!has_fruit(p, i) || p->age_cd[i] < p->pick_from_cd)
+                continue;
+            mark_large(p, lane, i, large[k].number);
+            take(p, i, large[k].number, large[k].mass, sliver, sum);
+        }
+    }
+}
+
+static void pick_ripe(struct vh_plant *p, size_t lane, struct vh_picked *sum)
+{
+    const double sliver = 1e-6; /* of a truss less than one in a million */
     const double unripe = VH_SCATTER_FAR * p->setup.crop->clock.scatter_stage;
-    struct vh_picked sum = {0.0, 0.0, 0.0};
 
     for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) {
         const size_t i = vh_at(p, t, lane);
-        double number, mass;
-        if (p->fruits[i] <= 0.0 || p->picked_share[i] >= 1.0)
+        if (!has_fruit(p, i) || p->stage[i] < p->setup.pick_stage - unripe)
             continue;
-        if (by_mass) {
-            if (p->age_cd[i] < p->pick_from_cd)
-                continue;
-            large_share(p, i, &number, &mass);
-            mark_large(p, lane, i, number);
-        } else {
-            if (p->stage[i] < p->setup.pick_stage - unripe)
-                continue;
-            number = mass = ripe_share(p, i);
-        }
-        if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i])
-            continue;
-        const double left = left_on(1.0 - number, sliver);
-        number = left > 0.0 ? 1.0 - left * (1.0 - number) : 1.0;
-        mass = left > 0.0 ? 1.0 - left * (1.0 - mass) : 1.0;
-        /* a share of exactly 1 for the last pick: (dm x)/x could leave a rest below 0 */
-        const double share = (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]),
-                     dm = p->dm_g[i] * share;
-        const double fruits = p->fruits[i] * (number - p->picked_share[i]),
-                     fresh = dm / vh_plant_dm_content(p, i);
-        p->dm_g[i] -= dm;
-        p->picked_share[i] = number;
-        p->picked_mass_share[i] = mass;
-        p->picked_n[i] += fruits;
-        p->picked_dm_g[i] += dm;
-        p->picked_g[i] += fresh;
-        sum.fruits += fruits;
-        sum.dm_g += dm;
-        sum.fresh_g += fresh;
+        const double share = ripe_share(p, i);
+        take(p, i, share, share, sliver, sum);
     }
+}
+
+struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane)
+{
+    struct vh_picked sum = {0.0, 0.0, 0.0};
+
+    if (p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS)
+        pick_large(p, lane, &sum);
+    else
+        pick_ripe(p, lane, &sum);
     return sum;
 }
 

@@ -90,7 +90,7 @@ void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *da
 
     if (p->lanes == 1 && last >= first) {
         (p->wide ? age_wide : age_plain)(&d, p, vh_at(p, first, 0),
-                                         (size_t)last - (size_t)first + 1);
+                                         vh_whole_turns(p, (size_t)last - (size_t)first + 1));
         return;
     }
     for (int t = first; t <= last; t++) /* those of one lane lie apart */

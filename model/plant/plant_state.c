@@ -28,9 +28,15 @@ static double *carve(double **next, size_t n)
     return here;
 }
 
+/* Whole wide registers reach behind the last truss or leaf (vh_whole_turns). */
+static size_t with_room(size_t most)
+{
+    return most + VH_SIDE - 1;
+}
+
 static void lay_out(struct vh_plant *p)
 {
-    const size_t l = p->lanes, ring = VH_HISTORY * l, t = p->trusses_most * l;
+    const size_t l = p->lanes, ring = VH_HISTORY * l;
     double *next = p->block;
     double **lane_array[LANE_ARRAYS] = {
         &p->plastochron, &p->leaves_made,   &p->leaves_gone,        &p->flowering_most,
@@ -56,9 +62,9 @@ static void lay_out(struct vh_plant *p)
                                         &p->sucker_g,      &p->sucker_on,     &p->sucker_cd,
                                         &p->sucker_gain_g, &p->sucker_own};
     for (size_t i = 0; i < LEAF_ARRAYS; i++)
-        *leaf_array[i] = carve(&next, p->leaves_most * l);
+        *leaf_array[i] = carve(&next, with_room(p->leaves_most) * l);
     for (size_t i = 0; i < TRUSS_ARRAYS; i++)
-        *truss_array[i] = carve(&next, t);
+        *truss_array[i] = carve(&next, with_room(p->trusses_most) * l);
 }
 
 /* The young plant at set-out: leaves by their age, stem and root in the published split. */
@@ -92,8 +98,8 @@ static void set_out(struct vh_plant *p, size_t lane)
 static bool allocate(struct vh_plant *p)
 {
     const size_t l = p->lanes;
-    const size_t numbers = l * (LANE_ARRAYS + RINGS * VH_HISTORY + LEAF_ARRAYS * p->leaves_most +
-                                TRUSS_ARRAYS * p->trusses_most);
+    const size_t numbers = l * (LANE_ARRAYS + RINGS * VH_HISTORY + LEAF_ARRAYS * with_room(p->leaves_most) +
+                                TRUSS_ARRAYS * with_room(p->trusses_most));
 
     p->block = calloc(numbers, sizeof *p->block);
     p->factors = calloc(l, sizeof *p->factors);

@@ -3,6 +3,7 @@
 #define VH_PLANT_STATE_H
 
 #include "vh_plant.h"
+#include "vh_wide.h"
 
 /* Days of history kept: temperature for pollen, supply for set and dropping. */
 #define VH_HISTORY 32
@@ -67,6 +68,14 @@ static inline size_t vh_at(const struct vh_plant *p, int number,
     return (size_t)(number - 1) * p->lanes + lane;
 }
 
+/* So many trusses or leaves that whole wide registers are full, where those of a lane lie side by
+ * side: there is room behind the last. */
+static inline size_t vh_whole_turns(const struct vh_plant *p, size_t n)
+{
+    const size_t turns = (n + VH_SIDE - 1) / VH_SIDE;
+    return p->lanes == 1 ? turns * VH_SIDE : n;
+}
+
 /* Mean of the last `n` values of a ring after `done` days, offset days back; `fallback` while there
  * are none. */
 double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done,
@@ -98,6 +107,13 @@ void vh_plant_grow_suckers(struct vh_plant *p, size_t lane, double fed);
 /* More heads, or fewer, by acts->heads_factor; leaf_rate: leaf intervals passed today. */
 void vh_plant_change_heads(struct vh_plant *p, size_t lane, const struct vh_acts *acts,
                            double leaf_rate);
+/* Size-picked: shares of number and mass of the fruits of n nodes from index `at` on that have passed
+ * the mass or the age of the pick. */
+enum { VH_LARGE_MOST = 4 * VH_SIDE };
+struct vh_large {
+    double number, mass;
+};
+void vh_plant_large(const struct vh_plant *p, size_t at, size_t n, struct vh_large *out);
 double vh_plant_flowering(const struct vh_plant *p,
                           size_t lane); /* the flowering clock: number of the truss now flowering */
 /* How far in stage each further fruit of a truss is behind the one before, and how many fruits it
