@@ -137,6 +137,6 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->std_rate_per_d =
         vh_clock_rate_per_d(c, 1.0, day->mean_c, vh_log(c->std_rad_mj_m2_d), c->std_truss);
 
-    day->clock_warmth = vh_clock_warmth(c, day->mean_c + c->fruit_over_air_k);
+    day->pace = vh_clock_day_of(c, day->mean_c + c->fruit_over_air_k);
     vh_light_leaf_hours(&crop->light, t_c, par_umol_m2_s, co2_ppm, wide, &day->leaf);
 }

@@ -5,40 +5,26 @@
 
 #include "vh_math.h"
 
-static double staged(const struct vh_clock_params *p, double s, double warmth, double log_rad,
-                     double truss)
+struct vh_clock_day vh_clock_day_of(const struct vh_clock_params *p, double temp_c)
 {
-    const double poly = p->c0_per_d + s * (p->c1_per_d + s * (p->c2_per_d + s * p->c3_per_d));
-    return p->a_per_d + p->rad_per_d * log_rad + p->truss_per_d * truss + warmth * poly;
-}
-
-double vh_clock_warmth(const struct vh_clock_params *p, double temp_c)
-{
-    return temp_c > p->blend_c ? vh_log(vh_min(temp_c, p->high_c) / p->ref_c) : 0.0;
-}
-
-double vh_clock_rate_at(const struct vh_clock_params *p, double s, double temp_c, double warmth,
-                        double log_rad, double truss)
-{
-    const double stage = vh_clamp(s, 0.0, 1.0);
     const double cool = p->cool_a_per_d + p->cool_b_per_d * temp_c;
-    double rate;
+    double warm_share = (temp_c - p->blend_c) / (p->low_c - p->blend_c);
 
-    if (temp_c >= p->low_c) {
-        rate = staged(p, stage, warmth, log_rad, truss);
-    } else if (temp_c <= p->blend_c) {
-        rate = cool;
-    } else {
-        const double w = (temp_c - p->blend_c) / (p->low_c - p->blend_c);
-        rate = w * staged(p, stage, warmth, log_rad, truss) + (1.0 - w) * cool;
-    }
-    return vh_max(rate, 0.0);
+    if (temp_c >= p->low_c)
+        warm_share = 1.0;
+    else if (temp_c <= p->blend_c)
+        warm_share = 0.0;
+    return (struct vh_clock_day){
+        temp_c > p->blend_c ? vh_log(vh_min(temp_c, p->high_c) / p->ref_c) : 0.0, warm_share,
+        (1.0 - warm_share) * cool};
 }
 
 double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad,
                            double truss)
 {
-    return vh_clock_rate_at(p, s, temp_c, vh_clock_warmth(p, temp_c), log_rad, truss);
+    const struct vh_clock_day day = vh_clock_day_of(p, temp_c);
+
+    return vh_clock_rate_on(p, &day, s, log_rad, truss);
 }
 
 struct pace {

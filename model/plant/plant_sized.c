@@ -25,27 +25,26 @@ VH_KERNEL double dm_content(const struct sized_day *d, double mean_c)
 }
 
 /* n trusses; those without fruit stay as they are. */
-VH_KERNEL void age_row(const struct sized_day *day, size_t n, const double *restrict fruits,
+VH_KERNEL void age_row(const struct sized_day *d, size_t n, const double *restrict fruits,
                        const double *restrict picked_share, const double *restrict dm_g,
                        double *restrict temp_sum, double *restrict pace_sum, double *restrict age_d,
                        double *restrict age_cd, double *restrict young_cd,
                        double *restrict content_g_g, double *restrict kept_of_growth,
                        double *restrict grown_g)
 {
-    const struct sized_day d = *day;
-    const struct vh_fruit_params *f = &d.fruit;
+    const struct vh_fruit_params *f = &d->fruit;
 
     for (size_t i = 0; i < n; i++) {
         const bool is_on = (fruits[i] > 0.0) & (picked_share[i] < 1.0);
         const double open = vh_select(age_d[i] < 0.0, 1.0 + age_d[i], 1.0);
-        const double days = larger(age_d[i], 0.0) + open, warm = temp_sum[i] + open * d.mean_c;
+        const double days = larger(age_d[i], 0.0) + open, warm = temp_sum[i] + open * d->mean_c;
         const double mean_c = vh_select(days > 0.0, warm / days, f->dm_content_ref_c);
-        const double content = dm_content(&d, mean_c), on = fruits[i] * (1.0 - picked_share[i]);
+        const double content = dm_content(d, mean_c), on = fruits[i] * (1.0 - picked_share[i]);
         const double w = vh_select(on > 0.0, dm_g[i] / (on * content), 0.0);
-        const double to_g = f->cap_g / (1.0 + (f->cap_g / larger(w, f->start_g) - 1.0) * d.decay);
-        const double asks = content * on * open * d.mass_factor;
-        const double pace = pace_sum[i] + open * d.std_rate_per_d;
-        const double cd = age_cd[i] + open * d.growth_cd, young = young_cd[i] + open * d.young_cd;
+        const double to_g = f->cap_g / (1.0 + (f->cap_g / larger(w, f->start_g) - 1.0) * d->decay);
+        const double asks = content * on * open * d->mass_factor;
+        const double pace = pace_sum[i] + open * d->std_rate_per_d;
+        const double cd = age_cd[i] + open * d->growth_cd, young = young_cd[i] + open * d->young_cd;
         temp_sum[i] = vh_select(is_on, warm, temp_sum[i]);
         pace_sum[i] = vh_select(is_on, pace, pace_sum[i]);
         age_d[i] = vh_select(is_on, days, age_d[i]);
@@ -64,14 +63,15 @@ VH_KERNEL void age_some(const struct sized_day *d, struct vh_plant *p, size_t at
             p->kept_of_growth + at, p->demand_g + at);
 }
 
-VH_WIDE static void age_wide(const struct sized_day *d, struct vh_plant *p, size_t at, size_t n)
+/* Whole turns, so that nothing is left over for a second loop. */
+VH_WIDE static void age_wide(const struct sized_day *d, struct vh_plant *p, size_t at, size_t turns)
 {
-    age_some(d, p, at, n);
+    age_some(d, p, at, turns * VH_SIDE);
 }
 
-static void age_plain(const struct sized_day *d, struct vh_plant *p, size_t at, size_t n)
+static void age_plain(const struct sized_day *d, struct vh_plant *p, size_t at, size_t turns)
 {
-    age_some(d, p, at, n);
+    age_some(d, p, at, turns * VH_SIDE);
 }
 
 void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *day)
@@ -90,9 +90,9 @@ void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *da
 
     if (p->lanes == 1 && last >= first) {
         (p->wide ? age_wide : age_plain)(&d, p, vh_at(p, first, 0),
-                                         vh_whole_turns(p, (size_t)last - (size_t)first + 1));
+                                         vh_turns((size_t)last - (size_t)first + 1));
         return;
     }
     for (int t = first; t <= last; t++) /* those of one lane lie apart */
-        age_plain(&d, p, vh_at(p, t, lane), 1);
+        age_some(&d, p, vh_at(p, t, lane), 1);
 }

@@ -104,36 +104,6 @@ static void run_clocks(struct today *y)
     }
 }
 
-/* Share of today in which truss i was already open. */
-static double open_share(const struct vh_plant *p, size_t i)
-{
-    return p->age_d[i] < 0.0 ? 1.0 + p->age_d[i] : 1.0;
-}
-
-/* Stage gained today; from breaker on heat slows it further. */
-static double stage_gain(struct today *y, int number, size_t i, double open)
-{
-    struct vh_plant *p = y->p;
-    const struct vh_clock_params *c = &y->crop->clock;
-    const double shortest_d = 1e-9;
-
-    if (p->rad_days[i] < c->rad_window_d) {
-        const double counted = vh_min(open, c->rad_window_d - p->rad_days[i]);
-        p->rad_sum[i] += counted * y->day->dli_mol_m2_d * y->light_factor / c->mol_per_mj;
-        p->rad_days[i] += counted;
-        p->log_rad[i] = vh_log(
-            vh_max(p->rad_sum[i] / vh_max(p->rad_days[i], shortest_d), c->rad_least_mj_m2_d));
-    }
-    const double rate = vh_clock_rate_at(c, p->stage[i], y->day->mean_c + c->fruit_over_air_k,
-                                         y->day->clock_warmth, p->log_rad[i], number) *
-                        y->day->clock_share * p->factors[y->lane].fruit_pace;
-    const double gain = rate * open, to_breaker = p->setup.breaker_stage - p->stage[i];
-    if (gain <= to_breaker)
-        return gain;
-    const double plain = vh_max(to_breaker, 0.0);
-    return plain + (gain - plain) * y->day->red_share;
-}
-
 static double potential_g(const struct today *y)
 {
     const struct vh_plant *p = y->p;
@@ -169,7 +139,6 @@ static double staged_demand_g(const struct today *y, size_t i, double gain, doub
     const double at0 = vh_fruit_curve_at(&p->tables->curve, s0),
                  at1 = vh_fruit_curve_at(&p->tables->curve, s1);
 
-    p->kept_of_growth[i] = 1.0;
     if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin)
         return on * (at1 - at0);
     const double at_thin = vh_fruit_curve_at(&p->tables->curve, thin);
@@ -196,8 +165,11 @@ static double sized_demand_g(const struct today *y, size_t i)
 static void mark_ripe(const struct today *y, size_t i, double gain)
 {
     struct vh_plant *p = y->p;
-    const double first = p->setup.pick_stage - p->stage[i],
-                 last = first + vh_plant_behind(p, i) * (vh_plant_fruits_each(p, i) - 1.0);
+    const double first = p->setup.pick_stage - p->stage[i];
+
+    if (gain < first) /* then no later fruit is ripe */
+        return;
+    const double last = first + vh_plant_behind(p, i) * (vh_plant_fruits_each(p, i) - 1.0);
 
     if (isnan(p->ripe_first_d[i]) && gain >= first)
         p->ripe_first_d[i] = p->days[y->lane] + vh_clamp(first / gain, 0.0, 1.0);
@@ -210,18 +182,13 @@ static bool is_on(const struct vh_plant *p, size_t i)
     return p->fruits[i] > 0.0 && p->picked_share[i] < 1.0;
 }
 
-/* Ages a ripe-picked truss by the day; what its fruits ask. */
-static double age_staged(struct today *y, int number, size_t i, double potential)
+/* What the fruits of a ripe-picked truss ask, which then reaches the stage of this evening. */
+static double ripen(struct today *y, size_t i, double potential)
 {
     struct vh_plant *p = y->p;
-    const double open = open_share(p, i), gain = stage_gain(y, number, i, open);
-
-    p->temp_sum[i] += open * y->day->mean_c;
-    p->pace_sum[i] += open * y->day->std_rate_per_d;
-    p->age_d[i] = vh_max(p->age_d[i], 0.0) + open;
-    p->age_cd[i] += open * y->day->growth_cd;
-    p->young_cd[i] += open * y->day->young_cd;
+    const double gain = p->stage_gain[i];
     const double asks = staged_demand_g(y, i, gain, potential * p->seeded[i]);
+
     if (gain > 0.0)
         mark_ripe(y, i, gain);
     p->stage[i] += gain;
@@ -237,6 +204,8 @@ static void age_trusses(struct today *y)
 
     if (by_mass)
         vh_plant_age_sized(p, y->lane, y->day);
+    else
+        vh_plant_age_staged(p, y->lane, y->day, y->light_factor);
     for (int t = p->first_on[y->lane]; t <= p->trusses[y->lane]; t++) {
         const size_t i = vh_at(p, t, y->lane);
         if (!is_on(p, i)) {
@@ -244,7 +213,7 @@ static void age_trusses(struct today *y)
             continue;
         }
         y->fruit_dm_start_g += p->dm_g[i];
-        p->demand_g[i] = by_mass ? sized_demand_g(y, i) : age_staged(y, t, i, potential);
+        p->demand_g[i] = by_mass ? sized_demand_g(y, i) : ripen(y, i, potential);
         y->fruit_demand_g += p->demand_g[i];
     }
 }

@@ -13,6 +13,8 @@
 
 #include <stddef.h>
 
+#include "vh_math_parts.h"
+
 struct vh_clock_params {
     double a_per_d, rad_per_d, truss_per_d;
     double ref_c;
@@ -35,11 +37,25 @@ struct vh_clock_params {
 /* Stage gained in a day, d-1, never below 0; s is held at 1 beyond it. log_rad = log of RAD. */
 double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad,
                            double truss);
-/* The same where many fruits are asked of one day: warmth = vh_clock_warmth(p, temp_c), the
- * logarithm in it. */
-double vh_clock_warmth(const struct vh_clock_params *p, double temp_c);
-double vh_clock_rate_at(const struct vh_clock_params *p, double s, double temp_c, double warmth,
-                        double log_rad, double truss);
+/* What the warmth of a day comes to for all fruits: log(T/20), the share of the warm form, and what
+ * the cool form adds. */
+struct vh_clock_day {
+    double warmth, warm_share, cool_per_d;
+};
+struct vh_clock_day vh_clock_day_of(const struct vh_clock_params *p, double temp_c);
+/* The same where many fruits are asked of one day, side by side. */
+VH_KERNEL double vh_clock_rate_on(const struct vh_clock_params *p, const struct vh_clock_day *day,
+                                  double s, double log_rad, double truss)
+{
+    const double stage = vh_select(s < 0.0, 0.0, vh_select(s > 1.0, 1.0, s));
+    const double poly =
+        p->c0_per_d + stage * (p->c1_per_d + stage * (p->c2_per_d + stage * p->c3_per_d));
+    const double warm =
+        p->a_per_d + p->rad_per_d * log_rad + p->truss_per_d * truss + day->warmth * poly;
+    const double rate = day->warm_share * warm + day->cool_per_d;
+
+    return vh_select(rate > 0.0, rate, 0.0);
+}
 /* Days from open flower to stage 1 at constant temp_c, standard light and truss, by GSL quadrature
  * of 1/rate; NaN if it never ripens. */
 double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, double rad_mj_m2_d,

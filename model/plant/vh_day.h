@@ -23,7 +23,7 @@ struct vh_day {
     double bees_share;     /* of the light hours in which bees fly */
     double fgp_share;      /* FGP(T)/FGP(ref) */
     double std_rate_per_d; /* ripening rate at stage 1, standard light and truss */
-    double clock_warmth;   /* vh_clock_warmth of fruit */
+    struct vh_clock_day pace; /* of fruit */
     struct vh_leaf_hours leaf;
 };
 

@@ -46,6 +46,7 @@ struct vh_plant {
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
     double *seeded; /* potential mass by the pollen of its flowers, share */
+    double *stage_gain; /* of the day; ripe-picked fruit */
     double *stage, *age_d, *rad_sum, *rad_days, *log_rad, *temp_sum;
     double *age_cd, *young_cd; /* age on the bases of growth and of dropping, degC d */
     double *pace_sum; /* ripening rate at stage 1, standard light and truss, summed over its days */
@@ -68,12 +69,11 @@ static inline size_t vh_at(const struct vh_plant *p, int number,
     return (size_t)(number - 1) * p->lanes + lane;
 }
 
-/* So many trusses or leaves that whole wide registers are full, where those of a lane lie side by
- * side: there is room behind the last. */
-static inline size_t vh_whole_turns(const struct vh_plant *p, size_t n)
+/* Wide registers that n trusses or leaves of a lane fill, where they lie side by side; there is room
+ * behind the last. */
+static inline size_t vh_turns(size_t n)
 {
-    const size_t turns = (n + VH_SIDE - 1) / VH_SIDE;
-    return p->lanes == 1 ? turns * VH_SIDE : n;
+    return (n + VH_SIDE - 1) / VH_SIDE;
 }
 
 /* Mean of the last `n` values of a ring after `done` days, offset days back; `fallback` while there
@@ -93,6 +93,10 @@ struct vh_flowers_today vh_plant_flowers_today(const struct vh_plant *p, size_t 
 /* Ages the size-picked trusses that are on by the day, side by side where they lie so; demand_g:
  * what their fruits would grow by if none were thinned, g DM. */
 void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *day);
+/* Ages the ripe-picked trusses that are on by the day, but for their stage, which stays that of this
+ * morning; stage_gain: what they gain. */
+void vh_plant_age_staged(struct vh_plant *p, size_t lane, const struct vh_day *day,
+                         double light_factor);
 /* A day of leaf growth; leaf_dm is the leaf dry matter grown today. */
 void vh_plant_grow_leaves(struct vh_plant *p, size_t lane, double leaf_dm);
 void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count); /* the oldest first */
