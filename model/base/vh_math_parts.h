@@ -93,6 +93,12 @@ VH_KERNEL double vh_select(bool holds, double yes, double no)
     return yes;
 }
 
+/* vh_clamp without branches. */
+VH_KERNEL double vh_clamp_straight(double x, double low, double high)
+{
+    return vh_select(x < low, low, vh_select(x > high, high, x));
+}
+
 /* vh_exp without branches. */
 VH_KERNEL double vh_exp_straight(double x)
 {

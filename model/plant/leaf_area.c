@@ -16,30 +16,28 @@ double vh_leaf_expanded(const struct vh_leaf_params *p, double age)
     return expanded(age, p->expand_plastochrons);
 }
 
-/* As many as fill whole turns: those beyond `count` are not asked for. */
-VH_KERNEL void row(double expand, double born_at, double clock, int first, int count, double *out)
+VH_KERNEL void row(double expand, double born_at, double clock, size_t n,
+                   const double *restrict number, double *restrict out)
 {
-    for (int from = 0; from < count; from += VH_SIDE)
-        for (int k = from; k < from + VH_SIDE; k++)
-            out[k] = expanded(clock - (first + k) + born_at, expand);
+    for (size_t k = 0; k < n; k++)
+        out[k] = expanded(clock - number[k] + born_at, expand);
 }
 
-VH_WIDE static void row_wide(double expand, double born_at, double clock, int first, int count,
-                             double *out)
+VH_WIDE static void row_wide(double expand, double born_at, double clock, size_t turns,
+                             const double *number, double *out)
 {
-    row(expand, born_at, clock, first, count, out);
+    row(expand, born_at, clock, turns * VH_SIDE, number, out);
 }
 
-void vh_leaf_expanded_row(const struct vh_leaf_params *p, double plastochron, int first, int count,
-                          bool wide, double *out)
+static void row_plain(double expand, double born_at, double clock, size_t turns,
+                      const double *number, double *out)
 {
-    if (wide)
-        row_wide(p->expand_plastochrons, p->born_at, plastochron, first, count, out);
-    else
-        row(p->expand_plastochrons, p->born_at, plastochron, first, count, out);
+    row(expand, born_at, clock, turns * VH_SIDE, number, out);
 }
 
-double vh_leaf_potential_m2(const struct vh_leaf_params *p, double number)
+void vh_leaf_expanded_row(const struct vh_leaf_params *p, double plastochron, const double *number,
+                          size_t turns, bool wide, double *out)
 {
-    return p->potential_area_m2 * vh_min(1.0, p->seed_first_share + p->seed_share_step * number);
+    (wide ? row_wide : row_plain)(p->expand_plastochrons, p->born_at, plastochron, turns, number,
+                                  out);
 }

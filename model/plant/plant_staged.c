@@ -76,8 +76,9 @@ VH_KERNEL void age_row(const struct staged_day *d, size_t n, const double *numbe
 VH_KERNEL void age_some(const struct staged_day *d, struct vh_plant *p, int first, size_t at,
                         size_t n)
 {
-    const double number[VH_SIDE] = {first, first + 1, first + 2, first + 3};
+    double number[VH_SIDE];
 
+    vh_numbers(first, VH_SIDE, number);
     age_row(d, n, number, p->fruits + at, p->picked_share + at, p->stage + at, p->rad_sum + at,
             p->rad_days + at, p->log_rad + at, p->temp_sum + at, p->pace_sum + at, p->age_d + at,
             p->age_cd + at, p->young_cd + at, p->kept_of_growth + at, p->stage_gain + at);

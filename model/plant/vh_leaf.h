@@ -7,6 +7,9 @@
 #define VH_LEAF_H
 
 #include <stdbool.h>
+#include <stddef.h>
+
+#include "vh_math_parts.h"
 
 struct vh_leaf_params {
     double potential_area_m2;
@@ -22,11 +25,16 @@ struct vh_leaf_params {
 
 /* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on. */
 double vh_leaf_expanded(const struct vh_leaf_params *p, double age_plastochrons);
-/* The same for leaves first .. first + count - 1 of a stem whose leaf clock shows `plastochron`;
- * out: room for them and VH_SIDE more. wide as in vh_light.h. */
-void vh_leaf_expanded_row(const struct vh_leaf_params *p, double plastochron, int first, int count,
-                          bool wide, double *out);
+/* The same for the leaves of the numbers given, of a stem whose leaf clock shows `plastochron`: so many
+ * turns of VH_SIDE. wide as in vh_light.h. */
+void vh_leaf_expanded_row(const struct vh_leaf_params *p, double plastochron, const double *number,
+                          size_t turns, bool wide, double *out);
 /* Potential area of the i-th leaf from the base (i >= 1, real between leaves), m2. */
-double vh_leaf_potential_m2(const struct vh_leaf_params *p, double number);
+VH_KERNEL double vh_leaf_potential_m2(const struct vh_leaf_params *p, double number)
+{
+    const double share = p->seed_first_share + p->seed_share_step * number;
+
+    return p->potential_area_m2 * vh_select(1.0 < share, 1.0, share);
+}
 
 #endif

@@ -15,7 +15,7 @@
 #include "vh_weather.h"
 #include "vinehand.h"
 
-enum { DAYS = 400, LEAVES = 61 };
+enum { DAYS = 400, LEAF_TURNS = 15, LEAVES = LEAF_TURNS * VH_SIDE };
 
 struct hours {
     double t_c[VH_LIGHT_HOURS], par[VH_LIGHT_HOURS], co2[VH_LIGHT_HOURS];
@@ -93,7 +93,7 @@ Test(wide, wide_registers_give_the_same_bits)
         const double passed = drawn(d, 0, 3, 0.05, 0.99), light = drawn(d, 0, 4, 0.5, 1.5);
         const double clock = drawn(d, 0, 5, 0.0, 60.0);
         struct vh_leaf_hours plain, wide;
-        double rows[2][LEAVES + VH_SIDE];
+        double rows[2][LEAVES], number[LEAVES];
 
         memset(&plain, 0, sizeof plain);
         memset(&wide, 0, sizeof wide);
@@ -104,8 +104,9 @@ Test(wide, wide_registers_give_the_same_bits)
                   vh_light_day_g_m2(&crop->light, &plain, light, passed, true));
         cr_assert(vh_upkeep_warmth(&crop->upkeep, w.t_c, false) ==
                   vh_upkeep_warmth(&crop->upkeep, w.t_c, true));
-        vh_leaf_expanded_row(&crop->leaf, clock, 1, LEAVES, false, rows[0]);
-        vh_leaf_expanded_row(&crop->leaf, clock, 1, LEAVES, true, rows[1]);
+        vh_numbers(1, LEAVES, number);
+        vh_leaf_expanded_row(&crop->leaf, clock, number, LEAF_TURNS, false, rows[0]);
+        vh_leaf_expanded_row(&crop->leaf, clock, number, LEAF_TURNS, true, rows[1]);
         cr_assert(memcmp(rows[0], rows[1], LEAVES * sizeof rows[0][0]) == 0, "leaves of day %d", d);
         for (int i = 0; i < LEAVES; i++)
             cr_assert(rows[0][i] ==
