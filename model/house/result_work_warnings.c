@@ -90,7 +90,8 @@ static enum vh_status warn_behind(struct vh_table *t, const struct vh_task_reque
            !(vh_visit_share(s->policy, task, visit, s->first_day, next) > 0.0))
         next++;
     const int64_t gap = vh_visit_gap_d(s->policy, task, visit, s->first_day, next);
-    if ((double)gap < r->book->missed_d || gap == next - s->first_day)
+    if (gap == next - s->first_day ||
+        !vh_visit_is_behind(s->policy, task, visit, s->first_day, next))
         return VH_OK;
     say_day(next - gap, date);
     snprintf(why, sizeof why, "by your records the last visit was on %s", date);

@@ -66,8 +66,7 @@ static double leaves_off(const struct vh_policy *policy, const struct vh_plant *
 
     if (share <= 0.0)
         return 0.0;
-    if (policy->done && policy->missed_d > 0.0 &&
-        (double)vh_visit_gap_d(policy, VH_TASK_LEAF, visit, first_day, day) >= policy->missed_d)
+    if (policy->done && vh_visit_is_behind(policy, VH_TASK_LEAF, visit, first_day, day))
         most = vh_min(most, policy->recover_leaves_most);
     const struct vh_policy *now = vh_policy_on(policy, day);
     const double over = now->leaves_down_to_picking

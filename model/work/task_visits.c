@@ -27,14 +27,12 @@ static double share_on(const struct vh_task_planning *g, enum vh_task task,
                           vh_task_date(g, day));
 }
 
-/* Was there no visit for a fortnight? */
 static bool is_behind(const struct vh_task_planning *g, enum vh_task task,
                       const struct vh_rhythm *rhythm, int64_t date)
 {
     const struct vh_work_series *s = g->series;
 
-    return s->done && (double)vh_visit_gap_d(s->policy, task, rhythm, s->first_day, date) >=
-                          g->request->book->missed_d;
+    return s->done && vh_visit_is_behind(s->policy, task, rhythm, s->first_day, date);
 }
 
 /* Has a flower opened that still waits for a visit? */

@@ -32,6 +32,10 @@ double vh_visit_share(const struct vh_policy *policy, enum vh_task task,
  * where there was none. */
 int64_t vh_visit_gap_d(const struct vh_policy *policy, enum vh_task task,
                        const struct vh_rhythm *rhythm, int64_t start, int64_t day);
+/* Is that so long that it must be made good in steps: missed_d or more, and twice as long as the
+ * rhythm has it? Where she comes every fortnight, a fortnight is no visit missed. */
+bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
+                        const struct vh_rhythm *rhythm, int64_t start, int64_t day);
 
 /* Does a future's lateness reach this day? */
 bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day);

@@ -108,3 +108,12 @@ int64_t vh_visit_gap_d(const struct vh_policy *policy, enum vh_task task,
         d--;
     return day - (d > start ? d : start);
 }
+
+bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
+                        const struct vh_rhythm *rhythm, int64_t start, int64_t day)
+{
+    const int64_t gap = vh_visit_gap_d(policy, task, rhythm, start, day);
+
+    return policy->missed_d > 0.0 && (double)gap >= policy->missed_d &&
+           (rhythm->by_weekday || gap >= 2 * rhythm->every_d);
+}

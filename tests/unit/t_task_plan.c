@@ -53,7 +53,8 @@ static void make_season(void)
                                           .thinned_d = 7.0 * t + 10.2,
                                           .ripe_first_d = 7.0 * t + 45.0,
                                           .ripe_last_d = t < 3 ? 7.0 * t + 52.0 : NAN};
-    policy = (struct vh_policy){.leaf_visit = {.every_d = 1},
+    policy = (struct vh_policy){.missed_d = 14.0, /* a fortnight, as in the case's name */
+                                .leaf_visit = {.every_d = 1},
                                 .pick = {.every_d = 2},
                                 .suckers.visit = {.every_d = 7},
                                 .clips.every_cm = 30.0,
