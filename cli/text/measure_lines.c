@@ -6,8 +6,8 @@
 #include "vh_learnt_words.h"
 #include "vh_say.h"
 
-/* A hundredth of a range is not felt by anyone. */
-#define LEAST 0.01
+/* Less of a range is not felt by anyone. */
+#define LEAST 0.02
 
 static const char *const head = "MEASURE";
 
@@ -37,29 +37,26 @@ static void say_count(const struct vh_table *t, size_t row, char text[VH_SAY_TEX
         vh_say_add(text, ", %.0f %s", of, strcmp(item, "fruit_g") == 0 ? "fruits" : "plants");
 }
 
-void vh_measure_line(FILE *to, const struct vh_table *t, int indent)
+bool vh_measure_line(FILE *to, const struct vh_table *t, int indent)
 {
     char text[VH_SAY_TEXT] = "";
     size_t best = 0;
 
     if (!t || vh_table_rows(t) == 0)
-        return;
+        return false;
     for (size_t row = 1; row < vh_table_rows(t); row++)
         if (vh_cell_number(t, row, "narrows") > vh_cell_number(t, best, "narrows"))
             best = row;
     const double narrows = vh_cell_number(t, best, "narrows");
-    if (narrows < LEAST) {
-        vh_say_add(text, "no count alone would narrow ");
-        say_range(t, best, text);
-        vh_say_add(text, " by 1 %%");
-    } else {
-        vh_say_add(text, "%s: ", vh_cell_text(t, best, "planting"));
-        say_count(t, best, text);
-        vh_say_add(text, ", narrows ");
-        say_range(t, best, text);
-        vh_say_add(text, " most (%.0f %%)", 100.0 * narrows);
-    }
+    if (narrows < LEAST)
+        return false;
+    vh_say_add(text, "%s: ", vh_cell_text(t, best, "planting"));
+    say_count(t, best, text);
+    vh_say_add(text, ", narrows ");
+    say_range(t, best, text);
+    vh_say_add(text, " most (%.0f %%)", 100.0 * narrows);
     vh_say_block(to, head, indent, text);
+    return true;
 }
 
 void vh_measure_lines(FILE *to, const struct vh_table *t, int indent)
@@ -78,7 +75,7 @@ void vh_measure_lines(FILE *to, const struct vh_table *t, int indent)
             continue; /* the first row of each is the most worth */
         vh_say_add(text, "%s%s, ", row > 0 ? "; " : "", planting);
         if (narrows < LEAST) {
-            vh_say_add(text, "none by as much as 1 %%");
+            vh_say_add(text, "none by as much as %.0f %%", 100.0 * LEAST);
             continue;
         }
         say_count(t, row, text);

@@ -177,6 +177,24 @@ static void say_look(FILE *to, const struct vh_table *summary, const struct vh_t
         vh_say_block(to, "LOOK", INDENT, text);
 }
 
+/* The count that is worth it; where none is and nothing was ever written down, the scale. */
+static void say_measure(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
+{
+    const struct vh_table *house = vh_result_table_named(r, "house"),
+                          *summary = vh_result_table_named(r, "summary");
+    char much[VH_WEEK_MUCH_ROOM];
+    bool picks = false;
+
+    for (size_t i = 0; summary && i < vh_table_rows(summary); i++) {
+        vh_week_much(f, vh_cell_number(summary, i, "next_week_kg"), 0.0, false, much);
+        picks = picks || much[0];
+    }
+    if (!vh_measure_line(to, vh_result_table_named(r, "to_measure"), INDENT) && picks && house &&
+        vh_cell_number(house, 0, "records_used") == 0.0)
+        vh_say_block(to, "MEASURE", INDENT,
+                     "weigh each pick and note it (picked_kg): it tells more than any count");
+}
+
 /* How many of each at most. */
 struct room {
     int tasks, warnings, after, gaps;
@@ -242,7 +260,7 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     say_order(to, r, f);
     say_care(to, r, f, most->warnings, most->cautions);
     say_look(to, summary, vh_result_table_named(r, "plant_check"));
-    vh_measure_line(to, vh_result_table_named(r, "to_measure"), INDENT);
+    say_measure(to, r, f);
     fprintf(to, "\nThe whole list: tasks.csv, work.ics in %s\n", f->out);
 }
 

@@ -68,7 +68,12 @@ sys.exit(not felt or len(unsure.split("; ")) != min(2, len(felt)))
 PY
 run week "$house" $season --out "$work/out-3"; exits 0
 says "learnt from records to 12 July"
-good "one line says what to measure" grep -qE "^MEASURE +(.*narrows|no count alone would narrow) Saturday's range" "$work/out"
+good "one line says what to measure, where a count is worth it" python3 - "$work/out" "$work/out-3/to_measure.csv" <<'PY'
+import csv, re, sys
+most = max(float(r["narrows"]) for r in csv.DictReader(open(sys.argv[2])))
+said = re.search(r"^MEASURE +\S.*?narrows\s+Saturday's\s+range\s+most \((\d+) %\)", open(sys.argv[1]).read(), re.M | re.S)
+sys.exit(said is not None if most < 0.02 else not said or said[1] != f"{100 * most:.0f}")
+PY
 run forecast "$house" $season --no-records --out "$work/out-3"; exits 0
 good "no word of learning" [ "$(grep -c LEARNT "$work/out")" -eq 0 ]
 run learn "$house" --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --members 1 --out "$work/out-3"

@@ -78,4 +78,19 @@ run forecast noted --members 1 --today 2026-07-14 --out out; exits 0
 weighed=$(awk -F, '$2 == "slicers" && $3 == "picked_kg" { s += $4 } $2 == "slicers" && $3 == "picked_lb" { s += $4 * 0.45359237 }
     END { printf "%d0", s / 10 + 0.5 }' noted/records.csv)
 says "BY NOW     is what the model counts up to today; you wrote down: slicers $weighed kg"
+# a count that is not worth it is not asked for; who never wrote anything down is told to weigh, once there is a pick
+run week "$two" --members 40 --today 2026-03-10 --out out; exits 0; bad "nothing to measure yet" grep -q "^MEASURE" "$work/out"
+sed '/^\[records\]/,/^$/d' "$two/scenario.toml" >noted/scenario.toml
+run week noted --members 1 --today 2026-07-14 --out out; exits 0; says "MEASURE    weigh each pick and note it (picked_kg)"
+run week noted --members 1 --today 2026-03-10 --out out; exits 0; bad "no pick yet" grep -q "^MEASURE" "$work/out"
+# leaves of sweet pepper are planned every fortnight: that is no fortnight missed
+{ sed 's/tomato-[a-z]*/pepper-large/' "$VINEHAND_SOURCE/tests/cli/one-bay.toml"
+  printf 'set_out = 2026-05-10\npull_out = 2026-10-10\n[records]\nfile = "none.csv"\n'; } >pepper.toml
+echo 'date,planting,item,value,truss,of,note' >none.csv
+run week pepper.toml --members 1 --today 2026-07-07 --out out; exits 0
+good "leaves come off" grep -q ",leaf," out/tasks.csv
+bad "leaves are behind" grep -q "behind" out/warnings.csv out/tasks.csv
+printf '2026-06-21,slicers,done_leaf,1,,,\n2026-07-05,slicers,done_leaf,0,,,\n' >>none.csv
+run week pepper.toml --members 1 --today 2026-07-07 --out out; exits 0
+good "a visit that was missed is" grep -q "leaves are a fortnight behind" out/warnings.csv
 finish
