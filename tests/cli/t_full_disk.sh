@@ -32,8 +32,11 @@ leave() {
     rm -f "$disk/filler"
     sync -f "$disk" # ext4 gives freed room back late
     room=$(df -k --output=avail "$disk" | tail -1)
-    if [ "$1" -eq 0 ]; then room=$((2 * room)); fi
     [ "$1" -ge "$room" ] || head -c "$(((room - $1) * 1024))" /dev/zero >"$disk/filler" 2>"$work/none" || :
+    for again in $([ "$1" -gt 0 ] || echo 1 2 3); do
+        sync -f "$disk"
+        head -c $((1024 * again)) /dev/zero >>"$disk/filler" 2>"$work/none" || :
+    done
 }
 sum() { (cd "$disk" && find . -type f ! -name filler -exec sha256sum {} + | sort -k 2); }
 nothing_hidden() { [ -z "$(find "$disk" -name '.vh-*')" ]; }
