@@ -331,3 +331,43 @@ Test(learn, kilograms_alone_do_not_tell_mass_from_set)
     vh_learned_clear(&l);
     vh_scenario_free(s);
 }
+
+/* Set that goes against four others: the three that most nearly make up for it are named. Members by
+ * hand, all 32 combinations of five signs: four factors free, set their sum turned round. */
+Test(learn, three_names_are_told_where_four_go_against_a_factor)
+{
+    enum { UNKNOWNS = 5, COMBINATIONS = 32, MEMBERS = 100 * COMBINATIONS };
+    static const double weight[UNKNOWNS] = {0.03, 1.0, 0.9, 0.8, 0.7};
+    static double state[MEMBERS * UNKNOWNS];
+    struct vh_learn_unknown unknown[UNKNOWNS] = {{VH_KEPT_SET, 0, 0},
+                                                 {VH_KEPT_TRUSS_PACE, 0, 0},
+                                                 {VH_KEPT_FRUIT_PACE, 0, 0},
+                                                 {VH_KEPT_FRUIT_MASS, 0, 0},
+                                                 {VH_KEPT_STEM_PACE, 0, 0}};
+    struct vh_scenario *s = house(NULL, MEMBERS, 1);
+    struct vh_learn_value value = {.item = VH_RECORD_PICKED_KG, .planting = 0};
+    size_t of[] = {0};
+    struct vh_learning l = {
+        .scenario = s,
+        .past = {.planting = s->house.planting, .of = of, .value = &value, .values = 1},
+        .members = MEMBERS,
+        .unknown = unknown,
+        .unknowns = UNKNOWNS,
+        .state = state};
+    struct vh_table *t = NULL;
+
+    for (size_t j = 0; j < MEMBERS; j++) {
+        double *x = state + j * UNKNOWNS, sum = 0.0;
+        for (size_t u = 0; u < UNKNOWNS; u++) {
+            const double sign = j >> u & 1 ? 1.0 : -1.0;
+            x[u] = sign * vh_learn_prior_sd(&l, &unknown[u]);
+            sum += sign * weight[u];
+        }
+        x[0] = -sum * vh_learn_prior_sd(&l, &unknown[0]);
+    }
+    cr_assert(eq(int, vh_learn_tell(&l, &t), VH_OK));
+    cr_expect(eq(str, (char *)(uintptr_t)vh_table_text(t, 0, (size_t)vh_table_find(t, "told_apart")),
+                 (char *)"no: with truss_pace, fruit_pace, fruit_mass"));
+    vh_table_free(t);
+    vh_scenario_free(s);
+}
