@@ -1,6 +1,7 @@
 #include "vh_quantile.h"
 
 #include <math.h>
+#include <stdbool.h>
 
 #include <gsl/gsl_statistics_double.h>
 
@@ -72,34 +73,114 @@ static void place(double *value, size_t n, size_t first, const size_t *rank, siz
         sort_few(value, n);
 }
 
-/* The rank below a quantile. */
-static size_t rank_of(size_t n, double p)
+/* ---- many values ---- */
+
+enum { MANY = 64, BUCKETS = 256 };
+
+/* Equal parts of the way from the least to the largest value: a larger value is never in an earlier
+ * one. */
+struct buckets {
+    double least, per; /* buckets per 1 */
+};
+
+static int bucket_of(const struct buckets *b, double value)
 {
-    return (size_t)floor((double)(n - 1) * p);
+    const int i = (int)((value - b->least) * b->per);
+
+    return i < BUCKETS ? i : BUCKETS - 1;
+}
+
+/* False: they cannot be parted so. */
+static bool buckets_of(const double *value, size_t n, struct buckets *out)
+{
+    double least = value[0], most = value[0];
+
+    for (size_t i = 1; i < n; i++) {
+        least = vh_min(least, value[i]);
+        most = vh_max(most, value[i]);
+    }
+    *out = (struct buckets){least, BUCKETS / (most - least)};
+    return isfinite(out->per) && out->per > 0.0;
+}
+
+/* Brings all values of the buckets in which some of the ranks lie to the front; how many. The ranks
+ * become those among them. */
+static size_t ranked_to_front(double *value, size_t n, const struct buckets *b, size_t *rank,
+                              size_t ranks)
+{
+    size_t count[BUCKETS] = {0}, below = 0, kept = 0, front = 0;
+    bool holds[BUCKETS] = {false};
+
+    for (size_t i = 0; i < n; i++)
+        count[bucket_of(b, value[i])]++;
+    for (size_t i = 0, k = 0; i < BUCKETS && k < ranks; below += count[i++]) {
+        for (; k < ranks && rank[k] < below + count[i]; k++) {
+            holds[i] = true;
+            rank[k] -= below - kept;
+        }
+        kept += holds[i] ? count[i] : 0;
+    }
+    for (size_t i = 0; i < n; i++) {
+        const double v = value[i];
+        value[i] = value[front];
+        value[front] = v;
+        front += holds[bucket_of(b, v)];
+    }
+    return front;
+}
+
+/* Puts the values of some ranks (rising) in places of their own: rank[] becomes those. */
+static void find_ranks(double *value, size_t n, size_t *rank, size_t ranks)
+{
+    struct buckets b;
+
+    if (n >= MANY && buckets_of(value, n, &b))
+        n = ranked_to_front(value, n, &b, rank, ranks);
+    place(value, n, 0, rank, ranks);
+}
+
+/* ---- quantiles ---- */
+
+/* The ranks on both sides of a quantile; how many. */
+static size_t ranks_of(size_t n, double p, size_t rank[2])
+{
+    const size_t below = (size_t)floor((double)(n - 1) * p);
+
+    rank[0] = below;
+    rank[1] = below + 1;
+    return below + 1 < n ? 2 : 1;
+}
+
+/* Between the values of those ranks. */
+static double between(const double *value, const size_t *rank, size_t ranks, size_t n, double p)
+{
+    const double at = (double)(n - 1) * p;
+
+    if (ranks < 2)
+        return value[rank[0]];
+    const double pair[] = {value[rank[0]], value[rank[1]]};
+    return gsl_stats_quantile_from_sorted_data(pair, 1, 2, at - floor(at));
 }
 
 double vh_quantile(double *value, size_t n, double p)
 {
-    const size_t below = rank_of(n, p), rank[] = {below, below + 1};
+    size_t rank[2];
+    const size_t ranks = ranks_of(n, p, rank);
 
-    place(value, n, 0, rank, below + 1 < n ? 2 : 1);
-    return gsl_stats_quantile_from_sorted_data(value, 1, n, p);
+    find_ranks(value, n, rank, ranks);
+    return between(value, rank, ranks, n, p);
 }
 
 void vh_quantiles(double *value, size_t n, double out[VH_QUANTILES])
 {
     static const double level[VH_QUANTILES] = {0.1, 0.5, 0.9};
-    size_t rank[2 * VH_QUANTILES], ranks = 0;
+    size_t rank[2 * VH_QUANTILES], first[VH_QUANTILES + 1] = {0};
 
+    for (int q = 0; q < VH_QUANTILES; q++)
+        first[q + 1] = first[q] + ranks_of(n, level[q], rank + first[q]);
+    find_ranks(value, n, rank, first[VH_QUANTILES]);
     for (int q = 0; q < VH_QUANTILES; q++) {
-        const size_t below = rank_of(n, level[q]);
-        rank[ranks++] = below;
-        if (below + 1 < n)
-            rank[ranks++] = below + 1;
-    }
-    place(value, n, 0, rank, ranks);
-    for (int q = 0; q < VH_QUANTILES; q++) {
-        out[q] = gsl_stats_quantile_from_sorted_data(value, 1, n, level[q]);
+        out[q] = between(value, rank + first[q], first[q + 1] - first[q], n, level[q]);
         /* of equal neighbours the line between can come out a last bit off */
         if (q > 0 && out[q] < out[q - 1])
             out[q] = out[q - 1];
