@@ -40,6 +40,7 @@ struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members, d
         if (vh_column_is_moved(r->role[c]))
             r->moving[r->moves++] = c;
     }
+    r->is_moved_together = r->moves > 0 && r->moving[r->moves - 1] == r->moving[0] + r->moves - 1;
     list_keys(r);
     return r;
 }
@@ -95,25 +96,26 @@ static uint64_t hash_of(const struct vh_ranges *r, const union vh_table_cell *ce
     return hash ^ hash >> 32;
 }
 
-/* Is row `at` of t named as the row? Its texts are taken for the row's where they outlive the
+/* Is that row of t named as row `row`? Its texts are taken for the row's where they outlive the
  * table: the next one with the same texts is known by their places. */
-static bool is_named_so(const struct vh_ranges *r, size_t row, const struct vh_table *t, size_t at)
+static inline bool is_named_so(const struct vh_ranges *r, size_t row, const struct vh_table *t,
+                               const union vh_table_cell *cell)
 {
-    const union vh_table_cell *cell = vh_table_row(t, at);
     union vh_table_cell *own = r->name + row * r->keys;
+    const size_t *key = r->key;
 
     for (size_t k = 0; k < r->number_keys; k++) {
-        const double number = cell[r->key[k]].number;
-        if (!(own[k].number == number) && !(isnan(own[k].number) && isnan(number)))
+        const double number = cell[key[k]].number;
+        if (own[k].number != number && !(isnan(own[k].number) && isnan(number)))
             return false;
     }
     for (size_t k = r->number_keys; k < r->keys; k++) {
-        const char *text = text_of(&cell[r->key[k]]);
+        const char *text = cell[key[k]].text;
         if (own[k].text == text)
             continue;
-        if (strcmp(own[k].text, text) != 0)
+        if (strcmp(own[k].text, text_of(&cell[key[k]])) != 0)
             return false;
-        if (!vh_table_owns(t, text))
+        if (text && !vh_table_owns(t, text))
             own[k].text = text;
     }
     return true;
@@ -162,15 +164,15 @@ static enum vh_status keep_name(struct vh_ranges *r, size_t row, const struct vh
 
 /* The row of that name that this member has not filled yet (two works of one name on a day are two
  * rows, in their order); its slot, or the empty one where it would be. */
-static size_t find(const struct vh_ranges *r, const struct vh_table *t, size_t at, uint64_t hash,
-                   size_t tag, bool *is_first)
+static size_t find(const struct vh_ranges *r, const struct vh_table *t,
+                   const union vh_table_cell *cell, uint64_t hash, size_t tag, bool *is_first)
 {
     size_t i = (size_t)hash & (r->slots - 1);
 
     *is_first = true;
     for (; r->slot[i]; i = (i + 1) & (r->slots - 1)) {
         const struct vh_ranges_row *row = &r->row[r->slot[i] - 1];
-        if (row->hash != hash || !is_named_so(r, r->slot[i] - 1, t, at))
+        if (row->hash != hash || !is_named_so(r, r->slot[i] - 1, t, cell))
             continue;
         if (row->last != tag)
             break;
@@ -257,16 +259,13 @@ static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct v
 /* Index of the row for row `at` of t, made where it is new; r->rows: no memory. */
 static size_t row_for(struct vh_ranges *r, const struct vh_table *t, size_t at, size_t tag)
 {
-    const size_t likely = r->last < r->rows ? r->row[r->last].behind : r->first;
-    const struct vh_ranges_row *next = likely < r->rows ? &r->row[likely] : NULL;
+    const union vh_table_cell *cell = vh_table_row(t, at);
     bool is_first;
 
-    if (next && next->is_first && next->last != tag && is_named_so(r, likely, t, at))
-        return likely;
     if (r->rows == r->room && widen(r) != VH_OK)
         return r->rows;
-    const uint64_t hash = hash_of(r, vh_table_row(t, at));
-    const size_t slot = find(r, t, at, hash, tag, &is_first);
+    const uint64_t hash = hash_of(r, cell);
+    const size_t slot = find(r, t, cell, hash, tag, &is_first);
     if (r->slot[slot])
         return r->slot[slot] - 1;
     if (add_row(r, hash, t, at) != VH_OK)
@@ -276,20 +275,35 @@ static size_t row_for(struct vh_ranges *r, const struct vh_table *t, size_t at, 
     return r->rows - 1;
 }
 
+/* The numbers that futures move. */
+static inline void take_numbers(const struct vh_ranges *r, const union vh_table_cell *cell,
+                                double *value)
+{
+    if (r->is_moved_together)
+        memcpy(value, &cell[r->moving[0]].number, r->moves * sizeof *value);
+    else
+        for (size_t k = 0; k < r->moves; k++)
+            value[k] = cell[r->moving[k]].number;
+}
+
+/* Rows mostly come as they came before, so the one that followed the last time is looked at first.
+ */
 static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct vh_table *t,
                                size_t at)
 {
+    const union vh_table_cell *cell = vh_table_row(t, at);
     const size_t tag = member == VH_MEAN_RUN ? 1 : member + 2;
-    const size_t i = row_for(r, t, at, tag);
+    size_t i = r->last < r->rows ? r->row[r->last].behind : r->first;
 
-    if (i >= r->rows)
-        return VH_NO_MEMORY;
+    if (!(i < r->rows && r->row[i].is_first && r->row[i].last != tag &&
+          is_named_so(r, i, t, cell))) {
+        i = row_for(r, t, at, tag);
+        if (i >= r->rows)
+            return VH_NO_MEMORY;
+        *(r->last < r->rows ? &r->row[r->last].behind : &r->first) = i;
+    }
     struct vh_ranges_row *row = &r->row[i];
     row->last = tag;
-    if (r->last < r->rows)
-        r->row[r->last].behind = i;
-    else
-        r->first = i;
     r->last = i;
     if (tag < row->from) {
         row->from = tag;
@@ -299,10 +313,7 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
     if (member == VH_MEAN_RUN)
         return VH_OK;
     row->seen++;
-    const union vh_table_cell *cell = vh_table_row(t, at);
-    double *value = row->value + member * r->moves;
-    for (size_t k = 0; k < r->moves; k++)
-        value[k] = cell[r->moving[k]].number;
+    take_numbers(r, cell, row->value + member * r->moves);
     return VH_OK;
 }
 

@@ -31,6 +31,7 @@ struct vh_ranges {
     enum vh_column_role *role; /* [columns] */
     size_t *moved;             /* [columns] its place among the moved ones */
     size_t *moving, moves;     /* [moves] those: all but keys and what is fixed */
+    bool is_moved_together;    /* they stand side by side */
     size_t *key, keys;         /* [keys] the columns of the name, numbers before texts */
     size_t number_keys;        /* so many are numbers */
     struct vh_ranges_row *row;

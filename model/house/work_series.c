@@ -47,7 +47,7 @@ enum vh_status vh_work_series_of(const struct vh_house *house, const struct vh_s
                                  double light_factor, struct vh_work_series *out)
 {
     const struct vh_planting *p = s->planting;
-    struct vh_work_day *day = calloc(s->days, sizeof *day);
+    struct vh_work_day *day = malloc(s->days * sizeof *day);
 
     if (!day)
         return VH_NO_MEMORY;
