@@ -20,11 +20,14 @@ struct loads {
 static void read_loads(const struct vh_page *p, const char *planting, struct loads *l)
 {
     const struct vh_table *t = vh_page_table(p, "weeks");
+    const int whose = t ? vh_table_find(t, "planting") : -1;
 
     *l = (struct loads){.worst = -1};
     for (size_t i = 0; t && i < vh_table_rows(t) && l->n < WEEKS_MOST; i++) {
+        if (whose < 0 || strcmp(vh_table_text(t, i, (size_t)whose), planting) != 0)
+            continue;
         const double load = vh_cell_number(t, i, "load");
-        if (strcmp(vh_cell_text(t, i, "planting"), planting) != 0 || !isfinite(load))
+        if (!isfinite(load))
             continue;
         l->day[l->n] = vh_cell_number(t, i, "monday") + half_week_d;
         l->load[l->n] = load;

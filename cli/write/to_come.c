@@ -3,17 +3,25 @@
 #include <math.h>
 #include <string.h>
 
+/* Rows of other plantings are by far the most: they are passed over by one comparison. */
+static bool is_of(const struct vh_table *t, size_t row, int whose, const char *planting)
+{
+    return whose >= 0 && strcmp(vh_table_text(t, row, (size_t)whose), planting) == 0;
+}
+
 int vh_best_week_row(const struct vh_table *weeks, const char *planting, bool by_fruits,
                      int64_t today)
 {
     const double days_per_week = 7.0;
     double most = 0.0;
+    const int whose = weeks ? vh_table_find(weeks, "planting") : -1;
     int best = -1;
 
     for (size_t i = 0; weeks && i < vh_table_rows(weeks); i++) {
+        if (!is_of(weeks, i, whose, planting))
+            continue;
         const double much = vh_cell_number(weeks, i, by_fruits ? "fruits" : "kg");
-        if (strcmp(vh_cell_text(weeks, i, "planting"), planting) != 0 ||
-            vh_cell_number(weeks, i, "monday") + days_per_week <= (double)today || !(much > most))
+        if (vh_cell_number(weeks, i, "monday") + days_per_week <= (double)today || !(much > most))
             continue;
         most = much;
         best = (int)i;
@@ -24,13 +32,15 @@ int vh_best_week_row(const struct vh_table *weeks, const char *planting, bool by
 struct vh_fruit_to_come vh_fruit_to_come(const struct vh_table *trusses, const char *planting)
 {
     struct vh_fruit_to_come out = {(double)NAN, (double)NAN, (double)NAN};
+    const int whose = trusses ? vh_table_find(trusses, "planting") : -1;
     double sum = 0.0, fruits = 0.0;
 
     for (size_t i = 0; trusses && i < vh_table_rows(trusses); i++) {
+        if (!is_of(trusses, i, whose, planting))
+            continue;
         const double g = vh_cell_number(trusses, i, "fruit_g"),
                      kept = vh_cell_number(trusses, i, "kept");
-        if (strcmp(vh_cell_text(trusses, i, "planting"), planting) != 0 ||
-            strcmp(vh_cell_text(trusses, i, "status"), "picked") == 0 ||
+        if (strcmp(vh_cell_text(trusses, i, "status"), "picked") == 0 ||
             !isfinite(vh_cell_number(trusses, i, "last_ripe")) || !isfinite(g) || !(kept > 0.0))
             continue;
         sum += g * kept;

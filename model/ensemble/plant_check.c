@@ -1,9 +1,11 @@
 /* The ten-minute plant check: what counts on a few stems should give this week, and between what
  * they usually lie. */
+#include <stdint.h>
 #include <stdio.h>
-#include <string.h>
+#include <stdlib.h>
 
 #include "vh_math.h"
+#include "vh_name_index.h"
 #include "vh_plant_check.h"
 #include "vh_table.h"
 
@@ -96,36 +98,48 @@ static enum vh_status add(struct vh_table *t, const struct vh_record_params *p,
     return VH_OK;
 }
 
-static bool is_of(const struct vh_table *t, size_t row, const char *planting)
+/* Rows that tell of a planting; NO_ROW: none. */
+struct rows {
+    size_t summary;
+    size_t stem;  /* of today */
+    size_t truss; /* the highest whose last flower has been open for some days: its set can be
+                     counted */
+};
+static const size_t NO_ROW = SIZE_MAX;
+
+static size_t planting_of(const struct vh_name_index *at, const struct vh_house *h,
+                          const char *name)
 {
-    return strcmp(vh_table_text(t, row, (size_t)vh_table_find(t, "planting")), planting) == 0;
+    return vh_name_index_find(at, (struct vh_named_list){h->planting, sizeof *h->planting}, name);
 }
 
-static enum vh_status add_leaves(struct vh_table *t, const struct vh_record_params *p,
-                                 const struct vh_table *stem, const char *planting, int64_t today)
+static void find_stem(const struct vh_table *t, const struct vh_name_index *at,
+                      const struct vh_house *h, struct rows *rows)
 {
-    for (size_t row = 0; row < vh_table_rows(stem); row++)
-        if (is_of(stem, row, planting) && cell(stem, row, "date", "") == (double)today)
-            return add(t, p, planting, VH_RECORD_LEAVES_ON_STEM, VH_UNKNOWN,
-                       foreseen(stem, row, "leaves"));
-    return VH_OK;
+    const size_t date = (size_t)vh_table_find(t, "date"),
+                 whose = (size_t)vh_table_find(t, "planting");
+
+    for (size_t row = vh_table_rows(t); row-- > 0;) /* the first of them holds */
+        if (vh_table_number(t, row, date) == (double)h->today) {
+            const size_t k = planting_of(at, h, vh_table_text(t, row, whose));
+            if (k != VH_NAME_NONE)
+                rows[k].stem = row;
+        }
 }
 
-/* On the highest truss whose last flower has been open for some days: its set can be counted. */
-static enum vh_status add_set(struct vh_table *t, const struct vh_record_params *p,
-                              const struct vh_table *trusses, const char *planting, int64_t today)
+static void find_truss(const struct vh_table *t, const struct vh_name_index *at,
+                       const struct vh_house *h, struct rows *rows)
 {
     const double wait_d = 7.0;
-    size_t best = vh_table_rows(trusses);
+    const size_t last = (size_t)vh_table_find(t, "last_flower"),
+                 whose = (size_t)vh_table_find(t, "planting");
 
-    for (size_t row = 0; row < vh_table_rows(trusses); row++)
-        if (is_of(trusses, row, planting) &&
-            cell(trusses, row, "last_flower", "") <= (double)today - wait_d)
-            best = row;
-    if (best == vh_table_rows(trusses))
-        return VH_OK;
-    return add(t, p, planting, VH_RECORD_FRUITS_SET, cell(trusses, best, "truss", ""),
-               foreseen(trusses, best, "set"));
+    for (size_t row = 0; row < vh_table_rows(t); row++)
+        if (vh_table_number(t, row, last) <= (double)h->today - wait_d) {
+            const size_t k = planting_of(at, h, vh_table_text(t, row, whose));
+            if (k != VH_NAME_NONE)
+                rows[k].truss = row;
+        }
 }
 
 /* Nothing in the model is as thick as a stem. Her own counts of the last weeks stand for it, else
@@ -151,35 +165,62 @@ static struct foreseen stem_mm(const struct vh_scenario *s, size_t planting)
 }
 
 static enum vh_status add_planting(struct vh_table *t, const struct vh_result *r,
-                                   const struct vh_scenario *s, size_t row, size_t planting)
+                                   const struct vh_scenario *s, const struct rows *rows,
+                                   size_t planting)
 {
     const struct vh_record_params *p = &s->parameters->record;
-    const struct vh_table *summary = r->table[VH_TABLE_SUMMARY];
+    const struct vh_table *summary = r->table[VH_TABLE_SUMMARY],
+                          *trusses = r->table[VH_TABLE_TRUSSES];
     const char *name = s->house.planting[planting].name;
     enum vh_status status = add(t, p, name, VH_RECORD_FLOWERING_TRUSS, VH_UNKNOWN,
-                                foreseen(summary, row, "flowering_truss"));
+                                foreseen(summary, rows->summary, "flowering_truss"));
 
     if (status == VH_OK)
         status = add(t, p, name, VH_RECORD_STEM_GROWTH_CM, VH_UNKNOWN,
-                     foreseen(summary, row, "stem_week_cm"));
+                     foreseen(summary, rows->summary, "stem_week_cm"));
     if (status == VH_OK && s->house.today >= s->house.planting[planting].set_out)
         status = add(t, p, name, VH_RECORD_STEM_MM, VH_UNKNOWN, stem_mm(s, planting));
-    if (status == VH_OK)
-        status = add_set(t, p, r->table[VH_TABLE_TRUSSES], name, s->house.today);
-    if (status == VH_OK)
-        status = add_leaves(t, p, r->table[VH_TABLE_STEM], name, s->house.today);
+    if (status == VH_OK && rows->truss != NO_ROW)
+        status = add(t, p, name, VH_RECORD_FRUITS_SET, cell(trusses, rows->truss, "truss", ""),
+                     foreseen(trusses, rows->truss, "set"));
+    if (status == VH_OK && rows->stem != NO_ROW)
+        status = add(t, p, name, VH_RECORD_LEAVES_ON_STEM, VH_UNKNOWN,
+                     foreseen(r->table[VH_TABLE_STEM], rows->stem, "leaves"));
+    return status;
+}
+
+/* By the rows of the summary, each table walked once. */
+static enum vh_status add_all(struct vh_result *r, const struct vh_scenario *s,
+                              const struct vh_name_index *at, struct rows *rows)
+{
+    const struct vh_table *summary = r->table[VH_TABLE_SUMMARY];
+    const struct vh_house *h = &s->house;
+    enum vh_status status = VH_OK;
+
+    for (size_t k = 0; k < h->plantings; k++)
+        rows[k] = (struct rows){NO_ROW, NO_ROW, NO_ROW};
+    find_stem(r->table[VH_TABLE_STEM], at, h, rows);
+    find_truss(r->table[VH_TABLE_TRUSSES], at, h, rows);
+    for (size_t row = 0; row < vh_table_rows(summary) && status == VH_OK; row++) {
+        const size_t k = planting_of(at, h, vh_cell_text(summary, row, "planting"));
+        if (k == VH_NAME_NONE)
+            continue;
+        rows[k].summary = row;
+        status = add_planting(r->table[VH_TABLE_PLANT_CHECK], r, s, &rows[k], k);
+    }
     return status;
 }
 
 enum vh_status vh_plant_check_fill(struct vh_result *r, const struct vh_scenario *s)
 {
-    const struct vh_table *summary = r->table[VH_TABLE_SUMMARY];
-    struct vh_table *t = r->table[VH_TABLE_PLANT_CHECK];
-    enum vh_status status = VH_OK;
+    const struct vh_house *h = &s->house;
+    struct rows *rows = malloc((h->plantings + 1) * sizeof *rows);
+    struct vh_name_index at;
+    const bool has_room = vh_name_index_of(
+        &at, (struct vh_named_list){h->planting, sizeof *h->planting}, h->plantings);
+    const enum vh_status status = has_room && rows ? add_all(r, s, &at, rows) : VH_NO_MEMORY;
 
-    for (size_t row = 0; row < vh_table_rows(summary) && status == VH_OK; row++)
-        for (size_t k = 0; k < s->house.plantings && status == VH_OK; k++)
-            if (is_of(summary, row, s->house.planting[k].name))
-                status = add_planting(t, r, s, row, k);
+    vh_name_index_clear(&at);
+    free(rows);
     return status;
 }

@@ -63,4 +63,34 @@ says "pick, a week late costs"
 says "heads pass the wire on"
 run week s.toml --members 1 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --units us --out out; exits 0
 bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
+
+# All plantings' tasks are put off in one run, and each is held against the plan alone: with prices of their own two plantings
+# side by side lose what each loses by itself.
+house() {
+    sed '/^\[\[planting\]\]/,$d' s.toml
+    printf '[market]\ndays = ["sat"]\n'
+    for name in "$@"; do
+        printf '[[market.price]]\nplanting = "%s"\nper_kg = 5\nsells_kg = 9\nprice_share_beyond = 0.5\n' "$name"
+    done
+    for name in "$@"; do
+        printf '[[planting]]\nname = "%s"\ncrop = "tomato-%s"\nplants = 48\nplants_per_m2 = 2.5\n' "$name" "$name"
+        printf 'set_out = 2026-02-20\npull_out = 2026-08-10\n[planting.pick]\ndays = ["fri"]\n'
+    done
+}
+for names in "large" "plum" "large plum"; do
+    # shellcheck disable=SC2086  # a list of words
+    house $names >"$(echo $names | tr ' ' -).toml"
+    run forecast "$(echo $names | tr ' ' -).toml" --members 1 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out "of-$(echo $names | tr ' ' -)"
+    exits 0
+done
+costs() {
+    python3 -c 'import csv, sys
+for name in sys.argv[1:]:
+    for r in csv.DictReader(open(f"of-{name}/tasks.csv", newline="")):
+        if r["planting"] and r["cost_of_waiting"]: print(r["planting"], r["date"], r["task"], r["cost_of_waiting"])' "$@" | sort
+}
+costs large plum >alone
+costs large-plum >together
+good "some task costs something" grep -qE ' [0-9.]*[1-9]' alone
+good "each loses what it loses alone" cmp alone together
 finish

@@ -161,6 +161,9 @@ Test(market_scenario, plantings_of_a_crop_are_one_good_priced_or_not)
     cr_assert(eq(sz, m->good_of[0], 0));
     cr_assert(eq(sz, m->good_of[1], 1));
     cr_assert(eq(sz, m->good_of[2], 0));
+    cr_assert(eq(sz, m->good[0].planting[0], 0));
+    cr_assert(eq(sz, m->good[0].planting[1], 2));
+    cr_assert(eq(sz, m->good[1].planting[0], 1));
     cr_assert(m->good[0].priced);
     cr_assert(eq(dbl, m->good[0].per_kg[0], 6.0));
     cr_assert(isnan(m->good[0].per_fruit[0]));

@@ -44,3 +44,25 @@ Test(quantile, agrees_with_gsl_on_any_sample)
         }
     }
 }
+
+/* A few values far from all others leave the others close together; and no value may be lost. */
+Test(quantile, agrees_with_gsl_on_samples_with_values_far_out)
+{
+    enum { N = 700 };
+    double value[N], sorted[N], q[VH_QUANTILES];
+    for (int far = 0; far < 3; far++) {
+        for (uint32_t i = 0; i < N; i++) {
+            const double x = vh_normal(2, (uint32_t)far, i, 0, 0);
+            value[i] = sorted[i] = i % 50 ? x : x * (far == 0 ? 1e3 : far == 1 ? 1e12 : 1e300);
+        }
+        gsl_sort(sorted, 1, N);
+        vh_quantiles(value, N, q);
+        for (int k = 0; k < VH_QUANTILES; k++) {
+            const double p = k == VH_P10 ? 0.1 : k == VH_P50 ? 0.5 : 0.9;
+            cr_assert(eq(dbl, q[k], gsl_stats_quantile_from_sorted_data(sorted, 1, N, p)));
+        }
+        gsl_sort(value, 1, N);
+        for (uint32_t i = 0; i < N; i++)
+            cr_assert(eq(dbl, value[i], sorted[i]));
+    }
+}

@@ -132,3 +132,35 @@ Test(table, sorting_nothing_or_one_row_is_fine)
     cr_expect(eq(sz, vh_table_rows(t), 1));
     vh_table_free(t);
 }
+
+/* Tables of a future are filled again and again. */
+Test(table, an_emptied_table_is_filled_anew)
+{
+    struct vh_table *t = created();
+    for (int round = 0; round < 3; round++) {
+        for (int r = 0; r < 400; r++) {
+            add(t, r, "a planting of a name so long that many of them fill more than one block");
+        }
+        cr_assert(eq(sz, vh_table_rows(t), 400));
+        cr_expect(isnan(vh_table_number(t, 399, MASS)), "nothing is left of the round before");
+        vh_table_set_number(t, MASS, 1.0);
+        vh_table_empty(t);
+        cr_assert(eq(sz, vh_table_rows(t), 0));
+    }
+    vh_table_free(t);
+}
+
+Test(table, only_a_passing_table_keeps_no_copy_of_what_lasts)
+{
+    char name[] = "plums";
+    struct vh_table *t = created();
+    cr_assert(vh_table_add_row(t) == VH_OK && vh_table_set_lasting(t, PLANTING, name) == VH_OK);
+    cr_expect(vh_table_owns(t, vh_table_text(t, 0, PLANTING)));
+    cr_expect(not(vh_table_owns(t, name)));
+    vh_table_make_passing(t);
+    cr_assert(vh_table_add_row(t) == VH_OK && vh_table_set_lasting(t, PLANTING, name) == VH_OK);
+    cr_expect(vh_table_text(t, 1, PLANTING) == name);
+    name[0] = 'x';
+    cr_expect(strcmp(vh_table_text(t, 0, PLANTING), "plums") == 0);
+    vh_table_free(t);
+}
