@@ -126,6 +126,8 @@ void vh_scenario_free(struct vh_scenario *s);
 /* SHA-256 over the scenario file and all files it names, as 64 hex digits. */
 const char *vh_scenario_digest(const struct vh_scenario *s);
 const char *vh_scenario_name(const struct vh_scenario *s);
+/* Does it ask for answers in pounds and feet? */
+bool vh_scenario_is_in_us_units(const struct vh_scenario *s);
 /* As they hold: what the caller left open is filled. */
 const struct vh_run_options *vh_scenario_options(const struct vh_scenario *s);
 

@@ -9,7 +9,7 @@ static enum vh_exit show(const struct vh_session *s, const struct vh_arguments *
 {
     const struct vh_check_facts facts = {.today = s->options.today,
                                          .warnings = vh_messages_count_of(s->messages, VH_WARNING),
-                                         .units = a->units};
+                                         .units = vh_session_units(s->scenario, a)};
     struct vh_result *season = NULL;
 
     const enum vh_status status = vh_mean_season(s->scenario, &season, NULL);

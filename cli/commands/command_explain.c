@@ -69,10 +69,11 @@ static enum vh_exit explain_name(const struct vh_arguments *a)
 static void print_chain(const struct vh_session *s, const struct vh_arguments *a,
                         const struct vh_result *season, const struct vh_chain *chain)
 {
-    const struct vh_summary_facts facts = {
-        .name = vh_scenario_name(s->scenario), .today = s->options.today, .units = a->units};
+    const struct vh_summary_facts facts = {.name = vh_scenario_name(s->scenario),
+                                           .today = s->options.today,
+                                           .units = vh_session_units(s->scenario, a)};
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
-    const char *units = a->units == VH_SAY_US ? "US units, in brackets metric" : "metric";
+    const char *units = facts.units == VH_SAY_US ? "US units, in brackets metric" : "metric";
     char title[300], day[VH_SAY_ROOM];
 
     vh_say_date_with_year((double)a->explain.day, day);
@@ -89,7 +90,7 @@ static void print_chain(const struct vh_session *s, const struct vh_arguments *a
     else
         vh_short_answer_truss(stdout, season, &facts, a->explain.planting, a->explain.truss);
     fputc('\n', stdout);
-    vh_chain_print(stdout, chain, a->units);
+    vh_chain_print(stdout, chain, facts.units);
 }
 
 /* The chain to what `season` says; NULL: to the mean run. */

@@ -12,6 +12,7 @@
 #include "vh_interrupt.h"
 #include "vh_run_files.h"
 #include "vh_safe_folder.h"
+#include "vh_session.h"
 
 /* One house on its way. */
 struct work {
@@ -39,10 +40,11 @@ static void digest_inputs(struct work *w)
     const struct vh_run_options *o = vh_scenario_options(w->scenario);
     char text[600];
 
-    const int n = snprintf(text, sizeof text, "%s %s %s %" PRId64 " %d %" PRIu64 " %d %d %.256s",
-                           vh_version(), vh_scenario_digest(w->scenario),
-                           vh_parameters_digest(w->all->parameters), o->today, o->members, o->draw,
-                           o->no_records, (int)w->all->arguments->units, w->name);
+    const int n =
+        snprintf(text, sizeof text, "%s %s %s %" PRId64 " %d %" PRIu64 " %d %d %.256s",
+                 vh_version(), vh_scenario_digest(w->scenario),
+                 vh_parameters_digest(w->all->parameters), o->today, o->members, o->draw,
+                 o->no_records, (int)vh_session_units(w->scenario, w->all->arguments), w->name);
     vh_digest_of(text, n > 0 && (size_t)n < sizeof text ? (size_t)n : sizeof text - 1, w->inputs);
 }
 
@@ -79,7 +81,7 @@ static enum vh_status write_set(struct work *w)
                                  .scenario = w->scenario,
                                  .parameters = w->all->parameters,
                                  .options = *vh_scenario_options(w->scenario),
-                                 .units = w->all->arguments->units,
+                                 .units = vh_session_units(w->scenario, w->all->arguments),
                                  .inputs_sha256 = w->inputs};
     size_t files;
     enum vh_status status = vh_said_files_read(w->folder, facts.said, w->why);

@@ -136,7 +136,7 @@ static enum vh_exit write_set(const struct vh_session *s, const struct vh_argume
                                  .scenario = s->scenario,
                                  .parameters = s->parameters,
                                  .options = s->options,
-                                 .units = a->units,
+                                 .units = vh_session_units(s->scenario, a),
                                  .more = more};
     char why[VH_WHY];
     enum vh_status status = vh_said_files_read(folder, facts.said, why);
@@ -172,7 +172,7 @@ static void say_all(const struct vh_session *s, const struct vh_arguments *a,
     const struct vh_summary_facts facts = {.name = vh_scenario_name(s->scenario),
                                            .today = s->options.today,
                                            .members = s->options.members,
-                                           .units = a->units,
+                                           .units = vh_session_units(s->scenario, a),
                                            .out = s->out,
                                            .files = files,
                                            .hindcast = steps->more_said ? *steps->more_said : NULL};

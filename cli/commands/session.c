@@ -107,6 +107,13 @@ enum vh_exit vh_session_locate(struct vh_session *s, const struct vh_arguments *
     return s->out ? VH_EXIT_DONE : no_memory();
 }
 
+enum vh_say_units vh_session_units(const struct vh_scenario *s, const struct vh_arguments *a)
+{
+    if (a->has_units)
+        return a->units;
+    return vh_scenario_is_in_us_units(s) ? VH_SAY_US : VH_SAY_METRIC;
+}
+
 /* All of standard input, but no more than a scenario may have and one byte. */
 static enum vh_exit read_standard_input(char **text, size_t *n)
 {

@@ -23,6 +23,8 @@ enum vh_exit vh_session_read(struct vh_session *s, const struct vh_arguments *a)
 /* Reads the parameters alone into a zeroed *s. */
 enum vh_exit vh_session_read_parameters(struct vh_session *s, const struct vh_arguments *a);
 void vh_session_clear(struct vh_session *s);
+/* Those of --units, else those of the scenario. */
+enum vh_say_units vh_session_units(const struct vh_scenario *s, const struct vh_arguments *a);
 
 /* The exit of a status of the library; what it means for the person is said by the messages. */
 enum vh_exit vh_session_exit(enum vh_status status);

@@ -50,7 +50,7 @@ const struct vh_option_words vh_option_list[VH_OPTIONS + 1] = {
     [VH_OPTION_THREADS] = { "--threads", "N", "2", NULL, NULL,
       "processors to use; 0 (the default): all" },
     [VH_OPTION_UNITS] = { "--units", "metric|us", "us", NULL, "metric us",
-      "of what is printed here; files stay metric" },
+      "of what is printed here; files stay metric; default: what the scenario says" },
     [VH_OPTION_PARAMS] = { "--params", "DIR", "params", NULL, NULL,
       "another folder of parameters" },
     [VH_OPTION_SAVE] = { "--save", "FILE", "kept.csv", "learn", NULL,

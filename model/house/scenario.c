@@ -154,6 +154,11 @@ const struct vh_run_options *vh_scenario_options(const struct vh_scenario *s)
     return &s->options;
 }
 
+bool vh_scenario_is_in_us_units(const struct vh_scenario *s)
+{
+    return s->house.us_units;
+}
+
 const char *vh_scenario_name(const struct vh_scenario *s)
 {
     return s->house.name;

@@ -123,6 +123,7 @@ void vh_scenario_fill_house(struct vh_reading *r)
     h->today = r->scenario->options.today;
     h->name = vh_reading_copy(r, raw->name.good ? raw->name.text : "");
     fill_currency(r, &raw->currency);
+    r->scenario->house.us_units = raw->units.good && raw->units.word == 1; /* metric, us */
     h->floor_area_m2 = given_or(&raw->floor_area_m2, (double)NAN);
     h->wire_height_m = given_or(&raw->wire_height_m, (double)NAN);
     if (!raw->wire_height_m.at)

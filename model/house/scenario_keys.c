@@ -40,6 +40,8 @@ static const struct vh_key house[] = {
       "light the crop gets over the light recorded or computed" },
     { "currency", VH_KEY_TEXT, 0, 0, 0, "currency = \"USD\"", NULL, AT(currency),
       "sign of the money that prices and costs are given in" },
+    { "units", VH_KEY_WORD, 0, 0, 0, "metric|us", NULL, AT(units),
+      "what the answers are said in: kilograms and metres, or pounds and feet" },
     { "heat_loss_w_k", VH_KEY_NUMBER, 0, 0, 1e6, NULL, NULL, AT(heat_loss_w_k),
       "heat the house loses per degree inside over outside" },
     { "fuel_per_kwh", VH_KEY_NUMBER, 0, 0, 100, NULL, NULL, AT(fuel_per_kwh),

@@ -91,7 +91,7 @@ struct vh_raw_house {
     const struct vh_toml_value *table;
     struct vh_given name, latitude_deg, longitude_deg, utc_offset_h, log_daylight_saving;
     struct vh_given floor_area_m2, wire_height_m, row_length_m, row_gap_cm, cover, cover_transmission;
-    struct vh_given light_factor, currency, heat_loss_w_k, fuel_per_kwh;
+    struct vh_given light_factor, currency, heat_loss_w_k, fuel_per_kwh, units;
 };
 
 struct vh_raw_roughly {

@@ -50,6 +50,7 @@ struct vh_planting {
 
 struct vh_house {
     char *name;
+    bool us_units; /* answers are said in pounds and feet, where nothing else is asked */
     char *currency;                                                /* NULL: not given */
     double floor_area_m2, wire_height_m, row_length_m, row_gap_cm; /* NaN: not given */
     double light_factor;

@@ -46,7 +46,7 @@ run start us --units us --latitude "44 30 N" --heat 55F --cover glass --wire-hei
     --set-out "15 May" --market-day wed,sat --today 2026-07-14
 exits 0; quiet_err; says " lb each Wednesday and Saturday"; says " ft a stem"; bad "kg in US units" grep -q ' kg' "$work/out"
 has us 'latitude_deg = 44.5 '; has us 'heat_f = 55 '; has us 'cover = "glass"'; has us 'wire_height_ft = 7 '
-has us 'crop = "aubergine-large"'; has us 'plants = 20 '; has us 'set_out = 2026-05-15 '; has us 'days = \["wed", "sat"\]'
+has us 'units = "us" '; has us 'crop = "aubergine-large"'; has us 'plants = 20 '; has us 'set_out = 2026-05-15 '; has us 'days = \["wed", "sat"\]'
 has us 'warmest_high_f'; says 'picked_lb 7.1'; bad "a guess where all was told" grep -q 'A GUESS' us/scenario.toml
 # picked FOLDER DAYS: the picks are fitted to the market (which days: tests/unit/t_start_picks.c), and it says so
 picked() {

@@ -51,6 +51,9 @@ good "the run is week's" grep -q '"command": "week"' out/run.json
 good "the same tables as forecast" [ -s out/weeks.csv ] && [ -s out/work.ics ]
 run week "$two" --members 1 --today 2026-07-14 --units us --out out; exits 0; screen us
 says " lb"; bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
+cp "$work/out" us; cp -r "$two" pounds; sed -i 's/^name = "Two bays"/&\nunits = "us"/' pounds/scenario.toml
+run week pounds --members 1 --today 2026-07-14 --out out; exits 0; good "the scenario's own units" cmp -s us "$work/out"
+run week pounds --members 1 --today 2026-07-14 --units metric --out out; exits 0; says " kg likely"
 run week "$two" --members 1 --today 2026-07-14 --out out --quiet; exits 0; quiet_out
 run week no-such; exits 2; quiet_out
 run week "$two" --members 1 --today 2026-12-24 --out over; exits 0
