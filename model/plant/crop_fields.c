@@ -61,6 +61,8 @@ static const struct vh_param_field fields[] = {
     N(clock, red_width_k, "K", "width over which reddening stops"),
     N(clock, fruit_over_air_k, "K", "fruit temperature above air"),
     N(clock, scatter_stage, "1", "scatter of the stage between plants"),
+    N(clock, scatter_first, "1", "the same on the first truss"),
+    N(clock, scatter_trusses, "1", "trusses until that scatter is full"),
     N(clock, last_fruit_d, "d", "each further fruit of a truss ripens so much later"),
     N(flower, flowers, "1", "flowers on a truss or node"),
     N(flower, set_max, "1", "share of flowers that set at best"),

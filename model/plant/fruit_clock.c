@@ -2,6 +2,7 @@
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_integration.h>
+#include <math.h>
 
 #include "vh_math.h"
 
@@ -62,6 +63,13 @@ double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, dou
         !isfinite(days))
         days = VH_UNKNOWN;
     return days;
+}
+
+double vh_clock_scatter(const struct vh_clock_params *p, double truss)
+{
+    const double first = p->scatter_first * p->scatter_first;
+    const double grown = p->scatter_stage * p->scatter_stage;
+    return sqrt(first + (grown - first) * vh_min((truss - 1.0) / p->scatter_trusses, 1.0));
 }
 
 double vh_clock_heat_mean(const double *t_c, size_t hours, double from_c, double width_k)

@@ -17,31 +17,33 @@ double vh_plant_fruits_each(const struct vh_plant *p, size_t i)
     return p->on_stems[i] > 0.0 ? vh_max(p->fruits[i] / p->on_stems[i], 1.0) : 1.0;
 }
 
+/* Of the stage, between plants. */
+static double scatter(const struct vh_plant *p, size_t i)
+{
+    return vh_clock_scatter(&p->setup.crop->clock, (double)(i / p->lanes + 1));
+}
+
 /* Share of a truss's fruits that have passed a stage, by the scatter between plants. */
 static double share_past(const struct vh_plant *p, size_t i, double stage)
 {
-    const struct vh_clock_params *c = &p->setup.crop->clock;
     const double per_fruit = vh_plant_behind(p, i), n = vh_plant_fruits_each(p, i);
-    const double past = p->stage[i] - stage;
+    const double past = p->stage[i] - stage, sd = scatter(p, i);
     double sum = 0.0, k = 0.0;
 
     for (; k + 1.0 <= n; k += 1.0)
-        sum += vh_scatter_share(&p->tables->scatter, (past - per_fruit * k) / c->scatter_stage);
-    return (sum + (n - k) * vh_scatter_share(&p->tables->scatter,
-                                             (past - per_fruit * k) / c->scatter_stage)) /
-           n;
+        sum += vh_scatter_share(&p->tables->scatter, (past - per_fruit * k) / sd);
+    return (sum + (n - k) * vh_scatter_share(&p->tables->scatter, (past - per_fruit * k) / sd)) / n;
 }
 
 /* Share of a truss's fruits that are ready: each by itself, or all with the last of them. */
 static double ripe_share(const struct vh_plant *p, size_t i)
 {
-    const struct vh_clock_params *c = &p->setup.crop->clock;
     const double past = p->stage[i] - p->setup.pick_stage;
 
     if (p->setup.whole_truss)
         return vh_scatter_share(
             &p->tables->scatter,
-            (past - vh_plant_behind(p, i) * (vh_plant_fruits_each(p, i) - 1.0)) / c->scatter_stage);
+            (past - vh_plant_behind(p, i) * (vh_plant_fruits_each(p, i) - 1.0)) / scatter(p, i));
     return share_past(p, i, p->setup.pick_stage);
 }
 

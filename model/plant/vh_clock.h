@@ -31,6 +31,8 @@ struct vh_clock_params {
         red_width_k;         /* from breaker on: x (1 - mean of clamp((T - from)/width, 0, 1)) */
     double fruit_over_air_k; /* fruit temperature above air */
     double scatter_stage;    /* between plants: standard deviation of s at the pick */
+    double scatter_first;    /* the same on the first truss, where plants are still even */
+    double scatter_trusses;  /* trusses on which the scatter grows from first to stage */
     double last_fruit_d;     /* how much later each further fruit of a truss ripens, d */
 };
 
@@ -60,6 +62,10 @@ VH_KERNEL double vh_clock_rate_on(const struct vh_clock_params *p, const struct 
  * of 1/rate; NaN if it never ripens. */
 double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, double rad_mj_m2_d,
                              double truss);
+
+/* Standard deviation of s between plants on a truss, 1 the lowest. Its square grows evenly with the
+ * truss, as if each truss strayed by itself from the one before, until scatter_trusses on. */
+double vh_clock_scatter(const struct vh_clock_params *p, double truss);
 
 /* Share by which heat slows truss and ripening clocks: mean over hours of clamp((T - from)/width,
  * 0, 1). */

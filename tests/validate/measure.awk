@@ -95,15 +95,17 @@ function say(what, unit, observed, forecast) {
 }
 function number(x, digits) { return sprintf("%." digits "f", x) }
 # By the straight line between two picks, so that a pick of five days or a week hides no error and
-# makes none.
-function share_day(kg, total, share,    d, sum, before) {
+# makes none. The first pick has no line before it, in the run as in the record: a crumb of the run, less
+# than a first pick (a tenth of a fruit a stem), would draw one up to a week back that no house has.
+function share_day(kg, total, share, first,    d, sum, before) {
     for (d = first_day; d <= last_day; d++) {
         if (!(d in kg) || kg[d] <= 0) continue
         if (sum + kg[d] >= share * total) {
             if (before) d = before + (d - before) * (share * total - sum) / kg[d]
             return date_of(int(d + 0.5))
         }
-        sum += kg[d]; before = d
+        sum += kg[d]
+        if (d >= first) before = d
     }
     return "-"
 }
@@ -155,9 +157,9 @@ END {
     gain("trusses opened", "trusses", truss, 1, "a stem", 1)
     gain("stem gain", "stem_length_cumulative", stem_cm, 1, "cm", 0)
     say("first pick", "date", date_of(obs_first), run_first ? date_of(run_first) : "-")
-    say("2 % of mass", "date", share_day(obs_kg, obs_total, 0.02),
-        share_day(run_kg, run_total, 0.02))
-    say("half of mass", "date", share_day(obs_kg, obs_total, 0.5),
-        share_day(run_kg, run_total, 0.5))
+    say("2 % of mass", "date", share_day(obs_kg, obs_total, 0.02, obs_first),
+        share_day(run_kg, run_total, 0.02, run_first))
+    say("half of mass", "date", share_day(obs_kg, obs_total, 0.5, obs_first),
+        share_day(run_kg, run_total, 0.5, run_first))
     weekly()
 }
