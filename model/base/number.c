@@ -219,8 +219,7 @@ static bool round_bits(uint64_t quotient, int quotient_bits, bool more, int expo
     if (exponent + drop < least_exponent)
         drop = least_exponent - exponent;
     /* from 1e-325 on 61 bits are dropped at most: what is smaller was taken for 0 before */
-    const uint64_t rest = quotient & (((uint64_t)1 << drop) - 1),
-                   half = (uint64_t)1 << (drop - 1);
+    const uint64_t rest = quotient & (((uint64_t)1 << drop) - 1), half = (uint64_t)1 << (drop - 1);
     uint64_t m = quotient >> drop;
     if (rest > half || (rest == half && (more || (m & 1))))
         m++;

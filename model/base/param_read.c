@@ -93,8 +93,8 @@ static enum vh_status check_set(const struct vh_param_fields *fields,
         const struct vh_param_field *field = &fields->field[i];
         if (vh_name_index_find(index, vh_param_rows_named(set), field->name) == VH_NAME_NONE)
             status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){file, 0, 0, NULL},
-                             "no row for %s (%s; unit %s); add one", field->name,
-                             field->meaning, field->unit);
+                             "no row for %s (%s; unit %s); add one", field->name, field->meaning,
+                             field->unit);
     }
     return status;
 }
@@ -188,10 +188,10 @@ static bool restate(struct vh_param_row *row, const char *value_text, double val
         char **to;
         const char *text;
     } part[] = {
-        {&new_row.name, row->name},     {&new_row.value_text, value_text},
-        {&new_row.unit, row->unit},     {&new_row.basis, "assumed"},
-        {&new_row.source, ""},          {&new_row.place, ""},
-        {&new_row.file, where.file},    {&new_row.note, "given in the scenario"},
+        {&new_row.name, row->name},  {&new_row.value_text, value_text},
+        {&new_row.unit, row->unit},  {&new_row.basis, "assumed"},
+        {&new_row.source, ""},       {&new_row.place, ""},
+        {&new_row.file, where.file}, {&new_row.note, "given in the scenario"},
     };
     bool copied = true;
     for (size_t i = 0; i < sizeof part / sizeof part[0]; i++) {

@@ -47,7 +47,8 @@ static void tell_new(const struct vh_messages *from, struct vh_messages *to)
     }
 }
 
-/* A plant keeps so many of its days; what looks further back would see later days in their place. */
+/* A plant keeps so many of its days; what looks further back would see later days in their place.
+ */
 static enum vh_status check_windows(const struct vh_param_set *rows, struct vh_messages *m)
 {
     static const char *const names[] = {"flower.window_d", "flower.abort_window_d",

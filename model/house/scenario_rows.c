@@ -4,7 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-
 static bool copy_row(struct vh_reading *r, const struct vh_param_row *from, struct vh_param_row *to)
 {
     char *const source[] = {from->name,   from->value_text, from->unit, from->basis,

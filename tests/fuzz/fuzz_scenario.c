@@ -68,7 +68,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     demand(status < 0 || vh_messages_count_of(m, VH_ERROR) == 0);
     if (s) {
         const struct vh_house *h = &s->house;
-        demand(h->plantings > 0 && h->climate.first_day <= h->first_day); /* a standing crop looks back */
+        demand(h->plantings > 0 &&
+               h->climate.first_day <= h->first_day); /* a standing crop looks back */
         demand(h->climate.days == (size_t)(h->last_day - h->climate.first_day + 1));
         for (size_t i = 0; i < h->plantings; i++)
             look_at_planting(h, &h->planting[i]);

@@ -1170,8 +1170,8 @@ Test(climate, rows_of_whole_days)
     fclose(f);
     b->request.outside = b->name[0];
     must_run(b);
-    cr_expect(epsilon_eq(dbl, b->climate.dli_mol_m2_d[4], 200 * 86400 / 1e6 * 0.6 * 0.5 * 4.57,
-                         1e-9));
+    cr_expect(
+        epsilon_eq(dbl, b->climate.dli_mol_m2_d[4], 200 * 86400 / 1e6 * 0.6 * 0.5 * 4.57, 1e-9));
     bench_free(b);
 }
 
@@ -1223,7 +1223,10 @@ Test(climate, decimal_signs_of_a_weather_file)
         char decimal;
         const char *cell;
         double t_c;
-    } cases[] = {{',', "12,5", 12.5}, {',', "12.5", 12.5}, {',', "x", NAN}, {'.', "12,5", NAN},
+    } cases[] = {{',', "12,5", 12.5},
+                 {',', "12.5", 12.5},
+                 {',', "x", NAN},
+                 {'.', "12,5", NAN},
                  {'.', "12.5", 12.5}};
 
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
@@ -1273,7 +1276,8 @@ Test(climate, times_of_a_weather_file_may_be_iso_beside_a_pattern)
     bench_free(b);
 }
 
-/* An hour and a minute after the last reading: no whole hour is lost, the reading holds its hour. */
+/* An hour and a minute after the last reading: no whole hour is lost, the reading holds its hour.
+ */
 Test(climate, a_pause_that_loses_no_whole_hour)
 {
     struct bench *b = bench_make();

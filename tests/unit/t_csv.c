@@ -418,13 +418,14 @@ Test(csv, a_complaint_at_a_byte_shows_its_line_without_the_line_s_end)
 
 Test(csv, a_sign_of_another_kind_in_the_first_cell)
 {
-    expect_error("a,b\n1\t2,3\n",
-                 "a.csv:2:0: the header has a comma between its columns, this row another sign; use "
-                 "one throughout");
+    expect_error(
+        "a,b\n1\t2,3\n",
+        "a.csv:2:0: the header has a comma between its columns, this row another sign; use "
+        "one throughout");
     expect_rows("a;b\n\"x;y\";1\n", "H1:[a][b] 2:[x;y][1]");
     expect_rows("a\tb\n\"x\ty\"\t1\n", "H1:[a][b] 2:[x\ty][1]");
     expect_error("a\tb\n1\n", "a.csv:2:0: this row has 1 cell, the header has 2 (separator: tab); "
-                               "give every row as many cells as the header");
+                              "give every row as many cells as the header");
     expect_rows(" \t\r\n\na,b\n1,2\n", "H3:[a][b] 4:[1][2]");
     expect_error("a,b\n\r", "a.csv:2:1: a line end of CR alone; save the file with LF or CRLF line "
                             "ends");
@@ -436,8 +437,9 @@ Test(csv, an_endless_line_of_letters_that_are_cut_in_two)
     for (size_t i = 1; i + 2 < sizeof text; i += 2)
         memcpy(text + i, "\xc3\xa9", 2);
     text[0] = 'x'; /* so that half of the longest line ends inside a letter */
-    expect_error(text, "a.csv:1:0: this line is longer than 64 KiB; is it a CSV file with one row a "
-                       "line?");
+    expect_error(text,
+                 "a.csv:1:0: this line is longer than 64 KiB; is it a CSV file with one row a "
+                 "line?");
 }
 
 /* A process's memory is a plain file whose first byte nobody may read. */
@@ -447,9 +449,8 @@ Test(csv, a_file_that_the_system_fails_to_read)
     struct vh_messages *m = vh_messages_create();
     if (access("/proc/self/mem", R_OK) != 0)
         cr_skip_test("no /proc/self/mem here");
-    cr_expect(
-        eq(int, (int)vh_csv_read("/proc/self/mem", "log.csv", found, NULL, take, &t, m),
-           VH_NO_FILE));
+    cr_expect(eq(int, (int)vh_csv_read("/proc/self/mem", "log.csv", found, NULL, take, &t, m),
+                 VH_NO_FILE));
     cr_expect(eq(sz, vh_messages_count(m), 1));
     vh_messages_free(m);
 }

@@ -332,8 +332,8 @@ Test(learn, kilograms_alone_do_not_tell_mass_from_set)
     vh_scenario_free(s);
 }
 
-/* Set that goes against four others: the three that most nearly make up for it are named. Members by
- * hand, all 32 combinations of five signs: four factors free, set their sum turned round. */
+/* Set that goes against four others: the three that most nearly make up for it are named. Members
+ * by hand, all 32 combinations of five signs: four factors free, set their sum turned round. */
 Test(learn, three_names_are_told_where_four_go_against_a_factor)
 {
     enum { UNKNOWNS = 5, COMBINATIONS = 32, MEMBERS = 100 * COMBINATIONS };
@@ -366,7 +366,8 @@ Test(learn, three_names_are_told_where_four_go_against_a_factor)
         x[0] = -sum * vh_learn_prior_sd(&l, &unknown[0]);
     }
     cr_assert(eq(int, vh_learn_tell(&l, &t), VH_OK));
-    cr_expect(eq(str, (char *)(uintptr_t)vh_table_text(t, 0, (size_t)vh_table_find(t, "told_apart")),
+    cr_expect(eq(str,
+                 (char *)(uintptr_t)vh_table_text(t, 0, (size_t)vh_table_find(t, "told_apart")),
                  (char *)"no: with truss_pace, fruit_pace, fruit_mass"));
     vh_table_free(t);
     vh_scenario_free(s);

@@ -6,7 +6,8 @@
 
 enum { TRUSSES = 4 };
 
-static double picking(const double fruits[TRUSSES], const double picked_share[TRUSSES], int first_on)
+static double picking(const double fruits[TRUSSES], const double picked_share[TRUSSES],
+                      int first_on)
 {
     double on_truss[TRUSSES], picked[TRUSSES];
     int trusses = TRUSSES;
@@ -40,7 +41,8 @@ Test(picking_truss, what_is_picked_to_the_end_or_bare_is_passed_by)
     };
 
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++)
-        cr_expect(epsilon_eq(dbl, picking(cases[i].fruits, cases[i].picked_share, cases[i].first_on),
+        cr_expect(epsilon_eq(dbl,
+                             picking(cases[i].fruits, cases[i].picked_share, cases[i].first_on),
                              cases[i].truss, 1e-12),
                   "case %zu", i);
 }

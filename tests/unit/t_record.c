@@ -474,7 +474,8 @@ Test(record, rare_headers)
     cr_assert(eq(int, read_text(text), VH_OK));
     cr_assert(eq(sz, house.records.rows, 2));
     cr_assert(ne(int, at(0)->task, at(1)->task));
-    cr_assert(eq(int, read_text("date,planting,item,value,,also\n2026-07-12,slicers,picked_kg,1,,\n"),
+    cr_assert(eq(int,
+                 read_text("date,planting,item,value,,also\n2026-07-12,slicers,picked_kg,1,,\n"),
                  VH_OK));
     cr_expect(is_told(VH_WARNING, 1, "column `also` is none of ours"));
     map("also_mine", "also"); /* a line of the map that names no column of ours */
@@ -493,7 +494,8 @@ Test(record, wide_rows_after_today)
                            "2026-12-01,slicers,10,200\n"),
                  VH_OK));
     cr_assert(eq(sz, house.records.rows, 0));
-    cr_expect(is_told(VH_WARNING, 0, "rows after today: 2 (last at line 3)"), "%s", vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
+    cr_expect(is_told(VH_WARNING, 0, "rows after today: 2 (last at line 3)"), "%s",
+              vh_messages_count(messages) ? vh_messages_at(messages, 0)->text : "");
 }
 
 Test(record, a_file_that_is_gone_is_told)
@@ -537,8 +539,9 @@ Test(record, what_stands_twice_is_the_same_in_all)
     for (int i = 0; i < 250; i++)
         n += (size_t)snprintf(text + n, sizeof text - n, "2026-07-12,slicers,stem_cm,%d,,\n",
                               100 + i);
-    snprintf(text + n, sizeof text - n, "2026-07-12,slicers,stem_cm,99,,\n"
-                                        "2026-07-12,slicers,stem_cm,99,,\n");
+    snprintf(text + n, sizeof text - n,
+             "2026-07-12,slicers,stem_cm,99,,\n"
+             "2026-07-12,slicers,stem_cm,99,,\n");
     cr_assert(ge(int, read_text(text), VH_OK));
     cr_assert(eq(sz, house.records.rows, 252));
 }
@@ -549,8 +552,8 @@ Test(record, heads_that_come_later_count_among_the_stems)
 
     house.planting[0].policy.heads = &later;
     house.planting[0].policy.head_changes = 1;
-    const enum vh_status status =
-        read_text(HEADER "2026-07-12,slicers,stem_cm,100,,96,\n2026-07-13,slicers,stem_cm,100,,97,\n");
+    const enum vh_status status = read_text(
+        HEADER "2026-07-12,slicers,stem_cm,100,,96,\n2026-07-13,slicers,stem_cm,100,,97,\n");
     house.planting[0].policy.heads = NULL;
     house.planting[0].policy.head_changes = 0;
     cr_expect(eq(int, status, VH_BAD_INPUT));

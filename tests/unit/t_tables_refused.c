@@ -108,9 +108,9 @@ static void ripen_refused(const char *text, int64_t line, const char *part)
 {
     struct vh_ripen_table t;
 
-    cr_expect(eq(int, vh_ripen_read_memory(text, strlen(text), "off.csv", &t, messages),
-                 VH_BAD_INPUT),
-              "%s", text);
+    cr_expect(
+        eq(int, vh_ripen_read_memory(text, strlen(text), "off.csv", &t, messages), VH_BAD_INPUT),
+        "%s", text);
     said(text, line, part);
 }
 
@@ -119,8 +119,7 @@ Test(tables_refused, ripening_off_the_vine)
     struct vh_ripen_table t;
     const char good[] = RIPEN GREEN BREAKER TURNING PINK;
 
-    cr_expect(
-        eq(int, vh_ripen_read_memory(good, strlen(good), "off.csv", &t, messages), VH_OK));
+    cr_expect(eq(int, vh_ripen_read_memory(good, strlen(good), "off.csv", &t, messages), VH_OK));
     cr_expect(eq(dbl, t.days[VH_RIPEN_LIGHT_RED][1], 1.5));
     ripen_refused("stage,temp_c\nx,1\n", 1, "the columns of ripening off the vine are");
     ripen_refused("stage,days,temp_c\nx,1,2\n", 1, "the columns of ripening off the vine are");
@@ -136,7 +135,8 @@ Test(tables_refused, ripening_off_the_vine)
     ripen_refused(RIPEN "mature-green,12,0\n", 2, "temp_c or days is no number");
     ripen_refused(RIPEN "mature-green,12,20\nmature-green,12,20\n", 3, "12 degC after 12");
     ripen_refused(RIPEN GREEN "breaker,13,15\n", 4, "breaker at 13 degC; 12 would be next");
-    ripen_refused(RIPEN GREEN "breaker,12,20\n", 4, "breaker takes 20 days, mature-green no longer");
+    ripen_refused(RIPEN GREEN "breaker,12,20\n", 4,
+                  "breaker takes 20 days, mature-green no longer");
     ripen_refused(RIPEN GREEN, 0, "rows are missing");
     ripen_refused(RIPEN "mature-green,12,20\nbreaker,12,15\nturning,12,10\npink,12,6\n", 0,
                   "rows are missing");

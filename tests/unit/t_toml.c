@@ -570,9 +570,12 @@ Test(toml, rare_numbers)
     expect_bad_value("1234567890123456789012345678901234567890,5", 5,
                      "a number of an odd form; write 1234567890123456789012345678901234567890");
     expect_bad_value("\xe2\x88\x92x", 5, "text stands in quotes; write \"\xe2\x88\x92x\"");
-    expect_bad_value("\xe2\x88\x92" "12345678901234567890123456789012345678901", 5,
+    expect_bad_value("\xe2\x88\x92"
+                     "12345678901234567890123456789012345678901",
+                     5,
                      "text stands in quotes; write "
-                     "\"\xe2\x88\x92" "12345678901234567890123456789012345678901\"");
+                     "\"\xe2\x88\x92"
+                     "12345678901234567890123456789012345678901\"");
     expect_bad_value("$x", 5, "text stands in quotes; write \"$x\"");
     expect_bad_value("$12345678901234567890123456789012345678901", 5,
                      "text stands in quotes; write \"$12345678901234567890123456789012345678901\"");
@@ -581,9 +584,9 @@ Test(toml, rare_numbers)
                      "more stands behind the number; only a note that begins with # may");
     expect_bad_value("0.12345678901234567890 1234567890123456789012345", 28,
                      "more stands behind the number; only a note that begins with # may");
-    expect_bad_value("12 %", 8, "more stands behind the number; only a note that begins with # may");
-    expect_bad_value("12 \xc2\xb0", 8,
-                     "letters behind a number; the key names the unit: write 12");
+    expect_bad_value("12 %", 8,
+                     "more stands behind the number; only a note that begins with # may");
+    expect_bad_value("12 \xc2\xb0", 8, "letters behind a number; the key names the unit: write 12");
     expect_bad_value("1 /", 7, "more stands behind the number; only a note that begins with # may");
 }
 
@@ -612,8 +615,7 @@ Test(toml, rare_texts)
     expect_bad_value("\xe2\x80\xa6", 5, "text stands in quotes; write \"\xe2\x80\xa6\"");
     expect_bad_value("\xe2\x80\x90", 5, "text stands in quotes; write \"\xe2\x80\x90\"");
     expect_bad_value("\xe2\x81\x98", 5, "text stands in quotes; write \"\xe2\x81\x98\"");
-    expect_error("a = \"x\\\r\n",
-                 "1:5: text without a closing quote; close it on the same line");
+    expect_error("a = \"x\\\r\n", "1:5: text without a closing quote; close it on the same line");
 }
 
 Test(toml, rare_keys_and_headers)
@@ -635,7 +637,7 @@ Test(toml, rare_keys_and_headers)
     expect_error("a = [1,\n\tb\t= 2\n",
                  "2:2: the list that begins on line 1 is not closed; put ] behind its last value");
     expect_error("a = [1,\n[t] \n", "2:1: the list that begins on line 1 is not closed; put ] "
-                                     "behind its last value");
+                                    "behind its last value");
     expect_error("a = [1 # no more", "1:17: the list that begins on line 1 is not closed; put ] "
                                      "behind its last value");
 }
