@@ -189,7 +189,7 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
     say(g, o->low, low);
     say(g, o->high, high);
     say(g, o->likely, likely);
-    if (o->likely < 0.05 && !(o->high >= 0.05))
+    if ((o->likely < 0.05 && !(o->high >= 0.05)) || strcmp(low, high) == 0)
         low[0] = high[0] = 0;
     snprintf(title, sizeof title, "%.80s on the next market day", g->shown);
     snprintf(text, sizeof text, "Likely %s%s%s%s%s.", likely, low[0] ? ", between " : "", low,
