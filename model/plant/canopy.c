@@ -150,26 +150,31 @@ double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_h
     return sum * p->g_ch2o_per_umol * SECONDS_PER_HOUR;
 }
 
-VH_KERNEL void warmth_hours(double per_ten, double ref_c, const double *t_c, double *restrict out)
+VH_KERNEL void warmth_hours(double per_k, double ref_c, const double *t_c, double *restrict out)
 {
     for (int h = 0; h < VH_LIGHT_HOURS; h++)
-        out[h] = vh_exp_straight(per_ten * (t_c[h] - ref_c));
+        out[h] = vh_exp_straight(per_k * (t_c[h] - ref_c));
 }
 
-VH_WIDE static void warmth_hours_wide(double per_ten, double ref_c, const double *t_c, double *out)
+VH_WIDE static void warmth_hours_wide(double per_k, double ref_c, const double *t_c, double *out)
 {
-    warmth_hours(per_ten, ref_c, t_c, out);
+    warmth_hours(per_k, ref_c, t_c, out);
 }
 
-double vh_upkeep_warmth(const struct vh_upkeep_params *p, const double *t_c, bool wide)
+double vh_upkeep_per_k(const struct vh_upkeep_params *p)
 {
-    const double per_ten = vh_log(p->q10) / 10.0;
+    return vh_log(p->q10) / 10.0;
+}
+
+double vh_upkeep_warmth(const struct vh_upkeep_params *p, double per_k, const double *t_c,
+                        bool wide)
+{
     double each[VH_LIGHT_HOURS], sum = 0.0;
 
     if (wide)
-        warmth_hours_wide(per_ten, p->ref_c, t_c, each);
+        warmth_hours_wide(per_k, p->ref_c, t_c, each);
     else
-        warmth_hours(per_ten, p->ref_c, t_c, each);
+        warmth_hours(per_k, p->ref_c, t_c, each);
     for (int h = 0; h < VH_LIGHT_HOURS; h++)
         sum += each[h];
     return sum / VH_LIGHT_HOURS;

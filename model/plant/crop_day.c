@@ -10,6 +10,8 @@ enum vh_status vh_fgp_init(const struct vh_crop *crop, struct vh_fgp *fgp)
     const double ref_d =
         by_mass ? 1.0 : vh_clock_days_to_ripe(c, s->fgp_ref_c, c->std_rad_mj_m2_d, c->std_truss);
 
+    fgp->log_std_rad = vh_log(c->std_rad_mj_m2_d);
+    fgp->upkeep_per_k = vh_upkeep_per_k(&crop->upkeep);
     fgp->low_c = s->fgp_low_c;
     fgp->step_c = (s->fgp_high_c - s->fgp_low_c) / VH_FGP_STEPS;
     for (int i = 0; by_mass && i <= VH_FGP_STEPS; i++)
@@ -124,7 +126,7 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->clock_share = 1.0 - c->hot_slow * heat_mean(t_c, s.hottest, c->hot_from_c, c->hot_width_k);
     day->red_share =
         1.0 - heat_mean(t_c, s.hottest, c->red_from_c - c->fruit_over_air_k, c->red_width_k);
-    day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, t_c, wide);
+    day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, fgp->upkeep_per_k, t_c, wide);
     day->sink_share = vh_clamp(
         (day->mean_c - crop->share.cold_from_c) / crop->share.cold_width_k + 1.0, 0.0, 1.0);
     day->growth_cd = s.warm[GROWTH] / VH_DAY_HOURS;
@@ -135,7 +137,7 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->bees_share = light_hours > 0.0 ? s.bees / light_hours : 0.0;
     day->fgp_share = vh_fgp_share(fgp, day->mean_c);
     day->std_rate_per_d =
-        vh_clock_rate_per_d(c, 1.0, day->mean_c, vh_log(c->std_rad_mj_m2_d), c->std_truss);
+        vh_clock_rate_per_d(c, 1.0, day->mean_c, fgp->log_std_rad, c->std_truss);
 
     day->pace = vh_clock_day_of(c, day->mean_c + c->fruit_over_air_k);
     vh_light_leaf_hours(&crop->light, t_c, par_umol_m2_s, co2_ppm, wide, &day->leaf);

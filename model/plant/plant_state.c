@@ -5,7 +5,7 @@
 #include "vh_math.h"
 #include "vh_wide.h"
 
-enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 32, LEAF_ARRAYS = 8 };
+enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 33, LEAF_ARRAYS = 8 };
 
 double vh_plant_most_trusses_per_d(const struct vh_crop *crop)
 {
@@ -52,7 +52,8 @@ static void lay_out(struct vh_plant *p)
         &p->picked_share, &p->picked_mass_share, &p->picked_n,     &p->picked_dm_g,
         &p->picked_g,     &p->aborted,           &p->ripe_first_d, &p->ripe_last_d,
         &p->demand_g,     &p->kept_of_growth,    &p->dm_content,   &p->seeded,
-        &p->young_cd,     &p->pace_sum,          &p->on_stems,    &p->stage_gain};
+        &p->young_cd,     &p->pace_sum,          &p->on_stems,
+        &p->stage_gain,   &p->grown_share};
 
     for (size_t i = 0; i < LANE_ARRAYS; i++)
         *lane_array[i] = carve(&next, l);

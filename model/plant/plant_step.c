@@ -67,6 +67,7 @@ static void open_truss(struct today *y, int number, double fraction,
     }
     p->weights[i] = vh_fruit_weights_sum(&y->crop->fruit, p->fruits[i]);
     p->stage[i] = 0.0;
+    p->grown_share[i] = vh_fruit_curve_at(&p->tables->curve, 0.0);
     p->seeded[i] = flowers.seeded;
     p->age_d[i] = -fraction; /* the step below adds the whole day to every truss that is on */
     p->ripe_first_d[i] = NEVER;
@@ -136,9 +137,9 @@ static double staged_demand_g(const struct today *y, size_t i, double gain, doub
     struct vh_plant *p = y->p;
     const double s0 = p->stage[i], s1 = s0 + gain, thin = p->thin_stage[i];
     const double on = potential * (1.0 - p->picked_share[i]) * p->weights[i];
-    const double at0 = vh_fruit_curve_at(&p->tables->curve, s0),
-                 at1 = vh_fruit_curve_at(&p->tables->curve, s1);
+    const double at0 = p->grown_share[i], at1 = vh_fruit_curve_at(&p->tables->curve, s1);
 
+    p->grown_share[i] = at1;
     if (p->kept[i] >= p->fruits[i] || s0 >= thin || s1 < thin)
         return on * (at1 - at0);
     const double at_thin = vh_fruit_curve_at(&p->tables->curve, thin);
@@ -151,11 +152,15 @@ static double staged_demand_g(const struct today *y, size_t i, double gain, doub
 static double sized_demand_g(const struct today *y, size_t i)
 {
     struct vh_plant *p = y->p;
-    const double grown = p->demand_g[i], open = vh_min(p->age_d[i], 1.0); /* share of today */
+    const double grown = p->demand_g[i];
+
+    if (p->kept[i] >= p->fruits[i])
+        return grown;
+    const double open = vh_min(p->age_d[i], 1.0); /* share of today */
     const double age1 = p->age_cd[i], age0 = age1 - open * y->day->growth_cd,
                  thin = p->thin_stage[i] * y->crop->fruit.oldest_cd;
 
-    if (p->kept[i] >= p->fruits[i] || age0 >= thin || age1 < thin)
+    if (age0 >= thin || age1 < thin)
         return grown;
     const double at = (thin - age0) / (age1 - age0);
     return thin_today(y, i, at, at * grown, (1.0 - at) * grown);

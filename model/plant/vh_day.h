@@ -31,6 +31,7 @@ struct vh_day {
 #define VH_FGP_STEPS 40
 struct vh_fgp {
     double low_c, step_c, share[VH_FGP_STEPS + 1];
+    double log_std_rad, upkeep_per_k; /* logarithms that every day asks for */
 };
 /* VH_NO_NUMBER where the quadrature fails (a clock that never ripens). */
 enum vh_status vh_fgp_init(const struct vh_crop *crop, struct vh_fgp *fgp);

@@ -79,7 +79,10 @@ struct vh_upkeep_params {
     double fruit_cost, other_cost; /* g CH2O per g DM grown [tap2000] */
 };
 
-/* Mean over the 24 hours of q10^((T - ref)/10). */
-double vh_upkeep_warmth(const struct vh_upkeep_params *p, const double *t_c, bool wide);
+/* Logarithm of what upkeep rises by in each K. */
+double vh_upkeep_per_k(const struct vh_upkeep_params *p);
+/* Mean over the 24 hours of q10^((T - ref)/10); per_k: vh_upkeep_per_k(p), once for all days. */
+double vh_upkeep_warmth(const struct vh_upkeep_params *p, double per_k, const double *t_c,
+                        bool wide);
 
 #endif

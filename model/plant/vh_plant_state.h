@@ -46,7 +46,8 @@ struct vh_plant {
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
     double *seeded; /* potential mass by the pollen of its flowers, share */
-    double *stage_gain; /* of the day; ripe-picked fruit */
+    double *stage_gain;  /* of the day; ripe-picked fruit */
+    double *grown_share; /* the growth curve at `stage`, for the next day */
     double *stage, *age_d, *rad_sum, *rad_days, *log_rad, *temp_sum;
     double *age_cd, *young_cd; /* age on the bases of growth and of dropping, degC d */
     double *pace_sum; /* ripening rate at stage 1, standard light and truss, summed over its days */

@@ -102,8 +102,9 @@ Test(wide, wide_registers_give_the_same_bits)
         cr_assert(memcmp(&plain, &wide, sizeof plain) == 0, "hours of day %d", d);
         cr_assert(vh_light_day_g_m2(&crop->light, &plain, light, passed, false) ==
                   vh_light_day_g_m2(&crop->light, &plain, light, passed, true));
-        cr_assert(vh_upkeep_warmth(&crop->upkeep, w.t_c, false) ==
-                  vh_upkeep_warmth(&crop->upkeep, w.t_c, true));
+        const double per_k = vh_upkeep_per_k(&crop->upkeep);
+        cr_assert(vh_upkeep_warmth(&crop->upkeep, per_k, w.t_c, false) ==
+                  vh_upkeep_warmth(&crop->upkeep, per_k, w.t_c, true));
         vh_numbers(1, LEAVES, number);
         vh_leaf_expanded_row(&crop->leaf, clock, number, LEAF_TURNS, false, rows[0]);
         vh_leaf_expanded_row(&crop->leaf, clock, number, LEAF_TURNS, true, rows[1]);
