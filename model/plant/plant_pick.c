@@ -78,9 +78,10 @@ static double left_on(double rest, double sliver)
     return rest > sliver ? vh_min(1.0, 2.0 * (1.0 - sliver / rest)) : 0.0;
 }
 
-/* Takes fruits of truss i until shares `number` of them and `mass` of theirs are off. */
+/* Takes fruits of truss i until shares `number` of them and `mass` of theirs are off; content: g DM
+ * per g fresh. */
 static void take(struct vh_plant *p, size_t i, double number, double mass, double sliver,
-                 struct vh_picked *sum)
+                 double content, struct vh_picked *sum)
 {
     if (number <= p->picked_share[i] || mass <= p->picked_mass_share[i])
         return;
@@ -91,7 +92,7 @@ static void take(struct vh_plant *p, size_t i, double number, double mass, doubl
     const double share = (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]),
                  dm = p->dm_g[i] * share;
     const double fruits = p->fruits[i] * (number - p->picked_share[i]),
-                 fresh = dm / vh_plant_dm_content(p, i);
+                 fresh = dm / content;
     p->dm_g[i] -= dm;
     p->picked_share[i] = number;
     p->picked_mass_share[i] = mass;
@@ -125,7 +126,7 @@ static void pick_large(struct vh_plant *p, size_t lane, struct vh_picked *sum)
             if (!has_fruit(p, i) || p->age_cd[i] < p->pick_from_cd)
                 continue;
             mark_large(p, lane, i, large[k].number);
-            take(p, i, large[k].number, large[k].mass, sliver, sum);
+            take(p, i, large[k].number, large[k].mass, sliver, p->dm_content[i], sum);
         }
     }
 }
@@ -140,7 +141,7 @@ static void pick_ripe(struct vh_plant *p, size_t lane, struct vh_picked *sum)
         if (!has_fruit(p, i) || p->stage[i] < p->setup.pick_stage - unripe)
             continue;
         const double share = ripe_share(p, i);
-        take(p, i, share, share, sliver, sum);
+        take(p, i, share, share, sliver, vh_plant_dm_content(p, i), sum);
     }
 }
 
