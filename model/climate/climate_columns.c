@@ -34,12 +34,6 @@ static const struct vh_climate_column columns[] = {
 /* each is used once at most, time and date apart */
 static_assert(sizeof columns / sizeof columns[0] <= VH_USED_COLUMNS_MAX + 2, "room for columns");
 
-const struct vh_climate_column *vh_climate_columns(size_t *count)
-{
-    *count = sizeof columns / sizeof columns[0];
-    return columns;
-}
-
 static bool belongs(const struct vh_climate_column *c, enum vh_climate_file kind)
 {
     return kind == VH_FILE_LOG ? c->in_log : c->in_outside;

@@ -60,8 +60,6 @@ struct vh_climate_column {
     bool is_inside_temperature; /* spike limits of the parameters, minus log_offset_c */
 };
 
-const struct vh_climate_column *vh_climate_columns(size_t *count);
-
 #define VH_SHOWN_CELL 24 /* bytes of a cell shown in a message, with the 0 */
 
 struct vh_used_column {

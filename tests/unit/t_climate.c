@@ -1349,3 +1349,19 @@ Test(climate, rare_normals)
     cr_expect(eq(int, said(b, "`tmin_c` is no number"), 1));
     bench_free(b);
 }
+
+/* The middle one of all steps: two of 5 minutes and three of 15, by hand. */
+Test(climate, the_typical_step_is_the_middle_one)
+{
+    static const size_t at[] = {10, 15, 20, 35, 50, 65};
+    struct vh_minutes m;
+
+    cr_assert(eq(int, vh_minutes_init(&m, 1000), VH_OK));
+    cr_expect(eq(int, vh_minutes_typical_step(&m, 60), 60));
+    for (size_t i = 0; i < sizeof at / sizeof at[0]; i++)
+        vh_minutes_add(&m, at[i]);
+    cr_expect(eq(int, vh_minutes_typical_step(&m, 60), 15));
+    vh_minutes_add(&m, 70);
+    cr_expect(eq(int, vh_minutes_typical_step(&m, 60), 5));
+    vh_minutes_clear(&m);
+}
