@@ -33,8 +33,8 @@ static inline bool vh_can_go_wide(void)
 
 /* Kernels work on so many at a time: one wide register. */
 #define VH_SIDE 4
-/* number[n]: first, first + 1, ..., as wide as what lies beside them: whole numbers in a kernel would
- * halve its registers. */
+/* number[n]: first, first + 1, ..., as wide as what lies beside them: whole numbers in a kernel
+ * would halve its registers. */
 VH_KERNEL void vh_numbers(int first, int n, double *number)
 {
     for (int k = 0; k < n; k++)

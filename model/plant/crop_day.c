@@ -136,8 +136,7 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->sucker_rise = vh_sucker_rise(&crop->sucker, day->sucker_cd * day->sink_share);
     day->bees_share = light_hours > 0.0 ? s.bees / light_hours : 0.0;
     day->fgp_share = vh_fgp_share(fgp, day->mean_c);
-    day->std_rate_per_d =
-        vh_clock_rate_per_d(c, 1.0, day->mean_c, fgp->log_std_rad, c->std_truss);
+    day->std_rate_per_d = vh_clock_rate_per_d(c, 1.0, day->mean_c, fgp->log_std_rad, c->std_truss);
 
     day->pace = vh_clock_day_of(c, day->mean_c + c->fruit_over_air_k);
     vh_light_leaf_hours(&crop->light, t_c, par_umol_m2_s, co2_ppm, wide, &day->leaf);

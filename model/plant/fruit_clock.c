@@ -15,9 +15,9 @@ struct vh_clock_day vh_clock_day_of(const struct vh_clock_params *p, double temp
         warm_share = 1.0;
     else if (temp_c <= p->blend_c)
         warm_share = 0.0;
-    return (struct vh_clock_day){
-        temp_c > p->blend_c ? vh_log(vh_min(temp_c, p->high_c) / p->ref_c) : 0.0, warm_share,
-        (1.0 - warm_share) * cool};
+    return (struct vh_clock_day){temp_c > p->blend_c ? vh_log(vh_min(temp_c, p->high_c) / p->ref_c)
+                                                     : 0.0,
+                                 warm_share, (1.0 - warm_share) * cool};
 }
 
 double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad,

@@ -9,7 +9,8 @@ struct large_pick {
 };
 
 /* Of each node: z, how far the mass of the pick lies above the mean of its fruits as if none had
- * been picked, in its scatter (no number: nothing weighs); heavier, what those beyond it weigh more. */
+ * been picked, in its scatter (no number: nothing weighs); heavier, what those beyond it weigh
+ * more. */
 VH_KERNEL void weigh_row(const struct large_pick *q, size_t n, const double *fruits,
                          const double *picked_mass_share, const double *dm_g,
                          const double *content_g_g, double *restrict z, double *restrict heavier)

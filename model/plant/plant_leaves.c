@@ -3,7 +3,8 @@
 
 #include "vh_math_parts.h"
 
-/* Leaves that may expand at once: those of `expand` plastochrons and what one day adds; whole turns. */
+/* Leaves that may expand at once: those of `expand` plastochrons and what one day adds; whole
+ * turns. */
 #define VH_LEAVES_GROWING 64
 
 /* What all leaves have in common today. */
@@ -12,8 +13,8 @@ struct leaf_day {
     double made, gone;
 };
 
-/* Area that n leaves would gain; they then stand at what they have expanded to. Topping cuts the last
- * one short; what was taken grows no more, nor do stems that came later carry it. */
+/* Area that n leaves would gain; they then stand at what they have expanded to. Topping cuts the
+ * last one short; what was taken grows no more, nor do stems that came later carry it. */
 VH_KERNEL void want_row(const struct leaf_day *restrict d, size_t n, const double *restrict number,
                         const double *restrict to, const double *restrict lacking,
                         double *restrict at, double *restrict want_m2)

@@ -91,8 +91,7 @@ static void take(struct vh_plant *p, size_t i, double number, double mass, doubl
     /* a share of exactly 1 for the last pick: (dm x)/x could leave a rest below 0 */
     const double share = (mass - p->picked_mass_share[i]) / (1.0 - p->picked_mass_share[i]),
                  dm = p->dm_g[i] * share;
-    const double fruits = p->fruits[i] * (number - p->picked_share[i]),
-                 fresh = dm / content;
+    const double fruits = p->fruits[i] * (number - p->picked_share[i]), fresh = dm / content;
     p->dm_g[i] -= dm;
     p->picked_share[i] = number;
     p->picked_mass_share[i] = mass;
@@ -111,7 +110,8 @@ static bool has_fruit(const struct vh_plant *p, size_t i)
 
 static void pick_large(struct vh_plant *p, size_t lane, struct vh_picked *sum)
 {
-    const double sliver = 2e-5; /* of a node less than one fruit in 50 000 is left: picked with it */
+    const double sliver =
+        2e-5; /* of a node less than one fruit in 50 000 is left: picked with it */
     const int step = p->lanes == 1 ? VH_LARGE_MOST : 1; /* those of one lane lie apart */
     int last = p->trusses[lane];
 

@@ -38,8 +38,8 @@ VH_KERNEL void age_row(const struct staged_day *d, size_t n, const double *numbe
                        const double *restrict fruits, const double *restrict picked_share,
                        const double *restrict stage, double *restrict rad_sum,
                        double *restrict rad_days, double *restrict log_rad,
-                       double *restrict temp_sum, double *restrict pace_sum,
-                       double *restrict age_d, double *restrict age_cd, double *restrict young_cd,
+                       double *restrict temp_sum, double *restrict pace_sum, double *restrict age_d,
+                       double *restrict age_cd, double *restrict young_cd,
                        double *restrict kept_of_growth, double *restrict gain)
 {
     const struct vh_clock_params *c = &d->clock;
@@ -101,25 +101,23 @@ static void age_plain(const struct staged_day *d, struct vh_plant *p, int first,
 void vh_plant_age_staged(struct vh_plant *p, size_t lane, const struct vh_day *day,
                          double light_factor)
 {
-    const struct staged_day d = {
-        .clock = p->setup.crop->clock,
-        .pace = day->pace,
-        .mean_c = day->mean_c,
-        .std_rate_per_d = day->std_rate_per_d,
-        .growth_cd = day->growth_cd,
-        .young_cd = day->young_cd,
-        .clock_share = day->clock_share,
-        .red_share = day->red_share,
-        .dli_mol_m2_d = day->dli_mol_m2_d,
-        .light = light_factor,
-        .fruit_pace = p->factors[lane].fruit_pace,
-        .breaker_stage = p->setup.breaker_stage};
+    const struct staged_day d = {.clock = p->setup.crop->clock,
+                                 .pace = day->pace,
+                                 .mean_c = day->mean_c,
+                                 .std_rate_per_d = day->std_rate_per_d,
+                                 .growth_cd = day->growth_cd,
+                                 .young_cd = day->young_cd,
+                                 .clock_share = day->clock_share,
+                                 .red_share = day->red_share,
+                                 .dli_mol_m2_d = day->dli_mol_m2_d,
+                                 .light = light_factor,
+                                 .fruit_pace = p->factors[lane].fruit_pace,
+                                 .breaker_stage = p->setup.breaker_stage};
     const int first = p->first_on[lane], last = p->trusses[lane];
 
     if (p->lanes == 1 && last >= first) {
-        (p->wide ? age_wide : age_plain)(
-            &d, p, first, vh_at(p, first, 0),
-            vh_turns((size_t)last - (size_t)first + 1));
+        (p->wide ? age_wide : age_plain)(&d, p, first, vh_at(p, first, 0),
+                                         vh_turns((size_t)last - (size_t)first + 1));
         return;
     }
     for (int t = first; t <= last; t++) /* those of one lane lie apart */

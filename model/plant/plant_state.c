@@ -52,8 +52,8 @@ static void lay_out(struct vh_plant *p)
         &p->picked_share, &p->picked_mass_share, &p->picked_n,     &p->picked_dm_g,
         &p->picked_g,     &p->aborted,           &p->ripe_first_d, &p->ripe_last_d,
         &p->demand_g,     &p->kept_of_growth,    &p->dm_content,   &p->seeded,
-        &p->young_cd,     &p->pace_sum,          &p->on_stems,
-        &p->stage_gain,   &p->grown_share};
+        &p->young_cd,     &p->pace_sum,          &p->on_stems,     &p->stage_gain,
+        &p->grown_share};
 
     for (size_t i = 0; i < LANE_ARRAYS; i++)
         *lane_array[i] = carve(&next, l);
@@ -99,8 +99,9 @@ static void set_out(struct vh_plant *p, size_t lane)
 static bool allocate(struct vh_plant *p)
 {
     const size_t l = p->lanes;
-    const size_t numbers = l * (LANE_ARRAYS + RINGS * VH_HISTORY + LEAF_ARRAYS * with_room(p->leaves_most) +
-                                TRUSS_ARRAYS * with_room(p->trusses_most));
+    const size_t numbers =
+        l * (LANE_ARRAYS + RINGS * VH_HISTORY + LEAF_ARRAYS * with_room(p->leaves_most) +
+             TRUSS_ARRAYS * with_room(p->trusses_most));
 
     p->block = calloc(numbers, sizeof *p->block);
     p->factors = calloc(l, sizeof *p->factors);

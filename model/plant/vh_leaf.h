@@ -25,8 +25,8 @@ struct vh_leaf_params {
 
 /* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on. */
 double vh_leaf_expanded(const struct vh_leaf_params *p, double age_plastochrons);
-/* The same for the leaves of the numbers given, of a stem whose leaf clock shows `plastochron`: so many
- * turns of VH_SIDE. wide as in vh_light.h. */
+/* The same for the leaves of the numbers given, of a stem whose leaf clock shows `plastochron`: so
+ * many turns of VH_SIDE. wide as in vh_light.h. */
 void vh_leaf_expanded_row(const struct vh_leaf_params *p, double plastochron, const double *number,
                           size_t turns, bool wide, double *out);
 /* Potential area of the i-th leaf from the base (i >= 1, real between leaves), m2. */

@@ -45,7 +45,7 @@ struct vh_plant {
     double *sucker_own;                /* of the day: share of its growth that it feeds itself */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
-    double *seeded; /* potential mass by the pollen of its flowers, share */
+    double *seeded;      /* potential mass by the pollen of its flowers, share */
     double *stage_gain;  /* of the day; ripe-picked fruit */
     double *grown_share; /* the growth curve at `stage`, for the next day */
     double *stage, *age_d, *rad_sum, *rad_days, *log_rad, *temp_sum;
@@ -70,8 +70,8 @@ static inline size_t vh_at(const struct vh_plant *p, int number,
     return (size_t)(number - 1) * p->lanes + lane;
 }
 
-/* Wide registers that n trusses or leaves of a lane fill, where they lie side by side; there is room
- * behind the last. */
+/* Wide registers that n trusses or leaves of a lane fill, where they lie side by side; there is
+ * room behind the last. */
 static inline size_t vh_turns(size_t n)
 {
     return (n + VH_SIDE - 1) / VH_SIDE;
@@ -94,8 +94,8 @@ struct vh_flowers_today vh_plant_flowers_today(const struct vh_plant *p, size_t 
 /* Ages the size-picked trusses that are on by the day, side by side where they lie so; demand_g:
  * what their fruits would grow by if none were thinned, g DM. */
 void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *day);
-/* Ages the ripe-picked trusses that are on by the day, but for their stage, which stays that of this
- * morning; stage_gain: what they gain. */
+/* Ages the ripe-picked trusses that are on by the day, but for their stage, which stays that of
+ * this morning; stage_gain: what they gain. */
 void vh_plant_age_staged(struct vh_plant *p, size_t lane, const struct vh_day *day,
                          double light_factor);
 /* A day of leaf growth; leaf_dm is the leaf dry matter grown today. */
@@ -112,8 +112,8 @@ void vh_plant_grow_suckers(struct vh_plant *p, size_t lane, double fed);
 /* More heads, or fewer, by acts->heads_factor; leaf_rate: leaf intervals passed today. */
 void vh_plant_change_heads(struct vh_plant *p, size_t lane, const struct vh_acts *acts,
                            double leaf_rate);
-/* Size-picked: shares of number and mass of the fruits of n nodes from index `at` on that have passed
- * the mass or the age of the pick. */
+/* Size-picked: shares of number and mass of the fruits of n nodes from index `at` on that have
+ * passed the mass or the age of the pick. */
 enum { VH_LARGE_MOST = 4 * VH_SIDE };
 struct vh_large {
     double number, mass;
