@@ -172,6 +172,9 @@ static enum vh_status add_planting(struct vh_table *t, const struct vh_result *r
     const struct vh_table *summary = r->table[VH_TABLE_SUMMARY],
                           *trusses = r->table[VH_TABLE_TRUSSES];
     const char *name = s->house.planting[planting].name;
+
+    if (s->house.today > s->house.planting[planting].pull_out)
+        return VH_OK; /* nothing stands that could be counted */
     enum vh_status status = add(t, p, name, VH_RECORD_FLOWERING_TRUSS, VH_UNKNOWN,
                                 foreseen(summary, rows->summary, "flowering_truss"));
 

@@ -65,7 +65,9 @@ run forecast young.toml --members 2 --today 2026-03-10 --out young; exits 0
 says "7 DAYS     slicers none"; says "SATURDAY   slicers   none"; says "CLIMATE    no hours logged"
 bad "a zero" grep -q '0[.]0' "$work/out"
 run week "$two" --members 1 --today 2026-12-24 --out over; exits 0
-says "OVER       the last day of this scenario was 10 November"
+says "OVER       the last day of this scenario was 10 November"; bad "plants that are out are counted" grep -q "^LOOK" "$work/out"
+run week "$two" --members 1 --today 2026-10-20 --out over; exits 0; says "LOOK       which is in flower, on 5 plants (expect slicers"
+bad "cucumbers are out since 10 October" grep -q "cucumbers node" "$work/out"
 # what was picked since the last market day lies in store: as written down, else as foreseen; of today's pick only
 # what is not written down is still to be picked
 run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
