@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "vh_cautions.h"
+#include "vh_hot_day.h"
 #include "vh_market_lines.h"
 #include "vh_measure_lines.h"
 #include "vh_week_list.h"
@@ -93,7 +94,7 @@ static void say_order(FILE *to, const struct vh_result *r, const struct vh_summa
         vh_say_block(to, "ORDER", INDENT, text);
 }
 
-/* "Wed Thu 33 C: begin at dawn, out by 9, drink, shade" */
+/* "Wed Thu up to 33 C: begin at dawn, out by 9, drink, shade" */
 static void say_heat(FILE *to, const char **head, const struct vh_result *r,
                      const struct vh_summary_facts *f)
 {
@@ -105,13 +106,13 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const double day = vh_cell_number(t, i, "date") - (double)f->today;
 
-        if (!(day >= 0.0 && day < VH_WEEK_DAYS) ||
-            !(vh_cell_number(t, i, "hours_above_30_c") > 0.0))
+        const double hottest = vh_hot_day_c(t, i);
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || isnan(hottest))
             continue;
         vh_say_add(text, "%s%s", text[0] ? " " : "",
                    weekday[vh_date_weekday(f->today + (int64_t)day)]);
         days++;
-        most = fmax(most, vh_cell_number(t, i, "tmax_c"));
+        most = fmax(most, hottest);
     }
     if (!text[0])
         return;
@@ -119,8 +120,8 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
         snprintf(text, sizeof text, "every day");
     vh_say_degrees(most, f->units, "", degrees);
     if (degrees[0])
-        vh_say_add(text, " to %s", degrees);
-    vh_say_add(text, " in the house: begin at dawn, out by 9, drink, shade");
+        vh_say_add(text, " up to %s", degrees);
+    vh_say_add(text, ": begin at dawn, out by 9, drink, shade");
     vh_say_block(to, *head, INDENT, text);
     *head = "";
 }

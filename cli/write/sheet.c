@@ -6,12 +6,10 @@
 #include <string.h>
 
 #include "vh_cautions.h"
+#include "vh_hot_day.h"
 #include "vh_task_words.h"
 #include "vh_week_work.h"
 
-/* Pollen and people suffer in the hours above (common practice, no source; work.hot_c of
- * params/work.csv, which the sheet does not see). */
-static const double hot_c = 30.0;
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
 /* The plants of a week and its heat: what every task of the sheet looks at. */
@@ -173,8 +171,8 @@ static void read_heat(const struct vh_page *p, struct week *week)
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const double day = vh_cell_number(t, i, "date") - (double)p->today;
-        const double most = vh_cell_number(t, i, "tmax_c");
-        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || !(most > hot_c))
+        const double most = vh_hot_day_c(t, i);
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || isnan(most))
             continue;
         week->hottest_c[(int)day] = most;
         week->hot_days++;
