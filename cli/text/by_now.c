@@ -13,12 +13,15 @@ struct written {
 
 static struct written written_of(const struct vh_table *picks, const char *planting, bool pieces)
 {
+    const int whose = picks ? vh_table_find(picks, "planting") : -1;
     struct written w = {0.0, (double)NAN, (double)NAN};
 
     for (size_t i = 0; picks && i < vh_table_rows(picks); i++) {
+        if (whose < 0 || strcmp(vh_table_text(picks, i, (size_t)whose), planting) != 0)
+            continue;
         const double much = vh_week_written(picks, i, pieces),
                      date = vh_cell_number(picks, i, "date");
-        if (!isfinite(much) || strcmp(vh_cell_text(picks, i, "planting"), planting) != 0)
+        if (!isfinite(much))
             continue;
         w.much += much;
         w.first = fmin(w.first, date);
@@ -46,13 +49,16 @@ void vh_by_now_block(FILE *to, const struct vh_result *season, const struct vh_s
         vh_say_season_amount(!pieces && us ? vh_say_lb(w.much) : w.much, much);
         vh_say_date(w.first, first);
         vh_say_date(w.last, last);
-        vh_say_add(text, "%s%s %s%s from %s to %s", between, planting, much,
+        vh_say_add(text, "%s%s %s%s", between, planting, much,
                    pieces ? ""
                    : us   ? " lb"
-                          : " kg",
-                   first, last);
+                          : " kg");
+        if (w.first < w.last)
+            vh_say_add(text, " from %s to %s", first, last);
+        else
+            vh_say_add(text, " on %s", first);
         between = ", ";
     }
-    vh_say_add(text, strcmp(between, ", ") == 0 ? "" : ", not what was weighed.");
+    vh_say_add(text, strcmp(between, ", ") == 0 ? "" : ", not what was weighed");
     vh_say_block(to, "BY NOW", indent, text);
 }

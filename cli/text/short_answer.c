@@ -50,12 +50,12 @@ static void add_flowers(char text[VH_SAY_TEXT], const struct vh_table *t, size_t
 /* False: it does not ripen in time. */
 static bool add_ripens(char text[VH_SAY_TEXT], const struct vh_table *t, size_t row, double today)
 {
-    const double last = vh_cell_number(t, row, "last_ripe");
+    const double last = bound(t, row, "last_ripe", "_p90");
     char days[RANGE_ROOM];
 
     if (!isfinite(vh_cell_number(t, row, "first_ripe")))
         return false;
-    say_days(bound(t, row, "first_ripe", "_p10"), bound(t, row, "last_ripe", "_p90"), days);
+    say_days(bound(t, row, "first_ripe", "_p10"), last, days);
     vh_say_add(text, ", %s ready to pick %s", last < today ? "was" : "is", days);
     return true;
 }
@@ -70,7 +70,8 @@ static void add_fruit(char text[VH_SAY_TEXT], const struct vh_table *t, size_t r
     vh_say_fruit_mass(bound(t, row, "fruit_g", "_p90"), units, high);
     if (!mean[0])
         return;
-    vh_say_add(text, ": about %.2g fruits a stem, %s each", vh_cell_number(t, row, "kept"), mean);
+    const double kept = vh_cell_number(t, row, "kept");
+    vh_say_add(text, ": about %.*f fruits a stem, %s each", kept < 10.0 ? 1 : 0, kept, mean);
     say_range(low, high, range);
     if (strcmp(range, mean) != 0)
         vh_say_add(text, " (%s)", range);

@@ -127,9 +127,10 @@ static size_t gather(const struct vh_table *t, const struct vh_table *summary,
         char number[VH_WEEK_MUCH_ROOM];
         size_t g = 0;
 
+        if (!(day >= 0.0 && day < VH_WEEK_DAYS))
+            continue;
         say_row(t, summary, f, i, number);
-        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || !number[0] ||
-            (day == 0.0 && is_written(t, summary, i)))
+        if (!number[0] || (day == 0.0 && is_written(t, summary, i)))
             continue;
         while (g < groups && !is_alike(t, summary, group[g].row[0], i))
             g++;

@@ -33,30 +33,41 @@ struct store {
     bool foreseen; /* some of it was not written down */
 };
 
-static bool is_of(const struct vh_table *picks, size_t row, const char *planting)
+/* Rows of one planting; most of them lie on other days and are passed over by two numbers. */
+struct rows {
+    const struct vh_table *picks;
+    const char *planting;
+    size_t date, whose; /* columns */
+};
+
+static bool is_between(const struct rows *r, size_t row, double after, double until)
 {
-    return strcmp(vh_cell_text(picks, row, "planting"), planting) == 0;
+    const double date = vh_table_number(r->picks, row, r->date);
+
+    return date > after && date <= until &&
+           strcmp(vh_table_text(r->picks, row, r->whose), r->planting) == 0;
 }
 
 /* What was written down since the last market day, and what is foreseen of the days after it. */
-static struct store store_of(const struct vh_table *picks, const char *planting, bool pieces,
-                             double after, double today)
+static struct store store_of(const struct rows *r, bool pieces, double after, double today)
 {
     struct store s = {0.0, false};
     double written_to = after;
 
-    for (size_t i = 0; i < vh_table_rows(picks); i++) {
-        const double date = vh_cell_number(picks, i, "date");
-        const double much = vh_week_written(picks, i, pieces);
-        if (!is_of(picks, i, planting) || !isfinite(much) || date <= after || date > today)
+    for (size_t i = 0; i < vh_table_rows(r->picks); i++) {
+        if (!is_between(r, i, after, today))
+            continue;
+        const double much = vh_week_written(r->picks, i, pieces);
+        if (!isfinite(much))
             continue;
         s.much += much;
-        written_to = fmax(written_to, date);
+        written_to = fmax(written_to, vh_table_number(r->picks, i, r->date));
     }
-    for (size_t i = 0; i < vh_table_rows(picks); i++) {
-        const double date = vh_cell_number(picks, i, "date");
-        const double much = vh_cell_number(picks, i, pieces ? "fruits" : "kg");
-        if (!is_of(picks, i, planting) || !(much > 0.0) || date <= written_to || date >= today)
+    for (size_t i = 0; i < vh_table_rows(r->picks); i++) {
+        if (!is_between(r, i, written_to, today - 1.0))
+            continue;
+        const double much = vh_cell_number(r->picks, i, pieces ? "fruits" : "kg");
+        if (!(much > 0.0))
             continue;
         s.much += much;
         s.foreseen = true;
@@ -78,7 +89,9 @@ void vh_week_store(FILE *to, const struct vh_result *r, const struct vh_summary_
     for (size_t i = 0; i < vh_table_rows(summary); i++) {
         const char *planting = vh_cell_text(summary, i, "planting");
         const bool pieces = vh_week_by_pieces(summary, planting);
-        const struct store s = store_of(picks, planting, pieces, b.after, today);
+        const struct rows rows = {picks, planting, (size_t)vh_table_find(picks, "date"),
+                                  (size_t)vh_table_find(picks, "planting")};
+        const struct store s = store_of(&rows, pieces, b.after, today);
         vh_week_much(f, s.much, s.much, pieces, much);
         if (much[0])
             vh_say_add(text, "%s %s %s%s", text[0] ? "," : "in store by now", much, planting,

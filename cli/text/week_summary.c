@@ -193,7 +193,9 @@ static void say_measure(FILE *to, const struct vh_result *r, const struct vh_sum
     if (!vh_measure_line(to, vh_result_table_named(r, "to_measure"), INDENT) && picks && house &&
         vh_cell_number(house, 0, "records_used") == 0.0)
         vh_say_block(to, "MEASURE", INDENT,
-                     "weigh each pick and note it (picked_kg): it tells more than any count");
+                     f->units == VH_SAY_US
+                         ? "weigh each pick and note it (picked_lb): it tells more than any count"
+                         : "weigh each pick and note it (picked_kg): it tells more than any count");
 }
 
 /* How many of each at most. */

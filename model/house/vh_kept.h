@@ -6,9 +6,9 @@
 
 #include "vh_error.h"
 
-/* Mechanisms that a future multiplies, and what a log's thermometer is off by (in K, added). */
 #define VH_KEPT_HOUSE "house" /* stands for a planting where a factor is of the whole house */
 
+/* Mechanisms that a future multiplies, and what a log's thermometer is off by (in K, added). */
 enum vh_kept_kind {
     VH_KEPT_LIGHT,
     VH_KEPT_TRUSS_PACE,

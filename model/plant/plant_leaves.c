@@ -49,12 +49,11 @@ static void want_plain(const struct leaf_day *d, struct vh_plant *p, size_t at, 
     want_some(d, p, at, turns * VH_SIDE, number, to, want_m2);
 }
 
-/* Of `count` leaves from number[0] on. */
-static void want(struct vh_plant *p, size_t l, int count, const double *number, const double *to,
-                 double *want_m2)
+/* Of `count` leaves from `first` on, which may be none. */
+static void want(struct vh_plant *p, size_t l, int first, int count, const double *number,
+                 const double *to, double *want_m2)
 {
     const struct leaf_day d = {p->setup.crop->leaf, p->leaves_made[l], p->leaves_gone[l]};
-    const int first = (int)number[0];
 
     if (p->lanes == 1)
         (p->wide ? want_wide : want_plain)(&d, p, vh_at(p, first, 0), vh_turns((size_t)count),
@@ -80,7 +79,7 @@ void vh_plant_grow_leaves(struct vh_plant *p, size_t l, double leaf_dm)
     const size_t turns = vh_turns((size_t)(last - first));
     vh_numbers(first, (int)turns * VH_SIDE, number);
     vh_leaf_expanded_row(leaf, clock, number, turns, p->wide, expanded);
-    want(p, l, last - first, number, expanded, want_m2);
+    want(p, l, first, last - first, number, expanded, want_m2);
     p->leaf_dm_g[l] += leaf_dm;
     for (int k = 0; k < last - first; k++)
         asked += want_m2[k];

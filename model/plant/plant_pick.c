@@ -23,6 +23,13 @@ static double scatter(const struct vh_plant *p, size_t i)
     return vh_clock_scatter(&p->setup.crop->clock, (double)(i / p->lanes + 1));
 }
 
+/* A truss so far from a stage has no fruit past it, however its plants scatter. */
+static double unripe_stages(const struct vh_plant *p)
+{
+    const struct vh_clock_params *c = &p->setup.crop->clock;
+    return VH_SCATTER_FAR * vh_max(c->scatter_first, c->scatter_stage);
+}
+
 /* Share of a truss's fruits that have passed a stage, by the scatter between plants. */
 static double share_past(const struct vh_plant *p, size_t i, double stage)
 {
@@ -49,7 +56,7 @@ static double ripe_share(const struct vh_plant *p, size_t i)
 
 double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, double stage)
 {
-    const double unripe = VH_SCATTER_FAR * p->setup.crop->clock.scatter_stage;
+    const double unripe = unripe_stages(p);
     double sum = 0.0;
 
     if (p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS)
@@ -134,7 +141,7 @@ static void pick_large(struct vh_plant *p, size_t lane, struct vh_picked *sum)
 static void pick_ripe(struct vh_plant *p, size_t lane, struct vh_picked *sum)
 {
     const double sliver = 1e-6; /* of a truss less than one in a million */
-    const double unripe = VH_SCATTER_FAR * p->setup.crop->clock.scatter_stage;
+    const double unripe = unripe_stages(p);
 
     for (int t = p->first_on[lane]; t <= p->trusses[lane]; t++) {
         const size_t i = vh_at(p, t, lane);

@@ -28,7 +28,7 @@ static double *carve(double **next, size_t n)
     return here;
 }
 
-/* Whole wide registers reach behind the last truss or leaf (vh_whole_turns). */
+/* Whole wide registers reach behind the last truss or leaf (vh_turns). */
 static size_t with_room(size_t most)
 {
     return most + VH_SIDE - 1;

@@ -31,7 +31,7 @@ for truss in ("3", "12", "20"):
     past = lambda day: day < "2026-07-14"
     want = (f"It {'flowered' if past(r['last_flower']) else 'flowers'} {days(r['first_flower'], r['last_flower'])},"
             f" {'was' if past(r['last_ripe']) else 'is'} ready to pick {days(r['first_ripe'], r['last_ripe'])}:"
-            f" about {float(r['kept']):.2g} fruits a stem, {mass(float(r['fruit_g']))} g each.")
+            f" about {float(r['kept']):.{1 if float(r['kept']) < 10 else 0}f} fruits a stem, {mass(float(r['fruit_g']))} g each.")
     if answer != want: sys.exit(f"{answer}\nis not\n{want}")
 PY
 good "the short answer is that of trusses.csv" python3 first.py
