@@ -94,26 +94,41 @@ static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double
                            .lost_frac = lost_of(run, s->planting, date, known)};
 }
 
-/* What was weighed takes the place of what was foreseen, for the time that an entry stands for. A
- * doubtful entry does not: a slip of the pen must not be promised. */
-static void take_record(const struct vh_record_picks *p, struct vh_lots *l)
+/* What the season picked from `from` to `until` in all, also what cannot be sold. */
+static struct vh_amount picked_in(const struct vh_season *s, const struct vh_lots *l, int64_t from,
+                                  int64_t until)
 {
-    double kg = 0.0;
-    struct vh_lot *last = NULL;
+    struct vh_amount sum = {0.0, 0.0};
 
     for (size_t i = 0; i < l->lots; i++) {
-        if (l->lot[i].on < p->from || l->lot[i].on > p->until)
+        if (l->lot[i].on < from || l->lot[i].on > until)
             continue;
-        kg += l->lot[i].kg;
-        last = &l->lot[i];
+        const struct vh_season_day *day = &s->day[l->lot[i].on - s->first_day];
+        sum.fruits += day->picked.fruits * day->stems;
+        sum.kg += day->picked.fresh_g * day->stems / G_PER_KG;
     }
-    if (!last || !(kg > 0.0) || isnan(p->kg) || p->doubt)
+    return sum;
+}
+
+/* What was weighed or counted takes the place of what was foreseen, for the time that an entry
+ * stands for: it is all that was taken off, and the share of it that can be sold stays the
+ * model's. Of only one of the two the mass of a fruit stays as well. A doubtful entry takes no
+ * place: a slip of the pen must not be promised. */
+static void take_record(const struct vh_record_picks *p, const struct vh_season *s,
+                        struct vh_lots *l)
+{
+    const struct vh_amount foreseen = picked_in(s, l, p->from, p->until);
+
+    if (!(foreseen.kg > 0.0) || !(foreseen.fruits > 0.0) || p->doubt)
         return;
+    const double counted = p->fruits > 0.0 ? p->fruits / foreseen.fruits : 0.0;
+    const double kg = p->kg > 0.0 ? p->kg / foreseen.kg : counted;
+    const double fruits = counted > 0.0 ? counted : kg;
     for (size_t i = 0; i < l->lots; i++) {
         if (l->lot[i].on < p->from || l->lot[i].on > p->until)
             continue;
-        l->lot[i].kg *= p->kg / kg;
-        l->lot[i].fruits *= p->kg / kg;
+        l->lot[i].kg *= kg;
+        l->lot[i].fruits *= fruits;
     }
 }
 
@@ -128,7 +143,7 @@ static enum vh_status take_records(const struct vh_run *run, size_t planting, st
     const enum vh_status status =
         vh_record_picks_of(r, planting, run->season[planting].planting->set_out, &picks, &n);
     for (size_t i = 0; status == VH_OK && i < n; i++)
-        take_record(&picks[i], l);
+        take_record(&picks[i], &run->season[planting], l);
     free(picks);
     return status;
 }

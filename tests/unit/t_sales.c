@@ -1,0 +1,152 @@
+/* Records in the place of the model's picks: a season of three picks filled by hand. What is noted
+ * is all that was taken off (interface.md section 3), so of what can be sold it is the model's
+ * share of it. Truth: arithmetic beside each check. */
+#include <criterion/criterion.h>
+#include <criterion/new/assert.h>
+#include <math.h>
+
+#include "vh_math.h"
+#include "vh_sales.h"
+
+enum { DAYS = 9, FIRST_DAY = 20000, PLANTS = 10 };
+
+static const double sound = 0.9, slack = 1e-12;
+
+struct made {
+    struct vh_crop crop;
+    struct vh_planting planting;
+    struct vh_house house;
+    struct vh_season season;
+    struct vh_season_day day[DAYS];
+    double sound_of[DAYS], *sound_row[1];
+    struct vh_run run;
+    struct vh_lots lots;
+};
+static struct made made;
+
+/* Each third day 2 fruits of 300 g a stem, of which nine in ten can be sold: 20 fruits, 6 kg; 18
+ * and 5.4 kg of them for sale. */
+static void lots_with(struct vh_record *row, size_t rows)
+{
+    made = (struct made){
+        .house = {.planting = &made.planting, .plantings = 1},
+        .planting = {.crop = &made.crop, .set_out = FIRST_DAY},
+        .season = {.planting = &made.planting,
+                   .first_day = FIRST_DAY,
+                   .days = DAYS,
+                   .day = made.day},
+        .sound_row = {made.sound_of},
+        .run = {.house = &made.house, .season = &made.season, .sound = made.sound_row}};
+    made.crop.fruit.pick_by = VH_PICK_BY_MASS;
+    made.house.records = (struct vh_records){.read = true, .row = row, .rows = rows};
+    for (size_t d = 0; d < DAYS; d++) {
+        made.sound_of[d] = sound;
+        made.day[d].pick_day = d % 3 == 2;
+        made.day[d].stems = PLANTS;
+        if (made.day[d].pick_day)
+            made.day[d].picked = (struct vh_picked){.fruits = 2.0, .fresh_g = 600.0};
+    }
+    cr_assert(eq(int, vh_lots_of(&made.run, 0, &made.lots), VH_OK));
+    cr_assert(eq(sz, made.lots.lots, 3));
+}
+
+static void expect_lot(size_t i, double fruits, double kg)
+{
+    cr_expect(epsilon_eq(dbl, made.lots.lot[i].fruits, fruits, slack), "fruits of pick %zu", i + 1);
+    cr_expect(epsilon_eq(dbl, made.lots.lot[i].kg, kg, slack), "kg of pick %zu", i + 1);
+}
+
+static struct vh_record entry(int day, enum vh_record_item item, double value)
+{
+    return (struct vh_record){.day = FIRST_DAY + day, .item = item, .value = value};
+}
+
+Test(sales, without_an_entry_the_models_picks_stand)
+{
+    lots_with(NULL, 0);
+    for (size_t i = 0; i < 3; i++)
+        expect_lot(i, 18.0, 5.4);
+    vh_lots_clear(&made.lots);
+}
+
+/* 10 kg where 6 were foreseen: 9 of them for sale, 30 fruits of 300 g. */
+Test(sales, what_was_weighed_takes_its_place)
+{
+    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_KG, 6.0),
+                              entry(5, VH_RECORD_PICKED_KG, 10.0)};
+
+    lots_with(row, 2);
+    expect_lot(0, 18.0, 5.4);
+    expect_lot(1, 30.0, 9.0);
+    expect_lot(2, 18.0, 5.4);
+    vh_lots_clear(&made.lots);
+}
+
+/* 26 fruits where 20 were foreseen, and nothing weighed: 0.9 * 26 for sale, still of 300 g. */
+Test(sales, what_was_counted_takes_its_place_alone)
+{
+    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
+                              entry(5, VH_RECORD_PICKED_FRUITS, 26.0)};
+
+    lots_with(row, 2);
+    expect_lot(1, 23.4, 7.02);
+    expect_lot(2, 18.0, 5.4);
+    vh_lots_clear(&made.lots);
+}
+
+/* 25 fruits of together 10 kg: 400 g each. */
+Test(sales, weight_and_number_each_take_their_own)
+{
+    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_KG, 6.0),
+                              entry(5, VH_RECORD_PICKED_FRUITS, 25.0),
+                              entry(5, VH_RECORD_PICKED_KG, 10.0)};
+
+    lots_with(row, 3);
+    expect_lot(1, 22.5, 9.0);
+    vh_lots_clear(&made.lots);
+}
+
+/* One entry for two picks: 60 fruits for 40, shared as the model has them. */
+Test(sales, an_entry_of_two_picks_is_shared_by_both)
+{
+    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
+                              entry(8, VH_RECORD_PICKED_FRUITS, 60.0)};
+
+    lots_with(row, 2);
+    expect_lot(1, 27.0, 8.1);
+    expect_lot(2, 27.0, 8.1);
+    vh_lots_clear(&made.lots);
+}
+
+Test(sales, nothing_picked_is_nothing_to_sell)
+{
+    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
+                              entry(5, VH_RECORD_PICKED_FRUITS, 0.0)};
+
+    lots_with(row, 2);
+    expect_lot(1, 0.0, 0.0);
+    vh_lots_clear(&made.lots);
+}
+
+/* A count of 0 beside a weight is no count. */
+Test(sales, of_two_that_contradict_the_one_that_is_something_counts)
+{
+    struct vh_record row[] = {entry(5, VH_RECORD_PICKED_FRUITS, 0.0),
+                              entry(5, VH_RECORD_PICKED_KG, 6.0)};
+
+    row[0].day = row[1].day = FIRST_DAY + 2;
+    lots_with(row, 2);
+    expect_lot(0, 18.0, 5.4);
+    vh_lots_clear(&made.lots);
+}
+
+Test(sales, a_doubtful_count_promises_nothing)
+{
+    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
+                              entry(5, VH_RECORD_PICKED_FRUITS, 2000.0)};
+
+    row[1].doubt = true;
+    lots_with(row, 2);
+    expect_lot(1, 18.0, 5.4);
+    vh_lots_clear(&made.lots);
+}
