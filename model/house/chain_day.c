@@ -143,8 +143,8 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     const double table_kg = sale.all.kg + sale.ungraded_kg;
     snprintf(worked, sizeof worked, "%.4g kg by the model", sum.table_kg);
     if (fabs(table_kg - sum.table_kg) > slack_kg * (1.0 + table_kg))
-        add(c, name, "as the records weighed it", table_kg, "kg",
-            "records.csv in place of the model where something was written down", worked);
+        add(c, name, "as it was written down", table_kg, "kg",
+            "what was weighed or counted in place of the model, with its share that can be sold", worked);
     add_grades(c, name, &m->good[m->good_of[planting]], &sale);
     if (m->good[m->good_of[planting]].grades)
         add(c, name, "on the table", sale.all.kg, "kg", "sum of the grades", "");

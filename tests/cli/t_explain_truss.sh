@@ -225,7 +225,7 @@ for name in ("slicers", "plums", "cucumbers"):
     row = [r for r in table("market_days") if (r["date"], r["planting"], r["grade"]) == ("2026-07-18", name, "all")][0]
     pounds = sum(float(x) for x in re.findall(r"on the table ([\d.]+) lb", " ".join(" ".join(b.split()) for b in re.split(r"\n(?=  \d{4}-)", day[1]) if f" {name}: " in b)))
     same(name, float(re.search(r"left after the store +([\d.]+) lb", part)[1]), pounds, 3e-4)
-    table_lb = re.search(r"(?:as the records weighed it|on the table) +([\d.]+) lb", part)
+    table_lb = re.search(r"(?:as it was written down|on the table) +([\d.]+) lb", part)
     table_lb = float(table_lb[1]) if table_lb else pounds
     mean, spread = (float(re.search(w + r" +(-?[\d.]+) lb", part)[1]) for w in ("mean of the futures", "of it by their spread"))
     same(f"{name}: mean", mean * 0.45359237, float(row["kg"]))

@@ -43,6 +43,19 @@ good "counted fruits in picks.csv" grep -q '^2026-06-10,longs,.*,[0-9]*$' out/pi
 python3 -c 'import sys
 page = open("out/report.html").read()
 sys.exit(not ("1 of 2 promises were kept" in page.replace("\u00a0", " ") or "kept</td>" in page))' || tell "the page judges them"
+# what was counted takes the place of what was foreseen, with the share that can be sold: all of the week to the
+# market day stands in the records, so twice the number is twice what lies on the table, and its range is narrow
+lies() { awk -F, -v name="$1" 'NR == 1 { for (i = 1; i <= NF; i++) if ($i == name) k = i; next }
+    $1 == "2026-06-20" && $3 == "all" { print $k }' "$2/market_days.csv"; }
+holds() { awk "BEGIN { exit !($1) }"; }
+for n in 40 80; do
+    printf 'date,planting,item,value\n2026-06-06,longs,picked_fruits,60\n2026-06-13,longs,picked_fruits,60\n' >records.csv
+    echo "2026-06-20,longs,picked_fruits,$n" >>records.csv
+    run forecast s.toml --members 20 --today 2026-06-20 --params "$VINEHAND_SOURCE/params" --out "n$n"; exits 0
+done
+good "40 were counted, $(lies fruits n40) are for sale" holds "$(lies fruits n40) > 34 && $(lies fruits n40) <= 40"
+good "safe is near it: $(lies promise_fruits n40)" holds "$(lies promise_fruits n40) > 0.95 * $(lies fruits n40)"
+good "of 80 twice as many: $(lies fruits n80)" holds "($(lies fruits n80) / $(lies fruits n40) - 2) ^ 2 < 0.05 ^ 2"
 echo not,a,promise >out/said_fruits.csv
 run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
 complains "out/said_fruits.csv:1: "
@@ -57,7 +70,7 @@ complains "out/said_fruits.csv:2: this is no number; lines of this file are adde
 run forecast s.toml --members 20 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 2
 complains "out/said_fruits.csv:2: this is no date like 2026-07-14; lines of this file are added by the program and never changed"
 # among many houses as well: what was said a week before, and what was counted in the week to it
-head -n 2 records.csv | sed s/2026-06-10/2026-06-12/ >counted.csv && mv counted.csv records.csv # the day before the market day
+printf 'date,planting,item,value\n2026-06-12,longs,picked_fruits,%d\n' "${promised%.*}" >records.csv # the day before the market day
 echo s.toml >list
 run houses list --members 20 --today 2026-06-06 --params "$VINEHAND_SOURCE/params" --out many; exits 0
 promised=$(awk -F, '$2 == "2026-06-13" && $4 == "all" { print $5 }' many/s/said_fruits.csv)
