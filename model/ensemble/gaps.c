@@ -199,33 +199,60 @@ struct proposal {
     double plants, plants_p10, plants_p90;
 };
 
-/* The latest sowing week whose batch needs hardly more plants than the best. */
-static enum vh_status best_sowing(struct batch *b, const struct vh_ensemble_request *like,
-                                  struct proposal *out, struct vh_messages *m)
-{
-    const struct vh_house_params *p = &b->scenario.house_params;
-    const int64_t nursery = (int64_t)b->planting.crop->habit.nursery_d;
-    const int64_t first = b->scenario.house.today,
-                  last = b->planting.pull_out - nursery - DAYS_PER_WEEK;
-    const size_t weeks = last < first ? 0 : (size_t)((last - first) / DAYS_PER_WEEK + 1);
-    double *plants = malloc((weeks + 1) * sizeof *plants), least = VH_ENDLESS;
-    enum vh_status status = plants ? VH_OK : VH_NO_MEMORY;
+/* The Mondays of the season on which it could be sown, and what each asks: the same ones on
+ * whatever day of the week she looks, past ones too, so that the best does not move with today. */
+struct sowings {
+    int64_t first;
+    size_t weeks, next; /* next: the first from today on */
+    double *plants;     /* [weeks], in the middle of the futures */
+};
 
-    *out = (struct proposal){.sow_by = INT64_MIN};
-    for (size_t w = 0; w < weeks && status == VH_OK; w++) {
-        status = run_batch(b, first + (int64_t)w * DAYS_PER_WEEK, 1, like, m);
-        if (status != VH_OK)
-            break;
-        plants[w] = plants_for(b->gap, b->supply, p->gap_filled, b->plants_most);
-        least = vh_min(least, plants[w]);
+static int64_t monday_on_or_after(int64_t day)
+{
+    return day + (DAYS_PER_WEEK - vh_date_weekday(day)) % DAYS_PER_WEEK;
+}
+
+static int64_t monday_of(const struct sowings *s, size_t week)
+{
+    return s->first + (int64_t)week * DAYS_PER_WEEK;
+}
+
+static enum vh_status try_sowings(struct batch *b, const struct vh_ensemble_request *like,
+                                  struct sowings *s, struct vh_messages *m)
+{
+    const int64_t nursery = (int64_t)b->planting.crop->habit.nursery_d;
+    const int64_t last = b->planting.pull_out - nursery - DAYS_PER_WEEK;
+    enum vh_status status = VH_OK;
+
+    s->first = monday_on_or_after(b->scenario.house.first_day);
+    s->weeks = last < s->first ? 0 : (size_t)((last - s->first) / DAYS_PER_WEEK + 1);
+    while (s->next < s->weeks && monday_of(s, s->next) < b->scenario.house.today)
+        s->next++;
+    s->plants = malloc((s->weeks + 1) * sizeof *s->plants);
+    if (!s->plants)
+        return VH_NO_MEMORY;
+    for (size_t w = 0; w < s->weeks && status == VH_OK; w++) {
+        status = run_batch(b, monday_of(s, w), 1, like, m);
+        if (status == VH_OK)
+            s->plants[w] =
+                plants_for(b->gap, b->supply, b->scenario.house_params.gap_filled, b->plants_most);
     }
-    for (size_t w = 0; w < weeks && status == VH_OK && least <= b->plants_most; w++)
-        if (plants[w] <= least * p->gap_plants_beyond) {
-            out->sow_by = first + (int64_t)w * DAYS_PER_WEEK;
-            out->plants = plants[w];
-        }
-    free(plants);
     return status;
+}
+
+/* The latest sowing to come whose batch needs hardly more plants than the best of all; if those
+ * are past, the next one that brings enough at all. `weeks`: none. */
+static size_t latest_good(const struct sowings *s, double beyond)
+{
+    double least = VH_ENDLESS;
+    size_t found = s->weeks;
+
+    for (size_t w = 0; w < s->weeks; w++)
+        least = vh_min(least, s->plants[w]);
+    for (size_t w = s->next; w < s->weeks; w++)
+        if (s->plants[w] < VH_ENDLESS && (found == s->weeks || s->plants[w] <= least * beyond))
+            found = w;
+    return found;
 }
 
 /* A promise is missing, so the batch must bring it with the chance of a promise. */
@@ -254,16 +281,25 @@ static enum vh_status propose(const struct vh_scenario *s, const struct gap *g,
                               struct vh_messages *m)
 {
     const size_t members = (size_t)vh_min((double)like->members, s->house_params.gap_members);
+    struct sowings sowings = {.weeks = 0};
     struct batch b;
-    enum vh_status status;
 
     batch_init(&b, s, g);
     b.supply = calloc(members * (g->last - g->first + 1) + 1, sizeof *b.supply);
-    status = b.supply ? best_sowing(&b, like, out, m) : VH_NO_MEMORY;
-    if (status == VH_OK && out->sow_by != INT64_MIN)
-        status = range_of(&b, members, like, out, m);
-    if (status == VH_OK && !(out->plants <= b.plants_most))
-        out->sow_by = INT64_MIN;
+    enum vh_status status = b.supply ? try_sowings(&b, like, &sowings, m) : VH_NO_MEMORY;
+    *out = (struct proposal){.sow_by = INT64_MIN};
+    size_t w = status == VH_OK ? latest_good(&sowings, s->house_params.gap_plants_beyond) : 0;
+    bool found = status != VH_OK || w == sowings.weeks;
+    /* Where a future in ten is too late for it, a week earlier. */
+    for (; !found && status == VH_OK; w--) {
+        struct proposal p = {.sow_by = monday_of(&sowings, w)};
+        status = range_of(&b, members, like, &p, m);
+        found = vh_max(p.plants, p.plants_p90) <= b.plants_most;
+        if (status == VH_OK && found)
+            *out = p;
+        found = found || w == sowings.next;
+    }
+    free(sowings.plants);
     free(b.supply);
     return status;
 }
