@@ -44,24 +44,25 @@ static double plain(double value, int digits)
     return fabs(value) < 0.5 * pow(10.0, -digits) ? 0.0 : value;
 }
 
-static void print_row(FILE *to, const struct vh_table *t, size_t row)
+static void print_row(FILE *to, const struct vh_table *t, size_t row, enum vh_say_units units)
 {
-    const bool in_k = strcmp(vh_cell_text(t, row, "unit"), "K") == 0;
+    const bool in_k = strcmp(vh_cell_text(t, row, "name"), VH_LEARNT_OFFSET) == 0;
     const int digits = in_k ? 1 : 2;
+    const double per = in_k ? vh_learnt_degrees(1.0, units) : 1.0;
     char name[VH_LEARNT_ROOM], from[VH_LEARNT_ROOM];
 
-    vh_learnt_name(t, row, name);
+    vh_learnt_name(t, row, units, name);
     say_from(t, row, from, sizeof from);
     vh_say_safely(to, name);
     fprintf(to, "%*s %5.*f  %5.*f  %5.*f to %-5.*f  %s\n",
             NAME_WIDE > (int)vh_say_width(name) ? NAME_WIDE - (int)vh_say_width(name) : 0, "",
-            digits, plain(vh_cell_number(t, row, "before"), digits), digits,
-            plain(vh_cell_number(t, row, "after"), digits), digits,
-            plain(vh_cell_number(t, row, "after_low"), digits), digits,
-            plain(vh_cell_number(t, row, "after_high"), digits), from);
+            digits, plain(per * vh_cell_number(t, row, "before"), digits), digits,
+            plain(per * vh_cell_number(t, row, "after"), digits), digits,
+            plain(per * vh_cell_number(t, row, "after_low"), digits), digits,
+            plain(per * vh_cell_number(t, row, "after_high"), digits), from);
 }
 
-static void say_learnt(FILE *to, const struct vh_table *t)
+static void say_learnt(FILE *to, const struct vh_table *t, enum vh_say_units units)
 {
     bool any = false;
 
@@ -72,7 +73,7 @@ static void say_learnt(FILE *to, const struct vh_table *t)
             fprintf(to, "%-*s %5s  %5s  %-14s  %s\n", NAME_WIDE, "LEARNT", "book", "now", "range",
                     "from, entries");
         any = true;
-        print_row(to, t, row);
+        print_row(to, t, row, units);
     }
     if (!any)
         vh_say_block(to, "LEARNT", INDENT, "nothing yet that stands apart from all else");
@@ -116,7 +117,7 @@ static bool is_bound(const struct vh_table *t, size_t row)
 }
 
 /* A line for each: with what it may be mistaken, and what would tell. */
-static void say_not_apart(FILE *to, const struct vh_table *t)
+static void say_not_apart(FILE *to, const struct vh_table *t, enum vh_say_units units)
 {
     const char *head = "NOT APART";
 
@@ -124,7 +125,7 @@ static void say_not_apart(FILE *to, const struct vh_table *t)
         char text[TEXT_ROOM] = "", name[VH_LEARNT_ROOM], other[VH_LEARNT_ROOM];
         if (!is_bound(t, row))
             continue;
-        vh_learnt_name(t, row, name);
+        vh_learnt_name(t, row, units, name);
         vh_learnt_mistaken(t, row, other);
         add(text, name);
         add(text, ", from ");
@@ -138,7 +139,7 @@ static void say_not_apart(FILE *to, const struct vh_table *t)
     }
 }
 
-static void say_hardly(FILE *to, const struct vh_table *t)
+static void say_hardly(FILE *to, const struct vh_table *t, enum vh_say_units units)
 {
     char text[TEXT_ROOM] = "", name[VH_LEARNT_ROOM];
     size_t count = 0;
@@ -146,7 +147,7 @@ static void say_hardly(FILE *to, const struct vh_table *t)
     for (size_t row = 0; row < vh_table_rows(t); row++) {
         if (vh_learnt_is_sure(t, row) || is_bound(t, row))
             continue;
-        vh_learnt_name(t, row, name);
+        vh_learnt_name(t, row, units, name);
         add(text, count++ > 0 ? "; " : "");
         add(text, name);
     }
@@ -313,9 +314,9 @@ void vh_summary_learn(FILE *to, const struct vh_result *result,
                            " you pick: vinehand note PLANTING picked_kg 14.2");
         return;
     }
-    say_learnt(to, learned);
-    say_not_apart(to, learned);
-    say_hardly(to, learned);
+    say_learnt(to, learned, facts->units);
+    say_not_apart(to, learned, facts->units);
+    say_hardly(to, learned, facts->units);
     vh_measure_lines(to, vh_result_table_named(result, "to_measure"), INDENT);
     say_off(to, facts->hindcast);
     say_promises(to, result, facts);

@@ -5,23 +5,20 @@
 
 #include "vh_say.h"
 
-/* One mechanism: what it is called, and how it is said to have changed. */
+/* How a mechanism is said to have changed. */
 static const struct kind {
-    const char *name, *called, *more, *less;
+    const char *name, *more, *less;
 } kinds[] = {
-    {"light", "light on the crop", "%.0f %% more light on the crop",
-     "%.0f %% less light on the crop"},
-    {"truss_pace", "truss pace", "trusses come %.0f %% faster", "trusses come %.0f %% slower"},
-    {"fruit_pace", "ripening pace", "fruit ripens %.0f %% faster", "fruit ripens %.0f %% slower"},
-    {"fruit_mass", "fruit mass", "fruit could be %.0f %% heavier",
-     "fruit could be %.0f %% lighter"},
-    {"set", "fruit set", "%.0f %% more fruit sets", "%.0f %% less fruit sets"},
-    {"stem_pace", "stem growth", "stems grow %.0f %% faster", "stems grow %.0f %% slower"},
-    {"sucker_pace", "sucker growth", "suckers grow %.0f %% faster", "suckers grow %.0f %% slower"},
-    {"marketable", "fruit for sale", "%.0f %% more of it can be sold",
-     "%.0f %% less of it can be sold"},
-    {"log_offset_c", "air against the log", "the plants live %.1f K warmer than the log says",
-     "the plants live %.1f K cooler than the log says"},
+    {"light", "%.0f %% more light on the crop", "%.0f %% less light on the crop"},
+    {"truss_pace", "trusses come %.0f %% faster", "trusses come %.0f %% slower"},
+    {"fruit_pace", "fruit ripens %.0f %% faster", "fruit ripens %.0f %% slower"},
+    {"fruit_mass", "fruit could be %.0f %% heavier", "fruit could be %.0f %% lighter"},
+    {"set", "%.0f %% more fruit sets", "%.0f %% less fruit sets"},
+    {"stem_pace", "stems grow %.0f %% faster", "stems grow %.0f %% slower"},
+    {"sucker_pace", "suckers grow %.0f %% faster", "suckers grow %.0f %% slower"},
+    {"marketable", "%.0f %% more of it can be sold", "%.0f %% less of it can be sold"},
+    {VH_LEARNT_OFFSET, "the plants live %.1f %s warmer than the log says",
+     "the plants live %.1f %s cooler than the log says"},
 };
 
 static const struct {
@@ -63,48 +60,9 @@ const char *vh_learnt_item(const char *item)
     return item;
 }
 
-void vh_learnt_name(const struct vh_table *learned, size_t row, char said[VH_LEARNT_ROOM])
-{
-    const struct kind *k = kind_of(learned, row);
-    const char *planting = vh_cell_text(learned, row, "planting");
-
-    snprintf(said, VH_LEARNT_ROOM, "%s%s%.60s", k ? k->called : vh_cell_text(learned, row, "name"),
-             planting[0] ? ", " : "", planting);
-}
-
-static const char *called(const char *name, size_t n)
-{
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
-        if (strlen(kinds[i].name) == n && strncmp(kinds[i].name, name, n) == 0)
-            return kinds[i].called;
-    return NULL;
-}
-
-void vh_learnt_mistaken(const struct vh_table *learned, size_t row, char said[VH_LEARNT_ROOM])
-{
-    static const char before[] = "no: with ";
-    const char *at = vh_cell_text(learned, row, "told_apart");
-    bool is_first = true;
-
-    said[0] = 0;
-    if (strncmp(at, before, sizeof before - 1) != 0)
-        return;
-    at += sizeof before - 1;
-    while (*at) {
-        const size_t all = strcspn(at, ","), n = strcspn(at, ", ");
-        const char *word = called(at, n);
-        const size_t used = strlen(said);
-        snprintf(said + used, VH_LEARNT_ROOM - used, "%s%s%.*s", is_first ? "" : " or ",
-                 word ? word : "", (int)(all - n), at + n);
-        is_first = false;
-        at += all;
-        at += strspn(at, ", ");
-    }
-}
-
 static bool is_offset(const struct vh_table *t, size_t row)
 {
-    return strcmp(vh_cell_text(t, row, "unit"), "K") == 0;
+    return strcmp(vh_cell_text(t, row, "name"), VH_LEARNT_OFFSET) == 0;
 }
 
 /* Share gained, or kelvin. */
@@ -125,10 +83,12 @@ static bool is_worth_saying(const struct vh_table *t, size_t row)
 /* The words of more and less lie in the table above; the compiler checks neither of them. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wformat-nonliteral"
-void vh_learnt_change(const struct vh_table *learned, size_t row, char said[VH_LEARNT_ROOM])
+void vh_learnt_change(const struct vh_table *learned, size_t row, enum vh_say_units units,
+                      char said[VH_LEARNT_ROOM])
 {
     const struct kind *k = kind_of(learned, row);
-    const double by = change(learned, row), hundredths = is_offset(learned, row) ? 1.0 : 100.0;
+    const double by = change(learned, row),
+                 shown = is_offset(learned, row) ? vh_learnt_degrees(by, units) : 100.0 * by;
     const char *planting = vh_cell_text(learned, row, "planting");
 
     said[0] = 0;
@@ -137,7 +97,8 @@ void vh_learnt_change(const struct vh_table *learned, size_t row, char said[VH_L
     if (planting[0])
         snprintf(said, VH_LEARNT_ROOM, "%.60s: ", planting);
     const size_t n = strlen(said);
-    snprintf(said + n, VH_LEARNT_ROOM - n, by > 0.0 ? k->more : k->less, hundredths * fabs(by));
+    snprintf(said + n, VH_LEARNT_ROOM - n, by > 0.0 ? k->more : k->less, fabs(shown),
+             units == VH_SAY_US ? "F" : "C");
 }
 #pragma GCC diagnostic pop
 
@@ -158,8 +119,8 @@ static double weight(const struct vh_table *t, size_t row)
 }
 
 /* What moved and is sure, or is not and moved enough to be felt: the most first; how many. */
-static size_t add_changes(char *text, size_t room, const struct vh_table *learned, bool sure,
-                          size_t most)
+static size_t add_changes(char *text, size_t room, const struct vh_table *learned,
+                          enum vh_say_units units, bool sure, size_t most)
 {
     const double felt_share = 0.05, felt_k = 0.5; /* of what is not sure */
     double below = (double)INFINITY;
@@ -178,14 +139,15 @@ static size_t add_changes(char *text, size_t room, const struct vh_table *learne
         if (best == vh_table_rows(learned))
             break;
         below = weight(learned, best);
-        vh_learnt_change(learned, best, said);
+        vh_learnt_change(learned, best, units, said);
         const size_t n = strlen(text);
         snprintf(text + n, room - n, "%s%s", count > 0 ? "; " : "", said);
     }
     return count;
 }
 
-void vh_learnt_block(FILE *to, const struct vh_table *learned, int indent, size_t most, double last)
+void vh_learnt_block(FILE *to, const struct vh_table *learned, enum vh_say_units units, int indent,
+                     size_t most, double last)
 {
     const size_t most_unsure = 2;
     char text[2000] = "", unsure[1000] = "", day[VH_SAY_ROOM];
@@ -195,9 +157,9 @@ void vh_learnt_block(FILE *to, const struct vh_table *learned, int indent, size_
     vh_say_date(last, day);
     snprintf(text, sizeof text, "from your records%s%s, against the book: ", day[0] ? " to " : "",
              day);
-    if (add_changes(text, sizeof text, learned, true, most) == 0)
+    if (add_changes(text, sizeof text, learned, units, true, most) == 0)
         snprintf(text + strlen(text), sizeof text - strlen(text), "nothing stands out yet");
-    if (add_changes(unsure, sizeof unsure, learned, false, most_unsure) > 0)
+    if (add_changes(unsure, sizeof unsure, learned, units, false, most_unsure) > 0)
         snprintf(text + strlen(text), sizeof text - strlen(text),
                  "; reckoned with, but not sure yet: %s", unsure);
     vh_say_block(to, "LEARNT", indent, text);

@@ -391,11 +391,12 @@ static void say_house(FILE *to, const struct vh_table *house)
         vh_say_block(to, "ROUGH", INDENT, vh_cell_text(house, 0, "roughest"));
 }
 
-static void say_learnt(FILE *to, const struct vh_result *result, const struct vh_table *house)
+static void say_learnt(FILE *to, const struct vh_result *result, const struct vh_table *house,
+                       enum vh_say_units units)
 {
     const size_t most = 4; /* the rest stands in learned.csv */
 
-    vh_learnt_block(to, vh_result_table_named(result, "learned"), INDENT, most,
+    vh_learnt_block(to, vh_result_table_named(result, "learned"), units, INDENT, most,
                     house && vh_table_rows(house) > 0 ? vh_cell_number(house, 0, "records_until")
                                                       : (double)NAN);
 }
@@ -449,7 +450,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         say_load(to, t);
         vh_summary_reach(to, t, facts->units, "REACH", INDENT);
     }
-    say_learnt(to, result, house);
+    say_learnt(to, result, house, facts->units);
     vh_say_warnings(to, "CARE", vh_result_table_named(result, "warnings"), facts, MOST_WARNINGS);
     if (house)
         say_house(to, house);

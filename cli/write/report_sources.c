@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "vh_learnt_names.h"
+
 static const struct vh_table *defaults_of(const struct vh_page *p)
 {
     const struct vh_scenario *s = p->facts->scenario;
@@ -30,21 +32,9 @@ static int guesses(const struct vh_table *t)
     return n;
 }
 
-/* "truss_pace" as people write it. */
-static void say_words(struct vh_page *p, const char *name)
-{
-    char text[200];
-
-    snprintf(text, sizeof text, "%s", name);
-    for (char *at = text; *at; at++)
-        if (*at == '_')
-            *at = ' ';
-    vh_page_say_first(p, text);
-}
-
 static void add_learned(struct vh_page *p, const struct vh_table *t)
 {
-    char text[120];
+    char text[VH_LEARNT_ROOM];
 
     vh_page_add(
         p, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Learnt from your "
@@ -53,22 +43,17 @@ static void add_learned(struct vh_page *p, const struct vh_table *t)
            "<th scope=\"col\">Range</th><th scope=\"col\">Told apart</th></tr></thead><tbody>");
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         vh_page_add(p, "<tr><th scope=\"row\">");
-        const bool is_offset = strcmp(vh_cell_text(t, i, "name"), "log_offset_c") == 0;
-        const double per = is_offset && p->units == VH_SAY_US ? 9.0 / 5.0 : 1.0; /* degrees F a K */
-        if (is_offset)
-            vh_page_say(p, p->units == VH_SAY_US ? "Your thermometer reads high by, °F"
-                                                 : "Your thermometer reads high by, °C");
-        else
-            say_words(p, vh_cell_text(t, i, "name"));
-        if (vh_cell_text(t, i, "planting")[0]) {
-            vh_page_add(p, ", ");
-            vh_page_say(p, vh_cell_text(t, i, "planting"));
-        }
+        const bool is_offset = strcmp(vh_cell_text(t, i, "name"), VH_LEARNT_OFFSET) == 0;
+        const double per = is_offset ? vh_learnt_degrees(1.0, p->units) : 1.0;
+        vh_learnt_name(t, i, p->units, text);
+        vh_page_say_first(p, text);
         snprintf(text, sizeof text, "</th><td>%.2f</td><td>%.2f</td><td class=\"whole\">%.2f to %.2f</td><td>",
                  per * vh_cell_number(t, i, "before"), per * vh_cell_number(t, i, "after"),
                  per * vh_cell_number(t, i, "after_low"), per * vh_cell_number(t, i, "after_high"));
         vh_page_add(p, text);
-        say_words(p, vh_cell_text(t, i, "told_apart"));
+        vh_learnt_mistaken(t, i, text);
+        vh_page_say_first(p, text[0] ? "no, from " : vh_cell_text(t, i, "told_apart"));
+        vh_page_say(p, text);
         vh_page_add(p, "</td></tr>");
     }
     vh_page_add(p, "</tbody></table></div>");
