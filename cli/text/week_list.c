@@ -55,25 +55,53 @@ static const char *words_of(const char *task)
     return task;
 }
 
-/* " 27 cm, 1 1/2 turns" of the first lowering visit in the week. */
+/* "30 to 33 cm", "30 cm" where both are said alike. */
+static void say_span(const char *low, const char *high, char said[TASK_ROOM])
+{
+    const char *unit = strrchr(low, ' ');
+    const bool same_unit = unit && strrchr(high, ' ') && strcmp(unit, strrchr(high, ' ')) == 0;
+
+    if (strcmp(low, high) == 0)
+        snprintf(said, TASK_ROOM, "%s", low);
+    else
+        snprintf(said, TASK_ROOM, "%.*s to %s", same_unit ? (int)(unit - low) : (int)strlen(low),
+                 low, high);
+}
+
+/* " 27 cm, 1 1/2 turns"; " 30 to 33 cm, 1 1/2 to 2 turns" where the week has several visits. */
 static void say_lowering(const struct vh_result *r, const struct vh_summary_facts *f,
                          const char *planting, char said[TASK_ROOM])
 {
     const struct vh_table *t = vh_result_table_named(r, "lowering");
-    char cm[VH_SAY_ROOM], turns[VH_SAY_ROOM];
+    double cm[2] = {HUGE_VAL, 0.0}, turns[2] = {HUGE_VAL, 0.0};
+    char low[VH_SAY_ROOM], high[VH_SAY_ROOM], text[TASK_ROOM];
 
     said[0] = 0;
-    for (size_t i = 0; t && i < vh_table_rows(t) && !said[0]; i++) {
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const double day = vh_cell_number(t, i, "date") - (double)f->today;
 
         if (!(day >= 0.0 && day < VH_WEEK_DAYS) ||
             strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
             continue;
-        vh_say_length(vh_cell_number(t, i, "lower_cm"), f->units, cm);
-        vh_week_turns(vh_cell_number(t, i, "turns"), turns);
-        if (cm[0])
-            snprintf(said, TASK_ROOM, " %s%s%s", cm, turns[0] ? ", " : "", turns);
+        cm[0] = fmin(cm[0], vh_cell_number(t, i, "lower_cm"));
+        cm[1] = fmax(cm[1], vh_cell_number(t, i, "lower_cm"));
+        turns[0] = fmin(turns[0], vh_cell_number(t, i, "turns"));
+        turns[1] = fmax(turns[1], vh_cell_number(t, i, "turns"));
     }
+    if (!(cm[0] <= cm[1]))
+        return;
+    vh_say_length(cm[0], f->units, low);
+    vh_say_length(cm[1], f->units, high);
+    say_span(low, high, text);
+    snprintf(said, TASK_ROOM, " %.60s", text);
+    vh_week_turns(turns[0], low);
+    vh_week_turns(turns[1], high);
+    if (!low[0] || !high[0])
+        return;
+    if (strcmp(low, high) != 0)
+        *strstr(low, " turn") = 0; /* "1 to 2 turns" */
+    say_span(low, high, text);
+    snprintf(said + strlen(said), TASK_ROOM - strlen(said), ", %.60s", text);
 }
 
 /* Is any fruit of the result sold at a price? Then waiting is told in money. */
@@ -120,8 +148,9 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
              task->planting, lowering);
     add_cost(r, f, task->cost, said);
     size_t n = strlen(said);
-    vh_say_measures_in(how || strcmp(task->task, "thin") == 0 ? task->note : "", f->units, note,
-                       sizeof note);
+    note[0] = 0;
+    if (how || strcmp(task->task, "thin") == 0)
+        vh_week_note(task, f->today, f->units, note, sizeof note);
     if (note[0] && !lowering[0])
         snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
     else if (count[0] && task->unit[0] && task->total > 0.0)

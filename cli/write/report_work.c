@@ -37,7 +37,13 @@ static bool goes_with(const struct line *line, const struct vh_week_task *task)
     if (isfinite(line->may_wait_d) != isfinite(task->may_wait_d) ||
         floor(line->may_wait_d) != floor(task->may_wait_d))
         return is_pick(task);
-    return is_pick(task) || !strcmp(first->note, task->note);
+    if (is_pick(task))
+        return true;
+    for (int d = 0; d < VH_WEEK_DAYS; d++) /* done alike, on whatever days */
+        for (int e = 0; e < VH_WEEK_DAYS; e++)
+            if (first->note[d] && task->note[e] && strcmp(first->note[d], task->note[e]) != 0)
+                return false;
+    return true;
 }
 
 static int gather(const struct vh_week_task *task, int tasks, struct line line[VH_WEEK_TASKS_MOST])
@@ -197,7 +203,7 @@ static void add_line(struct vh_page *p, const struct line *line, int number)
     if (is_pick(line->task[0]))
         say_picks(p, line, text, sizeof text);
     else
-        vh_say_measures_in(line->task[0]->note, p->units, text, sizeof text);
+        vh_week_note(line->task[0], p->today, p->units, text, sizeof text);
     vh_page_say(p, text);
     add_cost(p, line->cost);
     vh_say_measures_in(line->task[0]->if_late, p->units, text, sizeof text);

@@ -109,7 +109,7 @@ static void add_hot(struct vh_page *p, const struct vh_week_task *task, const st
 static void add_task(struct vh_page *p, const struct vh_week_task *task, const struct week *week)
 {
     const struct vh_task_words *words = vh_task_words(task->task);
-    char text[80], note[200];
+    char text[80], note[400];
 
     vh_page_add(p, "<li class=\"task\"><div><b>");
     vh_page_say_first(p, words ? words->title : task->task);
@@ -124,10 +124,10 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task, const s
         vh_page_add(p, text);
     }
     vh_page_add(p, "<small>");
-    vh_say_measures_in(task->note, p->units, note, sizeof note);
+    vh_week_note(task, p->today, p->units, note, sizeof note);
     vh_page_say_first(p, note);
     vh_say_time(task->minutes, text);
-    vh_page_add(p, task->note[0] && text[0] ? "; " : "");
+    vh_page_add(p, note[0] && text[0] ? "; " : "");
     vh_page_add(p, text);
     vh_page_add(p, ".");
     add_hot(p, task, week);

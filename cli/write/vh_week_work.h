@@ -3,6 +3,7 @@
 #ifndef VH_WEEK_WORK_H
 #define VH_WEEK_WORK_H
 
+#include "vh_say_numbers.h"
 #include "vinehand.h"
 
 #define VH_WEEK_DAYS 7
@@ -10,7 +11,7 @@
 
 struct vh_week_task {
     const char *planting, *task, *unit; /* views of the result */
-    const char *note;                   /* of the first day */
+    const char *note[VH_WEEK_DAYS];     /* how; of each day, "" where it has none */
     bool on[VH_WEEK_DAYS];              /* from the first day on */
     double count[VH_WEEK_DAYS];
     double total, minutes;
@@ -32,6 +33,10 @@ struct vh_week {
 /* Tasks of [first_day, first_day + 7) that are to be done, sorted by the last day on which they
  * may still be done, then by what waiting costs, then by the longest time. */
 void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_week *week);
+/* How a task is done, in her measures: "30 cm, 1.5 turns; slowly, no sharp bend"; where its days
+ * differ "Tue 30 cm, 1.5 turns; Fri 32 cm, 2 turns; slowly, no sharp bend". "": nothing is said. */
+void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_say_units units,
+                  char *said, size_t room);
 /* Rounds minutes[n] so that they add up to their rounded sum: to whole minutes, and in weeks of
  * five hours or more to five minutes where the rows are large enough for it. What is more than 0
  * keeps one step at least; the largest gives way (largest-remainder rule). */

@@ -1,6 +1,7 @@
 #include "vh_week_work.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -12,12 +13,8 @@ static struct vh_week_task *line_of(struct vh_week_task *task, int *n, const cha
             return &task[i];
     if (*n >= VH_WEEK_TASKS_MOST)
         return NULL;
-    task[*n] = (struct vh_week_task){.planting = planting,
-                                     .task = name,
-                                     .unit = "",
-                                     .note = "",
-                                     .if_late = "",
-                                     .may_wait_d = (double)NAN};
+    task[*n] = (struct vh_week_task){
+        .planting = planting, .task = name, .unit = "", .if_late = "", .may_wait_d = (double)NAN};
     return &task[(*n)++];
 }
 
@@ -117,6 +114,52 @@ static void share_out(struct vh_week *week)
         week->task[n].minutes = minutes[n];
 }
 
+/* What a note says of the day; behind it comes what holds on all days: "; slowly, ...". */
+static size_t of_the_day(const char *note)
+{
+    return strcspn(note, ";");
+}
+
+/* Do all its days say the same behind the first semicolon? */
+static bool ends_alike(const struct vh_week_task *task, const char *end)
+{
+    for (int d = 0; d < VH_WEEK_DAYS; d++)
+        if (task->note[d] && strcmp(task->note[d] + of_the_day(task->note[d]), end) != 0)
+            return false;
+    return true;
+}
+
+void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_say_units units,
+                  char *said, size_t room)
+{
+    static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+    enum { DAYS_MOST = 3 };
+    const char *first = NULL;
+    char text[400] = "";
+    int days = 0;
+    bool same = true;
+
+    for (int d = 0; d < VH_WEEK_DAYS; d++) {
+        if (!task->note[d])
+            continue;
+        first = first ? first : task->note[d];
+        days++;
+        same = same && strcmp(task->note[d], first) == 0;
+    }
+    const char *end = first ? first + of_the_day(first) : "";
+    if (!first || same || days > DAYS_MOST || !ends_alike(task, end)) {
+        vh_say_measures_in(first ? first : "", units, said, room);
+        return;
+    }
+    for (int d = 0; d < VH_WEEK_DAYS; d++)
+        if (task->note[d])
+            snprintf(text + strlen(text), sizeof text - strlen(text), "%s%s %.*s",
+                     text[0] ? "; " : "", weekday[vh_date_weekday(first_day + d)],
+                     (int)of_the_day(task->note[d]), task->note[d]);
+    snprintf(text + strlen(text), sizeof text - strlen(text), "%s", end);
+    vh_say_measures_in(text, units, said, room);
+}
+
 void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_week *week)
 {
     const struct vh_table *t = vh_result_table_named(result, "tasks");
@@ -149,8 +192,8 @@ void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_
             line->may_wait_d = wait;
         const double cost = vh_cell_number(t, i, "cost_of_waiting");
         line->cost += isfinite(cost) ? cost : 0.0;
-        if (!line->note[0])
-            line->note = vh_cell_text(t, i, "note");
+        if (!line->note[(int)day])
+            line->note[(int)day] = vh_cell_text(t, i, "note");
         if (!line->if_late[0])
             line->if_late = vh_cell_text(t, i, "if_late");
         line->unit = vh_cell_text(t, i, "unit");

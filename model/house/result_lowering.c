@@ -15,11 +15,11 @@ static const char *breach_text(unsigned breach)
     if (breach & VH_LOWER_STRING_SHORT)
         return "the string is used up";
     if (breach & VH_LOWER_ZONE_LONG)
-        return "the lowest fruit is at its floor: the head passes the wire before the next visit";
+        return "the lowest fruit is at its floor: the head grows above the wire before the next visit";
     if (breach & VH_LOWER_FIRST_PASS)
         return "first of two passes after a missed visit: the rest the day after";
     if (breach & VH_LOWER_HEAD_HIGH)
-        return "the head passes the wire before the next visit";
+        return "the head grows above the wire before the next visit";
     if (breach & VH_LOWER_FRUIT_LOW)
         return "fruit hangs too near the floor";
     if (breach & VH_LOWER_MORE_THAN_MOST)
@@ -77,7 +77,7 @@ static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_ser
          "tie on more string, or top the heads before that day"},
         {VH_LOWER_FRUIT_LOW, "the lowest fruit comes too near the floor",
          "pick or take off the lowest truss first; fruit that touched the floor is not for sale"},
-        {VH_LOWER_HEAD_HIGH, "heads pass the wire",
+        {VH_LOWER_HEAD_HIGH, "heads grow above the wire",
          "visit more often, let out more at a visit, or lean the stems flatter"},
         {VH_LOWER_MORE_THAN_MOST, "more string than usual is to be let out at one visit",
          "let it down in two passes, slowly, so that no stem kinks; visit more often"},
@@ -126,7 +126,7 @@ static enum vh_status warn_zone(struct vh_table *t, const struct vh_work_series 
     snprintf(
         why, sizeof why,
         "up to %.0f cm of stem from the lowest fruit to the tip, leaning at %.0f degrees, "
-        "do not fit between floor and wire; the head may pass it by %.0f cm",
+        "do not fit between floor and wire; the head may stand above it by %.0f cm",
         longest_cm, p->lean_deg,
         vh_max(0.0, vh_lower_wire_needed_cm(p, longest_cm) - p->head_clearance_cm - p->wire_cm));
     snprintf(help, sizeof help,
@@ -151,7 +151,7 @@ static enum vh_status warn_past(struct vh_table *t, const struct vh_work_series 
         return VH_OK;
     snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm",
              vh_lower_head_cm(p, plan->state[d], s->day[d].stem_cm), p->wire_cm);
-    return vh_result_warn(t, s->today, s->planting, "heads are past the wire already", why,
+    return vh_result_warn(t, s->today, s->planting, "heads stand above the wire already", why,
                           "lower them in two passes on two days; bend no head by force", s->today);
 }
 

@@ -44,7 +44,7 @@ def head(day):
     return float(eve["head_height_cm"]) + grown * math.sin(math.radians(float(eve["lean_deg"])))
 days = [first + datetime.timedelta(k) for k in range(8)]
 over = [d for d in days if head(d) > 240]
-m = re.fullmatch(r"heads pass the wire on (\d+) Jun, in the end by (\d+) cm: they bend and break", lower["if_late"])
+m = re.fullmatch(r"heads grow above the wire on (\d+) Jun, in the end by (\d+) cm: they bend and break", lower["if_late"])
 if over:
     if not m or int(m[1]) != over[0].day or abs(int(m[2]) - (max(map(head, days)) - 240)) > 0.6: sys.exit(f"{lower['if_late']}, {over[0]} {head(days[-1]):.1f}")
 elif lower["if_late"] != "heads stay below the wire": sys.exit(lower["if_late"])
@@ -60,7 +60,7 @@ PY
 python3 check.py >"$work/said" 2>&1 || tell "what waiting costs: $(cat "$work/said")"
 run week s.toml --members 1 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 0
 says "pick, a week late costs"
-says "heads pass the wire on"
+says "heads grow above the wire on"
 run week s.toml --members 1 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --units us --out out; exits 0
 bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
 
