@@ -340,28 +340,32 @@ static const char *load_word(double load)
                           : "they ask more than the light feeds";
 }
 
-static void say_load(FILE *to, const struct vh_table *t)
+static void say_load(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
 {
+    const struct vh_table *t = vh_result_table_named(r, "summary"),
+                          *weeks = vh_result_table_named(r, "weeks");
     const char *head = "LOAD";
     struct sentence s = {.n = 0};
     char number[VH_SAY_ROOM], date[VH_SAY_ROOM];
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
-        const double now = vh_cell_number(t, i, "load_now");
-        const double most = vh_cell_number(t, i, "load_max");
+        int this_week;
+        const int worst = vh_hungriest_week_row(weeks, planting(t, i), f->today, &this_week);
 
-        vh_say_date(vh_cell_number(t, i, "load_max_monday"), date);
-        if (!isfinite(now) && (!isfinite(most) || !date[0]))
+        if (worst < 0)
             continue;
+        const double most = vh_cell_number(weeks, (size_t)worst, "load");
+        vh_say_date(vh_cell_number(weeks, (size_t)worst, "monday"), date);
         add_planting(&s, t, i);
-        if (isfinite(now)) {
+        if (this_week >= 0) {
+            const double now = vh_cell_number(weeks, (size_t)this_week, "load");
             snprintf(number, sizeof number, " %.1f now: ", now);
             add(&s, number);
             add(&s, load_word(now));
         }
-        if (isfinite(most) && date[0] && !(most < now)) {
+        if (worst != this_week) {
             snprintf(number, sizeof number, "%s most %.1f in the week of ",
-                     isfinite(now) ? "," : "", most);
+                     this_week >= 0 ? "," : "", most);
             add(&s, number);
             add(&s, date);
         }
@@ -447,7 +451,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         say_best_week(to, result, facts);
         say_fruit(to, result, facts);
         say_vines(to, t, facts);
-        say_load(to, t);
+        say_load(to, result, facts);
         vh_summary_reach(to, t, facts->units, "REACH", INDENT);
     }
     say_learnt(to, result, house, facts->units);

@@ -1,5 +1,6 @@
 /* Load over the season: what fruit and growth ask for, over what the light can feed. */
 #include "vh_report.h"
+#include "vh_to_come.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -13,14 +14,16 @@ static const double bottom = 146.0, half_week_d = 3.5, load_shown_least = 4.0,
 struct loads {
     size_t n;
     double day[WEEKS_MOST], load[WEEKS_MOST];
-    double most; /* the highest to come */
-    int worst;   /* week to come with the highest load; -1: none */
+    double most; /* of the hungriest week to come */
+    int worst;   /* that week; -1: none */
 };
 
 static void read_loads(const struct vh_page *p, const char *planting, struct loads *l)
 {
     const struct vh_table *t = vh_page_table(p, "weeks");
     const int whose = t ? vh_table_find(t, "planting") : -1;
+    int this_week;
+    const int worst = vh_hungriest_week_row(t, planting, p->today, &this_week);
 
     *l = (struct loads){.worst = -1};
     for (size_t i = 0; t && i < vh_table_rows(t) && l->n < WEEKS_MOST; i++) {
@@ -31,7 +34,7 @@ static void read_loads(const struct vh_page *p, const char *planting, struct loa
             continue;
         l->day[l->n] = vh_cell_number(t, i, "monday") + half_week_d;
         l->load[l->n] = load;
-        if (l->day[l->n] >= (double)p->today && (l->worst < 0 || load > l->most)) {
+        if ((int)i == worst) {
             l->worst = (int)l->n;
             l->most = load;
         }

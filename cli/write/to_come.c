@@ -9,10 +9,11 @@ static bool is_of(const struct vh_table *t, size_t row, int whose, const char *p
     return whose >= 0 && strcmp(vh_table_text(t, row, (size_t)whose), planting) == 0;
 }
 
+static const double days_per_week = 7.0;
+
 int vh_best_week_row(const struct vh_table *weeks, const char *planting, bool by_fruits,
                      int64_t today)
 {
-    const double days_per_week = 7.0;
     double most = 0.0;
     const int whose = weeks ? vh_table_find(weeks, "planting") : -1;
     int best = -1;
@@ -27,6 +28,31 @@ int vh_best_week_row(const struct vh_table *weeks, const char *planting, bool by
         best = (int)i;
     }
     return best;
+}
+
+int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, int64_t today,
+                          int *now)
+{
+    const int whose = weeks ? vh_table_find(weeks, "planting") : -1;
+    double most = -INFINITY;
+    int worst = -1;
+
+    *now = -1;
+    for (size_t i = 0; weeks && i < vh_table_rows(weeks); i++) {
+        if (!is_of(weeks, i, whose, planting))
+            continue;
+        const double load = vh_cell_number(weeks, i, "load"),
+                     monday = vh_cell_number(weeks, i, "monday");
+        if (!isfinite(load) || monday + days_per_week <= (double)today)
+            continue;
+        if (monday <= (double)today)
+            *now = (int)i;
+        if (load > most) {
+            most = load;
+            worst = (int)i;
+        }
+    }
+    return worst;
 }
 
 struct vh_fruit_to_come vh_fruit_to_come(const struct vh_table *trusses, const char *planting)

@@ -10,6 +10,11 @@
 int vh_best_week_row(const struct vh_table *weeks, const char *planting, bool by_fruits,
                      int64_t today);
 
+/* Row of the week from today's on in which the plants ask for most over what the light feeds; *now:
+ * the row of today's own week. -1: none. */
+int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, int64_t today,
+                          int *now);
+
 /* Mean fruit of the trusses that still are to ripen whole, and the truss of the lightest. What is
  * cut off at the end of the season says little of the fruit. NaN: none is to come. */
 struct vh_fruit_to_come {

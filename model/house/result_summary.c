@@ -39,34 +39,26 @@ static struct totals total(const struct vh_season *s, int64_t today)
 }
 
 struct peaks {
-    int64_t monday, load_monday;
-    double kg, fruits, load, load_now;
+    int64_t monday;
+    double kg, fruits;
 };
 
-/* Best and hungriest week from the week of today on. */
+/* Best week from the week of today on. */
 static struct peaks find_peaks(const struct vh_season *s, int64_t today)
 {
-    struct peaks p = {INT64_MIN, INT64_MIN, 0.0, 0.0, 0.0, VH_UNKNOWN};
+    struct peaks p = {INT64_MIN, 0.0, 0.0};
     const int64_t this_monday = today - vh_date_weekday(today);
-    double kg = 0.0, fruits = 0.0, load = 0.0;
-    int days = 0;
+    double kg = 0.0, fruits = 0.0;
 
     for (size_t d = 0; d < s->days; d++) {
         const int64_t date = s->first_day + (int64_t)d, monday = date - vh_date_weekday(date);
         kg += s->day[d].picked.fresh_g * s->day[d].stems / G_PER_KG;
         fruits += s->day[d].picked.fruits * s->day[d].stems;
-        load += vh_season_load(s, d);
-        days++;
         if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days)
             continue;
         if (monday >= this_monday && kg > p.kg)
             p.monday = monday, p.kg = kg, p.fruits = fruits;
-        if (monday >= this_monday && load / days > p.load)
-            p.load_monday = monday, p.load = load / days;
-        if (monday == this_monday)
-            p.load_now = load / days;
-        kg = fruits = load = 0.0;
-        days = 0;
+        kg = fruits = 0.0;
     }
     return p;
 }
@@ -197,10 +189,6 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     }
     set(t, "stem_end_cm", end->stem_cm);
     set_date(t, "pull_out", last);
-    set(t, "load_now", peak.load_now);
-    if (peak.load_monday != INT64_MIN)
-        set(t, "load_max", peak.load);
-    set_date(t, "load_max_monday", peak.load_monday);
     if (today >= s->first_day)
         set(t, "flowering_truss", now->flowering_truss);
     set(t, "leaves_made", leaves);

@@ -5,6 +5,11 @@
 
 small_scenario | sed 's/^cover.*/&\nwire_height_m = 2.6/' >s.toml
 run forecast s.toml --today 2026-06-02 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+# one number for the load of the hungriest week: on the screen, on the page, in weeks.csv
+load=$(awk -F, 'NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; next }
+    $at["monday"] > "2026-05-26" && $at["load"] > most { most = $at["load"] } END { printf "%.1f", most }' out/weeks.csv)
+good "the screen has the load of weeks.csv, $load" grep -q "most $load in the" "$work/out"
+good "the page too" grep -q "Highest to come: $load in the" out/report.html
 for page in report.html sheet.html; do
     good "$page is there" [ -s "out/$page" ]
     good "$page has no script" [ "$(grep -ci '<script\|onload=\|onclick=\|javascript:' "out/$page")" -eq 0 ]
