@@ -57,9 +57,9 @@ Test(grade_laws, shares_sum_to_1_and_larger_fruit_reaches_more)
         for (int i = 0; i < 6; i++)
             cr_assert(small[i].fruits >= 0.0 && small[i].mass >= 0.0);
         for (int i = 0; i < 4; i++) {
-            cr_assert(ge(dbl, reach(large, i).fruits, reach(small, i).fruits - 1e-12));
+            cr_assert(le(dbl, reach(small, i).fruits - 1e-12, reach(large, i).fruits));
             /* the heavier fruits of a pick hold more than their share of the mass */
-            cr_assert(ge(dbl, reach(small, i).mass, reach(small, i).fruits - 1e-12));
+            cr_assert(le(dbl, reach(small, i).fruits - 1e-12, reach(small, i).mass));
         }
     }
 }

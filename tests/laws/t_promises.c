@@ -122,7 +122,7 @@ static int promise_holds(uint64_t house, int members, const struct vh_parameters
     for (size_t i = 0; i < n; i++)
         of_day[i] = kg[i * days + day];
     const double promise = vh_quantile(of_day, n, 1.0 - chance);
-    cr_assert(gt(dbl, promise, 0.0), "house %d promises nothing", (int)house);
+    cr_assert(lt(dbl, 0.0, promise), "house %d promises nothing", (int)house);
     if (house == 0)
         cr_expect(eq(dbl, promised_by_forecast(s, s->house.market.day[day]), promise));
     const int holds = one[day] >= promise;

@@ -47,9 +47,9 @@ Test(store_laws, longer_or_warmer_never_loses_less)
 
         cr_assert(lost >= 0.0 && lost <= 1.0);
         cr_assert(
-            ge(dbl, vh_store_lost_frac(&p, &t, stage, c, days + between(0, 5)), lost - 1e-12));
-        cr_assert(ge(dbl, vh_store_lost_frac(&p, &t, stage, warmer, days),
-                     vh_store_lost_frac(&p, &t, stage, warm, days) - 1e-12));
+            le(dbl, lost - 1e-12, vh_store_lost_frac(&p, &t, stage, c, days + between(0, 5))));
+        cr_assert(le(dbl, vh_store_lost_frac(&p, &t, stage, warm, days) - 1e-12,
+                     vh_store_lost_frac(&p, &t, stage, warmer, days)));
     }
 }
 
@@ -115,7 +115,7 @@ Test(store_laws, spoilt_shares_rise_with_their_causes)
                             w.overripe, w.oversize,  vh_spoil_total(&w)};
         for (int i = 0; i < 6; i++) {
             cr_assert(a[i] >= 0.0 && a[i] <= 1.0);
-            cr_assert(ge(dbl, b[i], a[i] - 1e-9), "cause %d", i);
+            cr_assert(le(dbl, a[i] - 1e-9, b[i]), "cause %d", i);
         }
     }
 }

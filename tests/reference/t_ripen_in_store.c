@@ -54,7 +54,7 @@ Test(ripen_in_store, days_in_store_are_taken_off_the_days_to_red)
                 const double after = vh_ripen_stage_after(&t, stage, temp, held);
                 const double left = before > held ? before - held : 0.0;
                 cr_assert(epsilon_eq(dbl, vh_ripen_days_to_red(&t, after, temp), left, 1e-12));
-                cr_assert(ge(dbl, after, stage - 1e-12));
+                cr_assert(le(dbl, stage - 1e-12, after));
             }
 }
 

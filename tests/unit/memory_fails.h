@@ -74,7 +74,7 @@ static void at_each_place(const char *what, enum vh_status (*read)(struct vh_mes
         if (came)
             break;
     }
-    cr_assert(gt(long, places, 0), "%s", what);
+    cr_assert(lt(long, 0, places), "%s", what);
 }
 
 #endif

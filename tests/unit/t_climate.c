@@ -657,9 +657,9 @@ Test(climate, a_daily_row_gets_the_sine_between_its_ends_and_keeps_its_mean)
     /* hours are middles: the extremes of the curve lie within half an hour of 14.5 and 2.5 h */
     cr_expect(epsilon_eq(dbl, b->climate.tmin_c[4], 14.0, 0.06));
     cr_expect(epsilon_eq(dbl, b->climate.tmax_c[4], 26.0, 0.06));
-    cr_expect(gt(dbl, b->climate.t_c[96 + 14], b->climate.t_c[96 + 8]));
+    cr_expect(lt(dbl, b->climate.t_c[96 + 8], b->climate.t_c[96 + 14]));
     cr_expect(eq(dbl, b->climate.par_umol_m2_s[96 + 1], 0.0));
-    cr_expect(gt(dbl, b->climate.par_umol_m2_s[96 + 12], b->climate.par_umol_m2_s[96 + 8]));
+    cr_expect(lt(dbl, b->climate.par_umol_m2_s[96 + 8], b->climate.par_umol_m2_s[96 + 12]));
     cr_expect(b->climate.light_from_log);
     bench_free(b);
 }
@@ -687,7 +687,7 @@ Test(climate, light_above_what_the_sun_let_in_is_spread_evenly_over_the_lamp_hou
         epsilon_eq(dbl, b->climate.dli_mol_m2_d[2], dark->climate.dli_mol_m2_d[2] + 7.2, 1e-6));
     /* the mean is kept, the course is the outlook's */
     cr_expect(epsilon_eq(dbl, b->climate.tmean_c[2], 21.5, 1e-9));
-    cr_expect(gt(dbl, b->climate.tmax_c[2] - b->climate.tmin_c[2], 1.0));
+    cr_expect(lt(dbl, 1.0, b->climate.tmax_c[2] - b->climate.tmin_c[2]));
     bench_free(b);
     bench_free(dark);
 }
@@ -744,7 +744,7 @@ Test(climate, south_of_the_equator_january_is_the_warmest_month)
     b->request.first_day = day_of("2026-01-01");
     b->request.last_day = day_of("2026-07-31");
     must_run(b);
-    cr_expect(gt(dbl, b->climate.t_out_c[15 * 24 + 14], 25.0));
+    cr_expect(lt(dbl, 25.0, b->climate.t_out_c[15 * 24 + 14]));
     cr_expect(lt(dbl, b->climate.t_out_c[200 * 24 + 3], 0.0));
     bench_free(b);
 }
@@ -1318,6 +1318,26 @@ Test(climate, doubled_hours_at_the_edges_of_a_file)
             cr_expect(eq(dbl, b->climate.t_c[2 * 24 + 1], 21.0), "file %zu", i);
         bench_free(b);
     }
+}
+
+/* Directive 2000/84/EC: back at 01:00 UTC everywhere; one hour behind UTC (the Azores) that is at
+ * midnight, so the doubled hour begins with a day's first minute. */
+Test(climate, a_doubled_hour_may_begin_at_midnight)
+{
+    struct bench *b = bench_make();
+
+    b->request.first_day = day_of("2026-10-24");
+    b->request.last_day = b->request.today = day_of("2026-10-26");
+    b->request.log_clock = VH_CLOCK_EU;
+    b->request.utc_offset_min = -60;
+    write_log(b, "time,t_air_c\n2026-10-25 00:00,20\n2026-10-25 00:30,22\n2026-10-25 00:00,24\n"
+                 "2026-10-25 00:30,26\n2026-10-25 01:00,28\n");
+    logs(b);
+    must_run(b);
+    cr_expect(eq(dbl, b->climate.t_c[23], 21.0));
+    cr_expect(eq(dbl, b->climate.t_c[24], 25.0));
+    cr_expect(eq(dbl, b->climate.t_c[25], 28.0));
+    bench_free(b);
 }
 
 Test(climate, rare_normals)

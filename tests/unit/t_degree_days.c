@@ -202,9 +202,9 @@ Test(degree_days, horizontal_is_never_below_intermediate_nor_that_below_vertical
             for (int k = 0; k < 3; k++)
                 value[k] = vh_degree_days_single_sine(low, low + range,
                                                       (struct vh_thresholds){10, 30, cutoffs[k]});
-            cr_expect(ge(dbl, value[0], value[1]));
-            cr_expect(ge(dbl, value[1], value[2]), "%g..%g", low, low + range);
-            cr_expect(ge(dbl, value[2], 0.0));
+            cr_expect(le(dbl, value[1], value[0]));
+            cr_expect(le(dbl, value[2], value[1]), "%g..%g", low, low + range);
+            cr_expect(le(dbl, 0.0, value[2]));
         }
     }
 }

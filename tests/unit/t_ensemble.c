@@ -109,7 +109,7 @@ Test(ensemble, anomalies_have_their_spread_and_persistence)
         before += warmer[last - 1] * warmer[last - 1] / N;
         product += warmer[last] * warmer[last - 1] / N;
         early += warmer[first] * warmer[first] / N;
-        cr_assert(gt(dbl, clearer[last], 0.0));
+        cr_assert(lt(dbl, 0.0, clearer[last]));
     }
     free(warmer);
     free(clearer);
@@ -139,10 +139,10 @@ Test(ensemble, logged_days_have_one_weather)
         moved += other.t_c[h] != c->t_c[h];
         /* the heating holds what it is set to, as far as it does in the log */
         const double held = c->outlook.heat_c[h] + c->outlook.warmer_c[h] - 1e-9;
-        cr_assert(ge(dbl, other.t_c[h], c->logged[h] ? -99.0 : held));
+        cr_assert(le(dbl, c->logged[h] ? -99.0 : held, other.t_c[h]));
     }
-    cr_assert(gt(sz, logged, 1000));
-    cr_assert(gt(sz, moved, 500));
+    cr_assert(lt(sz, 1000, logged));
+    cr_assert(lt(sz, 500, moved));
     vh_weather_clear(&other);
     free(warmer);
     free(clearer);
@@ -252,8 +252,8 @@ Test(ensemble, ranges_stand_in_every_table_and_in_order)
             }
         }
     }
-    cr_assert(gt(sz, ranges, 40));
-    cr_assert(gt(sz, wide, 3000));
+    cr_assert(lt(sz, 40, ranges));
+    cr_assert(lt(sz, 3000, wide));
     vh_result_free(r);
 }
 
@@ -306,10 +306,10 @@ Test(ensemble, weather_is_known_behind_and_widens_ahead)
         cr_assert(eq(dbl, spread_of(days, "tmean_c", day, day), 0.0));
         cr_assert(eq(dbl, spread_of(days, "dli_mol_m2_d", day, day), 0.0));
     }
-    cr_assert(gt(int, logged, 100));
-    cr_expect(gt(dbl, spread_of(days, "tmean_c", today + 10, today + 30), 0.5));
+    cr_assert(lt(int, 100, logged));
+    cr_expect(lt(dbl, 0.5, spread_of(days, "tmean_c", today + 10, today + 30)));
     const struct vh_table *stem = vh_result_table_named(r, "stem");
     const double now = spread_of(stem, "stem_cm", today, today + 3);
-    cr_expect(gt(dbl, spread_of(stem, "stem_cm", today + 60, today + 63), now));
+    cr_expect(lt(dbl, now, spread_of(stem, "stem_cm", today + 60, today + 63)));
     vh_result_free(r);
 }

@@ -88,7 +88,7 @@ static void at_each_end_of_a_block(const char *text, enum vh_status at_end)
             vh_messages_free(m);
         }
     }
-    cr_assert(gt(int, failed, 100));
+    cr_assert(lt(int, 100, failed));
 }
 
 Test(memory_files, the_tree_of_a_scenario_at_each_of_its_nodes)

@@ -107,13 +107,13 @@ Test(plant_check, each_count_is_what_the_season_has_this_week)
         epsilon_eq(dbl, told("t", "leaves_on_stem", "expect"), stem("t", today, "leaves"), 1e-9));
     cr_assert(epsilon_eq(dbl, told("c", "stem_growth_cm", "expect"),
                          stem("c", today, "stem_cm") - stem("c", today - 7.0, "stem_cm"), 1e-9));
-    cr_assert(gt(dbl, told("t", "fruits_set", "truss"), 0.0));
+    cr_assert(lt(dbl, 0.0, told("t", "fruits_set", "truss")));
     for (size_t row = 0; row < vh_table_rows(result->table[VH_TABLE_PLANT_CHECK]); row++) {
         const struct vh_table *t = result->table[VH_TABLE_PLANT_CHECK];
         cr_assert(lt(dbl, number(t, row, "low"), number(t, row, "expect")));
-        cr_assert(gt(dbl, number(t, row, "high"), number(t, row, "expect")));
-        cr_assert(gt(sz, strlen(word(t, row, "if_lower")), 0));
-        cr_assert(gt(sz, strlen(word(t, row, "if_higher")), 0));
+        cr_assert(lt(dbl, number(t, row, "expect"), number(t, row, "high")));
+        cr_assert(lt(sz, 0, strlen(word(t, row, "if_lower"))));
+        cr_assert(lt(sz, 0, strlen(word(t, row, "if_higher"))));
     }
 }
 
@@ -125,8 +125,8 @@ Test(plant_check, futures_widen_what_is_usual)
     vh_result_free(result);
     vh_scenario_free(scenario);
     run("2026-06-02", 24, NULL);
-    cr_assert(gt(dbl, told("t", "stem_growth_cm", "high") - told("t", "stem_growth_cm", "expect"),
-                 alone));
+    cr_assert(lt(dbl, alone,
+                 told("t", "stem_growth_cm", "high") - told("t", "stem_growth_cm", "expect")));
 }
 
 /* 10 mm: papadopoulos1991, params/crops/tomato-cluster.csv. */

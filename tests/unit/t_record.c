@@ -184,7 +184,7 @@ Test(record, ten_times_its_neighbours_is_doubted_and_kept)
     cr_assert(is_told(VH_WARNING, 4, "picked_kg of slicers is 125"));
     struct vh_record sure = *at(2);
     sure.doubt = false;
-    cr_assert(gt(dbl, vh_record_sd(&params->record, at(2)), vh_record_sd(&params->record, &sure)));
+    cr_assert(lt(dbl, vh_record_sd(&params->record, &sure), vh_record_sd(&params->record, at(2))));
 }
 
 /* 20 to 30 kg twice a week. */
@@ -339,8 +339,8 @@ Test(record, more_stems_looked_at_narrow_what_differs_between_stems_alone)
     struct vh_record a = {.item = VH_RECORD_FLOWERING_TRUSS, .value = 14, .of = 1}, b = a;
 
     b.of = 100;
-    cr_assert(gt(dbl, vh_record_sd(p, &a), 2 * vh_record_sd(p, &b)));
-    cr_assert(gt(dbl, vh_record_sd(p, &b), p->error[VH_RECORD_FLOWERING_TRUSS].own));
+    cr_assert(lt(dbl, 2 * vh_record_sd(p, &b), vh_record_sd(p, &a)));
+    cr_assert(lt(dbl, p->error[VH_RECORD_FLOWERING_TRUSS].own, vh_record_sd(p, &b)));
     a.of = 0; /* silent: as many as the parameter says */
     b.of = (int)p->stems_silent;
     cr_assert(ieee_ulp_eq(dbl, vh_record_sd(p, &a), vh_record_sd(p, &b), 2));

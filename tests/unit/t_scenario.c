@@ -168,6 +168,27 @@ Test(scenario, a_sown_planting_is_set_out_after_its_nursery)
     cr_assert(eq(i64, p->set_out, day("2026-04-01") + (int64_t)p->crop->habit.nursery_d));
 }
 
+/* What hangs on a crop that is seen standing grew in the weeks before, so their climate is asked
+ * for, whichever planting of the file it is; a crop that is set out needs none. */
+Test(scenario, the_weeks_before_a_standing_crop_need_a_climate)
+{
+#define STANDING                                                                                   \
+    "[[planting]]\nname = \"plums\"\ncrop = \"tomato-plum\"\nplants = 10\nplants_per_m2 = 2.5\n"   \
+    "[planting.standing]\non = 2026-05-12\nflowering_truss = 9\npicking_truss = 2\n"
+    static const char *const texts[] = {HOUSE ROUGHLY STANDING, HOUSE ROUGHLY STANDING CUCUMBER,
+                                        HOUSE ROUGHLY CUCUMBER STANDING};
+
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        const struct vh_planting *p = good(texts[i]) + (i == 2 ? 1 : 0);
+        const int64_t warm_up = (int64_t)p->crop->habit.warm_up_d;
+        cr_assert(warm_up > 30);
+        cr_expect(eq(i64, scenario->house.climate_request.first_day, day("2026-05-12") - warm_up),
+                  "%zu", i);
+    }
+    good(HOUSE ROUGHLY CUCUMBER);
+    cr_expect(eq(i64, scenario->house.climate_request.first_day, day("2026-05-01")));
+}
+
 Test(scenario, rows_and_distances_give_the_density)
 {
     const struct vh_planting *p =

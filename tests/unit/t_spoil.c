@@ -131,7 +131,7 @@ Test(spoil, picking_oftener_loses_less_to_over_ripe_fruit)
     const double often = of(day).overripe;
     day.gap_d = 10.0;
     cr_assert(lt(dbl, often, 0.002));
-    cr_assert(gt(dbl, of(day).overripe, 0.1));
+    cr_assert(lt(dbl, 0.1, of(day).overripe));
 }
 
 Test(spoil, over_size_is_the_mass_above_the_largest_that_sells)

@@ -147,7 +147,7 @@ Test(sun, the_hours_of_a_day_add_up_to_the_day)
             double sum = 0.0;
             for (int h = 0; h < 24; h++) {
                 const double part = vh_sun_hours_mj(&sun, h, h + 1);
-                cr_expect(ge(dbl, part, 0.0));
+                cr_expect(le(dbl, 0.0, part));
                 sum += part;
             }
             cr_expect(epsilon_eq(dbl, sum, ra(rad(latitude), day), 1e-9), "latitude %d day %d",
@@ -169,7 +169,7 @@ Test(sun, inside_the_polar_circles_the_sun_stays_up_or_down)
     cr_expect(epsilon_eq(dbl, vh_sun_daylight_h(rad(80), 172), 24.0, 1e-12));
     cr_expect(eq(dbl, vh_sun_daylight_h(rad(80), 355), 0.0));
     cr_expect(eq(dbl, ra(rad(80), 355), 0.0));
-    cr_expect(gt(dbl, ra(rad(90), 172), 40.0));
+    cr_expect(lt(dbl, 40.0, ra(rad(90), 172)));
     cr_expect(eq(dbl, ra(rad(-90), 172), 0.0));
 }
 

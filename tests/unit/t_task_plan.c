@@ -317,6 +317,22 @@ Test(task_plan, tasks_of_a_day_stand_by_what_may_wait_least)
     }
 }
 
+/* Of one task on one day the trusses come from the lowest up, however many pieces each is. */
+Test(task_plan, trusses_of_a_day_come_from_the_lowest_up)
+{
+    struct vh_planned task[] = {
+        {.task = VH_TASK_THIN, .date = MONDAY, .truss = 12, .count = 9.0, .may_wait_d = 4.0},
+        {.task = VH_TASK_THIN, .date = MONDAY, .truss = 10, .count = 5.0, .may_wait_d = 4.0},
+        {.task = VH_TASK_THIN, .date = MONDAY, .truss = 11, .count = 7.0, .may_wait_d = 4.0},
+        {.task = VH_TASK_THIN, .date = MONDAY, .truss = 10, .count = 6.0, .may_wait_d = 4.0}};
+    struct vh_task_plan some = {.task = task, .tasks = sizeof task / sizeof task[0]};
+    static const double count[] = {6.0, 5.0, 7.0, 9.0};
+
+    vh_task_sort(&some);
+    for (size_t i = 0; i < some.tasks; i++)
+        cr_expect(eq(dbl, task[i].count, count[i]), "%zu", i);
+}
+
 Test(task_plan, one_walk_a_row_and_day_whatever_is_done_in_it)
 {
     struct vh_task_plan rounds;

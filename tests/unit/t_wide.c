@@ -156,6 +156,28 @@ Test(wide, a_day_sums_its_hours_in_their_order)
     vh_parameters_free(params);
 }
 
+/* Light is what is above 1 umol m-2 s-1 (model.md section 7), so an hour of just that is dark. */
+Test(wide, an_hour_at_the_limit_of_light_is_dark)
+{
+    struct vh_parameters *params;
+    const struct vh_crop *crop = crop_of(&params);
+    const double limit = crop->stem.light_hour_umol_m2_s;
+    struct vh_fgp fgp;
+    struct vh_day day;
+    struct hours w;
+
+    cr_assert(vh_fgp_init(crop, &fgp) == VH_OK);
+    for (int h = 0; h < VH_LIGHT_HOURS; h++) {
+        const bool is_light = h < VH_LIGHT_HOURS / 2;
+        w.t_c[h] = is_light ? 21.0 : 16.0;
+        w.par[h] = is_light ? 2.0 * limit : limit;
+        w.co2[h] = 420.0;
+    }
+    vh_day_init(&day, crop, &fgp, w.t_c, w.par, w.co2);
+    cr_assert(limit > 0.0 && day.dif_k == 5.0);
+    vh_parameters_free(params);
+}
+
 Test(wide, functions_without_branches_have_the_bits_of_those_with)
 {
     for (int i = -20000; i <= 20000; i++) {

@@ -54,7 +54,7 @@ Test(worth, a_better_count_is_worth_more)
 {
     struct drawn *d = draw(1.0, 0.5);
 
-    cr_assert(gt(dbl, narrows(d, 200, 2, 0.1), narrows(d, 200, 2, 1.0)));
+    cr_assert(lt(dbl, narrows(d, 200, 2, 1.0), narrows(d, 200, 2, 0.1)));
     cr_assert(lt(dbl, narrows(d, 200, 2, 100.0), 0.001));
     free(d);
 }
