@@ -6,6 +6,7 @@
 #include "vh_by_now.h"
 #include "vh_learnt_words.h"
 #include "vh_market_lines.h"
+#include "vh_small_line.h"
 #include "vh_to_come.h"
 
 enum { INDENT = 11, LONGEST_NAME = 17, MOST_WARNINGS = 3, SENTENCE_ROOM = 4000 };
@@ -301,6 +302,9 @@ static void say_fruit(FILE *to, const struct vh_result *r, const struct vh_summa
             add(&s, low);
         }
         say_next(to, &head, &s);
+        char small[VH_SAY_TEXT] = "";
+        if (vh_small_line(t, i, to_come.mean_g, f, small))
+            vh_say_block(to, "", INDENT, small);
     }
 }
 

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "vh_small_line.h"
 #include "vh_week_work.h"
 
 enum { GROUPS_MOST = 40, PICKS_MOST = 40 };
@@ -245,8 +246,10 @@ void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_
     if (sold) {
         say_groups(to, t, vh_result_table_named(r, "summary"), f, indent);
         vh_week_store(to, r, f, indent);
+        vh_small_lines_of_week(to, r, f, indent);
         return;
     }
     for (int64_t day = f->today; day < f->today + VH_WEEK_DAYS; day++)
         say_day(to, r, f, day, &head, indent);
+    vh_small_lines_of_week(to, r, f, indent);
 }

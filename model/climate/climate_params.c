@@ -67,6 +67,8 @@ static const struct vh_param_field fields[] = {
     NUMBER(said_near_d, "market.said_near_d", "d",
            "a promise made so far from a week before its day is judged"),
     NUMBER(said_ahead_d, "market.said_ahead_d", "d", "promises are kept for market days so near"),
+    NUMBER(small_share, "market.small_share", "1",
+           "of the mass fruit is picked from: lighter means are told"),
     NUMBER(default_season_d, "house.default_season_d", "d",
            "set-out to pull-out where none is given"),
     NUMBER(market_promise, "market.promise", "1",

@@ -49,6 +49,7 @@ struct vh_house_params {
     double market_share_beyond;            /* of the price, for what is above what sells */
     double gap_filled, gap_plants_beyond, gap_plants_most, gap_members; /* of market days */
     double said_ahead_d, said_near_d; /* of promises: said so near; judged so near a week */
+    double small_share;               /* of the mass fruit is picked from: lighter means are told */
 };
 const struct vh_param_field *vh_house_param_fields(size_t *count);
 

@@ -273,6 +273,24 @@ static double set_store(struct vh_chain *c, const struct vh_house *h, const stru
     return sound_kg * (1.0 - k.lost);
 }
 
+void vh_chain_add_small(struct vh_chain *c, const struct vh_planting *p, const char *part,
+                        double fruit_g)
+{
+    const double from_g = p->policy.pick_from_g;
+    char worked[VH_CHAIN_TEXT];
+
+    if (p->crop->fruit.pick_by != VH_PICK_BY_MASS ||
+        !(fruit_g < c->scenario->house_params.small_share * from_g))
+        return;
+    snprintf(worked, sizeof worked, "the mean is %.4g g; fewer fruits on the plants make it more",
+             fruit_g);
+    vh_chain_add(c,
+                 &(struct vh_step){part, "smaller than it is picked from", from_g, VH_UNKNOWN, "g",
+                                   "fruit that is fed too little is picked at its oldest age,"
+                                   " whatever it weighs",
+                                   worked, "fruit.oldest_cd"});
+}
+
 double vh_chain_add_pick(struct vh_chain *c, const struct vh_house *h, const struct vh_season *s,
                          size_t d, const struct vh_chain_pick *k)
 {

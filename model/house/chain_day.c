@@ -18,7 +18,7 @@ static void add(struct vh_chain *c, const char *part, const char *what, double v
 /* ---- one planting ---- */
 
 struct sums {
-    double kg, sound_kg, table_kg;
+    double fruits, kg, sound_kg, table_kg;
 };
 
 static void add_pick(struct vh_chain *c, const struct vh_chain_run *w, size_t planting, size_t d,
@@ -45,6 +45,7 @@ static void add_pick(struct vh_chain *c, const struct vh_chain_run *w, size_t pl
     };
     const double left = vh_chain_add_pick(c, w->run->house, s, d, &pick);
 
+    sum->fruits += pick.fruits;
     sum->kg += pick.kg;
     sum->sound_kg += pick.kg * vh_marketable_frac(w->run->house, s, d, for_sale);
     sum->table_kg += isnan(left) ? 0.0 : left;
@@ -111,7 +112,7 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     const char *name = s->planting->name;
     const int64_t after = day ? m->day[day - 1] : INT64_MIN, until = m->day[day];
     const double slack_kg = 1e-9;
-    struct sums sum = {0.0, 0.0, 0.0};
+    struct sums sum = {0.0, 0.0, 0.0, 0.0};
     struct vh_lots lots;
     struct vh_sale sale;
     char worked[VH_CHAIN_TEXT];
@@ -131,6 +132,7 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     vh_chain_add_learnt(c, w, planting, name);
     add(c, name, "picked for this day", sum.kg, "kg",
         "sum of the picks since the market day before", "");
+    vh_chain_add_small(c, s->planting, name, sum.kg * G_PER_KG / sum.fruits);
     vh_chain_add(c,
                  &(struct vh_step){
                      name, "that can be sold", sum.sound_kg, VH_UNKNOWN, "kg",

@@ -261,6 +261,7 @@ static void add_mass(struct vh_chain *c, const struct vh_chain_truss *t)
         worked,
         "fruit.dm_content_20 fruit.dm_content_per_k fruit.dm_content_low fruit.dm_content_high"
         " fruit.dm_content_per_ec fruit.ec_ref_ms_cm");
+    vh_chain_add_small(c, t->planting, "MASS", fruit_g);
     if (fruit_g > 0.0)
         add(c, "MASS", "diameter", vh_fruit_diameter_mm(f, fruit_g), "mm",
             "(mass/mass_a_g)^(1/mass_exponent)", "", "fruit.mass_a_g fruit.mass_exponent");

@@ -49,6 +49,10 @@ struct vh_chain_pick {
  * market day. */
 double vh_chain_add_pick(struct vh_chain *c, const struct vh_house *h, const struct vh_season *s,
                          size_t d, const struct vh_chain_pick *pick);
+/* A step where fruit that is picked by its mass stays so small that its age ends it; fruit_g NaN:
+ * nothing. */
+void vh_chain_add_small(struct vh_chain *c, const struct vh_planting *p, const char *part,
+                        double fruit_g);
 /* Steps GRADE: shares of the mass by size class; nothing where the good has no table. */
 void vh_chain_add_grades(struct vh_chain *c, const struct vh_planting *p, size_t planting,
                          double fruit_g, double cv);

@@ -147,6 +147,8 @@ static const struct vh_column summary[] = {
     N("fruit_g_low", "g", "lightest truss to come"), I("fruit_g_low_truss", "its number"),
     N("stem_cm", "cm", "stem on the day of the run"),
     N("stem_week_cm", "cm", "what it grew in the seven days before"), N("stem_end_cm", "cm", "stem at pull-out"),
+    N("pick_from_g", "g", "mass that fruit is picked from; empty: picked by its colour"),
+    N("small_below_g", "g", "fruit of a smaller mean is picked by its age and told"),
     D("pull_out", "day it is taken out"),
     N("flowering_truss", "1", "on the day of the run"), N("next_week_kg", "kg", "the seven days from the day of the run on"),
     N("next_week_fruits", "1", "the seven days from the day of the run on"),
@@ -299,7 +301,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_WARNINGS] = { "warnings", "a warning", true, warnings, COUNT(warnings), .keys = NULL },
     [VH_TABLE_SUMMARY] = { "summary", "a planting", false, summary, COUNT(summary),
         .keys = "planting", .days = "first_pick",
-        .fixed = "peak_kg peak_fruits fruit_g_low trusses_made wire_cm laid_height_cm fruit_floor_cm "
+        .fixed = "peak_kg peak_fruits fruit_g_low pick_from_g small_below_g trusses_made wire_cm laid_height_cm fruit_floor_cm "
                  "truss_hang_cm plants_apart_cm flower_below_head_cm container_cm picking_weeks reach_low_kg_m2 "
                  "reach_high_kg_m2 reach_high_kg_plant" },
     [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house),

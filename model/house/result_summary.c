@@ -183,6 +183,10 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     set(t, "fruit_g_low", low_g);
     if (low_truss)
         set(t, "fruit_g_low_truss", low_truss);
+    if (p->crop->fruit.pick_by == VH_PICK_BY_MASS) {
+        set(t, "pick_from_g", p->policy.pick_from_g);
+        set(t, "small_below_g", doubt->small_share * p->policy.pick_from_g);
+    }
     if (today >= s->first_day) {
         set(t, "stem_cm", now->stem_cm);
         set(t, "stem_week_cm", stem_week_cm(s, at - s->first_day));
