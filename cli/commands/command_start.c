@@ -137,19 +137,21 @@ static enum vh_exit no_files(enum vh_status status, const char *why)
     return vh_session_exit(status);
 }
 
-/* All but the bytes of the scenario, which the answers make. */
-static void name_files(struct first *f)
+/* All but the bytes of the scenario, which the answers make. The log is in the answers' units. */
+static void name_files(struct first *f, enum vh_say_units units)
 {
     f->file[0] = (struct vh_first_file){"scenario.toml", NULL, 0};
     f->file[1] =
         (struct vh_first_file){"records.csv", vh_start_records(), strlen(vh_start_records())};
-    f->file[2] = (struct vh_first_file){"inside.csv", vh_start_log(), strlen(vh_start_log())};
+    f->file[2] =
+        (struct vh_first_file){"inside.csv", vh_start_log(units), strlen(vh_start_log(units))};
 }
 
 static void make_files(struct first *f, const struct vh_parameters *parameters, const char *folder)
 {
     char name[VH_START_WORD];
 
+    name_files(f, f->asked.units);
     f->all = f->asked;
     vh_start_guess(parameters, &f->all);
     house_name(folder, name);
@@ -181,10 +183,7 @@ static enum vh_exit run_first(struct vh_session *s, const struct vh_arguments *a
                               struct vh_result **season)
 {
     char why[VH_WHY];
-    enum vh_exit result = vh_session_read_parameters(s, a);
 
-    if (result != VH_EXIT_DONE)
-        return result;
     make_files(f, s->parameters, a->name);
     if (f->scenario.failed) {
         vh_complain("there is not enough memory");
@@ -193,20 +192,24 @@ static enum vh_exit run_first(struct vh_session *s, const struct vh_arguments *a
     enum vh_status status = vh_first_files_stage(a->name, f->file, FILES, &f->stage, &f->held, why);
     if (status != VH_OK)
         return no_files(status, why);
-    result = try_it(s, a, f, a->name, season);
+    const enum vh_exit result = try_it(s, a, f, a->name, season);
     if (result != VH_EXIT_DONE)
         return result;
     status = vh_first_files_commit(a->name, f->stage, f->file, FILES, why);
     return status == VH_OK ? VH_EXIT_DONE : no_files(status, why);
 }
 
+/* Is there anybody to be asked, and is anything left to ask? */
+static bool can_ask(const struct vh_arguments *a)
+{
+    return !has_options(a) && isatty(STDIN_FILENO) && isatty(STDOUT_FILENO) && !a->quiet;
+}
+
 static enum vh_exit read_answers(const struct vh_arguments *a, const struct vh_session *s,
                                  struct vh_start_answers *answers)
 {
     vh_start_nothing(answers, s->options.today, a->units);
-    if (has_options(a) || !isatty(STDIN_FILENO) || !isatty(STDOUT_FILENO) || a->quiet)
-        return read_options(a, answers);
-    return ask(answers, a->has_units);
+    return can_ask(a) ? ask(answers, a->has_units) : read_options(a, answers);
 }
 
 /* Called by its path, it lies on no PATH as far as is known: the next line has the whole path. */
@@ -215,6 +218,9 @@ static void say_it(const struct vh_arguments *a, const struct first *f,
 {
     char *path = a->program && strchr(a->program, '/') ? realpath(a->program, NULL) : NULL;
 
+    if (!has_options(a) && !can_ask(a))
+        puts("Nothing was asked, for this is no terminal; options answer, as in\n"
+             "--latitude 44.5 --crop \"48 tomatoes\" (all of them: vinehand --help).\n");
     vh_summary_start(stdout, season, &f->all, &f->asked, a->name, path ? path : "vinehand");
     free(path);
 }
@@ -226,12 +232,14 @@ enum vh_exit vh_command_start(const struct vh_arguments *a)
     struct vh_result *season = NULL;
     char why[VH_WHY];
 
-    name_files(&f);
+    name_files(&f, a->units);
     const enum vh_status status = vh_first_files_check(a->name, f.file, FILES, why);
 
     if (status != VH_OK)
         return no_files(status, why);
     enum vh_exit result = vh_session_begin(&s, a);
+    if (result == VH_EXIT_DONE) /* before she is asked anything */
+        result = vh_session_read_parameters(&s, a);
     if (result == VH_EXIT_DONE)
         result = read_answers(a, &s, &f.asked);
     if (result == VH_EXIT_DONE)

@@ -6,6 +6,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "vh_complain.h"
+
 /* A folder of parameters is known by this file. */
 static bool holds_params(const char *folder)
 {
@@ -34,4 +36,18 @@ char *vh_session_own_params(void)
         }
     }
     return strdup("params");
+}
+
+bool vh_session_has_params(const char *folder)
+{
+    char why[PATH_MAX];
+
+    if (holds_params(folder))
+        return true;
+    snprintf(why, sizeof why,
+             "%.3000s holds no parameters (sources.csv is not there); name their folder, as in "
+             "--params params",
+             folder);
+    vh_complain(why);
+    return false;
 }

@@ -160,13 +160,20 @@ static enum vh_status read_scenario(struct vh_session *s, enum vh_exit *failed)
     return status;
 }
 
-static enum vh_status read_parameters(struct vh_session *s, const struct vh_arguments *a)
+/* *failed: the folder holds none, and that has been said. */
+static enum vh_status read_parameters(struct vh_session *s, const struct vh_arguments *a,
+                                      enum vh_exit *failed)
 {
     char *own = a->params ? NULL : vh_session_own_params();
+    const char *folder = a->params ? a->params : own;
     enum vh_status status = VH_NO_MEMORY;
 
-    if (a->params || own)
-        status = vh_parameters_read(a->params ? a->params : own, &s->parameters, s->messages);
+    if (folder && !vh_session_has_params(folder)) {
+        *failed = VH_EXIT_WRONG;
+        status = VH_NO_FILE;
+    } else if (folder) {
+        status = vh_parameters_read(folder, &s->parameters, s->messages);
+    }
     free(own);
     return status;
 }
@@ -192,7 +199,7 @@ enum vh_exit vh_session_read(struct vh_session *s, const struct vh_arguments *a)
     s->messages = vh_messages_create();
     if (!s->messages)
         return no_memory();
-    status = read_parameters(s, a);
+    status = read_parameters(s, a, &result);
     if (status >= 0)
         status = read_scenario(s, &result);
     if (result != VH_EXIT_DONE) {
@@ -206,13 +213,14 @@ enum vh_exit vh_session_read(struct vh_session *s, const struct vh_arguments *a)
 
 enum vh_exit vh_session_read_parameters(struct vh_session *s, const struct vh_arguments *a)
 {
+    enum vh_exit result = VH_EXIT_DONE;
     enum vh_status status;
 
     s->messages = vh_messages_create();
     if (!s->messages)
         return no_memory();
-    status = read_parameters(s, a);
-    return read_ended(s, a, status);
+    status = read_parameters(s, a, &result);
+    return result != VH_EXIT_DONE ? result : read_ended(s, a, status);
 }
 
 void vh_session_clear(struct vh_session *s)

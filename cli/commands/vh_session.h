@@ -31,5 +31,7 @@ enum vh_exit vh_session_exit(enum vh_status status);
 /* The folder of parameters that belongs to this program. Freed by free(); NULL when memory is out.
  */
 char *vh_session_own_params(void);
+/* Is it a folder of parameters? If not, that has been said. */
+bool vh_session_has_params(const char *folder);
 
 #endif

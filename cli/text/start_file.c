@@ -24,7 +24,8 @@ const char *vh_start_question_text(enum vh_start_question q, enum vh_say_units u
         return us ? "How high is the wire that the strings hang from? As in 7 ft."
                   : "How high is the wire that the strings hang from? As in 2.2 m.";
     case VH_START_CROP:
-        return "How many plants of what? As in 48 tomatoes, 30 cherries, 24 cucumbers.";
+        return "How many plants of what? One planting now, more go into the file later. As in 48 "
+               "tomatoes.";
     case VH_START_SET_OUT:
         return "Set out on which day, or standing since when? As in 15 May.";
     case VH_START_MARKET:
@@ -47,9 +48,10 @@ const char *vh_start_records(void)
     return "date,planting,item,value,truss,of,note\n";
 }
 
-const char *vh_start_log(void)
+const char *vh_start_log(enum vh_say_units units)
 {
-    return "time,t_air_c,rh_pct,co2_ppm,par_umol_m2_s\n";
+    return units == VH_SAY_US ? "time,t_air_f,rh_pct,co2_ppm,par_umol_m2_s\n"
+                              : "time,t_air_c,rh_pct,co2_ppm,par_umol_m2_s\n";
 }
 
 __attribute__((format(printf, 2, 3))) static void line(struct vh_draft *out, const char *format,
@@ -148,8 +150,12 @@ static void add_climate(struct vh_draft *out, const struct vh_start_answers *a,
     line(out, "[climate]");
     line(
         out,
-        "# The log of your thermometer: write rows into inside.csv (time as 2026-03-01T14:00), then take");
-    line(out, "# away the # of the next line. Until then every day is an ordinary one.");
+        "# The log of your thermometer: write rows into inside.csv (time as 2026-03-01T14:00, each hour or");
+    line(
+        out,
+        "# oftener), then take away the # of the next line. Until then every day is an ordinary one. Without");
+    line(out, "# a logger: the lowest and highest of each day, with date,%s as the first line.",
+         us ? "tmin_f,tmax_f" : "tmin_c,tmax_c");
     line(out, "# log = \"inside.csv\"");
     if (a->heated) {
         snprintf(text, sizeof text, a->heat_us ? "heat_f = %.4g" : "heat_c = %.4g", a->heat);
@@ -197,6 +203,7 @@ static void add_planting(struct vh_draft *out, const struct vh_start_answers *a,
              a->units == VH_SAY_US ? "# usual_fruit_oz = %.1f" : "# usual_fruit_g = %.0f",
              a->units == VH_SAY_US ? vh_say_oz(a->usual_fruit_g) : a->usual_fruit_g);
     key(out, fruit, "what the seed list says of your variety; usual_fruit_g or usual_fruit_oz");
+    line(out, "# Another planting: copy it from [[planting]] on, with a name of its own.");
     vh_draft_add(out, "\n");
 }
 

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "vh_start_summary.h"
+#include "vh_to_come.h"
 
 enum { INDENT = 11, DAYS = 100 };
 
@@ -40,19 +41,26 @@ static int name_days(const bool on[7], char days[DAYS])
     return count;
 }
 
-static void say_peak(FILE *to, const struct vh_table *t, const struct vh_start_answers *a)
+/* The best week to come, the same as forecast and report name. */
+static void say_best_week(FILE *to, const struct vh_result *r, const struct vh_table *t,
+                          const struct vh_start_answers *a)
 {
     const bool pieces = strcmp(vh_cell_text(t, 0, "unit_word"), "fruits") == 0;
-    const double kg = vh_cell_number(t, 0, "peak_kg"), n = vh_cell_number(t, 0, "peak_fruits");
+    const struct vh_table *weeks = vh_result_table_named(r, "weeks");
+    const int best = vh_best_week_row(weeks, vh_cell_text(t, 0, "planting"), pieces, a->today);
+    if (best < 0)
+        return;
+    const double kg = vh_cell_number(weeks, (size_t)best, "kg"),
+                 n = vh_cell_number(weeks, (size_t)best, "fruits");
     char text[300], date[VH_SAY_ROOM], much[VH_SAY_ROOM + 8], each[VH_SAY_ROOM + 8], days[DAYS];
     int count;
 
-    vh_say_date(vh_cell_number(t, 0, "peak_monday"), date);
+    vh_say_date(vh_cell_number(weeks, (size_t)best, "monday"), date);
     say_much(much, kg, n, pieces, a->units);
     if (!date[0] || !much[0])
         return;
     snprintf(text, sizeof text, "the week of %s, about %s", date, much);
-    vh_say_block(to, "PEAK WEEK", INDENT, text);
+    vh_say_block(to, "BEST WEEK", INDENT, text);
     count = name_days(a->market, days);
     const double share = count > 0 ? count : 1;
     say_much(each, kg / share, n / share, pieces, a->units);
@@ -176,7 +184,7 @@ void vh_summary_start(FILE *to, const struct vh_result *result, const struct vh_
         vh_say_date_with_year(vh_cell_number(t, 0, "first_pick"), date);
         snprintf(text, sizeof text, "%s, %s", name, date[0] ? date : "none in this season");
         vh_say_block(to, "FIRST PICK", INDENT, text);
-        say_peak(to, t, a);
+        say_best_week(to, result, t, a);
         say_string(to, result, t, a);
         say_hours(to, result);
     }
@@ -191,7 +199,8 @@ void vh_summary_start(FILE *to, const struct vh_result *result, const struct vh_
              nodes ? "node" : "truss", name, nodes ? "12.4" : "4.6");
     vh_say_block(to, "", INDENT, text);
     vh_say_block(to, "", INDENT,
-                 "3 the air in the house, by a logger or morning and afternoon: inside.csv");
+                 "3 the air in the house, by a logger or the lowest and highest of each day: "
+                 "inside.csv");
     fputs("\nRead scenario.toml and put your own numbers for the guesses. Then, there:\n"
           "           cd ",
           to);

@@ -396,8 +396,8 @@ static const char *right_answer(enum vh_start_question q)
     case VH_START_WIRE:
         return "write 2.2 m or 7 ft or 7 ft 6 in (1 to 8 m, 3.3 to 26 ft)";
     case VH_START_CROP:
-        return "write a number of plants and a crop, as in 48 tomatoes, 30 cherries, 24 "
-               "cucumbers, 40 peppers, 20 aubergines (kinds: vinehand explain planting.crop)";
+        return "write a number of plants and a crop, one for now, as in 48 tomatoes, 30 cherries, "
+               "24 cucumbers, 40 peppers, 20 aubergines (kinds: vinehand explain planting.crop)";
     case VH_START_SET_OUT:
         return "write a date near today, as in 2026-05-15 or 15 May";
     case VH_START_MARKET:

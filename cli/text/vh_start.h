@@ -89,6 +89,6 @@ void vh_start_scenario(struct vh_draft *out, const struct vh_start_answers *a,
 const char *vh_start_pick(const struct vh_start_answers *a);
 /* The header lines of the empty records and of the empty log. */
 const char *vh_start_records(void);
-const char *vh_start_log(void);
+const char *vh_start_log(enum vh_say_units units);
 
 #endif

@@ -78,7 +78,7 @@ rm -f closed.toml round.toml back.toml socket.toml plain
 small_scenario >s.toml
 params() { refused "$1" check s.toml --today 2026-07-14 --params p; }
 
-params 'p/sources.csv: there is no such file; mend the name or put the file there'
+params 'vinehand: p holds no parameters (sources.csv is not there); name their folder, as in --params params'
 cp -r "$PARAMS" p && chmod -R u+w p
 mv p/crops p/elsewhere
 params 'p/crops: there is no such folder; mend the name'

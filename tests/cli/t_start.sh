@@ -25,9 +25,10 @@ refused() {
 # Nothing known, no terminal: no question, guesses that are called guesses.
 run start none --today 2026-07-14; exits 0; quiet_err
 bad "it asks without a terminal" grep -q '^> ' "$work/out"
-for word in "FIRST PICK" "PEAK WEEK" "MARKET DAY" "STRING" "GUESSED" "WRITE DOWN" " 1 what you pick" " 2 once a week" " 3 the air"; do
+for word in "FIRST PICK" "BEST WEEK" "MARKET DAY" "STRING" "GUESSED" "WRITE DOWN" " 1 what you pick" " 2 once a week" " 3 the air"; do
     says "$word"
 done
+says "Nothing was asked, for this is no terminal"
 # The line to be typed is as long as the program's path is.
 good "no line beyond 80 columns" [ "$(grep -v '/vinehand week$' "$work/out" | grep -cE '^.{81}')" -eq 0 ]
 good "the next line can be typed as it stands" grep -qxF "           $(realpath "$VINEHAND") week" "$work/out"
@@ -36,6 +37,9 @@ good "the ranges of the weather are said" [ "$(grep -c '(from -\?[0-9]* to -\?[0
 clean "nothing known" none
 good "header of records" [ "$(cat none/records.csv)" = "date,planting,item,value,truss,of,note" ]
 run forecast none --members 1 --today 2026-07-14; exits 0; good "it forecasts" [ -s none/out/weeks.csv ]
+run start late --members 1 --set-out 2026-03-20 --heat 16C --today 2026-09-14; exits 0
+best=$(sed -n 's/^BEST WEEK  the week of \([^,]*\),.*/\1/p' "$work/out")
+run forecast late --members 1 --today 2026-09-14; exits 0; says "BEST WEEK  tomatoes in the week of $best,"
 # The log's header is one that the reader takes once a row is in it.
 sed 's/^# log = /log = /' none/scenario.toml >none/logged.toml
 echo "2026-07-01T06:00,14.5,,," >>none/inside.csv
@@ -47,7 +51,7 @@ run start us --units us --latitude "44 30 N" --heat 55F --cover glass --wire-hei
 exits 0; quiet_err; says " lb each Wednesday and Saturday"; says " ft a stem"; bad "kg in US units" grep -q ' kg' "$work/out"
 has us 'latitude_deg = 44.5 '; has us 'heat_f = 55 '; has us 'cover = "glass"'; has us 'wire_height_ft = 7 '
 has us 'units = "us" '; has us 'crop = "aubergine-large"'; has us 'plants = 20 '; has us 'set_out = 2026-05-15 '; has us 'days = \["wed", "sat"\]'
-has us 'warmest_high_f'; says 'picked_lb 7.1'; bad "a guess where all was told" grep -q 'A GUESS' us/scenario.toml
+has us 'warmest_high_f'; says 'picked_lb 7.1'; good "her log is in her degrees" grep -q '^time,t_air_f,' us/inside.csv; bad "a guess where all was told" grep -q 'A GUESS' us/scenario.toml
 # picked FOLDER DAYS: the picks are fitted to the market (which days: tests/unit/t_start_picks.c), and it says so
 picked() {
     good "$1: picked on $2" [ "$(sed -n '/^\[planting.pick\]/,/^days/s/^days = //p' "$1/scenario.toml")" = "[$2]" ]
@@ -57,6 +61,7 @@ picked us '"tue", "fri"'; good "among the guesses" grep -q 'GUESSED.*; picks on 
 bad "picks without a market day" grep -q 'planting.pick' none/scenario.toml
 clean "all told, US" us; bad "the crop's rhythm beside" grep -q 'pick.every_d' "$work/out"
 run start south --latitude -33.5 --heat none --wire-height 220cm --crop cucumber-long --today 2026-07-14; exits 0
+bad "options were given, that is asking enough" grep -q "Nothing was asked" "$work/out"
 has south 'latitude_deg = -33.5'; has south 'wire_height_m = 2.2 '; has south 'set_out = 2026-11-15'
 good "where the next words are typed" grep -qx " *cd south" "$work/out"; says "vinehand week"
 says "picked_fruits"; clean "south" south
@@ -126,6 +131,8 @@ good "her file stays" [ "$(cat mine/records.csv)" = mine ]
 echo x >file; refused "is no folder" start file
 ln -s nowhere dangling; refused "is no folder" start dangling
 refused "there is no folder no/" start no/such
+# What she would be asked in vain is not asked.
+refused "own/crops holds no parameters (sources.csv is not there); name their folder, as in --params params" start x --params own/crops
 mkdir half && echo "notes" >half/notes.txt
 run start half --today 2026-07-14; exits 0; good "beside her own files" [ "$(ls -A half | wc -l)" -eq 4 ]
 mkdir here && ln -s "$VINEHAND" vinehand; ( cd here && PATH=..:$PATH vinehand start . --today 2026-07-14 >"$work/out" 2>"$work/err" </dev/null ); rc=$?
