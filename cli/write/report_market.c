@@ -299,28 +299,40 @@ static double against(const struct vh_page *p, const struct goods *g, double day
     return n ? sum / n : (double)NAN;
 }
 
-/* Plain words to copy: never above what is safe, no grades, no shares. */
+/* What she may offer all who read it: safe, and not ordered by somebody already. */
+static double free_of(const struct offer *o)
+{
+    return (isfinite(o->safe) ? o->safe : o->likely) - (o->ordered > 0.0 ? o->ordered : 0.0);
+}
+
+/* Plain words to copy: never above what is free, no grades, no shares. */
 static void say_to_customers(const struct vh_page *p, const struct goods *g, double day, char *said,
                              size_t room)
 {
     char date[VH_SAY_ROOM], some[VH_SAY_ROOM];
     const double before = day_before(p, day), after = day_after(p, day);
     int n = 0, of = 0;
+    bool ordered = false;
 
     say_day(day, date);
     for (int k = 0; k < g->n; k++) {
         struct offer o;
-        of += read_offer(p, &g->good[k], day, &o) && (isfinite(o.safe) ? o.safe : o.likely) >= 1.0;
+        of += read_offer(p, &g->good[k], day, &o) && free_of(&o) >= 1.0;
+        ordered = ordered || o.ordered > 0.0;
     }
-    snprintf(said, room, of ? "On %s we have " : "On %s we have nothing yet", date);
+    snprintf(said, room,
+             of        ? "On %s we have "
+             : ordered ? "What we have on %s is ordered already"
+                       : "On %s we have nothing yet",
+             date);
     for (int k = 0; k < g->n; k++) {
         struct offer o;
         if (!read_offer(p, &g->good[k], day, &o))
             continue;
-        const double safe = isfinite(o.safe) ? o.safe : o.likely;
-        if (!(safe >= 1.0))
+        const double offered = free_of(&o);
+        if (!(offered >= 1.0))
             continue;
-        say(&g->good[k], safe < 10.0 ? safe : 5.0 * floor(safe / 5.0), some);
+        say(&g->good[k], offered < 10.0 ? floor(offered) : 5.0 * floor(offered / 5.0), some);
         snprintf(said + strlen(said), room - strlen(said), "%s%s%s%s%.60s",
                  n == 0        ? ""
                  : n == of - 1 ? " and "

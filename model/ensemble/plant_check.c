@@ -43,27 +43,25 @@ struct words {
 static struct words words_of(enum vh_record_item item)
 {
     if (item == VH_RECORD_FLOWERING_TRUSS)
-        return (struct words){
-            "1",
-            "truss pace: cooler at the heads than by the thermometer, or a slower variety;"
-            " hang it at the heads, a warmer day brings flowers sooner",
-            "truss pace: warmer at the heads than by the thermometer; picks come sooner too"};
+        return (struct words){"1",
+                              "cooler at the heads than by the thermometer, or a slower variety;"
+                              " hang it at the heads, a warmer day brings flowers sooner",
+                              "warmer at the heads than by the thermometer; picks come sooner too"};
     if (item == VH_RECORD_STEM_GROWTH_CM)
-        return (struct words){
-            "cm",
-            "stem growth: cold days, warm nights or too many fruits; warm the day over the"
-            " night, leave fewer fruits",
-            "stem growth: dull and warm, or crowded; lower more often, keep it cooler by day"};
+        return (struct words){"cm",
+                              "cold days, warm nights or too many fruits; warm the day over the"
+                              " night, leave fewer fruits",
+                              "dull and warm, or crowded; lower more often, keep it cooler by day"};
     if (item == VH_RECORD_STEM_MM)
         return (struct words){
-            "mm", "load: more hangs than the light feeds; leave fewer fruits, keep it cooler",
-            "load: leaves get what fruit should; see that flowers set, leave more fruits"};
+            "mm", "more hangs than the light feeds; leave fewer fruits, keep it cooler",
+            "leaves get what fruit should; see that flowers set, leave more fruits"};
     if (item == VH_RECORD_LEAVES_ON_STEM)
-        return (struct words){"1", "leaves: more came off than planned; leave one leafing out",
-                              "leaves: a leafing was missed; catch up over two visits"};
+        return (struct words){"1", "more came off than planned; leave one leafing out",
+                              "a leafing was missed; catch up over two visits"};
     return (struct words){
-        "1", "fruit set: flowers too hot, too cold or not reached; see to bees, tapping and shade",
-        "fruit set: more to take off; thin at pea size, or fruit stays small"};
+        "1", "flowers too hot, too cold or not reached; see to bees, tapping and shade",
+        "more to take off; thin at pea size, or fruit stays small"};
 }
 
 static double spread(double tenth, double count)

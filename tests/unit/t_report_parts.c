@@ -17,11 +17,17 @@ static const struct vh_column summary[] = {
     {"unit_word", VH_CELL_TEXT, "", ""},
 };
 static const struct vh_column market_days[] = {
-    {"date", VH_CELL_DATE, "", ""},           {"planting", VH_CELL_TEXT, "", ""},
-    {"grade", VH_CELL_TEXT, "", ""},          {"kg_p10", VH_CELL_NUMBER, "kg", ""},
-    {"kg_p50", VH_CELL_NUMBER, "kg", ""},     {"kg_p90", VH_CELL_NUMBER, "kg", ""},
-    {"promise_kg", VH_CELL_NUMBER, "kg", ""}, {"orders_kg", VH_CELL_NUMBER, "kg", ""},
-    {"fruits_p50", VH_CELL_NUMBER, "1", ""},  {"promise_fruits", VH_CELL_NUMBER, "1", ""},
+    {"date", VH_CELL_DATE, "", ""},
+    {"planting", VH_CELL_TEXT, "", ""},
+    {"grade", VH_CELL_TEXT, "", ""},
+    {"kg_p10", VH_CELL_NUMBER, "kg", ""},
+    {"kg_p50", VH_CELL_NUMBER, "kg", ""},
+    {"kg_p90", VH_CELL_NUMBER, "kg", ""},
+    {"promise_kg", VH_CELL_NUMBER, "kg", ""},
+    {"orders_kg", VH_CELL_NUMBER, "kg", ""},
+    {"orders_fruits", VH_CELL_NUMBER, "", ""},
+    {"fruits_p50", VH_CELL_NUMBER, "1", ""},
+    {"promise_fruits", VH_CELL_NUMBER, "1", ""},
 };
 static const struct vh_column gaps[] = {
     {"crop", VH_CELL_TEXT, "", ""},   {"from", VH_CELL_DATE, "", ""},
@@ -202,6 +208,22 @@ Test(report_parts, the_sentence_for_customers_never_says_more_than_is_safe)
     vh_report_market(&m.page);
     cr_expect(says(&m, "On Saturday 18 July we have about 50 cucumbers. More from 25 July."));
     clear(&m);
+}
+
+Test(report_parts, what_is_ordered_is_not_offered_to_all_customers)
+{
+    for (int all = 0; all <= 1; all++) {
+        struct made m;
+        struct vh_table *t = TABLE("market_days", market_days);
+
+        market_row(t, "2026-07-18", "cucumbers", 30.0, 26.9); /* 53 are safe */
+        number(t, "orders_fruits", all ? 53.0 : 20.0);
+        make(&m, t, VH_SAY_METRIC);
+        vh_report_market(&m.page);
+        cr_expect(says(&m, all ? "What we have on Saturday 18 July is ordered already."
+                               : "On Saturday 18 July we have about 30 cucumbers."));
+        clear(&m);
+    }
 }
 
 Test(report_parts, plantings_that_are_sold_together_stand_as_one)
