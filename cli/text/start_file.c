@@ -99,6 +99,7 @@ static void add_house(struct vh_draft *out, const struct vh_start_answers *a,
                               : "A GUESS: measure it, floor to wire");
     key(out, a->units == VH_SAY_US ? "units = \"us\"" : "units = \"metric\"",
         "metric or us: what the answers are said in");
+    line(out, "# currency = \"USD\"              # of your prices and costs, as in USD or EUR");
     line(out,
          "# floor_area_m2 = 72              # whole floor, paths included; floor_area_ft2 too");
     vh_draft_add(out, "\n");

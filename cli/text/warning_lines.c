@@ -3,7 +3,7 @@
 
 #include "vh_summary.h"
 
-enum { INDENT = 11 };
+enum { INDENT = 11, FAR_D = 14 }; /* what is farther off is told in a few words */
 
 /* A warning holds until the day to act by, or its own. */
 static bool holds(const struct vh_table *t, size_t row, int64_t today)
@@ -12,6 +12,14 @@ static bool holds(const struct vh_table *t, size_t row, int64_t today)
     const double until = isfinite(by) ? fmax(on, by) : on;
 
     return !(until < (double)today);
+}
+
+/* The day from which something is to be done about it. */
+static double first_day_of(const struct vh_table *t, size_t row)
+{
+    const double on = vh_cell_number(t, row, "date"), by = vh_cell_number(t, row, "act_by");
+
+    return isfinite(by) ? fmin(on, by) : on;
 }
 
 const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *warnings,
@@ -33,8 +41,12 @@ const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *w
         text[0] = 0;
         vh_say_add(text, "%s%s%s%s%s", date, date[0] && planting[0] ? " " : "", planting,
                    date[0] || planting[0] ? ": " : "", vh_cell_text(warnings, i, "what"));
-        if (what_to_do[0])
+        if (first_day_of(warnings, i) > (double)f->today + FAR_D) {
+            vh_say_date(first_day_of(warnings, i), date);
+            vh_say_add(text, " (act by %s)", date);
+        } else if (what_to_do[0]) {
             vh_say_add(text, "; %s", what_to_do);
+        }
         vh_say_measures_in(text, f->units, said, sizeof said);
         vh_say_block(to, head, INDENT, said);
         head = "";

@@ -4,10 +4,11 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "vh_late_cost.h"
 #include "vh_week_work.h"
 
 enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TIME_COLUMNS = 11 };
-enum { TASK_ROOM = 400, REST_COLUMNS = 71 }; /* room for " ..." behind */
+enum { TASK_ROOM = 400, REST_COLUMNS = 75 };
 enum {
     NAMED_MOST = 3,
     PICKS_NAMED_MOST = 6
@@ -104,35 +105,15 @@ static void say_lowering(const struct vh_result *r, const struct vh_summary_fact
     snprintf(said + strlen(said), TASK_ROOM - strlen(said), ", %.60s", text);
 }
 
-/* Is any fruit of the result sold at a price? Then waiting is told in money. */
-static bool is_priced(const struct vh_result *r)
-{
-    const struct vh_table *t = vh_result_table_named(r, "market_days");
-
-    for (size_t i = 0; t && i < vh_table_rows(t); i++)
-        if (isfinite(vh_cell_number(t, i, "income")))
-            return true;
-    return false;
-}
-
-/* ", a week late costs 15 USD", ", a week late costs 0.8 kg" */
 static void add_cost(const struct vh_result *r, const struct vh_summary_facts *f, double cost,
                      char said[TASK_ROOM])
 {
-    const bool money = is_priced(r), us = f->units == VH_SAY_US;
-    const double least = money ? 1.0 : 0.1; /* less is not worth a word */
     const size_t n = strlen(said);
-    const struct vh_table *house = vh_result_table_named(r, "house");
-    char much[VH_SAY_ROOM];
+    char late[VH_LATE_ROOM];
 
-    if (cost < least)
-        return;
-    if (money)
-        vh_say_pieces(cost, much);
-    else
-        vh_say_amount(us ? vh_say_lb(cost) : cost, much);
-    const char *unit = money && house ? vh_cell_text(house, 0, "currency") : us ? "lb" : "kg";
-    snprintf(said + n, TASK_ROOM - n, ", a week late costs %s%s%s", much, unit[0] ? " " : "", unit);
+    vh_late_cost(r, f->units, cost, late);
+    if (late[0])
+        snprintf(said + n, TASK_ROOM - n, "; %s", late);
 }
 
 static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,
@@ -146,7 +127,6 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
         vh_say_pieces(task->total, count);
     snprintf(said, TASK_ROOM, "%s%s%s%.200s", words_of(task->task), task->planting[0] ? " " : "",
              task->planting, lowering);
-    add_cost(r, f, task->cost, said);
     size_t n = strlen(said);
     note[0] = 0;
     if (how || strcmp(task->task, "thin") == 0)
@@ -155,6 +135,7 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
         snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
     else if (count[0] && task->unit[0] && task->total > 0.0)
         snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, task->unit);
+    add_cost(r, f, task->cost, said);
     n = strlen(said);
     vh_say_measures_in(how ? task->if_late : "", f->units, note, sizeof note);
     if (note[0])
@@ -207,7 +188,7 @@ static size_t fitting(const char *text, size_t most)
     return blank > 0 ? blank : n - 1;
 }
 
-/* One task; what does not fit beside its day and time stands on the next line, once. */
+/* One task; what does not fit beside its day and time stands on the next lines. */
 static void put_task(FILE *to, const char *number, const char *text, const char *days,
                      const char *wait, const char *time)
 {
@@ -223,14 +204,13 @@ static void put_task(FILE *to, const char *number, const char *text, const char 
                   (vh_say_width(line) < TEXT_COLUMNS ? vh_say_width(line) : TEXT_COLUMNS)),
             "", days_columns, days, DAYS_COLUMNS + WAIT_COLUMNS - days_columns, wait, TIME_COLUMNS,
             time);
-    if (!text[n])
-        return;
-    const char *rest = text + n + (text[n] == ' ');
-    const size_t more = fitting(rest, REST_COLUMNS);
-    snprintf(line, sizeof line, "%.*s", (int)more, rest);
-    fputs("     ", to);
-    vh_say_safely(to, line);
-    fputs(rest[more] ? " ...\n" : "\n", to);
+    for (const char *rest = text + n; *rest; rest += fitting(rest, REST_COLUMNS)) {
+        rest += *rest == ' ';
+        snprintf(line, sizeof line, "%.*s", (int)fitting(rest, REST_COLUMNS), rest);
+        fputs("     ", to);
+        vh_say_safely(to, line);
+        fputc('\n', to);
+    }
 }
 
 /* What the lines above do not show, and the sum of all. */

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "vh_cautions.h"
+#include "vh_late_cost.h"
 #include "vh_task_words.h"
 #include "vh_week_work.h"
 
@@ -166,29 +167,13 @@ static void say_picks(const struct vh_page *p, const struct line *line, char *sa
     }
 }
 
-/* "; a week late costs 15 USD": in money where anything has a price, else in what is for market. */
 static void add_cost(struct vh_page *p, double cost)
 {
-    const struct vh_table *t = vh_page_table(p, "market_days");
-    bool money = false;
-    char said[VH_SAY_ROOM];
+    char late[VH_LATE_ROOM];
 
-    for (size_t i = 0; t && i < vh_table_rows(t) && !money; i++)
-        money = isfinite(vh_cell_number(t, i, "income"));
-    if (!(cost >= (money ? 1.0 : 0.1))) /* less is not worth a word */
-        return;
-    if (money)
-        vh_say_pieces(cost, said);
-    else
-        vh_say_amount(vh_page_weight(p, cost), said);
-    vh_page_add(p, "; a week late costs ");
-    vh_page_say(p, said);
-    vh_page_add(p, " ");
-    const struct vh_table *house = vh_page_table(p, "house");
-    if (!money)
-        vh_page_add(p, vh_page_weight_unit(p));
-    else if (house && vh_table_rows(house) > 0)
-        vh_page_say(p, vh_cell_text(house, 0, "currency"));
+    vh_late_cost(p->facts->result, p->units, cost, late);
+    vh_page_add(p, late[0] ? "; " : "");
+    vh_page_say(p, late);
 }
 
 static void add_line(struct vh_page *p, const struct line *line, int number)

@@ -54,6 +54,7 @@ struct assumption {
     double part, now;
     const char *what, *unit;
     int digits;
+    bool is_price; /* unit is what it is paid for */
 };
 
 enum { LABOUR, SMALL, SELLS, PRICES, SUPPLIES, HEAT, ASSUMPTIONS, WORDS = 80 };
@@ -72,15 +73,16 @@ static void say_good(const struct vh_market *m, size_t planting, struct assumpti
     const size_t grade = vh_cheapest_grade(g);
     if (g->grades && grade < vh_good_grades(g)) {
         snprintf(words, WORDS, "grade %.60s", g->grades->grade[grade].name);
-        a[SMALL] = (struct assumption){a[SMALL].part, g->per_kg[grade] * unit_kg, words,
-                                       by_lb ? "a lb" : "a kg", 2};
+        a[SMALL] = (struct assumption){
+            a[SMALL].part, g->per_kg[grade] * unit_kg, words, by_lb ? "a lb" : "a kg", 2, true};
     }
     if (isfinite(g->sells_kg))
-        a[SELLS] = (struct assumption){a[SELLS].part, g->sells_kg / unit_kg,
-                                       "sales of a market day", by_lb ? "lb" : "kg", 0};
+        a[SELLS] = (struct assumption){
+            a[SELLS].part, g->sells_kg / unit_kg, "sales of a market day", by_lb ? "lb" : "kg", 0,
+            false};
     else if (isfinite(g->sells_fruits))
-        a[SELLS] = (struct assumption){a[SELLS].part, g->sells_fruits, "sales of a market day",
-                                       "fruits", 0};
+        a[SELLS] = (struct assumption){
+            a[SELLS].part, g->sells_fruits, "sales of a market day", "fruits", 0, false};
 }
 
 void vh_flips_if(const struct vh_scenario *s, const struct vh_parts *plan,
@@ -92,17 +94,17 @@ void vh_flips_if(const struct vh_scenario *s, const struct vh_parts *plan,
     char words[WORDS];
     struct assumption a[ASSUMPTIONS] = {
         [LABOUR] = {-per_h * mean_part(plan, choice, planting, VH_PART_HOURS), per_h, "labour",
-                    "an hour", 2},
+                    "an hour", 2, true},
         [SMALL] = {mean_part(plan, choice, planting, VH_PART_SMALL), all, "the cheapest grade",
-                   "% of its price", 0},
+                   "% of its price", 0, false},
         [SELLS] = {mean_part(plan, choice, planting, VH_PART_SELLS), all, "sales",
-                   "% of what sells", 0},
+                   "% of what sells", 0, false},
         [PRICES] = {mean_part(plan, choice, planting, VH_PART_INCOME), all, "all prices",
-                    "% of those given", 0},
+                    "% of those given", 0, false},
         [SUPPLIES] = {-mean_part(plan, choice, planting, VH_PART_SUPPLIES), all, "supplies",
-                      "% of their cost", 0},
+                      "% of their cost", 0, false},
         [HEAT] = {-fuel * mean_part(plan, choice, planting, VH_PART_HEATING_KWH), fuel, "heat",
-                  "a kWh", 3},
+                  "a kWh", 3, true},
     };
     size_t best = 0;
     double factor = VH_UNKNOWN;
@@ -118,6 +120,8 @@ void vh_flips_if(const struct vh_scenario *s, const struct vh_parts *plan,
     }
     if (isnan(factor) || gain == 0.0)
         return;
-    snprintf(text, VH_FLIPS_TEXT, "%s %s %.*f %s", a[best].what, factor > 1.0 ? "above" : "below",
-             a[best].digits, factor * a[best].now, a[best].unit);
+    const char *currency = a[best].is_price && h->currency ? h->currency : "";
+    snprintf(text, VH_FLIPS_TEXT, "%s %s %.*f %s%s%s", a[best].what,
+             factor > 1.0 ? "above" : "below", a[best].digits, factor * a[best].now, currency,
+             currency[0] ? " " : "", a[best].unit);
 }

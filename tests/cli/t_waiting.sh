@@ -59,7 +59,7 @@ for task in ("sucker", "leaf"):
 PY
 python3 check.py >"$work/said" 2>&1 || tell "what waiting costs: $(cat "$work/said")"
 run week s.toml --members 1 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --out out; exits 0
-says "pick, a week late costs"
+says "pick; a week late costs"
 says "heads grow above the wire on"
 run week s.toml --members 1 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --units us --out out; exits 0
 bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
