@@ -157,7 +157,7 @@ static enum vh_status gather(void *context, const struct vh_member_view *view)
     return status;
 }
 
-static enum vh_status begin(struct gathering *g, size_t members, int threads)
+static enum vh_status begin(struct gathering *g, size_t members)
 {
     for (int id = 0; id < VH_RESULT_TABLES; id++) {
         if (!vh_result_is_moved((enum vh_result_table_id)id))
@@ -167,11 +167,7 @@ static enum vh_status begin(struct gathering *g, size_t members, int threads)
         if (!g->range[id])
             return VH_NO_MEMORY;
     }
-    const enum vh_status status = take_all(g, VH_MEAN_RUN, g->mean);
-    for (int id = 0; id < VH_RESULT_TABLES && status == VH_OK; id++)
-        if (g->range[id])
-            vh_ranges_ready(g->range[id], threads);
-    return status;
+    return take_all(g, VH_MEAN_RUN, g->mean);
 }
 
 /* Each table of the mean run gives way to that of all members. */
@@ -214,7 +210,7 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
         vh_lock_init(&g->lock[id]);
     vh_lock_init(&g->spare_lock);
     g->spare = calloc((size_t)threads + 1, sizeof *g->spare);
-    enum vh_status status = begin(g, q.members, threads);
+    enum vh_status status = begin(g, q.members);
     g->last = calloc(q.members * g->scenario->house.plantings + 1, sizeof *g->last);
     if (status == VH_OK && (!g->last || !g->spare))
         status = VH_NO_MEMORY;

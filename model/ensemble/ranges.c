@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ranges_parts.h"
+#include "vh_block.h"
 #include "vh_math.h"
 
 /* Numbers first: a date tells most names apart, and is the cheaper to compare. */
@@ -50,13 +51,17 @@ static void row_clear(const struct vh_ranges *r, struct vh_ranges_row *row)
     for (size_t c = 0; row->cell && c < r->columns; c++)
         free(row->cell[c].text);
     free(row->cell);
-    free(row->value);
 }
 
 void vh_ranges_free(struct vh_ranges *r)
 {
     if (!r)
         return;
+    for (size_t i = 0; i < r->shelves; i++) {
+        free(r->shelf[i].value);
+        free(r->shelf[i].has);
+    }
+    free(r->shelf);
     for (size_t i = 0; i < r->rows; i++)
         row_clear(r, &r->row[i]);
     for (size_t i = 0; i < r->words; i++)
@@ -224,18 +229,39 @@ static enum vh_status take_cells(const struct vh_ranges *r, struct vh_ranges_row
     return VH_OK;
 }
 
-/* What a member without the row is taken to have: the first one's numbers, then those laid down so
- * far copied behind them. */
-static void fill_absent(const struct vh_ranges *r, double *value)
-{
-    const size_t bytes = r->moves * sizeof *value;
+enum { SHELF_ROWS = 64 }; /* for rows that the mean run does not have */
 
-    for (size_t k = 0; k < r->moves; k++)
-        value[k] = vh_result_absent_is_zero(r->id, r->moving[k]) ? 0.0 : VH_UNKNOWN;
-    for (size_t done = 1, more; done < r->members; done += more) {
-        more = done < r->members - done ? done : r->members - done;
-        memcpy(value + done * r->moves, value, more * bytes);
+/* Room of all members for so many rows more. */
+static enum vh_status add_shelf(struct vh_ranges *r, size_t rows)
+{
+    struct vh_ranges_shelf *more = realloc(r->shelf, (r->shelves + 1) * sizeof *more);
+
+    if (!more)
+        return VH_NO_MEMORY;
+    r->shelf = more;
+    more += r->shelves;
+    *more = (struct vh_ranges_shelf){
+        .value = vh_block_new(rows * r->moves * r->members * sizeof *more->value),
+        .has = calloc(rows * vh_bits_of(r->members) + 1, sizeof *more->has),
+        .rows = rows};
+    if (!more->value || !more->has) {
+        free(more->value);
+        free(more->has);
+        return VH_NO_MEMORY;
     }
+    r->shelves++;
+    r->places = rows;
+    return VH_OK;
+}
+
+/* Gives the row the next place on the last shelf. */
+static void place_row(struct vh_ranges *r, struct vh_ranges_row *row)
+{
+    const struct vh_ranges_shelf *last = &r->shelf[r->shelves - 1];
+    const size_t at = last->rows - r->places--;
+
+    row->value = last->value + at * r->moves * r->members;
+    row->has = last->has + at * vh_bits_of(r->members);
 }
 
 static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct vh_table *t,
@@ -243,16 +269,17 @@ static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct v
 {
     struct vh_ranges_row *row = &r->row[r->rows];
 
+    if (r->is_ready && r->places == 0 && add_shelf(r, SHELF_ROWS) != VH_OK)
+        return VH_NO_MEMORY;
     *row = (struct vh_ranges_row){.hash = hash, .from = SIZE_MAX, .behind = r->rows + 1};
     row->cell = calloc(r->columns, sizeof *row->cell);
-    row->value = malloc((r->moves * r->members + 1) * sizeof *row->value);
-    if (!row->cell || !row->value || keep_name(r, r->rows, t, at) != VH_OK) {
+    if (!row->cell || keep_name(r, r->rows, t, at) != VH_OK) {
         row_clear(r, row);
         return VH_NO_MEMORY;
     }
-    r->rows++;
     if (r->is_ready)
-        fill_absent(r, row->value);
+        place_row(r, row);
+    r->rows++;
     return VH_OK;
 }
 
@@ -313,27 +340,28 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
     if (member == VH_MEAN_RUN)
         return VH_OK;
     row->seen++;
+    row->has[member / VH_BITS] |= (uint64_t)1 << member % VH_BITS;
     take_numbers(r, cell, row->value + member * r->moves);
     return VH_OK;
 }
 
-void vh_ranges_ready(struct vh_ranges *r, int threads)
+/* All members' room for the rows of the mean run. */
+static enum vh_status make_ready(struct vh_ranges *r)
 {
-    (void)threads;
-    if (r->is_ready)
-        return;
-#pragma omp parallel for schedule(static) num_threads(threads)
+    if (add_shelf(r, r->rows) != VH_OK)
+        return VH_NO_MEMORY;
     for (size_t i = 0; i < r->rows; i++)
-        fill_absent(r, r->row[i].value);
+        place_row(r, &r->row[i]);
     r->is_ready = true;
+    return VH_OK;
 }
 
 enum vh_status vh_ranges_take(struct vh_ranges *r, size_t member, const struct vh_table *t)
 {
     enum vh_status status = VH_OK;
 
-    if (member != VH_MEAN_RUN)
-        vh_ranges_ready(r, 1);
+    if (member != VH_MEAN_RUN && !r->is_ready)
+        status = make_ready(r);
     r->last = VH_MEAN_RUN;
     for (size_t at = 0; at < vh_table_rows(t) && status == VH_OK; at++)
         status = take_row(r, member, t, at);

@@ -21,6 +21,14 @@ struct vh_ranges_row {
     bool is_first;     /* of its name */
     struct vh_cell *cell; /* [columns] */
     double *value;        /* [member][moved column] */
+    uint64_t *has;        /* a bit a member: it brought the row, else its numbers are not there */
+};
+
+/* Rooms of many rows, in one piece. */
+struct vh_ranges_shelf {
+    double *value;
+    uint64_t *has;
+    size_t rows;
 };
 
 struct vh_ranges {
@@ -36,7 +44,9 @@ struct vh_ranges {
     size_t number_keys;        /* so many are numbers */
     struct vh_ranges_row *row;
     size_t rows, room, mean_rows;
-    bool is_ready; /* all rows have their members' room filled */
+    bool is_ready;                 /* all rows have their members' room */
+    struct vh_ranges_shelf *shelf; /* [shelves] the rooms: the mean run's rows stand on the first */
+    size_t shelves, places;        /* the last one has room for so many rows more */
     /* [rows][keys] names close together, for every row of every member is held against one. A text
      * that outlives the tables is here itself, so that it is known by its place; of others each
      * word is kept once. */
@@ -49,5 +59,12 @@ struct vh_ranges {
     size_t *slot; /* [slots] row + 1; 0: empty */
     size_t slots;
 };
+
+/* A set of members as bits. */
+enum { VH_BITS = 64 };
+static inline size_t vh_bits_of(size_t members)
+{
+    return members / VH_BITS + 1;
+}
 
 #endif

@@ -133,9 +133,20 @@ static void reduce_chance(const struct vh_ranges *r, const double *value, bool i
         *out = is_promise ? vh_quantile(scratch, n, 1.0 - r->promise) : sum / (double)n;
 }
 
+/* Members without the row: nothing, or nothing known. */
+static void fill_absent(const struct vh_ranges *r, const struct vh_ranges_row *row)
+{
+    for (size_t m = 0; m < r->members; m++)
+        for (size_t k = 0; k < r->moves && !(row->has[m / VH_BITS] >> m % VH_BITS & 1); k++)
+            row->value[m * r->moves + k] =
+                vh_result_absent_is_zero(r->id, r->moving[k]) ? 0.0 : VH_UNKNOWN;
+}
+
 static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *row, double *scratch,
                        double *out)
 {
+    if (row->seen < r->members)
+        fill_absent(r, row);
     for (size_t c = 0; c < r->columns; c++) {
         const double *value = row->value + r->moved[c];
         double *to = out + r->moved[c] * PARTS;

@@ -19,9 +19,6 @@ struct vh_ranges;
 /* promise: the chance with which a promise must hold, for columns of that role. NULL: no memory. */
 struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members, double promise);
 void vh_ranges_free(struct vh_ranges *r);
-/* After the mean run: the room of all members for its rows, by so many threads at once; else the
- * first member makes it alone. */
-void vh_ranges_ready(struct vh_ranges *r, int threads);
 /* Takes one member's table; the mean run's first, then the members in any order, one at a time. */
 enum vh_status vh_ranges_take(struct vh_ranges *r, size_t member, const struct vh_table *t);
 /* The table over all members. Its columns lie in *columns, to be freed after the table. */
