@@ -59,20 +59,38 @@ static bool is_good_row(const struct vh_table *t, size_t row)
     return !strcmp(vh_cell_text(t, row, "grade"), "all") || !vh_cell_text(t, row, "grade")[0];
 }
 
+/* Has the table a row of all plantings of the crop? The page knows the crop of so many plantings
+ * only: together[] remembers what was asked of each, 0 nothing yet. */
+static bool is_sold_together(const struct vh_page *p, const struct vh_table *t,
+                             const char *planting, signed char together[VH_PAGE_PLANTINGS_MOST])
+{
+    const int k = vh_page_planting(p, planting);
+    const char *crop = k < 0 ? "" : crop_of(p, planting);
+
+    if (!crop[0])
+        return false;
+    for (size_t i = 0; i < vh_table_rows(t) && together[k] == 0; i++) {
+        const char *other = vh_cell_text(t, i, "planting");
+        if (is_all(other) && !strcmp(other + 4, crop))
+            together[k] = 1;
+    }
+    together[k] = together[k] == 1 ? 1 : -1;
+    return together[k] == 1;
+}
+
 /* Goods of the table; plantings that are sold together stand as one. */
 static void read_goods(const struct vh_page *p, const struct vh_table *t, struct goods *g)
 {
+    signed char together[VH_PAGE_PLANTINGS_MOST] = {0};
+
     g->n = 0;
-    for (size_t i = 0; i < vh_table_rows(t); i++) {
+    for (size_t i = 0; i < vh_table_rows(t) && g->n < GOODS_MOST; i++) {
         const char *name = vh_cell_text(t, i, "planting");
         bool known = !is_good_row(t, i);
         for (int k = 0; k < g->n && !known; k++)
             known = !strcmp(g->good[k].name, name);
-        for (size_t k = 0; k < vh_table_rows(t) && !known && !is_all(name); k++) {
-            const char *other = vh_cell_text(t, k, "planting");
-            known = is_all(other) && !strcmp(other + 4, crop_of(p, name));
-        }
-        if (known || g->n == GOODS_MOST)
+        known = known || (!is_all(name) && is_sold_together(p, t, name, together));
+        if (known)
             continue;
         struct good *good = &g->good[g->n++];
         *good = (struct good){.name = name, .pieces = by_piece(p, name)};

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "vh_apart.h"
 #include "vh_math.h"
 #include "vh_work_series_of.h"
 
@@ -110,12 +111,12 @@ static enum vh_status add_work(struct vh_result *r, const struct vh_run *run, si
 }
 
 static enum vh_status add_planting(struct vh_result *r, const struct vh_run *run, size_t planting,
-                                   struct vh_task_plan *plan)
+                                   struct vh_apart *apart, struct vh_task_plan *plan)
 {
     const struct vh_season *season = &run->season[planting];
     const struct vh_house *house = run->house;
     struct vh_table **t = r->table;
-    enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], run, planting);
+    enum vh_status status = vh_result_add_picks(t[VH_TABLE_PICKS], run, planting, apart);
 
     if (status == VH_OK)
         status = vh_result_add_weeks(t[VH_TABLE_WEEKS], run, planting);
@@ -171,8 +172,11 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
 {
     const struct vh_house *house = run->house;
     struct vh_house_work work = {0};
+    struct vh_apart *apart = run->is_mean ? vh_apart_new(run) : NULL;
     enum vh_status status = vh_house_work_init(&work, house->plantings);
 
+    if (run->is_mean && !apart)
+        status = VH_NO_MEMORY;
     if (status == VH_OK)
         status = vh_result_add_climate(r->table[VH_TABLE_CLIMATE_DAYS], &house->climate,
                                        house->first_day);
@@ -181,16 +185,17 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
     if (status == VH_OK && run->is_mean)
         status = vh_result_add_grades(r->table[VH_TABLE_GRADES], house);
     for (size_t k = 0; k < house->plantings && status == VH_OK; k++)
-        status = add_planting(r, run, k, &work.plan[k]);
+        status = add_planting(r, run, k, apart, &work.plan[k]);
     if (status == VH_OK)
         status = vh_result_add_market_days(r->table[VH_TABLE_MARKET_DAYS], run);
     if (status == VH_OK && run->is_mean)
-        status = vh_result_warn_store(r->table[VH_TABLE_WARNINGS], run);
+        status = vh_result_warn_store(r->table[VH_TABLE_WARNINGS], run, apart);
     if (status == VH_OK && run->is_mean)
         status = vh_result_warn_spells(r->table[VH_TABLE_WARNINGS], run);
     if (status == VH_OK)
         status = vh_result_add_house_work(r->table, run, &work);
     vh_house_work_clear(&work);
+    vh_apart_free(apart);
     return status == VH_OK && run->is_mean ? vh_result_in_date_order(r) : status;
 }
 

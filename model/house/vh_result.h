@@ -89,8 +89,12 @@ struct vh_table *vh_result_table_like(enum vh_result_table_id id, const struct v
  * read. NULL: no memory. */
 struct vh_table *vh_result_table_new(enum vh_result_table_id id);
 
+struct vh_apart; /* vh_apart.h */
+
 /* Each adds one planting's rows. VH_NO_MEMORY otherwise. */
-enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run, size_t planting);
+/* apart: of the mean run; NULL in a future. */
+enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run, size_t planting,
+                                   struct vh_apart *apart);
 enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run, size_t planting);
 enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today,
                                      const struct vh_work_series *series,
@@ -102,7 +106,8 @@ enum vh_status vh_result_add_lowering(struct vh_table *t, const struct vh_work_s
                                       const struct vh_lower_plan *plan);
 /* Cold that hurts fruit in store, and fruits that must not lie together; the mean run with
  * [market] only. */
-enum vh_status vh_result_warn_store(struct vh_table *t, const struct vh_run *run);
+enum vh_status vh_result_warn_store(struct vh_table *t, const struct vh_run *run,
+                                    const struct vh_apart *apart);
 /* Market days of all plantings. VH_OK without [market]. */
 enum vh_status vh_result_add_market_days(struct vh_table *t, const struct vh_run *run);
 /* What the wire, the string and the floor will not bear, weeks ahead. */
