@@ -25,7 +25,7 @@ struct pause {
 /* What one planting brings in one member. */
 struct brings {
     struct vh_lots lots; /* none without market days */
-    double market_kg, income;
+    double market_kg;
 };
 
 struct reckoning {
@@ -33,13 +33,13 @@ struct reckoning {
     struct vh_due_week *due; /* [plantings] */
     size_t members, plantings;
     bool is_sold;               /* on market days */
-    bool is_priced;             /* the income of every planting is known */
+    bool is_priced;             /* the income of every good is known */
     struct brings *plan, *late; /* [member * plantings + planting] */
     bool *wanted;               /* [planting] has the task that is put off */
     double *money, *kg;         /* [planting] lost in the members so far */
     struct vh_sale *sale;       /* [market day * plantings + planting] of one member */
+    struct vh_sale *together;   /* [market day] of a good's plantings */
     struct vh_sale *put_off;    /* [market day] of one planting */
-    double *income;             /* [planting] */
 };
 
 /* ---- room ---- */
@@ -53,10 +53,10 @@ static enum vh_status reckoning_init(struct reckoning *r)
     r->wanted = calloc(n + 1, sizeof *r->wanted);
     r->money = calloc(n + 1, sizeof *r->money);
     r->kg = calloc(n + 1, sizeof *r->kg);
-    r->income = calloc(n + 1, sizeof *r->income);
     r->sale = calloc(days * n + 1, sizeof *r->sale);
+    r->together = calloc(days + 1, sizeof *r->together);
     r->put_off = calloc(days + 1, sizeof *r->put_off);
-    return r->plan && r->late && r->wanted && r->money && r->kg && r->income && r->sale &&
+    return r->plan && r->late && r->wanted && r->money && r->kg && r->sale && r->together &&
                    r->put_off
                ? VH_OK
                : VH_NO_MEMORY;
@@ -77,7 +77,7 @@ static void reckoning_clear(struct reckoning *r)
     free(r->wanted);
     free(r->money);
     free(r->kg);
-    free(r->income);
+    free(r->together);
     free(r->sale);
     free(r->put_off);
 }
@@ -152,23 +152,6 @@ static void sell_planting(const struct reckoning *r, const struct brings *b, siz
         vh_sale_of(&run, &b->lots, k, day, &sale[day * step]);
 }
 
-/* Income of each planting of a good, as sale[] stands. */
-static void sell_good(const struct reckoning *r, size_t good)
-{
-    const struct vh_market *m = &r->s->house.market;
-    const struct vh_good *g = &m->good[good];
-    struct vh_sale together;
-
-    for (size_t i = 0; i < g->plantings; i++)
-        r->income[g->planting[i]] = 0.0;
-    for (size_t day = 0; day < m->days; day++) {
-        struct vh_sale *sale = r->sale + day * r->plantings;
-        vh_sale_together(&r->s->house, good, day, sale, &together);
-        for (size_t i = 0; i < g->plantings; i++)
-            r->income[g->planting[i]] += sale[g->planting[i]].income;
-    }
-}
-
 static double kg_for_market(const struct reckoning *r, const struct vh_sale *sale, size_t step)
 {
     double kg = 0.0;
@@ -178,26 +161,20 @@ static double kg_for_market(const struct reckoning *r, const struct vh_sale *sal
     return kg;
 }
 
-/* The sales of a good's plantings in one member, as planned. */
+/* The sales of a good's plantings in one member, as planned: each, and together. */
 static void lay_out(const struct reckoning *r, const struct brings *plan, size_t good)
 {
-    const struct vh_good *g = &r->s->house.market.good[good];
+    const struct vh_market *m = &r->s->house.market;
+    const struct vh_good *g = &m->good[good];
 
     for (size_t i = 0; i < g->plantings; i++)
         sell_planting(r, &plan[g->planting[i]], g->planting[i], r->sale + g->planting[i],
                       r->plantings);
+    for (size_t day = 0; day < m->days; day++)
+        vh_sale_together(&r->s->house, good, day, r->sale + day * r->plantings, &r->together[day]);
 }
 
-static void exchange(const struct reckoning *r, size_t k)
-{
-    for (size_t day = 0; day < r->s->house.market.days; day++) {
-        struct vh_sale *sale = &r->sale[day * r->plantings + k], was = *sale;
-        *sale = r->put_off[day];
-        r->put_off[day] = was;
-    }
-}
-
-/* What the plan brings in money, of each member and planting; and whether all of it is known. */
+/* What the plan brings, of each member and planting; and whether its money is known. */
 static void sell_plan(struct reckoning *r)
 {
     const struct vh_market *m = &r->s->house.market;
@@ -207,13 +184,11 @@ static void sell_plan(struct reckoning *r)
         struct brings *plan = r->plan + i * r->plantings;
         for (size_t g = 0; g < m->goods; g++) {
             lay_out(r, plan, g);
-            sell_good(r, g);
+            for (size_t day = 0; day < m->days && m->good[g].plantings > 0; day++)
+                r->is_priced = r->is_priced && !isnan(r->together[day].income);
         }
-        for (size_t k = 0; k < r->plantings; k++) {
+        for (size_t k = 0; k < r->plantings; k++)
             plan[k].market_kg = kg_for_market(r, r->sale + k, r->plantings);
-            plan[k].income = r->income[k];
-            r->is_priced = r->is_priced && !isnan(plan[k].income);
-        }
     }
 }
 
@@ -310,22 +285,38 @@ static enum vh_status run_late(const struct reckoning *r, enum vh_task task, str
 
 /* ---- the cost ---- */
 
-/* One planting of one member with the task put off, all others as planned; sale[] holds the plan's
- * of its good. */
+/* Money that a good brings less on a day by one planting that comes late: what lies on the table is
+ * changed by that planting alone, so that others need not be summed anew for each. */
+static double money_lost(const struct reckoning *r, size_t good, size_t day,
+                         const struct vh_sale *planned, const struct vh_sale *late)
+{
+    const struct vh_market *m = &r->s->house.market;
+    const struct vh_good *g = &m->good[good];
+    const struct vh_sale *all = &r->together[day];
+    struct vh_amount part[VH_GRADES_MOST + 1];
+    bool is_other = false;
+
+    for (size_t i = 0; i <= vh_good_grades(g); i++) {
+        const struct vh_amount *a = &planned->part[i], *b = &late->part[i];
+        is_other = is_other || a->fruits != b->fruits || a->kg != b->kg;
+        part[i] = (struct vh_amount){.fruits = all->part[i].fruits + (b->fruits - a->fruits),
+                                     .kg = all->part[i].kg + (b->kg - a->kg)};
+    }
+    if (!is_other)
+        return 0.0;
+    return all->income - vh_market_takings(g, part, vh_market_orders(m, good, m->day[day])).income;
+}
+
+/* One planting of one member with the task put off, all others as planned; sale[] and together[]
+ * hold the plan's of its good. */
 static void lose_on_market(struct reckoning *r, size_t member, size_t good, size_t k)
 {
-    const struct vh_good *g = &r->s->house.market.good[good];
     const struct brings *plan = r->plan + member * r->plantings;
 
     sell_planting(r, &r->late[member * r->plantings + k], k, r->put_off, 1);
     r->kg[k] += plan[k].market_kg - kg_for_market(r, r->put_off, 1);
-    if (!r->is_priced)
-        return;
-    exchange(r, k);
-    sell_good(r, good);
-    exchange(r, k);
-    for (size_t i = 0; i < g->plantings; i++)
-        r->money[k] += plan[g->planting[i]].income - r->income[g->planting[i]];
+    for (size_t day = 0; r->is_priced && day < r->s->house.market.days; day++)
+        r->money[k] += money_lost(r, good, day, &r->sale[day * r->plantings + k], &r->put_off[day]);
 }
 
 static void lose_in_member(struct reckoning *r, size_t member)
