@@ -4,13 +4,9 @@
 #include <string.h>
 
 #include "vh_say.h"
+#include "vh_us_unit.h"
 
 enum { VALUE_COLUMN = 36, DEEP = 6, PICK_COLUMN = 14, SOURCE_COLUMN = 19 };
-
-static double mm_in_inches(double mm)
-{
-    return vh_say_in(mm / 10.0);
-}
 
 static void say_iso(double day, char said[11])
 {
@@ -19,31 +15,11 @@ static void say_iso(double day, char said[11])
         vh_date_format((int64_t)day, said);
 }
 
-/* A measure in her unit; `metric`: as the model has it. NULL: it is no measure. */
-static const struct measure {
-    const char *metric, *us;
-    double (*of)(double);
-} measures[] = {
-    {"degC", "F", vh_say_f},
-    {"g", "oz", vh_say_oz},
-    {"kg", "lb", vh_say_lb},
-    {"mm", "in", mm_in_inches},
-    {"kg of the planting", "lb of the planting", vh_say_lb},
-};
-
-static const struct measure *measure_of(const char *unit, enum vh_say_units units)
-{
-    for (size_t i = 0; units == VH_SAY_US && i < sizeof measures / sizeof measures[0]; i++)
-        if (strcmp(measures[i].metric, unit) == 0)
-            return &measures[i];
-    return NULL;
-}
-
 /* " 20.167 kg", in US units " 44.461 lb (20.167 kg)": the steps before and after are metric. */
 static void add_measure(char *text, double value, int digits, const char *unit,
                         enum vh_say_units units)
 {
-    const struct measure *m = measure_of(unit, units);
+    const struct vh_us_unit *m = vh_us_unit_of(unit, units);
 
     if (m)
         vh_say_add(text, "%.*g %s (%.*g %s)", digits, m->of(value), m->us, digits, value, unit);

@@ -1,7 +1,10 @@
 #include "vh_summary.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
+
+#include "vh_us_unit.h"
 
 /* The scenario's tables in the order in which they are read, with what stands above each. */
 static const struct {
@@ -25,17 +28,25 @@ static void add_part(char line[LINE_ROOM], const char *between, const char *part
 }
 
 /* One default: its key, what it is worth, and where that comes from. */
-static void print_default(FILE *to, const struct vh_table *t, size_t row)
+static void print_default(FILE *to, const struct vh_table *t, size_t row, enum vh_say_units units)
 {
     char head[PART_ROOM], line[LINE_ROOM] = "", value[40] = "";
     const double number = vh_cell_number(t, row, "value");
+    const struct vh_us_unit *us = vh_us_unit_of(vh_cell_text(t, row, "unit"), units);
+    const char *text = vh_cell_text(t, row, "value");
+    char *end = NULL;
+    const double metric = isfinite(number) ? number : strtod(text, &end); /* in the C locale */
 
     if (isfinite(number))
         snprintf(value, sizeof value, "%.6g", number + 0.0);
     snprintf(head, sizeof head, "%*s%.200s", KEY_COLUMN, "", vh_cell_text(t, row, "key"));
-    add_part(line, "", value[0] ? value : vh_cell_text(t, row, "value"));
+    add_part(line, "", value[0] ? value : text);
     add_part(line, " ",
              strcmp(vh_cell_text(t, row, "unit"), "1") == 0 ? "" : vh_cell_text(t, row, "unit"));
+    if (us && (!end || (end > text && !*end))) { /* behind it, for the key is metric */
+        snprintf(value, sizeof value, "(%.3g %s)", us->of(metric), us->us);
+        add_part(line, " ", value);
+    }
     add_part(line, "; ", vh_cell_text(t, row, "basis"));
     add_part(line, ", ", vh_cell_text(t, row, "source"));
     vh_say_block(to, head, WORTH_COLUMN, line);
@@ -65,20 +76,21 @@ static void print_finding(FILE *to, const struct vh_table *t, size_t row)
     vh_say_block(to, head, (int)vh_say_width(head), line);
 }
 
-static void print_part(FILE *to, const struct vh_table *t, const char *name)
+static void print_part(FILE *to, const struct vh_table *t, const char *name,
+                       enum vh_say_units units)
 {
     const bool findings = strcmp(name, "log") == 0 || strcmp(name, "records") == 0,
                defaults = strcmp(name, "defaults") == 0;
 
     if ((!findings && !defaults) || vh_table_rows(t) == 0) {
-        vh_summary_table(to, t);
+        vh_summary_table(to, t, units);
         return;
     }
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         if (findings)
             print_finding(to, t, i);
         else
-            print_default(to, t, i);
+            print_default(to, t, i, units);
     }
 }
 
@@ -110,7 +122,7 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct
         if (!table)
             continue;
         fprintf(to, "\n%s\n", parts[i].title);
-        print_part(to, table, parts[i].name);
+        print_part(to, table, parts[i].name, facts->units);
         if (i == 0 && summary && vh_table_rows(summary) > 0) {
             fputs("\nHARVEST, AND WHAT SUCH HOUSES REACH\n", to);
             vh_summary_reach(to, summary, facts->units, "", KEY_COLUMN);

@@ -3,11 +3,15 @@
 #include <math.h>
 #include <string.h>
 
+#include "vh_us_unit.h"
+
 enum { CELL_ROOM = 400, MOST_COLUMNS = 32, LEAST_LAST = 24 };
 
-static void say_cell(const struct vh_table *table, size_t row, size_t column, char said[CELL_ROOM])
+static void say_cell(const struct vh_table *table, size_t row, size_t column,
+                     enum vh_say_units units, char said[CELL_ROOM])
 {
     const struct vh_column *c = vh_table_column(table, column);
+    const struct vh_us_unit *us = vh_us_unit_of(c->unit, units);
     double value;
 
     said[0] = 0;
@@ -22,22 +26,32 @@ static void say_cell(const struct vh_table *table, size_t row, size_t column, ch
         vh_say_date_with_year(value, said);
     else if (c->kind == VH_CELL_INTEGER)
         snprintf(said, CELL_ROOM, "%.0f", value);
+    else if (us)
+        snprintf(said, CELL_ROOM, "%.3g", us->of(value));
     else
         snprintf(said, CELL_ROOM, "%.6g", value);
 }
 
-/* Column names are said without their underscores. */
-static void say_name(const struct vh_table *table, size_t column, char said[CELL_ROOM])
+/* Column names are said without their underscores, a unit at their end as hers. */
+static void say_name(const struct vh_table *table, size_t column, enum vh_say_units units,
+                     char said[CELL_ROOM])
 {
-    snprintf(said, CELL_ROOM, "%s", vh_table_column(table, column)->name);
+    const struct vh_column *c = vh_table_column(table, column);
+    const struct vh_us_unit *us = vh_us_unit_of(c->unit, units);
+    const char *last = strrchr(c->name, '_');
+
+    if (us && last && strcmp(last + 1, us->in_name) == 0)
+        snprintf(said, CELL_ROOM, "%.*s%s", (int)(last + 1 - c->name), c->name, us->in_name_us);
+    else
+        snprintf(said, CELL_ROOM, "%s", c->name);
     for (char *p = said; *p; p++)
         if (*p == '_')
             *p = ' ';
 }
 
 /* Which columns hold anything, and how wide they are; false if they do not fit side by side. */
-static bool measure(const struct vh_table *table, size_t used[MOST_COLUMNS],
-                    int widths[MOST_COLUMNS], size_t *columns)
+static bool measure(const struct vh_table *table, enum vh_say_units units,
+                    size_t used[MOST_COLUMNS], int widths[MOST_COLUMNS], size_t *columns)
 {
     int before_last = 2;
     char said[CELL_ROOM];
@@ -47,12 +61,12 @@ static bool measure(const struct vh_table *table, size_t used[MOST_COLUMNS],
         size_t widest = 0;
 
         for (size_t i = 0; i < vh_table_rows(table); i++) {
-            say_cell(table, i, j, said);
+            say_cell(table, i, j, units, said);
             widest = vh_say_width(said) > widest ? vh_say_width(said) : widest;
         }
         if (widest == 0)
             continue;
-        say_name(table, j, said);
+        say_name(table, j, units, said);
         widest = vh_say_width(said) > widest ? vh_say_width(said) : widest;
         used[*columns] = j;
         widths[(*columns)++] = (int)widest;
@@ -72,8 +86,9 @@ static void add(char *line, size_t room, const char *text)
     snprintf(line + n, room - n, "%s", text);
 }
 
-static void print_row(FILE *to, const struct vh_table *table, int row, size_t columns,
-                      const size_t used[MOST_COLUMNS], const int widths[MOST_COLUMNS])
+static void print_row(FILE *to, const struct vh_table *table, enum vh_say_units units, int row,
+                      size_t columns, const size_t used[MOST_COLUMNS],
+                      const int widths[MOST_COLUMNS])
 {
     char line[4 * CELL_ROOM] = "  ", said[CELL_ROOM];
     int indent = 2;
@@ -82,9 +97,9 @@ static void print_row(FILE *to, const struct vh_table *table, int row, size_t co
         const bool text = vh_table_column(table, used[k])->kind == VH_CELL_TEXT;
 
         if (row < 0)
-            say_name(table, used[k], said);
+            say_name(table, used[k], units, said);
         else
-            say_cell(table, (size_t)row, used[k], said);
+            say_cell(table, (size_t)row, used[k], units, said);
         if (k + 1 == columns)
             break;
         const int blanks = widths[k] - (int)vh_say_width(said);
@@ -106,42 +121,43 @@ static void print_row(FILE *to, const struct vh_table *table, int row, size_t co
 }
 
 /* One cell below the other: "name value unit", in one flowing paragraph. */
-static void print_flowing(FILE *to, const struct vh_table *table, size_t row)
+static void print_flowing(FILE *to, const struct vh_table *table, enum vh_say_units units,
+                          size_t row)
 {
     char line[16 * CELL_ROOM] = "", said[CELL_ROOM], name[CELL_ROOM];
 
     for (size_t j = 1; j < vh_table_columns(table); j++) {
-        say_cell(table, row, j, said);
+        say_cell(table, row, j, units, said);
         if (!said[0])
             continue;
-        say_name(table, j, name);
+        say_name(table, j, units, name);
         if (line[0])
             add(line, sizeof line, "; ");
         add(line, sizeof line, name);
         add(line, sizeof line, " ");
         add(line, sizeof line, said);
     }
-    say_cell(table, row, 0, name);
+    say_cell(table, row, 0, units, name);
     snprintf(said, sizeof said, "  %.200s", name);
     vh_say_block(to, said, 14, line);
 }
 
-void vh_summary_table(FILE *to, const struct vh_table *table)
+void vh_summary_table(FILE *to, const struct vh_table *table, enum vh_say_units units)
 {
     size_t used[MOST_COLUMNS], columns;
     int widths[MOST_COLUMNS];
-    const bool fits = measure(table, used, widths, &columns);
+    const bool fits = measure(table, units, used, widths, &columns);
 
     if (vh_table_rows(table) == 0) {
         fputs("  none\n", to);
         return;
     }
     if (fits)
-        print_row(to, table, -1, columns, used, widths);
+        print_row(to, table, units, -1, columns, used, widths);
     for (size_t i = 0; i < vh_table_rows(table); i++) {
         if (fits)
-            print_row(to, table, (int)i, columns, used, widths);
+            print_row(to, table, units, (int)i, columns, used, widths);
         else
-            print_flowing(to, table, i);
+            print_flowing(to, table, units, i);
     }
 }

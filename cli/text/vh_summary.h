@@ -52,6 +52,6 @@ void vh_say_next_week_range(const struct vh_table *t, size_t row, bool by_piece,
 
 /* Any table, all columns that hold something: side by side where they fit, else one below the
  * other. */
-void vh_summary_table(FILE *to, const struct vh_table *table);
+void vh_summary_table(FILE *to, const struct vh_table *table, enum vh_say_units units);
 
 #endif
