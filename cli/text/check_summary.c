@@ -1,10 +1,7 @@
 #include "vh_summary.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
-
-#include "vh_us_unit.h"
 
 /* The scenario's tables in the order in which they are read, with what stands above each. */
 static const struct {
@@ -30,23 +27,18 @@ static void add_part(char line[LINE_ROOM], const char *between, const char *part
 /* One default: its key, what it is worth, and where that comes from. */
 static void print_default(FILE *to, const struct vh_table *t, size_t row, enum vh_say_units units)
 {
-    char head[PART_ROOM], line[LINE_ROOM] = "", value[40] = "";
+    char head[PART_ROOM], line[LINE_ROOM] = "", value[40] = "", hers[PART_ROOM];
     const double number = vh_cell_number(t, row, "value");
-    const struct vh_us_unit *us = vh_us_unit_of(vh_cell_text(t, row, "unit"), units);
-    const char *text = vh_cell_text(t, row, "value");
-    char *end = NULL;
-    const double metric = isfinite(number) ? number : strtod(text, &end); /* in the C locale */
 
     if (isfinite(number))
         snprintf(value, sizeof value, "%.6g", number + 0.0);
     snprintf(head, sizeof head, "%*s%.200s", KEY_COLUMN, "", vh_cell_text(t, row, "key"));
-    add_part(line, "", value[0] ? value : text);
+    add_part(line, "", value[0] ? value : vh_cell_text(t, row, "value"));
     add_part(line, " ",
              strcmp(vh_cell_text(t, row, "unit"), "1") == 0 ? "" : vh_cell_text(t, row, "unit"));
-    if (us && (!end || (end > text && !*end))) { /* behind it, for the key is metric */
-        snprintf(value, sizeof value, "(%.3g %s)", us->of(metric), us->us);
-        add_part(line, " ", value);
-    }
+    vh_say_measures_in(line, units, hers, sizeof hers);
+    if (strcmp(hers, line) != 0) /* behind it, for the key is metric */
+        snprintf(line + strlen(line), sizeof line - strlen(line), " (%s)", hers);
     add_part(line, "; ", vh_cell_text(t, row, "basis"));
     add_part(line, ", ", vh_cell_text(t, row, "source"));
     vh_say_block(to, head, WORTH_COLUMN, line);

@@ -180,7 +180,16 @@ enum vh_status vh_houses_folder_changes(const char *path, char why[VH_WHY])
 {
     const int fd = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     int e = fd < 0 ? errno : 0;
+    struct stat sb;
 
+    if (fd >= 0 && fstatat(fd, LIST_NAME, &sb, AT_SYMLINK_NOFOLLOW) == 0 && S_ISDIR(sb.st_mode)) {
+        close(fd);
+        snprintf(why, VH_WHY,
+                 "%.400s/" LIST_NAME " is a folder, and a result file is called so; move it away, "
+                 "or name another folder for --out",
+                 path);
+        return VH_BAD_INPUT;
+    }
     if (fd >= 0 && unlinkat(fd, LIST_NAME, 0) == 0)
         e = fsync(fd) == 0 ? 0 : errno;
     else if (fd >= 0)

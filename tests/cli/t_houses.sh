@@ -82,6 +82,8 @@ good "as from the folder" cmp -s far/out/h1/picks.csv t1/h1/picks.csv
 cp -r list/h1 far/h1; printf '../list/h1\nh1\n' >far/twice.txt
 printf '../list/h1\n../list/h1/scenario.toml\n' >far/same.txt
 run houses far/same.txt $at --out o; exits 2; complains "far/same.txt:2: "; complains "stands twice; take one away"
+mkdir kept && cp -r t1/. kept && rm kept/houses.csv && mkdir kept/houses.csv
+run houses list $at --out kept; exits 2; complains "kept/houses.csv is a folder, and a result file is called so; move it away"
 mkdir -p slips/s1
 { cat list/h1/scenario.toml; printf '\n[records]\nfile = "book.csv"\n'; } >slips/s1/scenario.toml
 printf 'date,planting,item,value\n2026-05-20,nobody,picked_kg,2\n' >slips/s1/book.csv

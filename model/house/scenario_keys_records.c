@@ -1,4 +1,4 @@
-/* Keys of the scenario file: [records], [futures] and [parameters], of which single rows work. */
+/* Keys of the scenario file: [records], [futures] and [parameters]. */
 #include "scenario_parts.h"
 
 #include <stddef.h>
