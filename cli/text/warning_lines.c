@@ -41,9 +41,11 @@ const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *w
         text[0] = 0;
         vh_say_add(text, "%s%s%s%s%s", date, date[0] && planting[0] ? " " : "", planting,
                    date[0] || planting[0] ? ": " : "", vh_cell_text(warnings, i, "what"));
-        if (first_day_of(warnings, i) > (double)f->today + FAR_D) {
-            vh_say_date(first_day_of(warnings, i), date);
-            vh_say_add(text, " (act by %s)", date);
+        const double first = first_day_of(warnings, i);
+        if (first > (double)f->today + FAR_D) {
+            vh_say_date(first, date);
+            if (first < vh_cell_number(warnings, i, "date"))
+                vh_say_add(text, " (act by %s)", date);
         } else if (what_to_do[0]) {
             vh_say_add(text, "; %s", what_to_do);
         }

@@ -229,19 +229,27 @@ static bool shrink(struct room *most)
     return most->tasks > 0;
 }
 
-/* After the last day there is nothing to plan, and that is said before the empty list. */
-static void say_over(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
+/* Before the first day and after the last there is nothing to plan, and that is said before the
+ * empty list. */
+static void say_out_of_season(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
 {
     const struct vh_table *house = vh_result_table_named(r, "house");
-    const double last = house ? vh_cell_number(house, 0, "last_day") : (double)NAN;
-    char date[VH_SAY_ROOM], text[VH_SAY_TEXT];
+    const double first = house ? vh_cell_number(house, 0, "first_day") : (double)NAN,
+                 last = house ? vh_cell_number(house, 0, "last_day") : (double)NAN;
+    char date[VH_SAY_ROOM], text[VH_SAY_TEXT] = "";
 
-    if (!(last < (double)f->today))
-        return;
-    vh_say_date(last, date);
-    snprintf(text, sizeof text,
-             "the last day of this scenario was %s; for the next season give it new dates", date);
-    vh_say_block(to, "OVER", INDENT, text);
+    if (last < (double)f->today) {
+        vh_say_date_with_year(last, date);
+        vh_say_add(text,
+                   "the last day of this scenario was %s; for the next season give it new dates",
+                   date);
+        vh_say_block(to, "OVER", INDENT, text);
+    } else if (first > (double)f->today) {
+        vh_say_date_with_year(first, date);
+        vh_say_add(text, "the season on %s, in %.0f day%s", date, first - (double)f->today,
+                   first - (double)f->today < 2.0 ? "" : "s");
+        vh_say_block(to, "BEGINS", INDENT, text);
+    }
 }
 
 static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
@@ -250,7 +258,7 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     const struct vh_table *summary = vh_result_table_named(r, "summary");
 
     say_head(to, r, f);
-    say_over(to, r, f);
+    say_out_of_season(to, r, f);
     if (vh_market_is_to_come(r, f)) {
         vh_market_lines(to, r, f, most->after);
         vh_gap_lines(to, r, f, most->gaps);

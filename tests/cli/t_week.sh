@@ -14,6 +14,7 @@ for day in 2026-05-04 2026-06-01 2026-07-14 2026-09-01; do
     run week "$two" --members 1 --today $day --out out; exits 0; screen $day
     bad "$day: letters beyond ASCII" grep -q '[^ -~]' "$work/out"
     says "Blades cut"; says "licensed"
+    [ $day != 2026-07-14 ] || good "$day: both visits of the week are told" grep -qE 'lower cucumbers [0-9]+ to [0-9]+ cm' "$work/out"
     # DO FIRST has a line for each planting and task of the seven days, as far as there is room
     python3 - out/tasks.csv $day "$work/out" >"$work/list" <<'PY' || tell "the list is not that of tasks.csv: $(cat "$work/list")"
 import csv, datetime, re, sys
@@ -65,9 +66,10 @@ run forecast young.toml --members 2 --today 2026-03-10 --out young; exits 0
 says "7 DAYS     slicers none"; says "SATURDAY   slicers   none"; says "CLIMATE    no hours logged"
 bad "a zero" grep -q '0[.]0' "$work/out"
 run week "$two" --members 1 --today 2026-12-24 --out over; exits 0
-says "OVER       the last day of this scenario was 10 November"; bad "plants that are out are counted" grep -q "^LOOK" "$work/out"
+says "OVER       the last day of this scenario was 10 November 2026"; bad "plants that are out are counted" grep -q "^LOOK" "$work/out"
 run week "$two" --members 1 --today 2026-10-20 --out over; exits 0; says "LOOK       which is in flower, on 5 plants (expect slicers"
 bad "cucumbers are out since 10 October" grep -q "cucumbers node" "$work/out"
+run week young.toml --members 2 --today 2026-02-10 --out young; exits 0; says "BEGINS     the season on 20 February 2026, in 10 days"
 # what was picked since the last market day lies in store: as written down, else as foreseen; of today's pick only
 # what is not written down is still to be picked
 run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
