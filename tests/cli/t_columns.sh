@@ -1,0 +1,30 @@
+#!/bin/sh
+# Columns of the results against a second way of working them out (columns.py); and that this way would notice.
+. "$(dirname -- "$0")/lib.sh"
+command -v python3 >/dev/null || { echo "skipped: python3 is not installed"; exit 77; }
+python3 -c 'import tomllib' 2>/dev/null || { echo "skipped: python3 is older than 3.11"; exit 77; }
+cp -r "$VINEHAND_SOURCE/scenarios/two-bays" .
+columns() { python3 -B "$VINEHAND_SOURCE/tests/cli/columns.py" two-bays "$@"; }
+
+run forecast two-bays --today 2026-07-14 --members 1 --no-records --quiet --out out; exits 0
+run compare two-bays --today 2026-07-14 --members 2 --quiet --out compared; exits 0
+echo two-bays >list.txt
+run houses list.txt --today 2026-07-14 --members 1 --no-records --quiet --out houses; exits 0
+good "columns come out" columns out compared houses
+
+# One cell that is wrong is seen, in each file.
+spoilt() { # FILE LINE COLUMN VALUE
+    cp -r out spoilt
+    awk -F, -v OFS=, -v line="$2" -v name="$3" -v value="$4" 'NR == 1 { for (i = 1; i <= NF; i++) if ($i == name) at = i }
+        NR == line { $at = value } { print }' "out/$1" >"spoilt/$1"
+    bad "$3 of $1 may be wrong unseen" columns spoilt >"$work/told"
+    rm -r spoilt
+}
+spoilt weeks.csv 60 market_kg 1
+spoilt picks.csv 150 fruit_g 99
+spoilt trusses.csv 5 take_off 9
+spoilt stem.csv 300 head_height_cm 200
+spoilt lowering.csv 40 hook_from_root_cm 100
+spoilt hours.csv 100 hours 9
+spoilt market_days.csv 120 income 1
+finish
