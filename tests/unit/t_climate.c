@@ -1320,6 +1320,27 @@ Test(climate, doubled_hours_at_the_edges_of_a_file)
     }
 }
 
+/* What a thermometer shows outside in a hard winter would be a fault of one inside: the outside
+ * file has limits of its own, of both ends of the day. */
+Test(climate, outside_may_be_colder_than_a_logger_inside_may_say)
+{
+    struct bench *b = bench_make();
+
+    write_log(b, "date,tmin_c,tmax_c\n2026-05-01,-31,-22\n2026-05-02,-31,-22\n2026-05-03,-31,-22\n");
+    b->request.outside = b->name[0];
+    b->request.first_day = day_of("2026-05-01");
+    b->request.last_day = b->request.today = day_of("2026-05-03");
+    must_run(b);
+    double least = 100.0, most = -100.0;
+    for (size_t h = 24; h < 2 * 24; h++) { /* the day that lies between two others */
+        least = fmin(least, b->climate.t_out_c[h]);
+        most = fmax(most, b->climate.t_out_c[h]);
+    }
+    cr_expect(epsilon_eq(dbl, least, -31.0, 0.2));
+    cr_expect(epsilon_eq(dbl, most, -22.0, 0.2));
+    bench_free(b);
+}
+
 /* Directive 2000/84/EC: back at 01:00 UTC everywhere; one hour behind UTC (the Azores) that is at
  * midnight, so the doubled hour begins with a day's first minute. */
 Test(climate, a_doubled_hour_may_begin_at_midnight)

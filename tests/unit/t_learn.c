@@ -227,6 +227,66 @@ Test(learn, many_entries_leave_some_spread)
     vh_scenario_free(s);
 }
 
+static double stray_of(const struct vh_learned *l, size_t planting)
+{
+    double sum = 0.0;
+
+    for (size_t j = 0; j < l->members; j++)
+        sum += l->factor[j * l->plantings + planting].stray;
+    return sum / (double)l->members;
+}
+
+/* How far the plants stray from the model today follows the last entries: below it after a poor
+ * week, above it after a good one. */
+Test(learn, the_last_week_tells_which_way_plants_stray)
+{
+    static const char *const last[] = {"13", "52"};
+    double stray[2];
+
+    for (size_t i = 0; i < 2; i++) {
+        char text[1000];
+        struct vh_learned l;
+        snprintf(text, sizeof text,
+                 HEAD "2026-06-12,slicers,picked_kg,21,,,\n2026-06-19,slicers,picked_kg,21,,,\n"
+                      "2026-06-26,slicers,picked_kg,21,,,\n2026-07-03,slicers,picked_kg,20,,,\n"
+                      "2026-07-10,slicers,picked_kg,%s,,,\n",
+                 last[i]);
+        struct vh_scenario *s = house(text, 100, 2);
+        learn(s, &l);
+        stray[i] = stray_of(&l, 0);
+        vh_learned_clear(&l);
+        vh_scenario_free(s);
+    }
+    cr_expect(lt(dbl, stray[0], -0.02), "%g", stray[0]);
+    cr_expect(lt(dbl, 0.02, stray[1]), "%g", stray[1]);
+}
+
+/* However sure the records are, the share of the spread that the parameters ask is left. */
+Test(learn, the_share_of_the_spread_that_is_asked_is_left)
+{
+    struct vh_learned l;
+
+    params->record.spread_left = 0.9;
+    struct vh_scenario *s = house(HEAD "2026-05-15,slicers,flowering_truss,9.5,,40,\n"
+                                       "2026-06-15,slicers,flowering_truss,13.5,,40,\n"
+                                       "2026-07-10,slicers,flowering_truss,17,,40,\n",
+                                  100, 2);
+    learn(s, &l);
+    double sum = 0.0, squares = 0.0;
+    for (size_t j = 0; j < l.members; j++)
+        sum += log(vh_member_factor(&l.factor[j * l.plantings], VH_KEPT_TRUSS_PACE));
+    for (size_t j = 0; j < l.members; j++) {
+        const double off = log(vh_member_factor(&l.factor[j * l.plantings], VH_KEPT_TRUSS_PACE)) -
+                           sum / (double)l.members;
+        squares += off * off;
+    }
+    /* of a log-normal factor with mean 1 and this cv */
+    const double cv = params->futures.truss_pace_cv, prior = sqrt(log(1.0 + cv * cv));
+    cr_expect(epsilon_eq(dbl, sqrt(squares / (double)(l.members - 1)), 0.9 * prior, 1e-9));
+    vh_learned_clear(&l);
+    vh_scenario_free(s);
+}
+
 /* The light is of the house: one entry of the last planting moves it for the first one too, which
  * has no entries, and no other factor of that one. */
 Test(learn, one_entry_of_a_planting_tells_the_light_of_all)

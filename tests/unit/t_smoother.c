@@ -114,3 +114,24 @@ Test(smoother, no_number_comes_from_a_sd_of_nothing_and_the_guesses_stay)
     cr_expect(eq(int, vh_smoother_update(&s), VH_NO_NUMBER));
     cr_expect(eq(dbl, unknown[5], before));
 }
+
+/* Where the numbers begin to count is nobody's business: all guesses, what is made of them and what
+ * was observed moved by the same amount move the answer by it. Few members, so that each counts. */
+Test(smoother, another_zero_moves_the_answer_by_as_much)
+{
+    enum { FEW = 12, ZEROS = 2 };
+    static const double zero[ZEROS] = {0.0, 50.0};
+    double answer[ZEROS][FEW];
+
+    for (size_t z = 0; z < ZEROS; z++) {
+        double predicted[FEW];
+        const double seen = 0.8 + zero[z], off = 0.5;
+        for (uint32_t j = 0; j < FEW; j++)
+            answer[z][j] = predicted[j] = zero[z] + vh_normal(7, j, 0, 99, 0);
+        const struct vh_smoother s = {FEW,  1,   1,   answer[z], predicted, &seen,
+                                      &off, 1.0, 1.0, 11,        0};
+        cr_assert(eq(int, vh_smoother_update(&s), VH_OK));
+    }
+    for (size_t j = 0; j < FEW; j++)
+        cr_expect(epsilon_eq(dbl, answer[1][j] - zero[1], answer[0][j], 1e-9), "member %zu", j);
+}
