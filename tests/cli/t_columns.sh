@@ -12,6 +12,13 @@ echo two-bays >list.txt
 run houses list.txt --today 2026-07-14 --members 1 --no-records --quiet --out houses; exits 0
 good "columns come out" columns out compared houses
 
+# What is promised is written down: by size what a size takes, by the piece what is sold so.
+run forecast two-bays --today 2026-07-14 --members 3 --quiet --out futures; exits 0
+good "a promise of fruit that no size takes is made" grep -q '^2026-07-18,slicers,ungraded,.*[1-9]' futures/market_days.csv
+bad "and said" grep -q ungraded futures/said.csv
+good "all sizes are said" [ "$(grep -c '2026-07-18,slicers,' futures/said.csv)" -eq 5 ]
+good "by the piece only cucumbers" [ "$(sed 1d futures/said_fruits.csv | cut -d, -f3 | sort -u)" = cucumbers ]
+
 # One cell that is wrong is seen, in each file.
 spoilt() { # FILE LINE COLUMN VALUE
     cp -r out spoilt
