@@ -227,6 +227,23 @@ Test(learn, many_entries_leave_some_spread)
     vh_scenario_free(s);
 }
 
+/* Where houses are told to be all as steady as the book's, records change nothing of that. */
+Test(learn, without_a_spread_of_unsteadiness_none_is_learnt)
+{
+    struct vh_learned l;
+
+    params->futures.unsteady_cv = 0.0;
+    struct vh_scenario *s = house(SOME, 24, 2);
+    learn(s, &l);
+    cr_assert(lt(sz, 0, l.values));
+    for (size_t i = 0; i < l.members * l.plantings; i++) {
+        cr_assert(eq(dbl, l.factor[i].unsteady, 1.0));
+        cr_assert(isfinite(l.factor[i].stray) && isfinite(l.factor[i].plant.light));
+    }
+    vh_learned_clear(&l);
+    vh_scenario_free(s);
+}
+
 static double stray_of(const struct vh_learned *l, size_t planting)
 {
     double sum = 0.0;
