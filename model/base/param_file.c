@@ -28,8 +28,22 @@ char *vh_param_text_copy(const char *text)
     return copy;
 }
 
+char *vh_param_path(const char *folder, const char *name)
+{
+    const size_t n = strlen(folder) + strlen(name) + sizeof "/.csv";
+    char *path = malloc(n);
+
+    if (path != NULL)
+        snprintf(path, n, "%s/%s.csv", folder, name);
+    return path;
+}
+
 void vh_param_row_clear(struct vh_param_row *row)
 {
+    if (row->is_lent) {
+        memset(row, 0, sizeof *row);
+        return;
+    }
     free(row->name);
     free(row->value_text);
     free(row->unit);
@@ -181,11 +195,9 @@ enum vh_status vh_param_file_read(const char *folder, const char *name, struct v
         return vh_fail(
             m, VH_BAD_INPUT, (struct vh_place){folder, 0, 0, NULL},
             "\"%s\" is no name of a parameter file; letters, digits, _ and - would be right", name);
-    const size_t n = strlen(folder) + strlen(name) + sizeof "/.csv";
-    char *path = malloc(n);
+    char *path = vh_param_path(folder, name);
     if (path == NULL)
         return VH_NO_MEMORY;
-    snprintf(path, n, "%s/%s.csv", folder, name);
     struct reading r = {.set = set, .m = m};
     const struct vh_csv_format format = {',', '.'};
     enum vh_status status = vh_csv_read(path, path, format, digest, take, &r, m);

@@ -35,6 +35,16 @@ struct vh_named_list vh_param_rows_named(const struct vh_param_set *set);
 void vh_param_row_put(const struct vh_param_row *row, const struct vh_param_field *field,
                       void *target);
 
+/* folder/name.csv; NULL when memory is out. */
+char *vh_param_path(const char *folder, const char *name);
+
+/* param_bases.c: vh_param_file_read, where a file that is a base is kept and lent; bases: NULL or
+ * those of the folder. */
+enum vh_status vh_param_file_lend(struct vh_param_bases *bases, bool is_base, const char *folder,
+                                  const char *name, struct vh_digest *digest,
+                                  struct vh_param_set *set, const char **base,
+                                  struct vh_messages *m);
+
 void vh_param_row_clear(struct vh_param_row *row);
 /* A copy of text, NULL when memory is out. */
 char *vh_param_text_copy(const char *text);

@@ -31,9 +31,9 @@ void vh_param_set_clear(struct vh_param_set *set)
 }
 
 /* file[0] is the one asked for, each next one the base of the one before. */
-static enum vh_status read_chain(const char *folder, const char *name, struct vh_digest *digest,
-                                 struct vh_param_set file[FILES_MOST], size_t *files,
-                                 struct vh_messages *m)
+static enum vh_status read_chain(struct vh_param_bases *bases, const char *folder, const char *name,
+                                 struct vh_digest *digest, struct vh_param_set file[FILES_MOST],
+                                 size_t *files, struct vh_messages *m)
 {
     const char *next = name;
     while (next != NULL) {
@@ -45,8 +45,10 @@ static enum vh_status read_chain(const char *folder, const char *name, struct vh
                 "round in a circle?",
                 next, FILES_MOST);
         const char *base;
+        const bool is_base = *files > 0;
         struct vh_param_set *set = &file[(*files)++];
-        const enum vh_status status = vh_param_file_read(folder, next, digest, set, &base, m);
+        const enum vh_status status =
+            vh_param_file_lend(bases, is_base, folder, next, digest, set, &base, m);
         if (status != VH_OK)
             return status;
         next = base;
@@ -116,14 +118,14 @@ static enum vh_status merge_and_check(const struct vh_param_fields *fields,
     return status;
 }
 
-static enum vh_status read_set(const char *folder, const char *name,
+static enum vh_status read_set(struct vh_param_bases *bases, const char *folder, const char *name,
                                const struct vh_param_fields *fields,
                                const struct vh_sources *sources, struct vh_digest *digest,
                                void *target, struct vh_param_set *merged, struct vh_messages *m)
 {
     struct vh_param_set file[FILES_MOST] = {{NULL, 0}};
     size_t files = 0;
-    enum vh_status status = read_chain(folder, name, digest, file, &files, m);
+    enum vh_status status = read_chain(bases, folder, name, digest, file, &files, m);
     if (status == VH_OK)
         status = merge_and_check(fields, sources, file, files, merged, m);
     for (size_t i = 0; i < files; i++)
@@ -138,6 +140,15 @@ enum vh_status vh_param_read(const char *folder, const char *name,
                              const struct vh_sources *sources, struct vh_digest *digest,
                              void *target, struct vh_param_set *set, struct vh_messages *m)
 {
+    return vh_param_read_on(NULL, folder, name, fields, field_count, sources, digest, target, set,
+                            m);
+}
+
+enum vh_status vh_param_read_on(struct vh_param_bases *bases, const char *folder, const char *name,
+                                const struct vh_param_field *fields, size_t field_count,
+                                const struct vh_sources *sources, struct vh_digest *digest,
+                                void *target, struct vh_param_set *set, struct vh_messages *m)
+{
     const struct vh_named_list list = {fields, sizeof *fields};
     struct vh_param_fields named = {.field = fields, .count = field_count};
     struct vh_param_set merged = {NULL, 0};
@@ -145,7 +156,7 @@ enum vh_status vh_param_read(const char *folder, const char *name,
     if (!vh_name_index_of(&named.index, list, field_count))
         status = vh_fail(m, VH_NO_MEMORY, VH_NOWHERE, "memory is out; close other programs");
     if (status == VH_OK)
-        status = read_set(folder, name, &named, sources, digest, target, &merged, m);
+        status = read_set(bases, folder, name, &named, sources, digest, target, &merged, m);
     vh_name_index_clear(&named.index);
     if (status == VH_OK)
         *set = merged;

@@ -24,6 +24,7 @@ struct vh_param_row {
     double value, low, high; /* NaN where the file has none */
     char *file;              /* shown name */
     int64_t line;
+    bool is_lent; /* its texts belong to a base, vh_param_bases */
 };
 
 struct vh_param_set {
@@ -61,6 +62,17 @@ enum vh_status vh_param_read(const char *folder, const char *name,
                              const struct vh_param_field *fields, size_t field_count,
                              const struct vh_sources *sources, struct vh_digest *digest,
                              void *target, struct vh_param_set *set, struct vh_messages *m);
+/* Files of one folder that others of it stand on: read and parsed once for all of them. Rows of
+ * sets that were read with it point into it, so it outlives them. */
+struct vh_param_bases;
+struct vh_param_bases *vh_param_bases_new(void); /* NULL: no memory */
+void vh_param_bases_free(struct vh_param_bases *bases);
+/* vh_param_read with them; NULL: each base is read anew. The digest takes the bytes of every file
+ * of the chain in either case. */
+enum vh_status vh_param_read_on(struct vh_param_bases *bases, const char *folder, const char *name,
+                                const struct vh_param_field *fields, size_t field_count,
+                                const struct vh_sources *sources, struct vh_digest *digest,
+                                void *target, struct vh_param_set *set, struct vh_messages *m);
 /* Replaces one row by a scenario's value, with the same checks of range and choice. */
 enum vh_status vh_param_replace(const struct vh_param_field *fields, size_t field_count,
                                 struct vh_param_set *set, const char *name, double value,

@@ -78,8 +78,8 @@ static enum vh_status read_one_crop(struct vh_parameters *p, const char *folder,
     struct vh_messages *own = vh_messages_create();
     enum vh_status status = VH_NO_MEMORY;
     if (file->name && own)
-        status = vh_param_read(folder, name, field, fields, p->sources, digest, &file->crop,
-                               &file->rows, own);
+        status = vh_param_read_on(p->bases, folder, name, field, fields, p->sources, digest,
+                                  &file->crop, &file->rows, own);
     if (status == VH_OK)
         status = check_windows(&file->rows, own);
     tell_new(own, m);
@@ -108,9 +108,10 @@ static enum vh_status read_crops(struct vh_parameters *p, const char *folder,
         status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){path, 0, 0, NULL},
                          "holds no crop; put files such as tomato-large.csv there");
     p->crop = calloc(found.names + 1, sizeof *p->crop);
-    if (!p->crop)
+    p->bases = vh_param_bases_new();
+    if (!p->crop || !p->bases)
         status = VH_NO_MEMORY;
-    for (size_t i = 0; p->crop && i < found.names && status != VH_NO_MEMORY; i++) {
+    for (size_t i = 0; p->crop && p->bases && i < found.names && status != VH_NO_MEMORY; i++) {
         const enum vh_status one = read_one_crop(p, path, found.name[i], digest, m);
         status = one != VH_OK ? one : status;
     }
@@ -205,6 +206,7 @@ void vh_parameters_free(struct vh_parameters *p)
         vh_param_set_clear(&p->crop[i].rows);
     }
     free(p->crop);
+    vh_param_bases_free(p->bases);
     free(p);
 }
 

@@ -33,6 +33,7 @@ struct vh_parameters {
     struct vh_start_params start;
     struct vh_param_set start_rows;
     struct vh_ripen_table ripen; /* off-vine.csv: picked fruit colours on */
+    struct vh_param_bases *bases; /* of the crops: their rows lie in it */
     struct vh_crop_file *crop;
     size_t crops; /* by name, sorted */
     char digest[65];
