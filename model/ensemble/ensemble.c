@@ -9,6 +9,7 @@
 #include "vh_math.h"
 #include "vh_result.h"
 #include "vh_stray.h"
+#include "vh_visits.h"
 #include "vh_weather.h"
 #include "vh_wide.h"
 
@@ -19,6 +20,7 @@ struct worker {
     struct vh_planting *planting;
     struct vh_season *season;
     struct vh_member *factors;
+    struct vh_delays *delays; /* [planting] */
     double *warmer_k, *clearer;
     bool has_climate;
 };
@@ -65,8 +67,9 @@ static enum vh_status worker_init(struct worker *w, const struct vh_ensemble_req
     w->planting = calloc(n, sizeof *w->planting);
     w->season = calloc(n, sizeof *w->season);
     w->factors = calloc(n, sizeof *w->factors);
+    w->delays = own_weather(q) ? calloc(n, sizeof *w->delays) : NULL;
     w->house.planting = w->planting;
-    if (!w->planting || !w->season || !w->factors)
+    if (!w->planting || !w->season || !w->factors || (own_weather(q) && !w->delays))
         return VH_NO_MEMORY;
     if (!own_climate(q))
         return VH_OK;
@@ -83,6 +86,7 @@ static void worker_clear(struct worker *w)
     free(w->planting);
     free(w->season);
     free(w->factors);
+    free(w->delays);
     free(w->warmer_k);
     free(w->clearer);
     if (w->has_climate)
@@ -145,12 +149,15 @@ static void prepare(struct worker *w, const struct run *r, size_t member)
         w->planting[k].tables = &r->tables[k];
         policy->suckers.overlooked =
             vh_min(1.0, policy->suckers.overlooked * w->factors[k].overlooked);
-        if (own_weather(q))
+        if (own_weather(q)) {
+            vh_delays_forget(&w->delays[k]);
             policy->late = (struct vh_lateness){.mean_d = h->futures.visit_delay_d,
                                                 .draw = q->draw,
                                                 .member = (uint32_t)member,
                                                 .row = (uint32_t)k,
-                                                .from = h->today};
+                                                .from = h->today,
+                                                .known = &w->delays[k]};
+        }
     }
     if (own_climate(q))
         prepare_climate(w, q, member);

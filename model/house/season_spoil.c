@@ -147,7 +147,7 @@ struct vh_spoil_day vh_season_spoil_day(const struct vh_house *house, const stru
         .gap_d = VH_UNKNOWN,
         .red_wait_d = VH_UNKNOWN,
         .mass_g = VH_UNKNOWN,
-        .mass_cv = vh_fruit_mass_cv(&crop->fruit, mean_kept(s, d)),
+        .mass_cv = VH_UNKNOWN,
         .largest_g = VH_ENDLESS,
     };
 
@@ -155,6 +155,7 @@ struct vh_spoil_day vh_season_spoil_day(const struct vh_house *house, const stru
     look_at_colour(house, s, d, &out);
     if (crop->fruit.pick_by == VH_PICK_BY_MASS) {
         out.largest_g = p->policy.largest_g;
+        out.mass_cv = vh_fruit_mass_cv(&crop->fruit, mean_kept(s, d));
         if (day->picked.fruits > 0.0)
             out.mass_g = day->picked.fresh_g / day->picked.fruits;
     }

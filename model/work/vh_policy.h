@@ -28,11 +28,13 @@ int64_t vh_rhythm_between_d(const struct vh_rhythm *r, int64_t start, int64_t da
 
 /* Visits that come late, as they do: from the day `from` on each by a number of days of its own,
  * on average mean_d (geometric). Zeroed: none is late. */
+struct vh_delays; /* vh_visits.h */
 struct vh_lateness {
     double mean_d;
     uint64_t draw;
     uint32_t member, row; /* row: which planting */
     int64_t from;
+    struct vh_delays *known; /* drawn before, of this member and row; NULL: each is drawn anew */
 };
 
 /* What the random delay is of; never renumbered. */

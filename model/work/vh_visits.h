@@ -38,6 +38,16 @@ bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
                         const struct vh_rhythm *rhythm, int64_t start, int64_t day);
 
 /* Does a future's lateness reach this day? */
+/* Delays that were drawn: each is asked for on all days on which the visit might still come. */
+enum { VH_DELAYS = 64 };
+struct vh_delays {
+    struct vh_delay {
+        int64_t planned; /* INT64_MIN: free */
+        enum vh_visit what;
+        double d;
+    } at[VH_DELAYS];
+};
+void vh_delays_forget(struct vh_delays *known);
 bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day);
 /* Does a planned visit come on `day`, on its own day or late? A day under a lock has none. */
 bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm,

@@ -12,14 +12,30 @@ static double log_q(const struct vh_lateness *late)
     return vh_log(late->mean_d / (1.0 + late->mean_d));
 }
 
+void vh_delays_forget(struct vh_delays *known)
+{
+    for (size_t i = 0; i < VH_DELAYS; i++)
+        known->at[i].planned = INT64_MIN;
+}
+
 /* Geometric with the wanted mean: floor(log u / log q), q = mean/(1 + mean). */
-static double delay_d(const struct vh_lateness *late, enum vh_visit what, int64_t planned,
-                      double log_of_q)
+static double draw_delay_d(const struct vh_lateness *late, enum vh_visit what, int64_t planned)
 {
     const double u =
         vh_uniform(late->draw, late->member, (uint32_t)planned, (uint32_t)what, late->row);
 
-    return floor(vh_log(u) / log_of_q);
+    return floor(vh_log(u) / log_q(late));
+}
+
+static double delay_d(const struct vh_lateness *late, enum vh_visit what, int64_t planned)
+{
+    if (!late->known)
+        return draw_delay_d(late, what, planned);
+    /* days that are looked back over, side by side for two kinds of visit */
+    struct vh_delay *k = &late->known->at[((uint64_t)planned * 2 + (uint64_t)what) % VH_DELAYS];
+    if (k->planned != planned || k->what != what)
+        *k = (struct vh_delay){planned, what, draw_delay_d(late, what, planned)};
+    return k->d;
 }
 
 bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day)
@@ -45,12 +61,10 @@ bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm
 
     if (vh_entry_locked(policy, day))
         return false;
-    const double log_of_q = late->mean_d > 0.0 ? log_q(late) : 0.0;
     const int64_t oldest = day - LATEST_D;
     int64_t planned = last_planned(policy, rhythm, start, day, oldest);
     for (; planned >= oldest; planned = last_planned(policy, rhythm, start, planned - 1, oldest)) {
-        const double d =
-            vh_visit_may_be_late(late, planned) ? delay_d(late, what, planned, log_of_q) : 0.0;
+        const double d = vh_visit_may_be_late(late, planned) ? delay_d(late, what, planned) : 0.0;
         if (d == (double)(day - planned))
             return true;
     }
