@@ -31,7 +31,28 @@ static const struct vh_done_fruits *counted(const struct vh_done *done, size_t t
     return found;
 }
 
+static void say_truss(struct vh_planned *t)
+{
+    vh_task_say(t, "truss ");
+    vh_task_say_whole(t, (double)t->truss);
+}
+
 /* ---- thin ---- */
+
+/* By far the most notes of all futures: not through printf. */
+static void say_thinning(struct vh_planned *t, double kept, double off, double in_all)
+{
+    enum { KEPT_DIGITS = 3, OFF_DIGITS = 2 };
+
+    say_truss(t);
+    vh_task_say(t, ": leave ");
+    vh_task_say_digits(t, kept, KEPT_DIGITS);
+    vh_task_say(t, ", take ");
+    vh_task_say_digits(t, off, OFF_DIGITS);
+    vh_task_say(t, " off (");
+    vh_task_say_whole(t, in_all);
+    vh_task_say(t, ")");
+}
 
 static void thin_truss(struct vh_task_planning *g, size_t truss)
 {
@@ -58,8 +79,7 @@ static void thin_truss(struct vh_task_planning *g, size_t truss)
     else if (kept <= 0.0)
         vh_task_note(t, "truss %d: take it off", t->truss);
     else
-        vh_task_note(t, "truss %d: leave %.3g, take %.2g off (%.0f)", t->truss, kept, off,
-                     off * s->day[day].stems);
+        say_thinning(t, kept, off, off * s->day[day].stems);
 }
 
 /* The first day from `day` on with a visit for suckers; the day itself where there are none. */
@@ -102,8 +122,13 @@ static void thin_nodes(struct vh_task_planning *g)
                                                : NULL;
         if (t) {
             t->truss = (int)k + 1;
-            vh_task_note(t, "nodes %zu to %zu: %.0f young fruits off", k + 1, last,
-                         off * s->day[day].stems);
+            vh_task_say(t, "nodes ");
+            vh_task_say_whole(t, (double)(k + 1));
+            vh_task_say(t, " to ");
+            vh_task_say_whole(t, (double)last);
+            vh_task_say(t, ": ");
+            vh_task_say_whole(t, off * s->day[day].stems);
+            vh_task_say(t, " young fruits off");
         }
         k = last;
     }
@@ -137,7 +162,8 @@ static void support(struct vh_task_planning *g, size_t truss)
         vh_task_add(g, date, VH_TASK_SUPPORT, share * s->day[date - s->first_day].stems, "trusses");
     if (t) {
         t->truss = (int)truss + 1;
-        vh_task_note(t, "truss %d: while its stalk is supple", t->truss);
+        say_truss(t);
+        vh_task_say(t, ": while its stalk is supple");
     }
 }
 

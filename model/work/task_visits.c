@@ -7,6 +7,8 @@
 
 #define HALF_TURN 0.5
 
+enum { LEAVES_DIGITS = 2, TURNS_DIGITS = 6 };
+
 /* Is the visit made on the first free day after a lock? Then the note says so. */
 static void say_if_moved(const struct vh_task_planning *g, struct vh_planned *t,
                          const struct vh_rhythm *rhythm)
@@ -145,8 +147,10 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
     if (!t)
         return;
     say_if_moved(g, t, visit);
-    vh_task_note(t, "%.2g off each stem, %s, dry morning", d->leaves_off,
-                 s->policy->leaves_down_to_picking ? "up to the truss being picked" : "from below");
+    vh_task_say_digits(t, d->leaves_off, LEAVES_DIGITS);
+    vh_task_say(t, s->policy->leaves_down_to_picking
+                       ? " off each stem, up to the truss being picked, dry morning"
+                       : " off each stem, from below, dry morning");
     if (is_behind(g, VH_TASK_LEAF, visit, date))
         vh_task_note(t, "; behind: at most %g a visit", g->request->book->recover_leaves_most);
 }
@@ -179,7 +183,10 @@ static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visi
         t->may_wait_d = 0.0;
     if (!p->when_head_at_wire)
         say_if_moved(g, t, &p->visit);
-    vh_task_note(t, "%.0f cm, %g turn%s", v->let_out_cm, turns, turns > 1.0 ? "s" : "");
+    vh_task_say_whole(t, v->let_out_cm);
+    vh_task_say(t, " cm, ");
+    vh_task_say_digits(t, turns, TURNS_DIGITS);
+    vh_task_say(t, turns > 1.0 ? " turns" : " turn");
     if (goes_on) { /* after a missed visit the lowering itself is in two visits */
         vh_task_note(t, ", the first of two passes");
     } else if (v->breach & VH_LOWER_MORE_THAN_MOST) {

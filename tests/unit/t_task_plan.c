@@ -507,3 +507,23 @@ Test(task_plan, whole_numbers_in_notes_are_those_of_printf)
         cr_expect(strcmp(t.note, whole) == 0, "%s, not %s", t.note, whole);
     }
 }
+
+/* By the C standard's "%g" with so many digits: no zeros behind, another style where it is large or
+ * small. Halves, carries and a sweep of what notes tell. */
+Test(task_plan, digits_in_notes_are_those_of_printf)
+{
+    const double value[] = {0.0,   0.05,  0.0999, 0.1,   0.25,  0.125, 0.995, 0.9949, 1.0,     2.5,
+                            9.95,  9.949, 9.996,  99.5,  99.95, 100.0, 4.05,  1e7,    -2.5,    12.0,
+                            0.105, 1.005, 1.015,  1e300, 0.35,  0.45,  3.145, NAN,    INFINITY};
+
+    for (int digits = 1; digits <= 6; digits++)
+        for (int i = 0; i < 3000; i++) {
+            const int given = (int)(sizeof value / sizeof value[0]);
+            const double v = i < given ? value[i] : 0.0137 * (i - given) * (i % 3 == 0 ? 0.25 : 1);
+            struct vh_planned t = {.note = "take "};
+            char whole[64];
+            snprintf(whole, sizeof whole, "take %.*g", digits, v);
+            vh_task_say_digits(&t, v, digits);
+            cr_assert(strcmp(t.note, whole) == 0, "%s, not %s", t.note, whole);
+        }
+}
