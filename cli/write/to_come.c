@@ -34,7 +34,7 @@ int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, in
                           int *now)
 {
     const int whose = weeks ? vh_table_find(weeks, "planting") : -1;
-    double most = -INFINITY;
+    double most = -(double)INFINITY;
     int worst = -1;
 
     *now = -1;

@@ -78,6 +78,11 @@ run forecast house.toml --today 2026-04-15 --out spring; exits 0
 good "a batch against it, from today on" awk -F, '
     NR > 1 && $6 != "" { n++; if ($6 < "2026-04-15" || $6 > $2 || !($7 > 0 && $8 <= $9 && $9 > 0)) bad = 1 }
     END { exit !(n > 0 && !bad) }' spring/gaps.csv
+# ... and `compare` says so where it is asked for gaps, in the days and numbers of gaps.csv
+{ cat house.toml; printf '[compare]\nsearch = "gaps"\n'; } >gaps.toml
+run compare gaps.toml --today 2026-04-15 --members 20 --threads 1 --out searched; exits 0
+said_gap() { awk -F, 'NR > 1 && $6 != "" { print $7 + 0; exit }' searched/gaps.csv; }
+good "a gap is said with its plants" sh -c "tr -s ' \n' '  ' <'$work/out' | grep -qE 'GAPS .*: sow $(printf %.0f "$(said_gap)") \([0-9]+ to [0-9]+\) by [0-9]+ [A-Z]'"
 sed 's/wants_kg = 20/wants_kg = 0/' house.toml >content.toml
 run forecast content.toml --today 2026-04-15 --out content; exits 0
 good "nothing wanted, nothing short" [ "$(wc -l <content/gaps.csv)" -eq 1 ]

@@ -216,4 +216,12 @@ if [ "$(id -u)" -ne 0 ]; then
     complains "cannot be written"
 fi
 good "no hidden file is left" [ "$(ls -A | grep -c '^\.vh')" -eq 0 ]
+# ---- a crop that is seen standing: what was before is not of this reckoning ----
+
+{ small_scenario | sed 's/^set_out.*//'; printf '[records]\nfile = "records.csv"\n[planting.standing]\non = 2026-05-12\nflowering_truss = 9\npicking_truss = 2\n'; } >scenario.toml
+sed -n '/^\[records\]/,/^file/p' scenario.toml >"$work/records_table"; sed -i '/^\[records\]/,/^file/d' scenario.toml; cat "$work/records_table" >>scenario.toml
+printf 'date,planting,item,value,truss,of,note\n' >records.csv
+note slicers picked_kg 3 --date 2026-05-01; exits 0
+complains "the day is before the standing crop was seen; it does not count"
+note slicers picked_kg 3 --date 2026-05-15; exits 0; quiet_err
 finish

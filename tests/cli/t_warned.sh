@@ -51,4 +51,23 @@ warned 'round,laid stems have gone once round,"once round the two rows is 3.6 m,
 warned "bundle,the bundle at the row's end grows too thick,12 laid stems lie side by side where they turn,"
 warned 'straight,laid stems reach past the end of the row,more stem is laid than the row of 1.5 m is long,'
 warned ',hours do not suffice in [0-9]+ weeks,"the fullest asks [0-9.]+ h, you have 1.0; your other work is not in it","in this order: [a-z, ]+",2026-07-14'
+# A week in the dark, as by a sensor that came off: nothing is made, no reserve is left, and on the third day it is said.
+awk 'BEGIN { split("31 28 31 30 31 30 13", days, " "); print "date,tmin_c,tmax_c,dli_mol_m2_d" # to 13 July
+    for (m = 2; m <= 7; m++) for (d = 1; d <= days[m]; d++) if (m > 2 || d >= 20)
+        printf "2026-%02d-%02d,17,24,%d\n", m, d, (m == 6 && d >= 10 && d <= 16) ? 0 : 15 }' >dark.csv
+small_scenario | sed 's/^heat_c = .*/&\nlog = "dark.csv"/' >dark.toml
+run forecast dark.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out dark; exits 0
+good "hunger is warned of on the third day, once" [ "$(grep 'too dark' dark/warnings.csv)" = '2026-06-12,slicers,too dark for the plants to keep themselves,their upkeep was not met on 3 days running,"cooler nights, fewer fruits, clean the cover",2026-06-12' ]
+
+# Leaves off down to the truss that is picked: at each visit those below it are gone, and none above. Leaves made by the truss
+# in flower: 9 below the first truss, 3 ahead of it, 3 a truss (params/crops/tomato-large.csv).
+{ small_scenario; printf '[planting.leaves]\ndown_to = "picking-truss"\nevery_d = 7\nmost_per_visit = 30\n'; } >down.toml
+run forecast down.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out down; exits 0
+good "leaves down to the picking truss" awk -F, '
+    NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; next }
+    { gone = 9 + 3 + 3 * ($at["flowering_truss"] - 1) - $at["leaves"]; below = 9 + 3 * ($at["picking_truss"] - 1) }
+    $at["flowering_truss"] > 1 && gone > below + 0.01 { bad = 1 } # more than those below it
+    NR > 2 && gone > before + 0.01 { visits++; if (gone < was_below - 0.01) bad = 1 } # a visit leaves none below
+    { before = gone; was_below = below }
+    END { exit !(visits > 8 && !bad) }' down/stem.csv
 finish
