@@ -80,9 +80,9 @@ cp -r "$two" noted; printf '2026-07-13,cucumbers,picked_fruits,41,,,\n2026-07-14
 run week noted --members 1 --today 2026-07-14 --out out; exits 0
 good "both as written down" grep -q "in store by now 14 kg slicers, 41 cucumbers$" "$work/out"
 good "slicers are picked" grep -q "^PICK       Tue [0-9]* kg plums " "$work/out"
-# cucumbers with a fruit at every leaf are fed too little and picked by their age: that is said, with the mass of the week
+# cucumbers that stand close with a fruit at every leaf are fed too little and picked by their age: that is said, with the mass of the week
 bad "they are large enough" grep -q "stay small" "$work/out"
-cp -r "$two" hungry; sed -i 's/^fruits = 0.5 /fruits = 1.0 /' hungry/scenario.toml
+cp -r "$two" hungry; sed -i 's/^fruits = 0.5 /fruits = 1.0 /; s/^plants_per_m2 = 1.6/plants_per_m2 = 3/' hungry/scenario.toml
 run week hungry --members 1 --today 2026-07-14 --out out; exits 0; says "cucumbers stay small, about "; says "you pick from 350 g"
 mean=$(awk -F, '$2 == "cucumbers" && $1 >= "2026-07-14" && $1 < "2026-07-21" { kg += $4; n += $3 } END { printf "%d", 5 * int(200 * kg / n + 0.5) }' out/picks.csv) # to 5 g
 says "stay small, about $mean g"
