@@ -404,14 +404,14 @@ static void add_head(struct vh_page *p, const struct vh_week *work)
 static void add_planting(struct vh_page *p, const char *planting, int number,
                          const struct week *week)
 {
-    char text[40];
+    char text[60];
     bool any = false;
 
-    snprintf(text, sizeof text, "<h2><b>%d ", number);
+    snprintf(text, sizeof text, "<section class=\"pl\"><h2><div><b>%d ", number);
     vh_page_add(p, text);
     vh_page_say_first(p, planting);
-    vh_page_add(p, number == 1 && p->plantings > 1 ? "</b> <span>youngest first</span></h2>"
-                                                   : "</b></h2>");
+    vh_page_add(p, number == 1 && p->plantings > 1 ? "</b> <span>youngest first</span></div></h2>"
+                                                   : "</b></div></h2>");
     for (int i = 0; i < week->work.tasks; i++) {
         const struct vh_week_task *task = &week->work.task[i];
         if (strcmp(task->planting, planting) != 0 || !strcmp(task->task, "clean"))
@@ -421,7 +421,7 @@ static void add_planting(struct vh_page *p, const char *planting, int number,
         any = true;
         add_task(p, task, week);
     }
-    vh_page_add(p, any ? "</ul>" : "<p>Nothing is planned here this week.</p>");
+    vh_page_add(p, any ? "</ul></section>" : "<p>Nothing is planned here this week.</p></section>");
 }
 
 static void add_plantings(struct vh_page *p, const int *order, const struct week *week)
@@ -443,7 +443,8 @@ static void add_cautions(struct vh_page *p)
     size_t n;
     const struct vh_caution *caution = vh_cautions(&n);
 
-    vh_page_add(p, "<section><h2><b>Careful</b></h2><ul class=\"cau\">");
+    vh_page_add(p, "<section class=\"careful\"><h2><div><b>Careful</b></div></h2>"
+                   "<ul class=\"cau\">");
     for (size_t i = 0; i < n; i++) {
         vh_page_add(p, "<li>");
         vh_page_say(p, caution[i].hazard);
@@ -457,7 +458,8 @@ static void add_cautions(struct vh_page *p)
 static void add_writing(struct vh_page *p, const int *order)
 {
     vh_page_add(
-        p, "<h2><b>Write down</b> <span>small words: item of records.csv</span></h2>"
+        p, "<section class=\"write\"><h2><div><b>Write down</b> <span>small words: item of "
+           "records.csv</span></div></h2>"
            "<p class=\"small\">Date of the look: ____________ &nbsp; <code>value</code>: mean of "
            "the stems looked at, <code>of</code>: how many stems. First, second, third: each "
            "with its day. A ticked box is 1 for done, 0 for not done.</p>");
@@ -466,20 +468,22 @@ static void add_writing(struct vh_page *p, const int *order)
         add_records(p, p->planting[order[k]]);
         vh_page_add(p, "</section>");
     }
-    vh_page_add(p, "<h2><b>Plant check</b> <span>ten minutes, the same five stems of each every "
-                   "week</span></h2>");
+    vh_page_add(p, "</section>");
+    vh_page_add(p, "<h2><div><b>Plant check</b> <span>ten minutes, the same five stems of each "
+                   "every week</span></div></h2>");
     for (int k = 0; k < p->plantings; k++) {
         vh_page_add(p, "<section>");
         add_plant_check(p, p->planting[order[k]]);
         vh_page_add(p, "</section>");
     }
-    vh_page_add(p, "<p class=\"small\"><b>Outside what is usual</b></p><ul class=\"cau\">");
+    vh_page_add(p, "<p class=\"small outside\"><b>Outside what is usual</b></p><ul class=\"cau\">");
     add_outside(p);
     vh_page_add(p, "</ul>");
-    vh_page_add(p, "<p class=\"small\">One number to type in: "
-                   "<code>vinehand note PLANTING flowering_truss 14.4 --of 5</code></p>"
-                   "<p class=\"small\">Local rules, the label and licensed advice come before this "
-                   "sheet.</p>");
+    vh_page_add(
+        p, "<p class=\"small end\">One number to type in: "
+           "<code>vinehand note PLANTING flowering_truss 14.4 --of 5</code></p>"
+           "<p class=\"small end\">Local rules, the label and licensed advice come before this "
+           "sheet.</p>");
 }
 
 void vh_sheet_page(struct vh_draft *out, const struct vh_page_facts *facts)
