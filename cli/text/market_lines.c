@@ -322,7 +322,7 @@ void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summ
             if (strcmp(from, until) != 0)
                 vh_say_add(text, " to %s", until);
             vh_say_add(text, ", %s%s less than you want", less,
-                       isfinite(pieces) ? ""
+                       isfinite(pieces) ? " fruits"
                        : us             ? " lb"
                                         : " kg");
             add_batch(text, t, i);

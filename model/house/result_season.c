@@ -131,7 +131,7 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_run *run
         status = vh_result_warn_reach(t[VH_TABLE_WARNINGS], season, house->today,
                                       &run->scenario->house_params);
     if (status == VH_OK)
-        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, house->today,
+        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, house, planting,
                                        &run->scenario->house_params);
     return status;
 }

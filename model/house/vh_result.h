@@ -149,7 +149,9 @@ enum vh_status vh_result_warn_spells(struct vh_table *t, const struct vh_run *ru
 /* A run far outside what such houses reach. */
 enum vh_status vh_result_warn_reach(struct vh_table *t, const struct vh_season *s, int64_t today,
                                     const struct vh_house_params *doubt);
-enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s, int64_t today,
+/* planting: index in the house; what it is counted in goes by how its good is sold. */
+enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s,
+                                     const struct vh_house *house, size_t planting,
                                      const struct vh_house_params *doubt);
 enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c,
                                      int64_t first_day);
