@@ -87,7 +87,7 @@ static double sum_of(const struct vh_records *r, enum vh_record_item item, size_
 
     for (size_t i = 0; i < r->rows && r->row[i].day <= until; i++) {
         const struct vh_record *a = &r->row[i];
-        if (a->day >= from && a->planting == planting && a->item == item)
+        if (a->day >= from && a->planting == planting && a->item == item && !a->doubt)
             sum = (isnan(sum) ? 0.0 : sum) + a->value;
     }
     return sum;

@@ -1,7 +1,8 @@
 /* Which records cannot be: a value is held against its nearest neighbours of the same kind, two
  * before and two after, and doubted where most of them speak against it. So one slip is found, and
- * the good rows beside it are not. A pick of a planting with some of its own is held nearer:
- * against them and against what is usual. */
+ * the good rows beside it are not. Some are held against the planting itself (record_fits.c). A
+ * pick of a planting with some of its own is held nearer: against them and against what is usual.
+ */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -201,6 +202,33 @@ static void doubt(const struct doubting *d, struct vh_record *a, const char *why
             d->house->planting[a->planting].name, a->value, why);
 }
 
+/* The planting's last pick, far less than she usually takes: the next promise counts on it. It may
+ * well be right, so it is believed. */
+static bool is_low_last_pick(const struct doubting *d, size_t i, struct usual *usual)
+{
+    const struct vh_record *a = &d->r->row[i];
+
+    if ((a->item != VH_RECORD_PICKED_KG && a->item != VH_RECORD_PICKED_FRUITS) || !(a->value > 0.0))
+        return false;
+    for (size_t k = i + 1; k < d->r->rows; k++)
+        if (same_kind(a, &d->r->row[k]))
+            return false;
+    return usual_of(d, i, usual) && d->p->pick_low_ratio * a->value < usual->low;
+}
+
+static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)
+{
+    char item[64];
+
+    a->low = true;
+    vh_item_say(a, item, sizeof item);
+    vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
+            "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? it is believed, mend "
+            "it if it is a slip",
+            item, d->house->planting[a->planting].name, a->value, usual->low, usual->high,
+            a->value);
+}
+
 static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)
 {
     char item[64];
@@ -222,7 +250,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
     for (size_t i = 0; i < r->rows; i++) {
         struct vh_record *a = &r->row[i];
         struct usual usual;
-        char why[96];
+        char why[VH_FITS_ROOM];
         double most;
         int asked = 0, against = 0;
         if (a->item == VH_RECORD_DONE || is_too_early(&d, a))
@@ -234,6 +262,14 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
         }
         if (is_unusual_pick(&d, i, &usual)) {
             doubt_pick(&d, a, &usual);
+            continue;
+        }
+        if (vh_record_is_odd(r, i, &house->planting[a->planting], p, why)) {
+            doubt(&d, a, why);
+            continue;
+        }
+        if (is_low_last_pick(&d, i, &usual)) {
+            question(&d, a, &usual);
             continue;
         }
         ask(&d, i, -1, 0.0, &asked, &against);

@@ -137,6 +137,11 @@ enum vh_status vh_record_sheet_read(const struct vh_house *house, const struct v
 void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
                       const struct vh_record_params *p, const char *shown, struct vh_messages *m);
 
+/* Does the row not fit what the planting is (record_fits.c)? why: what it is held against. */
+enum { VH_FITS_ROOM = 96 };
+bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
+                      const struct vh_record_params *params, char why[VH_FITS_ROOM]);
+
 enum { VH_RECORDS_BYTES_MOST = 4 << 20 };
 
 #endif

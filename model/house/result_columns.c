@@ -16,14 +16,14 @@ static const struct vh_column picks[] = {
     D("date", "day of the pick"), T("planting", "which planting"), N("fruits", "1", "fruits picked in the planting"),
     N("kg", "kg", "mass picked in the planting"), N("fruit_g", "g", "mean mass of a fruit picked"),
     N("unmarketable_kg", "kg", "of it cracked, misshapen, rotten at the end, over-ripe or too large to sell"),
-    N("picked_kg", "kg", "mass that the records say was picked; empty: no entry"),
+    N("picked_kg", "kg", "mass that the records say was picked, without doubtful entries; empty: no entry"),
     D("market_day", "day on which it is sold; empty: no market day takes it"),
     T("pick_colour", "colour in which to pick for that day; empty: it is picked by its size"),
     N("keep_low_c", "degC", "keep it no colder than this until then"),
     N("keep_high_c", "degC", "keep it no warmer than this until then"),
     N("lost_share", "1", "share too old or hurt by cold by then, if it is kept so"),
     T("keep_apart_from", "plantings whose fruit must not lie beside it"),
-    N("picked_fruits", "1", "fruits that the records say were picked; empty: no entry"),
+    N("picked_fruits", "1", "fruits that the records say were picked, without doubtful entries; empty: no entry"),
 };
 static const struct vh_column weeks[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("planting", "which planting"),

@@ -37,7 +37,8 @@ static void doubt_records(struct vh_reading *r, size_t planting)
 
     for (size_t i = 0; i < h->records.rows; i++) {
         const struct vh_record *row = &h->records.row[i];
-        if (row->planting != planting || row->item != VH_RECORD_PICKED_KG || !(row->value > 0.0))
+        if (row->planting != planting || row->item != VH_RECORD_PICKED_KG || !(row->value > 0.0) ||
+            row->doubt) /* that was told already */
             continue;
         first = row->day < first ? row->day : first;
         last = row->day > last ? row->day : last;

@@ -64,11 +64,15 @@ struct vh_record_error {
 /* Rows of params/records.csv. */
 struct vh_record_params {
     struct vh_record_error error[VH_RECORD_MEASURED];
-    double doubt_ratio;      /* times its neighbours */
-    double pick_doubt_ratio; /* times what she usually picks */
-    double trusses_ahead;    /* above what the fastest plant can have made */
-    double doubt_widens;     /* sd of a doubtful entry over that of a good one */
-    double stems_silent;     /* stems looked at where `of` is absent */
+    double doubt_ratio;        /* times its neighbours */
+    double pick_doubt_ratio;   /* times what she usually picks */
+    double pick_low_ratio;     /* the usual pick over one that is questioned */
+    double pick_reach_weeks;   /* of what such crops reach, in the picks of one */
+    double known_doubt_ratio;  /* times what the planting is said to have */
+    double thrown_doubt_share; /* of a day's pick */
+    double trusses_ahead;      /* above what the fastest plant can have made */
+    double doubt_widens;       /* sd of a doubtful entry over that of a good one */
+    double stems_silent;       /* stems looked at where `of` is absent */
     /* how the house is learnt from them (model/learn) */
     double passes;              /* of the smoother */
     double members_least;       /* with fewer futures nothing is learnt */
@@ -93,6 +97,7 @@ struct vh_record {
     int truss;         /* 0: not given */
     int of;            /* stems looked at; 0: not given */
     bool doubt;        /* far from its neighbours, or a step that cannot be */
+    bool low;          /* the last pick, far less than usual: questioned, and believed */
     int64_t line;      /* of the file */
 };
 
@@ -135,7 +140,8 @@ struct vh_record_picks {
 /* The intervals of one planting, in date order; the caller frees *out. VH_NO_MEMORY otherwise. */
 enum vh_status vh_record_picks_of(const struct vh_records *r, size_t planting, int64_t set_out,
                                   struct vh_record_picks **out, size_t *count);
-/* kg weighed from `from` to `until`, by the days of the entries; NaN: no entry. */
+/* Of both that follow doubtful entries are left out. kg weighed from `from` to `until`, by the days
+ * of the entries; NaN: no entry. */
 double vh_record_picked_kg(const struct vh_records *r, size_t planting, int64_t from,
                            int64_t until);
 /* The same of fruits that were counted. */

@@ -47,7 +47,7 @@ make() {
             printf "%s,%d,%d,%.1f\n", date, 10 + d % 4 + 5 * off, 21 + d % 5 + 5 * off,
                 17 + d % 3 - 9 * off > (folder "/outside.csv")
             if (m > 5 && d % 3 == 0)
-                printf "%s,long,picked_kg,%.1f,,\n", date, (30 + d % 5) * (off ? 11 : 1) \
+                printf "%s,long,picked_kg,%.1f,,\n", date, (30 + d % 5) * (off ? 3 : 1) \
                     > (folder "/records.csv")
             if (d % 7 == 0)
                 printf "%s,long,leaves_made,%.1f,,5\n", date, (m - 5) * 29 + d + 8 + 3 * off \

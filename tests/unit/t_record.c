@@ -237,6 +237,90 @@ Test(record, a_season_that_begins_small_is_not_doubted)
     cr_assert(eq(i64, house.records.doubtful, 0));
 }
 
+/* What the planting itself speaks against: 48 plants on 19.2 m2 of which such crops reach 1.6 kg a
+ * m2 and week, of 200 g a fruit. Bounds: params/records.csv. */
+static struct vh_crop known;
+
+static void know_the_crop(void)
+{
+    known.habit.reach_high_kg_m2_week = 1.6;
+    house.planting[0].crop = &known;
+    house.planting[0].plants_per_m2 = 2.5;
+    house.planting[0].usual_fruit_g = 200.0;
+}
+
+/* 1.6 * 3.5 * 19.2 = 107.5 kg in one week, twice that after two. */
+Test(record, a_first_pick_beyond_what_such_crops_give_is_doubted)
+{
+    know_the_crop();
+    cr_assert(eq(int, read_text(HEADER "2026-06-01,slicers,picked_kg,110,,,\n"), VH_OK));
+    cr_assert(eq(int, at(0)->doubt, 1));
+    cr_assert(is_told(VH_WARNING, 2, "2.3 kg a plant, and such crops give 2.2 at most"));
+    cr_assert(isnan(vh_record_picked_kg(&house.records, 0, day("2026-06-01"), day("2026-06-01"))));
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-06-01,slicers,picked_kg,90,,,\n"
+                                  "2026-06-15,slicers,picked_kg,200,,,\n"),
+                 VH_OK));
+    cr_assert(eq(i64, house.records.doubtful, 0));
+    cr_assert(eq(int, read_text(HEADER "2026-06-01,slicers,picked_fruits,600,,,\n"), VH_OK));
+    cr_assert(eq(int, at(0)->doubt, 1));
+}
+
+/* Of 280 fruits and 10.9 kg nobody knows which is wrong: 39 g a fruit. */
+Test(record, weight_and_number_that_do_not_fit_are_both_doubted)
+{
+    know_the_crop();
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-06-01,slicers,picked_kg,10.9,,,\n"
+                                  "2026-06-01,slicers,picked_fruits,280,,,\n"
+                                  "2026-06-05,slicers,picked_kg,10.9,,,\n"
+                                  "2026-06-05,slicers,picked_fruits,70,,,\n"),
+                 VH_OK));
+    for (size_t i = 0; i < 4; i++)
+        cr_assert(eq(int, at(i)->doubt, i < 2), "row %zu", i);
+    cr_assert(is_told(VH_WARNING, 3, "39 g a fruit where 200 are usual"));
+}
+
+Test(record, a_count_far_from_what_the_planting_has_is_doubted)
+{
+    struct vh_fruits_rule four = {.first_truss = 1, .fruits = 4.0, .until = INT64_MAX};
+
+    know_the_crop();
+    house.planting[0].crop = NULL; /* its clock would ask which trusses there can be */
+    house.planting[0].policy.fruits = &four;
+    house.planting[0].policy.fruits_rules = 1;
+    const enum vh_status status = read_text(HEADER "2026-06-01,slicers,fruits_left,0.4,1,6,\n"
+                                                   "2026-06-02,slicers,fruits_left,0,2,6,\n"
+                                                   "2026-06-03,slicers,fruits_left,1,3,6,\n"
+                                                   "2026-06-04,slicers,fruits_set,48,1,6,\n"
+                                                   "2026-06-05,slicers,fruits_set,0.5,2,6,\n"
+                                                   "2026-06-06,slicers,fruit_g,900,,20,\n"
+                                                   "2026-06-07,slicers,fruit_g,110,,20,\n"
+                                                   "2026-06-08,slicers,picked_kg,12,,,\n"
+                                                   "2026-06-08,slicers,unmarketable_kg,10,,,\n"
+                                                   "2026-06-09,slicers,unmarketable_kg,10,,,\n");
+    house.planting[0].policy.fruits = NULL;
+    house.planting[0].policy.fruits_rules = 0;
+    cr_assert(eq(int, status, VH_OK));
+    for (size_t i = 0; i < house.records.rows; i++)
+        cr_assert(eq(int, at(i)->doubt, i == 0 || i == 3 || i == 5 || i == 8), "row %zu", i);
+}
+
+/* The next promise counts on it, so it is asked; once another pick follows it is not. */
+Test(record, a_last_pick_far_below_the_usual_is_questioned_and_believed)
+{
+    cr_assert(eq(int, read_text(USUAL "2026-06-15,slicers,picked_kg,2.4,,,\n"), VH_OK));
+    cr_assert(eq(int, at(4)->low, 1));
+    cr_assert(eq(int, at(4)->doubt, 0));
+    cr_assert(is_told(VH_WARNING, 6, "you usually pick 21.5 to 27; is 2.4 right?"));
+    cr_assert(eq(int,
+                 read_text(USUAL "2026-06-15,slicers,picked_kg,2.4,,,\n"
+                                 "2026-06-19,slicers,picked_kg,22,,,\n"),
+                 VH_OK));
+    for (size_t i = 0; i < house.records.rows; i++)
+        cr_assert(eq(int, at(i)->low, 0));
+}
+
 Test(record, a_stem_that_shrinks_or_shoots_up_is_doubted_alone)
 {
     cr_assert(eq(int,

@@ -1,0 +1,117 @@
+/* Which records do not fit what is known of the planting itself: a first pick has no neighbours to
+ * be held against, and a count of one truss none at all. */
+#include <math.h>
+#include <stdio.h>
+
+#include "record_parts.h"
+#include "vh_due.h"
+#include "vh_math.h"
+
+#define DAYS_PER_WEEK 7
+#define G_PER_KG 1000.0
+
+/* Noted of one item of a planting on the day of a row, in all; NaN: nothing. */
+static double on_its_day(const struct vh_records *r, size_t row, enum vh_record_item item)
+{
+    const struct vh_record *a = &r->row[row];
+    double sum = VH_UNKNOWN;
+
+    while (row > 0 && r->row[row - 1].day == a->day)
+        row--;
+    for (size_t i = row; i < r->rows && r->row[i].day == a->day; i++)
+        if (r->row[i].planting == a->planting && r->row[i].item == item)
+            sum = (isnan(sum) ? 0.0 : sum) + r->row[i].value;
+    return sum;
+}
+
+/* Days since the planting's entry of that item before it, a week at least. */
+static double grown_d(const struct vh_records *r, size_t row)
+{
+    const struct vh_record *a = &r->row[row];
+
+    for (size_t i = row; i-- > 0;)
+        if (r->row[i].item == a->item && r->row[i].planting == a->planting &&
+            r->row[i].day < a->day)
+            return vh_max(DAYS_PER_WEEK, (double)(a->day - r->row[i].day));
+    return DAYS_PER_WEEK;
+}
+
+/* More than a planting of this size gives in the time. */
+static bool is_too_much(const struct vh_records *r, size_t row, const struct vh_planting *p,
+                        const struct vh_record_params *params, char why[VH_FITS_ROOM])
+{
+    const struct vh_record *a = &r->row[row];
+
+    if (!p->crop || !(p->plants_per_m2 > 0.0))
+        return false;
+    const double weeks = params->pick_reach_weeks * grown_d(r, row) / DAYS_PER_WEEK;
+    const double most_kg = p->crop->habit.reach_high_kg_m2_week * weeks / p->plants_per_m2;
+    const double kg =
+        a->item == VH_RECORD_PICKED_KG ? a->value : a->value * p->usual_fruit_g / G_PER_KG;
+    if (!(kg > most_kg * p->plants))
+        return false;
+    snprintf(why, VH_FITS_ROOM, "%.2g kg a plant, and such crops give %.2g at most in that time",
+             kg / p->plants, most_kg);
+    return true;
+}
+
+/* Mass of a fruit far from what the variety has. */
+static bool is_odd_fruit(double fruit_g, const struct vh_planting *p,
+                         const struct vh_record_params *params, char why[VH_FITS_ROOM])
+{
+    const double times = params->known_doubt_ratio;
+
+    if (!(p->usual_fruit_g > 0.0) || !(fruit_g > 0.0) ||
+        (fruit_g <= times * p->usual_fruit_g && times * fruit_g >= p->usual_fruit_g))
+        return false;
+    snprintf(why, VH_FITS_ROOM, "%.0f g a fruit where %.0f are usual", fruit_g, p->usual_fruit_g);
+    return true;
+}
+
+/* Thrown away: nearly all that was picked that day. */
+static bool is_most_of_it(const struct vh_records *r, size_t row,
+                          const struct vh_record_params *params, char why[VH_FITS_ROOM])
+{
+    const double picked_kg = on_its_day(r, row, VH_RECORD_PICKED_KG);
+
+    if (!(r->row[row].value > params->thrown_doubt_share * picked_kg))
+        return false;
+    snprintf(why, VH_FITS_ROOM, "of %.3g picked that day", picked_kg);
+    return true;
+}
+
+/* Far from the number of fruits that the plan leaves on the truss; all of them taken off is a
+ * plan of its own. */
+static bool is_odd_count(const struct vh_record *a, const struct vh_planting *p,
+                         const struct vh_record_params *params, char why[VH_FITS_ROOM])
+{
+    enum vh_thin_stage at;
+    const double plan = vh_policy_fruits_kept(&p->policy, a->truss, a->day, &at);
+    const double times = params->known_doubt_ratio;
+    const bool few = a->item == VH_RECORD_FRUITS_LEFT && times * a->value < plan;
+
+    if (a->truss <= 0 || !(plan > 0.0) || !(plan < VH_ENDLESS) || !(a->value > 0.0) ||
+        (!few && a->value <= times * vh_max(plan, 1.0)))
+        return false;
+    snprintf(why, VH_FITS_ROOM, "and the plan leaves %.2g on that truss", plan);
+    return true;
+}
+
+bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
+                      const struct vh_record_params *params, char why[VH_FITS_ROOM])
+{
+    const struct vh_record *a = &r->row[row];
+
+    if (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS)
+        return is_too_much(r, row, p, params, why) ||
+               is_odd_fruit(on_its_day(r, row, VH_RECORD_PICKED_KG) * G_PER_KG /
+                                on_its_day(r, row, VH_RECORD_PICKED_FRUITS),
+                            p, params, why);
+    if (a->item == VH_RECORD_FRUIT_G)
+        return is_odd_fruit(a->value, p, params, why);
+    if (a->item == VH_RECORD_UNMARKETABLE_KG || a->item == VH_RECORD_ROT_KG)
+        return is_most_of_it(r, row, params, why);
+    if (a->item == VH_RECORD_FRUITS_SET || a->item == VH_RECORD_FRUITS_LEFT)
+        return is_odd_count(a, p, params, why);
+    return false;
+}

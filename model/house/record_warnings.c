@@ -1,0 +1,71 @@
+/* Doubtful records as warnings: what is doubted, and what that does to forecast and promise. */
+#include <stdio.h>
+#include <string.h>
+
+#include "record_parts.h"
+#include "vh_result.h"
+
+enum { WHAT_ROOM = 200, WHY_ROOM = 120 };
+
+/* " kg" of picked_kg; "" of what is counted. */
+static const char *unit_of(const char *item)
+{
+    const char *end = strrchr(item, '_');
+
+    if (!end)
+        return "";
+    return strcmp(end, "_kg") == 0   ? " kg"
+           : strcmp(end, "_g") == 0  ? " g"
+           : strcmp(end, "_cm") == 0 ? " cm"
+                                     : "";
+}
+
+static const char *does(const struct vh_record *a)
+{
+    if (a->low)
+        return "the promise counts on it; mend it if it is a slip";
+    if (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS)
+        return "nothing is promised from it and little learnt; mend it if it is a slip";
+    return "it is hardly counted; mend it if it is a slip";
+}
+
+static enum vh_status warn(struct vh_table *t, const struct vh_house *house,
+                           const struct vh_record *a, size_t earlier)
+{
+    char item[64], what[WHAT_ROOM], why[WHY_ROOM], more[48] = "";
+
+    vh_item_say(a, item, sizeof item);
+    if (earlier > 0)
+        snprintf(more, sizeof more, ", and %zu earlier %s", earlier,
+                 earlier == 1 ? "entry" : "entries");
+    snprintf(what, sizeof what, "%s %.6g%s %s%s", item, a->value, unit_of(item),
+             a->low ? "is far less than usual" : "is doubted", more);
+    snprintf(why, sizeof why, "line %lld of the records does not fit the others or the planting",
+             (long long)a->line);
+    return vh_result_warn(t, a->day, house->planting[a->planting].name, what, why, does(a),
+                          house->today);
+}
+
+static bool is_told(const struct vh_record *a)
+{
+    return a->doubt || a->low;
+}
+
+/* The last of its planting is told with the number of those before it. */
+enum vh_status vh_result_warn_records(struct vh_table *t, const struct vh_house *house)
+{
+    const struct vh_records *r = &house->records;
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < r->rows && status == VH_OK; i++) {
+        size_t earlier = 0, later = 0;
+        if (!is_told(&r->row[i]))
+            continue;
+        for (size_t k = 0; k < r->rows; k++)
+            if (is_told(&r->row[k]) && r->row[k].planting == r->row[i].planting)
+                *(k < i ? &earlier : &later) += k != i;
+        if (later == 0)
+            status = warn(t, house, &r->row[i], earlier);
+    }
+    return status;
+}
