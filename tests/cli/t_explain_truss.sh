@@ -202,6 +202,9 @@ done
 run forecast "$two" --members 20 --today 2026-07-14 --out learnt; exits 0
 run explain "$two" 2026-07-18 --members 20 --today 2026-07-14 --units us; exits 0; narrow; cp "$work/out" learnt-day
 run explain "$two" slicers 16 --members 20 --today 2026-07-14; exits 0; narrow; cp "$work/out" learnt-truss
+run explain "$two" slicers 3 --members 20 --today 2026-07-14 --units us; exits 0; narrow # an inch is 25.4 mm by definition
+good "inches beside millimetres" awk '/ diameter .* in \(.* mm\)/ { n++; mm = $4; sub(/\(/, "", mm); off = $2 * 25.4 - mm; if (off < -0.01 || off > 0.01) bad = 1 }
+    END { exit !(n == 1 && !bad) }' "$work/out"
 cat >learnt.py <<'PY'
 import csv, re, sys
 def table(name): return list(csv.DictReader(open(f"learnt/{name}.csv", newline="")))

@@ -67,6 +67,8 @@ good "where the next words are typed" grep -qx " *cd south" "$work/out"; says "v
 says "picked_fruits"; clean "south" south
 run start ft --wire-height "7 ft 6 in" --heat 13C --units us --today 2026-07-14; exits 0
 has ft 'wire_height_ft = 7.5 '; has ft 'heat_c = 13 '; clean "inches" ft
+# the guess of 2.2 m (start.wire_m of params/start.csv) is 7.2 ft: a foot is near enough, in the file and on the screen
+run start feet --heat 55F --units us --today 2026-07-14; exits 0; has feet 'wire_height_ft = 7 '; says "wire at 7 ft"; clean "feet" feet
 crops="tomato-large tomato-plum tomato-cherry tomato-cluster tomato-cocktail cucumber-long cucumber-mini pepper-large
     pepper-small aubergine-large"
 places="0 15 -15 25 45 -45 60 66 -66"
