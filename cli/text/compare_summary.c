@@ -21,13 +21,15 @@ static bool is_shown(const struct vh_compare_view *v, size_t row)
 static void say_grams(const struct vh_compare_view *v, double g, bool is_difference,
                       char said[VH_SAY_ROOM])
 {
-    const double g_per_oz = 28.349523125; /* NIST SP 811, 2008, B.8 */
+    const double tenths = round(10.0 * vh_say_oz(g)); /* a nothing has no sign */
 
     said[0] = 0;
     if (!isfinite(g))
         return;
-    if (v->f->units == VH_SAY_US)
-        snprintf(said, VH_SAY_ROOM, is_difference ? "%+.1f" : "%.1f", g / g_per_oz);
+    if (v->f->units == VH_SAY_US && is_difference && tenths != 0.0)
+        snprintf(said, VH_SAY_ROOM, "%+.1f", tenths / 10.0);
+    else if (v->f->units == VH_SAY_US)
+        snprintf(said, VH_SAY_ROOM, "%.1f", fabs(tenths) / 10.0);
     else if (is_difference)
         vh_say_signed(g, said);
     else

@@ -235,8 +235,39 @@ struct vh_toml_node *vh_toml_value(struct vh_toml_parser *p, enum vh_toml_within
 
 /* ---- what follows a value ---- */
 
+/* A short whole number at *q, which moves behind it; 0: there is none. */
+static int short_number(const char **q, const char *end)
+{
+    enum { DIGITS_MOST = 4 };
+    int value = 0;
+
+    for (int n = 0; n < DIGITS_MOST && *q < end && is_digit(**q); n++)
+        value = 10 * value + *(*q)++ - '0';
+    return value;
+}
+
+/* "7 1/2": says it as a decimal. False: it is no such thing. */
+static bool fail_at_fraction(struct vh_toml_parser *p, const char *number)
+{
+    const char *first = number, *q = p->p;
+    const int whole = short_number(&first, p->p);
+
+    while (q < p->end && *q == ' ')
+        q++;
+    const int over = short_number(&q, p->end);
+    if (first != p->p || over == 0 || q == p->end || *q++ != '/')
+        return false;
+    const int under = short_number(&q, p->end);
+    if (under == 0)
+        return false;
+    vh_toml_fail(p, number, "a fraction; write %.4g", whole + (double)over / (double)under);
+    return true;
+}
+
 static void fail_after_number(struct vh_toml_parser *p, const char *number)
 {
+    if (fail_at_fraction(p, number))
+        return;
     const size_t n = (size_t)(p->p - number);
     size_t digits = n;
     char joined[40];
