@@ -47,12 +47,14 @@ static bool goes_with(const struct line *line, const struct vh_week_task *task)
     return true;
 }
 
-static int gather(const struct vh_week_task *task, int tasks, struct line line[VH_WEEK_TASKS_MOST])
+/* Adds to the n lines those of the picks, or of all other work. */
+static int gather(const struct vh_week_task *task, int tasks, bool picks, int n,
+                  struct line line[VH_WEEK_TASKS_MOST])
 {
-    int n = 0;
-
     for (int i = 0; i < tasks; i++) {
         int at = 0;
+        if (is_pick(&task[i]) != picks)
+            continue;
         while (at < n && !goes_with(&line[at], &task[i]))
             at++;
         if (at == n)
@@ -250,20 +252,21 @@ static void say_sum(const struct vh_week *week, int more, double more_min, char 
 static void add_list(struct vh_page *p, const struct vh_week *week, const struct line *line, int n)
 {
     double more_min = week->beyond_min;
+    int shown = 0;
     char text[160];
 
     add_list_head(p);
     vh_page_add(p, "<ol class=\"work\">");
     for (int i = 0; i < n; i++) {
-        if (i < SHOWN_MOST)
-            add_line(p, &line[i], i + 1);
+        if (shown < SHOWN_MOST || is_pick(line[i].task[0]))
+            add_line(p, &line[i], ++shown);
         else
             more_min += line[i].minutes;
     }
     vh_page_add(p,
                 "</ol><p class=\"key\"><b>Dot</b>: the day to do it. <b>Line</b>: how long it may "
                 "wait. ");
-    say_sum(week, n > SHOWN_MOST ? n - SHOWN_MOST : 0, more_min, text, sizeof text);
+    say_sum(week, n - shown, more_min, text, sizeof text);
     vh_page_say(p, text);
     vh_page_add(p, "</p>");
 }
@@ -330,7 +333,8 @@ void vh_report_work(struct vh_page *p)
         return;
     }
     vh_week_tasks(p->facts->result, p->today, &week);
-    const int n = gather(week.task, week.tasks, line);
+    const int work = gather(week.task, week.tasks, false, 0, line);
+    const int n = gather(week.task, week.tasks, true, work, line); /* last, as on the screen */
     vh_page_add(p, "<div class=\"cols\">");
     if (n == 0) {
         vh_page_empty(p, "work", "This week", "No work is planned in the coming seven days.");

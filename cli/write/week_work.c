@@ -129,10 +129,21 @@ static bool ends_alike(const struct vh_week_task *task, const char *end)
     return true;
 }
 
+static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+
+/* Of the first day that has a note. */
+static const char *first_weekday(const struct vh_week_task *task, int64_t first_day)
+{
+    int d = 0;
+
+    while (d + 1 < VH_WEEK_DAYS && !task->note[d])
+        d++;
+    return weekday[vh_date_weekday(first_day + d)];
+}
+
 void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_say_units units,
                   char *said, size_t room)
 {
-    static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     enum { DAYS_MOST = 3 };
     const char *first = NULL;
     char text[400] = "";
@@ -148,7 +159,12 @@ void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_sa
     }
     const char *end = first ? first + of_the_day(first) : "";
     if (!first || same || days > DAYS_MOST || !ends_alike(task, end)) {
-        vh_say_measures_in(first ? first : "", units, said, room);
+        const char *which = !first || (same && days < 2)       ? ""
+                            : !same                            ? first_weekday(task, first_day)
+                            : strncmp(first, "about ", 6) == 0 ? "each time"
+                                                               : "";
+        snprintf(text, sizeof text, "%s%s%s", which, which[0] ? " " : "", first ? first : "");
+        vh_say_measures_in(text, units, said, room);
         return;
     }
     for (int d = 0; d < VH_WEEK_DAYS; d++)
@@ -160,9 +176,33 @@ void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_sa
     vh_say_measures_in(text, units, said, room);
 }
 
+/* The first row of picks that is not before a day: they lie in date order. */
+static size_t picks_from(const struct vh_table *picks, double day)
+{
+    const int date = picks ? vh_table_find(picks, "date") : -1;
+    size_t row = 0;
+
+    while (date >= 0 && row < vh_table_rows(picks) &&
+           vh_table_number(picks, row, (size_t)date) < day)
+        row++;
+    return row;
+}
+
+/* Was the planting's pick of that day written down? Then it is made. */
+static bool is_picked(const struct vh_table *picks, size_t row, double day, const char *planting)
+{
+    for (; picks && row < vh_table_rows(picks) && vh_cell_number(picks, row, "date") == day; row++)
+        if (strcmp(vh_cell_text(picks, row, "planting"), planting) == 0)
+            return isfinite(vh_cell_number(picks, row, "picked_kg")) ||
+                   isfinite(vh_cell_number(picks, row, "picked_fruits"));
+    return false;
+}
+
 void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_week *week)
 {
-    const struct vh_table *t = vh_result_table_named(result, "tasks");
+    const struct vh_table *t = vh_result_table_named(result, "tasks"),
+                          *picks = vh_result_table_named(result, "picks");
+    const size_t today = picks_from(picks, (double)first_day);
 
     week->tasks = 0;
     week->walking_min = week->beyond_min = 0.0;
@@ -173,6 +213,9 @@ void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_
         const double minutes = fmax(0.0, vh_cell_number(t, i, "minutes"));
         const char *name = vh_cell_text(t, i, "task");
         if (!(day >= 0.0 && day < VH_WEEK_DAYS))
+            continue;
+        if (day == 0.0 && !strcmp(name, "pick") &&
+            is_picked(picks, today, (double)first_day, vh_cell_text(t, i, "planting")))
             continue;
         if (!strcmp(name, "walk")) {
             week->walking_min += minutes;
