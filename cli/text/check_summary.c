@@ -118,6 +118,11 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct
         if (i == 0 && summary && vh_table_rows(summary) > 0) {
             fputs("\nHARVEST, AND WHAT SUCH HOUSES REACH\n", to);
             vh_summary_reach(to, summary, facts->units, "", KEY_COLUMN);
+            const struct vh_table *records = table_named(scenario, "records");
+            if (records && vh_table_rows(records) > 0)
+                vh_say_block(to, "", KEY_COLUMN,
+                             "by the book, before learning from your records; forecast and week "
+                             "learn from them");
         }
     }
     if (warnings == 0)

@@ -94,6 +94,8 @@ run forecast noted --members 1 --today 2026-07-14 --out out; exits 0
 weighed=$(awk -F, '$2 == "slicers" && $3 == "picked_kg" { s += $4 } $2 == "slicers" && $3 == "picked_lb" { s += $4 * 0.45359237 }
     END { printf "%d0", s / 10 + 0.5 }' noted/records.csv)
 says "BY NOW     is what the model counts up to today; you wrote down: slicers $weighed kg"
+# check reckons by the book and says so
+run check noted --today 2026-07-14; exits 0; says "before learning from your records"
 # a count that is not worth it is not asked for; who never wrote anything down is told to weigh, once there is a pick
 run week "$two" --members 40 --today 2026-03-10 --out out; exits 0; bad "nothing to measure yet" grep -q "^MEASURE" "$work/out"
 sed '/^\[records\]/,/^$/d' "$two/scenario.toml" >noted/scenario.toml
