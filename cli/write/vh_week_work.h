@@ -30,8 +30,9 @@ struct vh_week {
     double total_min;
 };
 
-/* Tasks of [first_day, first_day + 7) that are to be done, sorted by the last day on which they
- * may still be done, then by what waiting costs, then by the longest time. */
+/* Tasks of [first_day, first_day + 7) that are to be done and not written down as done, sorted by
+ * the last day on which they may still be done, then by what waiting costs, then by the longest
+ * time. */
 void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_week *week);
 /* How a task is done, in her measures: "30 cm, 1.5 turns; slowly, no sharp bend"; where its days
  * differ "Tue 30 cm, 1.5 turns; Fri 32 cm, 2 turns; slowly, no sharp bend". "": nothing is said. */

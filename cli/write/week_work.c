@@ -176,33 +176,9 @@ void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_sa
     vh_say_measures_in(text, units, said, room);
 }
 
-/* The first row of picks that is not before a day: they lie in date order. */
-static size_t picks_from(const struct vh_table *picks, double day)
-{
-    const int date = picks ? vh_table_find(picks, "date") : -1;
-    size_t row = 0;
-
-    while (date >= 0 && row < vh_table_rows(picks) &&
-           vh_table_number(picks, row, (size_t)date) < day)
-        row++;
-    return row;
-}
-
-/* Was the planting's pick of that day written down? Then it is made. */
-static bool is_picked(const struct vh_table *picks, size_t row, double day, const char *planting)
-{
-    for (; picks && row < vh_table_rows(picks) && vh_cell_number(picks, row, "date") == day; row++)
-        if (strcmp(vh_cell_text(picks, row, "planting"), planting) == 0)
-            return isfinite(vh_cell_number(picks, row, "picked_kg")) ||
-                   isfinite(vh_cell_number(picks, row, "picked_fruits"));
-    return false;
-}
-
 void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_week *week)
 {
-    const struct vh_table *t = vh_result_table_named(result, "tasks"),
-                          *picks = vh_result_table_named(result, "picks");
-    const size_t today = picks_from(picks, (double)first_day);
+    const struct vh_table *t = vh_result_table_named(result, "tasks");
 
     week->tasks = 0;
     week->walking_min = week->beyond_min = 0.0;
@@ -214,8 +190,7 @@ void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_
         const char *name = vh_cell_text(t, i, "task");
         if (!(day >= 0.0 && day < VH_WEEK_DAYS))
             continue;
-        if (day == 0.0 && !strcmp(name, "pick") &&
-            is_picked(picks, today, (double)first_day, vh_cell_text(t, i, "planting")))
+        if (vh_cell_number(t, i, "done") > 0.0)
             continue;
         if (!strcmp(name, "walk")) {
             week->walking_min += minutes;

@@ -50,6 +50,7 @@ static enum vh_status add(struct vh_table *t, const struct vh_planned *top, cons
     put_all(t, "count", top->count);
     put_all(t, "minutes", 0.0); /* nobody has decided it */
     put(t, "may_wait_d", top->may_wait_d);
+    put(t, "done", 0.0);
     return VH_OK;
 }
 

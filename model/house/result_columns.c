@@ -105,6 +105,7 @@ static const struct vh_column tasks[] = {
     N("cost_of_waiting", "money", "what a week of waiting would cost, of work due in the coming seven days: money, or kg for market where fruit has no price; 0: nothing that is foreseen"),
     T("note", "how, how many, where"),
     T("if_late", "what a week of waiting brings where the model reckons no kilograms of it, of work due in the coming seven days"),
+    N("done", "1", "1: the records say that it was done on that day, for a pick that it was weighed or counted; 0: they do not"),
 };
 static const struct vh_column hours[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("task", "what is done; other work of your week by its own name"),
@@ -289,7 +290,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem), .keys = NULL },
     [VH_TABLE_LOWERING] = { "lowering", "a lowering visit of a planting", true, lowering, COUNT(lowering), .keys = NULL },
     [VH_TABLE_TASKS] = { "tasks", "a task of a planting on a day", true, tasks, COUNT(tasks),
-        .fixed = "may_wait_d cost_of_waiting", .zero = "count minutes" },
+        .fixed = "may_wait_d cost_of_waiting done", .zero = "count minutes" },
     [VH_TABLE_HOURS] = { "hours", "a task in an ISO week", true, hours, COUNT(hours),
         .zero = "hours" },
     [VH_TABLE_SUPPLIES] = { "supplies", "an item in an ISO week", true, supplies, COUNT(supplies),

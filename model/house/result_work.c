@@ -7,10 +7,26 @@
 #include "vh_math.h"
 
 #define CM_PER_M 100.0
+enum { DONE = 10 }; /* column of the tasks */
 
-static enum vh_status add_task(struct vh_table *t, const struct vh_planned *p, const char *planting)
+/* A pick is written down by its mass or number, all other work by done_<task> and minutes_<task>,
+ * fruits_left and lowered_cm. */
+static bool is_done(const struct vh_house *h, size_t planting, const struct vh_planned *p)
 {
-    if (vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 1, planting) != VH_OK ||
+    const struct vh_records *r = &h->records;
+
+    return p->done || (p->task == VH_TASK_PICK &&
+                       (!isnan(vh_record_picked_kg(r, planting, p->date, p->date)) ||
+                        !isnan(vh_record_picked_fruits(r, planting, p->date, p->date))));
+}
+
+/* planting: house->plantings of the rounds of the house. */
+static enum vh_status add_task(struct vh_table *t, const struct vh_planned *p,
+                               const struct vh_house *house, size_t planting)
+{
+    const char *name = planting < house->plantings ? house->planting[planting].name : "";
+
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 1, name) != VH_OK ||
         vh_table_set_lasting(t, 2, vh_task_name(p->task)) != VH_OK ||
         vh_table_set_lasting(t, 4, p->unit) != VH_OK || vh_table_set_text(t, 8, p->note) != VH_OK)
         return VH_NO_MEMORY;
@@ -18,6 +34,7 @@ static enum vh_status add_task(struct vh_table *t, const struct vh_planned *p, c
     vh_table_set_number(t, 3, p->count);
     vh_table_set_number(t, 5, p->minutes);
     vh_table_set_number(t, 6, p->may_wait_d);
+    vh_table_set_number(t, DONE, is_done(house, planting, p) ? 1.0 : 0.0);
     return VH_OK;
 }
 
@@ -64,8 +81,7 @@ static enum vh_status add_in_order(struct vh_table *t, const struct vh_house *ho
         sink(h, i);
     while (h->plans > 0 && status == VH_OK) {
         const size_t i = h->plan[0];
-        status = add_task(t, &h->w->plan[i].task[h->next[i]++],
-                          i < h->w->plans ? house->planting[i].name : "");
+        status = add_task(t, &h->w->plan[i].task[h->next[i]++], house, i);
         if (h->next[i] == h->w->plan[i].tasks)
             h->plan[0] = h->plan[--h->plans];
         if (h->plans > 0)
@@ -96,7 +112,7 @@ static enum vh_status add_tasks_of_future(struct vh_table *t, const struct vh_ho
 
     for (size_t i = 0; i <= w->plans; i++)
         for (size_t k = 0; k < w->plan[i].tasks && status == VH_OK; k++)
-            status = add_task(t, &w->plan[i].task[k], i < w->plans ? house->planting[i].name : "");
+            status = add_task(t, &w->plan[i].task[k], house, i);
     return status;
 }
 

@@ -82,6 +82,24 @@ good "the sheet asks for plums alone on Tuesday" [ "$(grep -o 'class="wh">Tue [0
 bad "the page does not ask for what is picked" grep -q "Tue [0-9.]*, Fri [0-9.]* kg slicers" out/report.html
 good "both as written down" grep -q "in store by now 14 kg slicers, 41 cucumbers$" "$work/out"
 good "slicers are picked" grep -q "^PICK       Tue [0-9]* kg plums " "$work/out"
+# ... and so it is with all other work of today, by whichever of its items it is written down: it is no longer asked for
+cp -r "$two" done; for item in done_lower,1 done_leaf,1; do echo "2026-07-14,cucumbers,$item,,,"; done >>done/records.csv
+asked() { sed -n '/<b>1 Cucumbers/,/<b>2 /p' out/sheet.html | sed 's/<b>2 .*//' | grep -o "<b>$1</b> <span class=\"wh\">[^<]*" | sed 's/.*>//'; }
+run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
+good "lowering is asked for" [ "$(asked Lower)" = "Tue, Fri" ]; good "leaves are" [ "$(asked Leaves | grep -c Tue)" -eq 1 ]
+good "on the screen too" grep -qE '^ +[0-9]+  lower cucumbers .* Tue Fri ' "$work/out"
+good "nothing is done of it" [ "$(grep -cE '^2026-07-14,cucumbers,(lower|leaf),.*,0$' out/tasks.csv)" -eq 2 ]
+run week done --members 1 --today 2026-07-14 --out out; exits 0
+good "both are done" [ "$(grep -cE '^2026-07-14,cucumbers,(lower|leaf),.*,1$' out/tasks.csv)" -eq 2 ]
+bad "what is lowered today is not lowered again" grep -qE '^ +[0-9]+  lower cucumbers .* Tue ' "$work/out"
+bad "nor on the sheet" [ "$(asked Lower | grep -c Tue)" -ne 0 ]; good "no leaves today" [ "$(asked Leaves | grep -c Tue)" -eq 0 ]
+sed -i 's/cucumbers,done_lower,1/cucumbers,lowered_cm,30/; s/cucumbers,done_leaf,1/cucumbers,minutes_leaf,4/' done/records.csv
+run week done --members 1 --today 2026-07-14 --out out; exits 0
+good "by centimetres and minutes too" [ "$(asked Lower | grep -c Tue)$(asked Leaves | grep -c Tue)" = 00 ]
+# doubts of several plantings: all of them are named, and how many more warnings there are
+cp -r "$two" slips; printf '2026-07-12,cucumbers,picked_fruits,900,,,\n2026-07-13,slicers,picked_kg,150,,,\n2026-07-13,plums,picked_kg,140,,,\n' >>slips/records.csv
+run week slips --members 1 --today 2026-07-14 --out out; exits 0
+good "the others too" sh -c "tr -s ' \n' '  ' <'$work/out' | grep -qE '12 July cucumbers: picked_fruits 900 is doubted; [^;]*; mend it if it is a slip; likewise slicers, plums [0-9]+ more in warnings.csv'"
 # cucumbers that stand close with a fruit at every leaf are fed too little and picked by their age: that is said, with the mass of the week
 bad "they are large enough" grep -q "stay small" "$work/out"
 cp -r "$two" hungry; sed -i 's/^fruits = 0.5 /fruits = 1.0 /; s/^plants_per_m2 = 1.6/plants_per_m2 = 3/' hungry/scenario.toml
