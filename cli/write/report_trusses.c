@@ -116,6 +116,7 @@ static void say_days(const struct vh_page *p, int planting, char *said, size_t r
 {
     struct ladder l;
     double least = (double)INFINITY, most = 0.0;
+    char name[VH_PAGE_SHORT];
 
     read_ladder(p, p->planting[planting], &l);
     for (int k = 0; k < l.n; k++) {
@@ -127,7 +128,7 @@ static void say_days(const struct vh_page *p, int planting, char *said, size_t r
     }
     if (most > 0.0)
         snprintf(said, room, "%.60s take %.0f to %.0f days from flower to ripe",
-                 p->planting[planting], least, most);
+                 vh_page_short(p->planting[planting], name), least, most);
     else
         said[0] = 0;
 }
