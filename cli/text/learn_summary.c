@@ -7,6 +7,7 @@
 
 #include "vh_learnt_words.h"
 #include "vh_measure_lines.h"
+#include "vh_only_counted.h"
 #include "vh_say.h"
 
 enum { INDENT = 11, TEXT_ROOM = 2000, NAME_WIDE = 27, FROM_WIDE = 24 };
@@ -222,8 +223,10 @@ static void say_off_in_words(FILE *to, const struct vh_table *t)
 }
 
 /* What the forecasts would have been off by, had the program been asked each Sunday. */
-static void say_off(FILE *to, const struct vh_table *t)
+static void say_off(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts)
 {
+    const struct vh_table *t = facts->hindcast;
+    char left_out[VH_SAY_TEXT];
     char off[VH_SAY_ROOM], naive[VH_SAY_ROOM];
     size_t said = 0;
 
@@ -250,6 +253,9 @@ static void say_off(FILE *to, const struct vh_table *t)
         vh_say_block(to, "HOW FAR", INDENT,
                      "not known yet: it takes some weeks of picks before a forecast can be held"
                      " against what came");
+    vh_only_counted(result, t, facts->units, left_out, sizeof left_out);
+    if (t && left_out[0])
+        vh_say_block(to, "", INDENT, left_out);
 }
 
 /* "not known: slicers 20 June (no pick written down between 16 June and 20 June)" */
@@ -318,6 +324,6 @@ void vh_summary_learn(FILE *to, const struct vh_result *result,
     say_not_apart(to, learned, facts->units);
     say_hardly(to, learned, facts->units);
     vh_measure_lines(to, vh_result_table_named(result, "to_measure"), INDENT);
-    say_off(to, facts->hindcast);
+    say_off(to, result, facts);
     say_promises(to, result, facts);
 }

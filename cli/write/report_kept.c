@@ -7,6 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "vh_only_counted.h"
+
 enum { WEEKS_MOST = 120, AHEAD_MOST = 4 };
 static const double bottom = 182.0, half_week_d = 3.5, stroke = 4.0, dot = 3.0;
 
@@ -291,7 +293,7 @@ void vh_report_kept(struct vh_page *p)
         {"naive_mean3_kg", "Mean of three, kg", 1},
     };
     const struct vh_table *t = vh_page_table(p, "hindcast");
-    char finding[240], text[300];
+    char finding[240], text[300], left_out[600];
 
     if (!t && !vh_page_table(p, "said")) {
         vh_page_empty(
@@ -324,6 +326,9 @@ void vh_report_kept(struct vh_page *p)
         vh_page_add(p, "<p class=\"key\"><b>Upright</b>: the range foreseen a week before, cross "
                        "stroke: likely. <b>Dot</b>: what was picked. ");
         vh_page_say(p, text);
+        vh_only_counted(p->facts->result, t, p->units, left_out, sizeof left_out);
+        vh_page_add(p, " ");
+        vh_page_say(p, left_out);
         vh_page_add(p, "</p></div>");
         vh_page_numbers(p, "Foreseen and picked", t, column,
                         (int)(sizeof column / sizeof column[0]));

@@ -69,6 +69,7 @@ cd "$work/in" || exit 1
 make 2026-12-31
 run_learn "$work/as-it-was"
 says "HOW FAR OFF"
+bad "all is weighed" grep -q "Left out" "$work/out" "$work/as-it-was/report.html"
 says "two weeks ahead you may expect to be off by"
 says "would be off by"
 make 2026-06-21

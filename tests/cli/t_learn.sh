@@ -16,6 +16,8 @@ run learn "$house" $season --out "$work/out-1" --save kept.csv; exits 0
 says " records to 12 July"
 says "LEARNT"
 says "HOW FAR"
+says "Left out: cucumbers, for their picks were counted, not weighed; note"
+good "and on the page" grep -q "Left out: cucumbers, for their picks were counted" "$work/out-1/report.html"
 says "truss in flower, 2"
 says "Kept in kept.csv for next season"
 says "Nothing in your files was changed"

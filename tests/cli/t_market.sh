@@ -78,6 +78,13 @@ run forecast house.toml --today 2026-04-15 --out spring; exits 0
 good "a batch against it, from today on" awk -F, '
     NR > 1 && $6 != "" { n++; if ($6 < "2026-04-15" || $6 > $2 || !($7 > 0 && $8 <= $9 && $9 > 0)) bad = 1 }
     END { exit !(n > 0 && !bad) }' spring/gaps.csv
+# ... sown by the same Monday, or the next to it, whichever day of six weeks she looks
+for day in 03-31 04-07 04-14 04-16 04-21 04-25 04-28 05-05; do
+    run week house.toml --members 20 --today 2026-$day --out looks; exits 0
+    awk -F, '$3 == "2026-10-24" && $6 != "" { print $6 }' looks/gaps.csv >>sow
+done
+good "one Monday to sow by, not $(sort -u sow | tr '\n' ' ')" python3 -c 'import datetime; d = [datetime.date.fromisoformat(s) for s in open("sow").read().split()]
+assert len(d) == 8 and all(x.weekday() == 0 for x in d) and (max(d) - min(d)).days <= 7'
 # ... and `compare` says so where it is asked for gaps, in the days and numbers of gaps.csv
 { cat house.toml; printf '[compare]\nsearch = "gaps"\n'; } >gaps.toml
 run compare gaps.toml --today 2026-04-15 --members 20 --threads 1 --out searched; exits 0
