@@ -61,13 +61,11 @@ static double kg_of(const struct vh_season *s, size_t d)
 /* kg from one day to another, both inclusive; outside the season nothing. */
 static double kg_between(const struct vh_season *s, int64_t from, int64_t until)
 {
+    const int64_t end = s->first_day + (int64_t)s->days;
     double kg = 0.0;
 
-    for (size_t d = 0; d < s->days; d++) {
-        const int64_t day = s->first_day + (int64_t)d;
-        if (day >= from && day <= until)
-            kg += kg_of(s, d);
-    }
+    for (int64_t day = from > s->first_day ? from : s->first_day; day <= until && day < end; day++)
+        kg += kg_of(s, (size_t)(day - s->first_day));
     return kg;
 }
 

@@ -947,6 +947,36 @@ Test(climate, shade_lamps_and_recorded_lamps_add_to_light_computed_from_outside)
     bench_free(b);
 }
 
+/* A log of lamps that ends with the hour from midnight: that hour tells too. Of three midnights the
+ * lamps burnt in the last alone: a third of their light on those to come. */
+Test(climate, the_last_hour_of_a_log_of_lamps_tells_of_hours_to_come)
+{
+    struct bench *b = bench_make();
+    FILE *f = new_file(b);
+
+    fputs("time,t_air_c,lamps_pct\n", f);
+    for (int h = 0; h <= 48; h++)
+        fprintf(f, "2026-05-%02dT%02d:00,20,%d\n", 1 + h / 24, h % 24, h == 48 ? 100 : 0);
+    fclose(f);
+    logs(b);
+    f = new_file(b);
+    fputs("time,t_out_c,radiation_out_w_m2\n", f);
+    for (int h = 0; h < 240; h++)
+        fprintf(f, "2026-05-%02dT%02d:00,15,100\n", 1 + h / 24, h % 24);
+    fclose(f);
+    b->request.outside = b->name[1];
+    b->request.longitude_deg = NAN;
+    b->request.lamps_umol_m2_s = 120;
+    b->params.recent_d = 3;
+    b->params.recent_half_d = 7;
+    must_run(b);
+    const double sun = 100 * 0.6 * 0.5 * 4.57;
+    cr_expect(epsilon_eq(dbl, b->climate.par_umol_m2_s[48], sun + 120, 1e-9));
+    cr_expect(epsilon_eq(dbl, b->climate.par_umol_m2_s[72], sun + 40, 1e-9));
+    cr_expect(epsilon_eq(dbl, b->climate.par_umol_m2_s[73], sun, 1e-9));
+    bench_free(b);
+}
+
 /* ---- what cannot be done ---- */
 
 Test(climate, hours_without_any_source_are_one_error_with_their_dates_and_what_helps)

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "learn_parts.h"
+#include "vh_hindcast.h"
 #include "vh_learn.h"
 #include "vh_table.h"
 #include "vinehand.h"
@@ -474,5 +475,55 @@ Test(learn, three_names_are_told_where_four_go_against_a_factor)
                  (char *)(uintptr_t)vh_table_text(t, 0, (size_t)vh_table_find(t, "told_apart")),
                  (char *)"no: with truss_pace, fruit_pace, fruit_mass"));
     vh_table_free(t);
+    vh_scenario_free(s);
+}
+
+/* What was thrown away and how long a pulled shoot was say nothing of when trusses open. */
+Test(learn, waste_and_suckers_do_not_speak_of_the_pace_of_trusses)
+{
+    cr_expect(not(vh_learn_speaks_of(VH_RECORD_PULLED_SUCKER_CM, VH_KEPT_TRUSS_PACE)));
+    cr_expect(not(vh_learn_speaks_of(VH_RECORD_UNMARKETABLE_KG, VH_KEPT_TRUSS_PACE)));
+    cr_expect(vh_learn_speaks_of(VH_RECORD_FLOWERING_TRUSS, VH_KEPT_TRUSS_PACE));
+}
+
+/* Daily picks are taken together until half a week is full: 1 + 2 + 4 kg of three days after the
+ * first entry, then 8 alone. Arithmetic. */
+Test(learn, daily_picks_are_summed)
+{
+    struct vh_scenario *s = house(HEAD "2026-06-01,slicers,picked_kg,16,,,\n"
+                                       "2026-06-02,slicers,picked_kg,1,,,\n"
+                                       "2026-06-03,slicers,picked_kg,2,,,\n"
+                                       "2026-06-04,slicers,picked_kg,4,,,\n"
+                                       "2026-06-05,slicers,picked_kg,8,,,\n",
+                                  20, 1);
+    struct vh_learn_past past;
+
+    cr_assert(epsilon_eq(dbl, params->record.least_pick_d, 3.0, 0.0));
+    cr_assert(eq(int, vh_learn_past_init(s, &past), VH_OK));
+    cr_assert(eq(sz, past.values, 3));
+    cr_expect(epsilon_eq(dbl, past.value[0].value, 16.0, 1e-12));
+    cr_expect(epsilon_eq(dbl, past.value[1].value, 7.0, 1e-12));
+    cr_expect(epsilon_eq(dbl, past.value[2].value, 8.0, 1e-12));
+    vh_learn_past_clear(&past);
+    vh_scenario_free(s);
+}
+
+/* Looking back begins with the first entry, of whatever it is: from the Sunday after a truss was
+ * counted on 1 June the picks of the week of 22 June lie three weeks ahead. */
+Test(learn, looking_back_begins_with_the_first_entry)
+{
+    struct vh_scenario *s = house(HEAD "2026-06-01,slicers,flowering_truss,9,,5,\n"
+                                       "2026-06-22,slicers,picked_kg,30,,,\n"
+                                       "2026-06-29,slicers,picked_kg,30,,,\n",
+                                  20, 1);
+    struct vh_hindcast *h = NULL;
+    int furthest = 0;
+
+    cr_assert(ge(int, vh_hindcast(s, NULL, NULL, &h, messages), VH_OK));
+    for (size_t i = 0; i < h->weeks; i++)
+        if (h->week[i].monday == day("2026-06-22") && h->week[i].weeks_ahead > furthest)
+            furthest = h->week[i].weeks_ahead;
+    cr_expect(eq(int, furthest, 3));
+    vh_hindcast_free(h);
     vh_scenario_free(s);
 }

@@ -150,3 +150,26 @@ Test(sales, a_doubtful_count_promises_nothing)
     expect_lot(1, 18.0, 5.4);
     vh_lots_clear(&made.lots);
 }
+
+/* Of fruit that is picked truss by truss the scatter is that of the mean truss: of 2 and of 6 fruits, 4;
+ * a truss without fruit does not count. vh_fruit_mass_cv itself: t_fruit_cv.c. */
+Test(sales, masses_scatter_as_on_the_mean_of_all_trusses)
+{
+    struct vh_truss_view truss[] = {{.kept = 2.0}, {.kept = 0.0}, {.kept = 6.0}};
+
+    lots_with(NULL, 0);
+    vh_lots_clear(&made.lots);
+    made.crop.fruit.pick_by = VH_PICK_BY_STAGE;
+    made.crop.fruit.mass_cv = 0.2;
+    made.crop.fruit.knot1_position = 3.0;
+    made.crop.fruit.knot1_weight = 1.0;
+    made.crop.fruit.knot2_position = 6.0;
+    made.crop.fruit.knot2_weight = 0.6;
+    made.season.truss = truss;
+    made.season.trusses = 3;
+    cr_assert(eq(int, vh_lots_of(&made.run, 0, &made.lots), VH_OK));
+    const struct vh_fruit_params *f = &made.crop.fruit;
+    cr_assert(gt(dbl, fabs(vh_fruit_mass_cv(f, 6.0) - vh_fruit_mass_cv(f, 4.0)), 1e-3));
+    cr_expect(epsilon_eq(dbl, made.lots.lot[0].mass_cv, vh_fruit_mass_cv(f, 4.0), slack));
+    vh_lots_clear(&made.lots);
+}

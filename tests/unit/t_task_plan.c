@@ -527,3 +527,35 @@ Test(task_plan, digits_in_notes_are_those_of_printf)
             cr_assert(strcmp(t.note, whole) == 0, "%s, not %s", t.note, whole);
         }
 }
+
+/* The first truss is stripped, the second is picked out by day 30, the last two are not open yet:
+ * the lowest fruit hangs on the second truss, then on the third or above, never on a bare stalk. */
+Test(task_plan, the_lowest_fruit_hangs_on_the_lowest_truss_that_bears)
+{
+    struct vh_lower_plan found;
+
+    policy.lower = (struct vh_lower_policy){.given = true,
+                                            .visit = {.every_d = 7},
+                                            .most_cm = 40.0,
+                                            .wire_cm = 290.0,
+                                            .laid_height_cm = 25.0,
+                                            .lean_deg = 50.0,
+                                            .string_cm = 1200.0,
+                                            .fruit_floor_cm = 30.0,
+                                            .truss_hang_cm = 20.0,
+                                            .turn_cm = 18.0};
+    truss[0].kept = 0.0;
+    for (int d = 0; d < DAYS; d++)
+        day[d].picking_truss = d < 30 ? 1.0 : 3.5;
+    cr_assert(eq(int, vh_lower_plan(&series, &found), VH_OK));
+    cr_expect(isnan(found.lowest_fruit_cm[3])); /* the stripped one alone is open */
+    for (size_t d = 10; d < DAYS; d += 10) {
+        const size_t lowest = d < 30 ? 1 : 2; /* from 0: 3 - 1 = truss 3, of 3.5 - 1 and more */
+        cr_expect(epsilon_eq(dbl, found.lowest_fruit_cm[d],
+                             vh_lower_fruit_cm(&policy.lower, found.state[d],
+                                               vh_lower_joint_cm(&series, lowest)),
+                             1e-9),
+                  "day %zu", d);
+    }
+    vh_lower_plan_clear(&found);
+}

@@ -603,6 +603,7 @@ Test(toml, rare_dates_and_times)
                      "letters behind a number; the key names the unit: write 2026");
     expect_bad_value("27:30", 5, "a time of day is not read; write hours as a number");
     expect_bad_value("2026-07-14 7:30", 16, "a date with a time is not read; write the date alone");
+    expect_bad_value("2026-07-14 7:3", 16, "a date with a time is not read; write the date alone");
     expect_bad_value("2026-07-14 12x30", 16,
                      "more stands on this line; one key and its value, or one header, a line");
 }
