@@ -1,34 +1,54 @@
 #include "climate_parts.h"
 
 #include <assert.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
+
+#include "vh_climate_columns.h"
 
 #define NAMES_MAX 240 /* bytes of headers told in a message */
 
 /* low and high: bounds of what such an instrument can show in or over a house; what lies beyond is
  * a fault of the reading, not a climate. Nothing of the model hangs on them. */
 static const struct vh_climate_column columns[] = {
-    {"time", VH_COLUMN_TIME, 0, true, true, 0, 0, 0, false},
-    {"date", VH_COLUMN_DATE, 0, true, true, 0, 0, 0, false},
-    {"t_air_c", VH_COLUMN_HOURLY, VH_HOURLY_T_AIR, true, false, 0, 0, 0, true},
-    {"rh_pct", VH_COLUMN_HOURLY, VH_HOURLY_RH, true, false, 0, 105, 0, false},
-    {"co2_ppm", VH_COLUMN_HOURLY, VH_HOURLY_CO2, true, false, 100, 5000, 0, false},
-    {"par_umol_m2_s", VH_COLUMN_HOURLY, VH_HOURLY_PAR, true, false, 0, 3000, 10, false},
-    {"radiation_in_w_m2", VH_COLUMN_HOURLY, VH_HOURLY_RADIATION_IN, true, false, 0, 1500, 10,
-     false},
+    {"time", VH_COLUMN_TIME, 0, true, true, 0, 0, 0, false,
+     "when it was read, as 2026-03-01T14:00, in standard time unless log_daylight_saving says so"},
+    {"date", VH_COLUMN_DATE, 0, true, true, 0, 0, 0, false,
+     "day, as 2026-03-01; a file has time or date"},
+    {"t_air_c", VH_COLUMN_HOURLY, VH_HOURLY_T_AIR, true, false, 0, 0, 0, true,
+     "temperature of the air at the crop"},
+    {"rh_pct", VH_COLUMN_HOURLY, VH_HOURLY_RH, true, false, 0, 105, 0, false,
+     "relative humidity at the crop"},
+    {"co2_ppm", VH_COLUMN_HOURLY, VH_HOURLY_CO2, true, false, 100, 5000, 0, false,
+     "CO2 of the air at the crop"},
+    {"par_umol_m2_s", VH_COLUMN_HOURLY, VH_HOURLY_PAR, true, false, 0, 3000, 10, false,
+     "light that plants use (PAR), inside, above the crop"},
+    {"radiation_in_w_m2", VH_COLUMN_HOURLY, VH_HOURLY_RADIATION_IN, true, false, 0, 1500, 10, false,
+     "solar radiation inside, above the crop; may stand for par_umol_m2_s"},
     {"radiation_out_w_m2", VH_COLUMN_HOURLY, VH_HOURLY_RADIATION_OUT, true, true, 0, 1500, 10,
-     false},
-    {"t_out_c", VH_COLUMN_HOURLY, VH_HOURLY_T_OUT, true, true, -60, 60, 0, false},
-    {"lamps_pct", VH_COLUMN_HOURLY, VH_HOURLY_LAMPS, true, false, 0, 100, 0, false},
-    {"tmin_c", VH_COLUMN_DAILY, VH_DAILY_TMIN, true, false, 0, 0, 0, true},
-    {"tmax_c", VH_COLUMN_DAILY, VH_DAILY_TMAX, true, false, 0, 0, 0, true},
-    {"tmean_c", VH_COLUMN_DAILY, VH_DAILY_TMEAN, true, false, 0, 0, 0, true},
-    {"dli_mol_m2_d", VH_COLUMN_DAILY, VH_DAILY_DLI, true, false, 0, 120, 0, false},
-    {"tmin_c", VH_COLUMN_DAILY, VH_DAILY_TMIN, false, true, -60, 60, 0, false},
-    {"tmax_c", VH_COLUMN_DAILY, VH_DAILY_TMAX, false, true, -60, 60, 0, false},
-    {"radiation_mj_m2_d", VH_COLUMN_DAILY, VH_DAILY_RADIATION, false, true, 0, 50, 0, false},
-    {"sunshine_h", VH_COLUMN_DAILY, VH_DAILY_SUNSHINE, false, true, 0, 24, 0, false},
+     false, "solar radiation outside, on the level"},
+    {"t_out_c", VH_COLUMN_HOURLY, VH_HOURLY_T_OUT, true, true, -60, 60, 0, false,
+     "temperature of the air outside"},
+    {"lamps_pct", VH_COLUMN_HOURLY, VH_HOURLY_LAMPS, true, false, 0, 100, 0, false,
+     "how far the lamps are on; 100: all of them"},
+    {"tmin_c", VH_COLUMN_DAILY, VH_DAILY_TMIN, true, false, 0, 0, 0, true,
+     "lowest temperature of the day at the crop"},
+    {"tmax_c", VH_COLUMN_DAILY, VH_DAILY_TMAX, true, false, 0, 0, 0, true,
+     "highest temperature of the day at the crop"},
+    {"tmean_c", VH_COLUMN_DAILY, VH_DAILY_TMEAN, true, false, 0, 0, 0, true,
+     "mean temperature of the day at the crop"},
+    {"dli_mol_m2_d", VH_COLUMN_DAILY, VH_DAILY_DLI, true, false, 0, 120, 0, false,
+     "light of the day inside, above the crop"},
+    {"tmin_c", VH_COLUMN_DAILY, VH_DAILY_TMIN, false, true, -60, 60, 0, false,
+     "lowest temperature of the day outside"},
+    {"tmax_c", VH_COLUMN_DAILY, VH_DAILY_TMAX, false, true, -60, 60, 0, false,
+     "highest temperature of the day outside"},
+    {"radiation_mj_m2_d", VH_COLUMN_DAILY, VH_DAILY_RADIATION, false, true, 0, 50, 0, false,
+     "solar radiation of the day outside, on the level"},
+    {"sunshine_h", VH_COLUMN_DAILY, VH_DAILY_SUNSHINE, false, true, 0, 24, 0, false,
+     "hours of bright sunshine of the day; may stand for radiation_mj_m2_d"},
+
 };
 
 /* each is used once at most, time and date apart */
@@ -204,4 +224,36 @@ enum vh_status vh_file_columns(struct vh_file_use *f, const struct vh_csv_row *h
                        " scenario's table of columns",
                        found, expected);
     return VH_OK;
+}
+
+static enum vh_status give(const struct vh_climate_column *c, const char *file,
+                           const struct vh_house_params *p, vh_brought_take take_column,
+                           void *context)
+{
+    const bool is_number = c->kind == VH_COLUMN_HOURLY || c->kind == VH_COLUMN_DAILY;
+    const struct vh_brought_column column = {.file = file,
+                                             .name = c->name,
+                                             .low = !is_number                 ? (double)NAN
+                                                    : c->is_inside_temperature ? p->spike_low_c
+                                                                               : c->low,
+                                             .high = !is_number                 ? (double)NAN
+                                                     : c->is_inside_temperature ? p->spike_high_c
+                                                                                : c->high,
+                                             .meaning = c->meaning};
+
+    return take_column(context, &column);
+}
+
+enum vh_status vh_climate_columns(const struct vh_house_params *p, vh_brought_take take_column,
+                                  void *context)
+{
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < sizeof columns / sizeof columns[0] && status == VH_OK; i++) {
+        if (columns[i].in_log)
+            status = give(&columns[i], "log", p, take_column, context);
+        if (columns[i].in_outside && status == VH_OK)
+            status = give(&columns[i], "outside", p, take_column, context);
+    }
+    return status == VH_OK ? vh_normals_columns(take_column, context) : status;
 }

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "vh_climate_columns.h"
 #include "vh_math.h"
 
 #define MONTHS 12
@@ -12,12 +13,18 @@
 
 static const struct {
     const char *name;
-    double low, high;
+    double low, high; /* what weather can be */
+    const char *meaning;
 } quantities[VH_NORMAL_COUNT] = {
-    [VH_NORMAL_TMIN] = {"tmin_c", -60, 60}, /* bounds: what weather can be */
-    [VH_NORMAL_TMAX] = {"tmax_c", -60, 60},
-    [VH_NORMAL_RADIATION] = {"radiation_mj_m2_d", 0, 50},
-    [VH_NORMAL_SUNSHINE] = {"sunshine_h", 0, 24},
+    [VH_NORMAL_TMIN] = {"tmin_c", -60, 60,
+                        "lowest temperature of a day outside, mean of the month"},
+    [VH_NORMAL_TMAX] = {"tmax_c", -60, 60,
+                        "highest temperature of a day outside, mean of the month"},
+    [VH_NORMAL_RADIATION] = {"radiation_mj_m2_d", 0, 50,
+                             "solar radiation of a day outside, mean of the month"},
+    [VH_NORMAL_SUNSHINE] = {"sunshine_h", 0, 24,
+                            "hours of sunshine of a day, mean of the month; may stand for "
+                            "radiation_mj_m2_d"},
 };
 
 static int month_length(int year, int month)
@@ -221,4 +228,17 @@ enum vh_status vh_normals_read(const struct vh_climate_request *request, struct 
             vh_normals_set(n, (enum vh_normal)q, r.mean[q]);
     }
     return VH_OK;
+}
+
+enum vh_status vh_normals_columns(vh_brought_take take, void *context)
+{
+    enum vh_status status =
+        take(context, &(struct vh_brought_column){"normals", "month", 1, MONTHS,
+                                                  "month of the year; each of the twelve once"});
+
+    for (int q = 0; q < VH_NORMAL_COUNT && status == VH_OK; q++)
+        status = take(context,
+                      &(struct vh_brought_column){"normals", quantities[q].name, quantities[q].low,
+                                                  quantities[q].high, quantities[q].meaning});
+    return status;
 }

@@ -58,6 +58,7 @@ struct vh_climate_column {
     double low, high;           /* what can be true; beyond is a fault of the instrument */
     double dark;                /* readings this far below 0 are a sensor's zero, read as 0 */
     bool is_inside_temperature; /* spike limits of the parameters, minus log_offset_c */
+    const char *meaning;        /* in a grower's words, for explain */
 };
 
 #define VH_SHOWN_CELL 24 /* bytes of a cell shown in a message, with the 0 */

@@ -123,9 +123,9 @@ static bool is_named(const struct asking *a, const struct vh_meaning *m)
         return true;
     if (strcmp(m->what, "crop") == 0)
         return is_crop(a, m->name);
-    if (!m->key || !(m->key->flags & VH_KEY_UNITS))
+    if (!m->other_units)
         return false;
-    const bool is_difference = (m->key->flags & VH_KEY_DIFFERENCE) != 0;
+    const bool is_difference = m->key && (m->key->flags & VH_KEY_DIFFERENCE);
     return vh_units_match(m->alone, a->asked, is_difference, &pair) ||
            vh_units_match(m->name, a->asked, is_difference, &pair);
 }
@@ -297,6 +297,8 @@ static enum vh_status walk(struct asking *a, vh_meaning_take take)
 
     if (status == VH_OK)
         status = vh_meanings_of_items(take, a);
+    if (status == VH_OK)
+        status = vh_meanings_of_brought(a->parameters, take, a);
     if (status == VH_OK)
         status = vh_meanings_of_columns(take, a);
     if (status == VH_OK)

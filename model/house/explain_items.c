@@ -1,4 +1,5 @@
 /* What can be explained: the items of the records, each as it is noted. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -51,7 +52,7 @@ static const char *usual(enum vh_record_item item)
 static enum vh_status give_item(enum vh_record_item item, vh_meaning_take take, void *context)
 {
     const struct vh_item_kind *k = vh_item_kind(item);
-    char name[VH_MEANING_ROOM], example[VH_MEANING_ROOM];
+    char name[VH_MEANING_ROOM], example[VH_MEANING_ROOM], note[VH_MEANING_ROOM] = "";
     struct vh_meaning m = vh_meaning_empty();
 
     snprintf(name, sizeof name, "%.60s%s", k->name, item >= VH_RECORD_MINUTES ? "lower" : "");
@@ -65,6 +66,15 @@ static enum vh_status give_item(enum vh_record_item item, vh_meaning_take take, 
     m.list = "items";
     m.where = "records.csv";
     m.kind = "number";
+    m.unit = item == VH_RECORD_MINUTES ? "min" : vh_unit_of_name(name);
+    m.low = 0.0;
+    m.high = item == VH_RECORD_DONE ? 1.0 : k->most > 0.0 ? k->most : (double)NAN;
+    vh_other_units_said(name, false, note);
+    if (k->of_planting && k->most > 0.0)
+        snprintf(note + strlen(note), sizeof note - strlen(note), "%sthe most is for each plant",
+                 note[0] ? "; " : "");
+    m.note = note;
+    m.other_units = item < VH_RECORD_MINUTES;
     m.example = example;
     m.meaning = meaning[item];
     m.used_in = "model/house/vh_record.h";

@@ -11,6 +11,9 @@ static const struct {
     const char *ending, *unit;
 } units[] = {
     {"_umol_m2_s", "umol m-2 s-1"},
+    {"_mol_m2_d", "mol m-2 d-1"},
+    {"_mj_m2_d", "MJ m-2 d-1"},
+    {"_w_m2", "W m-2"},
     {"_ms_cm", "mS cm-1"},
     {"_w_k", "W K-1"},
     {"_per_kwh", "money kWh-1"},
@@ -27,7 +30,9 @@ static const struct {
     {"stock.cost.plant", "money"},
     {"_deg", "deg"},
     {"_ppm", "ppm"},
+    {"_pct", "%"},
     {"_m2", "m2"},
+    {"_mm", "mm"},
     {"_cm", "cm"},
     {"_m", "m"},
     {"_c", "degC"},
@@ -62,10 +67,8 @@ static bool is_number(enum vh_key_kind kind)
            kind == VH_KEY_PRICE || kind == VH_KEY_NUMBER_MAP;
 }
 
-static const char *unit_of(const struct vh_key *k, const char *whole)
+const char *vh_unit_of_name(const char *whole)
 {
-    if (!is_number(k->kind))
-        return "";
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
         if (ends_in(whole, units[i].ending))
             return units[i].unit;
@@ -133,21 +136,19 @@ static void add(char text[VH_MEANING_ROOM], const char *between, const char *mor
     snprintf(text + n, VH_MEANING_ROOM - n, "%s%s", n ? between : "", more);
 }
 
-/* "or wire_height_ft, wire_height_in" */
-static void say_other_units(const struct vh_key *k, char note[VH_MEANING_ROOM])
+void vh_other_units_said(const char *ours, bool is_difference, char note[VH_MEANING_ROOM])
 {
     static const char *const other[] = {"_ft", "_in", "_lb", "_oz", "_f", "_ft2"};
-    const char *last = strrchr(k->name, '_');
-    const bool is_difference = (k->flags & VH_KEY_DIFFERENCE) != 0;
+    const char *last = strrchr(ours, '_');
     bool first = true;
 
-    if (!(k->flags & VH_KEY_UNITS) || !last)
+    if (!last)
         return;
     for (size_t i = 0; i < sizeof other / sizeof other[0]; i++) {
         struct vh_unit_pair pair;
         char name[VH_MEANING_ROOM];
-        snprintf(name, sizeof name, "%.*s%s", (int)(last - k->name), k->name, other[i]);
-        if (!vh_units_match(k->name, name, is_difference, &pair))
+        snprintf(name, sizeof name, "%.*s%s", (int)(last - ours), ours, other[i]);
+        if (!vh_units_match(ours, name, is_difference, &pair))
             continue;
         add(note, first ? "; " : ", ", first ? "or " : "");
         add(note, "", name);
@@ -160,7 +161,8 @@ static void say_note(const struct vh_key *k, char note[VH_MEANING_ROOM])
     note[0] = '\0';
     if (k->flags & VH_KEY_REQUIRED)
         add(note, "; ", "required");
-    say_other_units(k, note);
+    if (k->flags & VH_KEY_UNITS)
+        vh_other_units_said(k->name, (k->flags & VH_KEY_DIFFERENCE) != 0, note);
 }
 
 static void say_where(const struct vh_key_table *t, char where[VH_MEANING_ROOM])
@@ -189,7 +191,7 @@ static enum vh_status give_key(const struct vh_key_table *t, const struct vh_key
     m.list = t->name[0] ? t->name : "scenario";
     m.where = where;
     m.kind = kind;
-    m.unit = unit_of(k, whole);
+    m.unit = is_number(k->kind) ? vh_unit_of_name(whole) : "";
     if (is_number(k->kind)) {
         m.low = k->low;
         m.high = k->high;
@@ -198,6 +200,7 @@ static enum vh_status give_key(const struct vh_key_table *t, const struct vh_key
     m.meaning = k->meaning;
     m.note = note;
     m.used_in = k->table ? "" : user_of(t->name);
+    m.other_units = (k->flags & VH_KEY_UNITS) != 0;
     m.key = k;
     return take(context, &m);
 }

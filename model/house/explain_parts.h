@@ -29,6 +29,7 @@ struct vh_meaning {
     const char *crops;        /* for which crops a parameter's row holds */
     int64_t line;             /* in the file; 0: none */
     bool as_member;           /* shown where its list is asked for, not by its name */
+    bool other_units;         /* a name in another unit (picked_lb) asks for it too */
     const struct vh_key *key; /* NULL: no key */
 };
 
@@ -40,12 +41,19 @@ typedef enum vh_status (*vh_meaning_take)(void *context, const struct vh_meaning
 /* Each hands over all it knows; stops at the first status that is not VH_OK and returns it. */
 enum vh_status vh_meanings_of_keys(vh_meaning_take take, void *context);
 enum vh_status vh_meanings_of_columns(vh_meaning_take take, void *context);
+/* Columns of the files that the grower brings. */
+enum vh_status vh_meanings_of_brought(const struct vh_parameters *p, vh_meaning_take take,
+                                      void *context);
 enum vh_status vh_meanings_of_items(vh_meaning_take take, void *context);
 enum vh_status vh_meanings_of_parameters(const struct vh_parameters *p, vh_meaning_take take,
                                          void *context);
 enum vh_status vh_meanings_of_sources(const struct vh_parameters *p, vh_meaning_take take,
                                       void *context);
 
+/* The unit that a name ends in; "1": none. */
+const char *vh_unit_of_name(const char *name);
+/* Adds "or picked_lb, picked_oz" to note; nothing where there is no other unit. */
+void vh_other_units_said(const char *name, bool is_difference, char note[VH_MEANING_ROOM]);
 /* "one of "a", "b" or "c"" of "a|b|c" */
 void vh_choices_said(const char *words, char text[VH_MEANING_ROOM]);
 

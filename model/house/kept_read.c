@@ -15,7 +15,15 @@
 #define OFFSET_MOST_K 10.0
 
 enum { WHO, NAME, FACTOR, LOW, HIGH, COLUMNS };
-static const char *const columns[COLUMNS] = {"crop_or_planting", "name", "factor", "low", "high"};
+static const struct vh_brought_column columns[COLUMNS] = {
+    {"kept", "crop_or_planting", (double)NAN, (double)NAN,
+     "whose factor it is: a planting, a crop for all of its plantings, or house"},
+    {"kept", "name", (double)NAN, (double)NAN, "which factor, as learned.csv names them"},
+    {"kept", "factor", FACTOR_LEAST, FACTOR_MOST,
+     "what the book's value is multiplied by; of log_offset_c the offset itself"},
+    {"kept", "low", FACTOR_LEAST, FACTOR_MOST, "lower end of what four futures in five have"},
+    {"kept", "high", FACTOR_LEAST, FACTOR_MOST, "upper end of what four futures in five have"},
+};
 static const char *const kinds[VH_KEPT_KINDS] = {
     [VH_KEPT_LIGHT] = "light",
     [VH_KEPT_TRUSS_PACE] = "truss_pace",
@@ -51,7 +59,7 @@ static enum vh_status take_header(const struct reading *r, const struct vh_csv_r
     bool good = row->cells == COLUMNS;
 
     for (size_t i = 0; good && i < row->cells; i++)
-        good = strcmp(text_of(row, (int)i), columns[i]) == 0;
+        good = strcmp(text_of(row, (int)i), columns[i].name) == 0;
     if (good)
         return VH_OK;
     return vh_fail(r->m, VH_BAD_INPUT, (struct vh_place){row->file, row->line, 0, NULL},
@@ -80,8 +88,8 @@ static enum vh_status take_numbers(const struct reading *r, const struct vh_csv_
     for (int i = FACTOR; i <= HIGH; i++)
         if (!vh_csv_number(row->cell[i], '.', &value[i]) || value[i] < least || value[i] > most)
             return vh_fail(r->m, VH_BAD_INPUT, where,
-                           "%s `%.40s` is no number from %g to %g, which %s would be", columns[i],
-                           text_of(row, i), least, most, kinds[kind]);
+                           "%s `%.40s` is no number from %g to %g, which %s would be",
+                           columns[i].name, text_of(row, i), least, most, kinds[kind]);
     if (value[LOW] > value[FACTOR] || value[FACTOR] > value[HIGH] || !(value[LOW] < value[HIGH]))
         return vh_fail(r->m, VH_BAD_INPUT, where,
                        "factor %g does not lie between low %g and high %g; low, factor and high"
@@ -211,4 +219,13 @@ enum vh_status vh_kept_read_memory(struct vh_house *house, const char *text, siz
 
     return end(&r, status == VH_OK ? vh_csv_read_memory(text, n, shown_name, format, take, &r, m)
                                    : status);
+}
+
+enum vh_status vh_kept_columns(vh_brought_take take_column, void *context)
+{
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < COLUMNS && status == VH_OK; i++)
+        status = take_column(context, &columns[i]);
+    return status;
 }

@@ -1,4 +1,5 @@
 /* Which column of a records file holds what: by the scenario's map first, then by our own names. */
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -11,10 +12,16 @@
 static const struct {
     const char *name;
     enum vh_record_role role;
+    const char *meaning;
 } roles[] = {
-    {"date", VH_ROLE_DATE},   {"planting", VH_ROLE_PLANTING}, {"item", VH_ROLE_ITEM},
-    {"value", VH_ROLE_VALUE}, {"truss", VH_ROLE_TRUSS},       {"of", VH_ROLE_OF},
-    {"note", VH_ROLE_NOTE},
+    {"date", VH_ROLE_DATE, "day of the visit, as 2026-07-14"},
+    {"planting", VH_ROLE_PLANTING, "name of the planting, as in the scenario"},
+    {"item", VH_ROLE_ITEM,
+     "what was noted (vinehand explain items); without this column each item has a column"},
+    {"value", VH_ROLE_VALUE, "how much of it, in the unit that the item ends in"},
+    {"truss", VH_ROLE_TRUSS, "number of the truss (node) looked at, from 1; may be absent"},
+    {"of", VH_ROLE_OF, "stems looked at, of fruit_g fruits weighed; may be absent"},
+    {"note", VH_ROLE_NOTE, "your own words; not used; may be absent"},
 };
 
 void vh_record_sheet_clear(struct vh_record_sheet *s)
@@ -220,4 +227,17 @@ char *vh_record_new_header(const struct vh_column_map *map, size_t maps)
     const size_t used = strlen(text);
     snprintf(text + used, sizeof text - used, "\n");
     return strdup(text);
+}
+
+enum vh_status vh_record_columns(vh_brought_take take, void *context)
+{
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < sizeof roles / sizeof roles[0] && status == VH_OK; i++) {
+        const bool is_count = roles[i].role == VH_ROLE_TRUSS || roles[i].role == VH_ROLE_OF;
+        const struct vh_brought_column column = {
+            "records", roles[i].name, is_count ? 1.0 : (double)NAN, (double)NAN, roles[i].meaning};
+        status = take(context, &column);
+    }
+    return status;
 }

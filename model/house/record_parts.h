@@ -3,6 +3,7 @@
 #ifndef VH_RECORD_PARTS_H
 #define VH_RECORD_PARTS_H
 
+#include "vh_brought.h"
 #include "vh_csv.h"
 #include "vh_house.h"
 #include "vh_units.h"
@@ -49,6 +50,9 @@ enum vh_record_role {
     VH_ROLE_NOTE,
     VH_ROLE_MEASURE /* wide form: a column of one item */
 };
+
+/* The columns of the long form; those of the wide one are items. */
+enum vh_status vh_record_columns(vh_brought_take take, void *context);
 
 struct vh_record_column {
     enum vh_record_role role;

@@ -4,6 +4,7 @@
 #ifndef VH_KEPT_H
 #define VH_KEPT_H
 
+#include "vh_brought.h"
 #include "vh_error.h"
 
 #define VH_KEPT_HOUSE "house" /* stands for a planting where a factor is of the whole house */
@@ -45,5 +46,8 @@ enum vh_status vh_kept_read(struct vh_house *house, const char *path, const char
                             struct vh_digest *digest, struct vh_messages *m);
 enum vh_status vh_kept_read_memory(struct vh_house *house, const char *text, size_t n,
                                    const char *shown_name, struct vh_messages *m);
+
+/* The columns of such a file. */
+enum vh_status vh_kept_columns(vh_brought_take take, void *context);
 
 #endif

@@ -1,5 +1,6 @@
 #include "vh_grade.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -7,8 +8,17 @@
 #include "vh_math.h"
 
 enum { NAME, MEASURE, FROM, TO, NEEDED, COLUMNS_MOST = 8, NAME_MOST = 40 };
-static const char *const columns[COLUMNS_MOST] = {"grade", "measure", "from",  "to",
-                                                  "basis", "source",  "place", "note"};
+#define NO_BOUND (double)NAN, (double)NAN
+static const struct vh_brought_column columns[COLUMNS_MOST] = {
+    {"grades", "grade", NO_BOUND, "name of the class, as prices in per_kg name it"},
+    {"grades", "measure", NO_BOUND, "diameter_mm or mass_g: by what fruit is sorted"},
+    {"grades", "from", 0.0, (double)NAN, "least size of the class, in mm or g as measure says"},
+    {"grades", "to", 0.0, (double)NAN, "size up to which it goes; empty: no limit"},
+    {"grades", "basis", NO_BOUND, "how the limits were come by; may be absent"},
+    {"grades", "source", NO_BOUND, "where they stand; may be absent"},
+    {"grades", "place", NO_BOUND, "page or section there; may be absent"},
+    {"grades", "note", NO_BOUND, "what else is to be known; may be absent"},
+};
 static const char *const measures[] = {"diameter_mm", "mass_g"};
 
 struct reading {
@@ -27,7 +37,7 @@ static enum vh_status take_header(const struct reading *r, const struct vh_csv_r
     bool good = row->cells == NEEDED || row->cells == COLUMNS_MOST;
 
     for (size_t i = 0; good && i < row->cells; i++)
-        good = strcmp(text_of(row, (int)i), columns[i]) == 0;
+        good = strcmp(text_of(row, (int)i), columns[i].name) == 0;
     if (good)
         return VH_OK;
     return vh_fail(r->m, VH_BAD_INPUT, (struct vh_place){row->file, row->line, 0, NULL},
@@ -175,4 +185,13 @@ void vh_grades_clear(struct vh_grades *g)
         free(g->grade[i].name);
     free(g->grade);
     *g = (struct vh_grades){0};
+}
+
+enum vh_status vh_grade_columns(vh_brought_take take_column, void *context)
+{
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < COLUMNS_MOST && status == VH_OK; i++)
+        status = take_column(context, &columns[i]);
+    return status;
 }

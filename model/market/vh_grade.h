@@ -11,6 +11,7 @@
 #ifndef VH_GRADE_H
 #define VH_GRADE_H
 
+#include "vh_brought.h"
 #include "vh_error.h"
 
 enum { VH_GRADES_MOST = 50 }; /* classes of a table */
@@ -58,5 +59,8 @@ struct vh_grade_share {
  * last. They sum to 1. All unknown where the mean mass is not above 0. */
 void vh_grade_shares(const struct vh_grades *g, const struct vh_grade_fruit *fruit,
                      struct vh_grade_share *share);
+
+/* The columns of such a file. */
+enum vh_status vh_grade_columns(vh_brought_take take, void *context);
 
 #endif

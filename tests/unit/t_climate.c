@@ -1356,7 +1356,8 @@ Test(climate, outside_may_be_colder_than_a_logger_inside_may_say)
 {
     struct bench *b = bench_make();
 
-    write_log(b, "date,tmin_c,tmax_c\n2026-05-01,-31,-22\n2026-05-02,-31,-22\n2026-05-03,-31,-22\n");
+    write_log(b,
+              "date,tmin_c,tmax_c\n2026-05-01,-31,-22\n2026-05-02,-31,-22\n2026-05-03,-31,-22\n");
     b->request.outside = b->name[0];
     b->request.first_day = day_of("2026-05-01");
     b->request.last_day = b->request.today = day_of("2026-05-03");

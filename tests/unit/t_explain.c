@@ -70,6 +70,7 @@ Test(explain, every_parameter_key_and_column_has_a_meaning_and_a_place_of_use)
 
     cr_assert(vh_meanings_of_keys(look, &seen) == VH_OK);
     cr_assert(vh_meanings_of_columns(look, &seen) == VH_OK);
+    cr_assert(vh_meanings_of_brought(p, look, &seen) == VH_OK);
     cr_assert(vh_meanings_of_parameters(p, look, &seen) == VH_OK);
     cr_assert(vh_meanings_of_sources(p, look, &seen) == VH_OK);
     /* not so few that a walk has stopped half way */
@@ -251,4 +252,68 @@ Test(explain, an_unknown_name_is_met_with_the_nearest)
     memset(endless, 'a', sizeof endless);
     endless[sizeof endless - 1] = '\0';
     expect_unknown(endless, "nothing here is called aaa");
+}
+
+/* Every column of section 3 of interface.md, asked by its own name and in the other unit. */
+Test(explain, columns_that_the_grower_brings_are_known_with_unit_range_and_meaning)
+{
+    static const struct {
+        const char *asked, *name, *unit;
+        double low, high;
+    } expected[] = {
+        {"t_air_c", "log.t_air_c", "degC", -20, 60},
+        {"t_air_f", "log.t_air_c", "degC", -20, 60},
+        {"rh_pct", "log.rh_pct", "%", 0, 105},
+        {"log.co2_ppm", "log.co2_ppm", "ppm", 100, 5000},
+        {"par_umol_m2_s", "log.par_umol_m2_s", "umol m-2 s-1", 0, 3000},
+        {"radiation_in_w_m2", "log.radiation_in_w_m2", "W m-2", 0, 1500},
+        {"log.radiation_out_w_m2", "log.radiation_out_w_m2", "W m-2", 0, 1500},
+        {"log.t_out_f", "log.t_out_c", "degC", -60, 60},
+        {"lamps_pct", "log.lamps_pct", "%", 0, 100},
+        {"log.tmin_c", "log.tmin_c", "degC", -20, 60},
+        {"log.tmax_f", "log.tmax_c", "degC", -20, 60},
+        {"log.tmean_c", "log.tmean_c", "degC", -20, 60},
+        {"log.dli_mol_m2_d", "log.dli_mol_m2_d", "mol m-2 d-1", 0, 120},
+        {"outside.t_out_f", "outside.t_out_c", "degC", -60, 60},
+        {"outside.tmin_f", "outside.tmin_c", "degC", -60, 60},
+        {"outside.tmax_c", "outside.tmax_c", "degC", -60, 60},
+        {"radiation_mj_m2_d", "outside.radiation_mj_m2_d", "MJ m-2 d-1", 0, 50},
+        {"sunshine_h", "outside.sunshine_h", "h", 0, 24},
+        {"normals.month", "normals.month", "1", 1, 12},
+        {"normals.tmin_f", "normals.tmin_c", "degC", -60, 60},
+        {"normals.tmax_c", "normals.tmax_c", "degC", -60, 60},
+        {"normals.radiation_mj_m2_d", "normals.radiation_mj_m2_d", "MJ m-2 d-1", 0, 50},
+        {"normals.sunshine_h", "normals.sunshine_h", "h", 0, 24},
+        {"unmarketable_lb", "unmarketable_kg", "kg", 0, 15},
+        {"rot_lb", "rot_kg", "kg", 0, 15},
+        {"sold_lb", "sold_kg", "kg", 0, 100},
+        {"stem_growth_in", "stem_growth_cm", "cm", 0, 1000},
+        {"lowered_in", "lowered_cm", "cm", 0, 400},
+        {"pulled_sucker_in", "pulled_sucker_cm", "cm", 0, 300},
+        {"string_left_ft", "string_left_m", "m", 0, 100},
+        {"done_lower", "done_lower", "1", 0, 1},
+    };
+
+    for (size_t i = 0; i < sizeof expected / sizeof expected[0]; i++) {
+        const struct vh_table *t = explained(expected[i].asked);
+        STREQ(cell(t, 0, "name"), expected[i].name);
+        STREQ(cell(t, 0, "unit"), expected[i].unit);
+        cr_expect(epsilon_eq(dbl, number(t, 0, "low"), expected[i].low, 0.0), "%s",
+                  expected[i].name);
+        cr_expect(epsilon_eq(dbl, number(t, 0, "high"), expected[i].high, 0.0), "%s",
+                  expected[i].name);
+    }
+    const char *const text[] = {"log.time",      "log.date",     "outside.time", "outside.date",
+                                "records.date",  "records.item", "records.note", "records.planting",
+                                "records.value", "records.of",   "records.truss"};
+    for (size_t i = 0; i < sizeof text / sizeof text[0]; i++)
+        STREQ(cell(explained(text[i]), 0, "name"), text[i]);
+    const char *const in_table[] = {"grades.grade", "grades.measure", "grades.from",
+                                    "grades.to",    "kept.name",      "kept.factor",
+                                    "kept.low",     "kept.high",      "kept.crop_or_planting"};
+    for (size_t i = 0; i < sizeof in_table / sizeof in_table[0]; i++)
+        STREQ(cell(explained(in_table[i]), 0, "name"), in_table[i]);
+    STREQ(cell(explained("picked_lb"), 0, "note"),
+          "or picked_lb, picked_oz; the most is for each plant");
+    cr_expect(eq(sz, vh_table_rows(explained("stem_in")), 3)); /* the key, stem_cm and stem_mm */
 }

@@ -151,8 +151,8 @@ Test(sales, a_doubtful_count_promises_nothing)
     vh_lots_clear(&made.lots);
 }
 
-/* Of fruit that is picked truss by truss the scatter is that of the mean truss: of 2 and of 6 fruits, 4;
- * a truss without fruit does not count. vh_fruit_mass_cv itself: t_fruit_cv.c. */
+/* Of fruit that is picked truss by truss the scatter is that of the mean truss: of 2 and of 6
+ * fruits, 4; a truss without fruit does not count. vh_fruit_mass_cv itself: t_fruit_cv.c. */
 Test(sales, masses_scatter_as_on_the_mean_of_all_trusses)
 {
     struct vh_truss_view truss[] = {{.kept = 2.0}, {.kept = 0.0}, {.kept = 6.0}};
