@@ -64,6 +64,8 @@ static const struct vh_param_field fields[] = {
     NUMBER(gap_plants_most, "market.gap_plants_most", "1",
            "times the plants of the good: a larger batch is not proposed"),
     NUMBER(gap_members, "market.gap_members", "1", "futures that the plants are reckoned with"),
+    NUMBER(doubt_told_d, "market.doubt_told_d", "d",
+           "a doubtful entry older than this is no longer told on the screen"),
     NUMBER(said_near_d, "market.said_near_d", "d",
            "a promise made so far from a week before its day is judged"),
     NUMBER(said_ahead_d, "market.said_ahead_d", "d", "promises are kept for market days so near"),

@@ -48,6 +48,7 @@ struct vh_house_params {
     double market_promise;                 /* chance with which a promise must hold */
     double market_share_beyond;            /* of the price, for what is above what sells */
     double gap_filled, gap_plants_beyond, gap_plants_most, gap_members; /* of market days */
+    double doubt_told_d;              /* a doubtful entry is told on the screen */
     double said_ahead_d, said_near_d; /* of promises: said so near; judged so near a week */
     double small_share;               /* of the mass fruit is picked from: lighter means are told */
 };

@@ -97,16 +97,27 @@ static bool is_odd_count(const struct vh_record *a, const struct vh_planting *p,
     return true;
 }
 
+/* Noted on one day: of both more than nothing, or of neither. */
+static bool is_at_odds(double picked_kg, double picked_fruits, char why[VH_FITS_ROOM])
+{
+    if (isnan(picked_kg) || isnan(picked_fruits) || (picked_kg > 0.0) == (picked_fruits > 0.0))
+        return false;
+    snprintf(why, VH_FITS_ROOM, "with %.3g kg and %.0f fruits picked that day", picked_kg,
+             picked_fruits);
+    return true;
+}
+
 bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
                       const struct vh_record_params *params, char why[VH_FITS_ROOM])
 {
     const struct vh_record *a = &r->row[row];
 
-    if (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS)
-        return is_too_much(r, row, p, params, why) ||
-               is_odd_fruit(on_its_day(r, row, VH_RECORD_PICKED_KG) * G_PER_KG /
-                                on_its_day(r, row, VH_RECORD_PICKED_FRUITS),
-                            p, params, why);
+    if (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS) {
+        const double kg = on_its_day(r, row, VH_RECORD_PICKED_KG),
+                     fruits = on_its_day(r, row, VH_RECORD_PICKED_FRUITS);
+        return is_too_much(r, row, p, params, why) || is_at_odds(kg, fruits, why) ||
+               is_odd_fruit(kg * G_PER_KG / fruits, p, params, why);
+    }
     if (a->item == VH_RECORD_FRUIT_G)
         return is_odd_fruit(a->value, p, params, why);
     if (a->item == VH_RECORD_UNMARKETABLE_KG || a->item == VH_RECORD_ROT_KG)

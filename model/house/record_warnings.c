@@ -20,17 +20,30 @@ static const char *unit_of(const char *item)
                                      : "";
 }
 
+static bool is_pick(const struct vh_record *a)
+{
+    return a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS;
+}
+
 static const char *does(const struct vh_record *a)
 {
     if (a->low)
         return "the promise counts on it; mend it if it is a slip";
-    if (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS)
+    if (is_pick(a))
         return "nothing is promised from it and little learnt; mend it if it is a slip";
     return "it is hardly counted; mend it if it is a slip";
 }
 
+/* Today while an entry is fresh; a day gone by once it is old: it stays in the table alone. */
+static int64_t told_until(const struct vh_house *house, int64_t day, double told_d)
+{
+    const int64_t last = day + (int64_t)told_d;
+
+    return last < house->today ? last : house->today;
+}
+
 static enum vh_status warn(struct vh_table *t, const struct vh_house *house,
-                           const struct vh_record *a, size_t earlier)
+                           const struct vh_record *a, size_t earlier, double told_d)
 {
     char item[64], what[WHAT_ROOM], why[WHY_ROOM], more[48] = "";
 
@@ -43,29 +56,38 @@ static enum vh_status warn(struct vh_table *t, const struct vh_house *house,
     snprintf(why, sizeof why, "line %lld of the records does not fit the others or the planting",
              (long long)a->line);
     return vh_result_warn(t, a->day, house->planting[a->planting].name, what, why, does(a),
-                          house->today);
+                          told_until(house, a->day, told_d));
 }
 
-static bool is_told(const struct vh_record *a)
+enum kind { FINE, LOW, DOUBTED, DOUBTED_PICK };
+
+/* Entries of one kind do the same to the promise. */
+static enum kind kind_of(const struct vh_record *a)
 {
-    return a->doubt || a->low;
+    if (a->low)
+        return LOW;
+    if (!a->doubt)
+        return FINE;
+    return is_pick(a) ? DOUBTED_PICK : DOUBTED;
 }
 
-/* The last of its planting is told with the number of those before it. */
-enum vh_status vh_result_warn_records(struct vh_table *t, const struct vh_house *house)
+/* The last of its planting and kind is told with the number of those before it. */
+enum vh_status vh_result_warn_records(struct vh_table *t, const struct vh_house *house,
+                                      double told_d)
 {
     const struct vh_records *r = &house->records;
     enum vh_status status = VH_OK;
 
     for (size_t i = 0; i < r->rows && status == VH_OK; i++) {
+        const enum kind kind = kind_of(&r->row[i]);
         size_t earlier = 0, later = 0;
-        if (!is_told(&r->row[i]))
+        if (kind == FINE)
             continue;
         for (size_t k = 0; k < r->rows; k++)
-            if (is_told(&r->row[k]) && r->row[k].planting == r->row[i].planting)
+            if (kind_of(&r->row[k]) == kind && r->row[k].planting == r->row[i].planting)
                 *(k < i ? &earlier : &later) += k != i;
         if (later == 0)
-            status = warn(t, house, &r->row[i], earlier);
+            status = warn(t, house, &r->row[i], earlier, told_d);
     }
     return status;
 }

@@ -185,7 +185,8 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
     if (status == VH_OK && run->is_mean)
         status = vh_result_add_grades(r->table[VH_TABLE_GRADES], house);
     if (status == VH_OK && run->is_mean) /* first, for a promise may hang on it */
-        status = vh_result_warn_records(r->table[VH_TABLE_WARNINGS], house);
+        status = vh_result_warn_records(r->table[VH_TABLE_WARNINGS], house,
+                                        run->scenario->house_params.doubt_told_d);
     for (size_t k = 0; k < house->plantings && status == VH_OK; k++)
         status = add_planting(r, run, k, apart, &work.plan[k]);
     if (status == VH_OK)

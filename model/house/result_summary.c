@@ -212,38 +212,45 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     return set_lower(t, &p->policy.lower) == VH_OK ? set_reach(t, s, doubt) : VH_NO_MEMORY;
 }
 
-/* Entries of such a kind, of how many plantings. */
-static size_t plantings_with(const struct vh_house *h, enum vh_record_item item)
+static bool has_entry(const struct vh_records *r, size_t planting, enum vh_record_item item)
 {
-    const struct vh_records *r = &h->records;
-    size_t count = 0;
-
-    for (size_t k = 0; k < h->plantings; k++) {
-        bool any = false;
-        for (size_t i = 0; i < r->rows && !any; i++)
-            any = r->row[i].planting == k && r->row[i].item == item;
-        count += any;
-    }
-    return count;
+    for (size_t i = 0; i < r->rows; i++)
+        if (r->row[i].planting == planting && r->row[i].item == item)
+            return true;
+    return false;
 }
 
-/* The assumption that weighs most, in her words; "": each that could weigh was counted. Picks tell
- * of the light. */
+static bool every_planting_has(const struct vh_house *h, enum vh_record_item item)
+{
+    for (size_t k = 0; k < h->plantings; k++)
+        if (!has_entry(&h->records, k, item))
+            return false;
+    return true;
+}
+
+/* Picks tell of the light. */
+static bool is_picked_from(const struct vh_records *r)
+{
+    for (size_t i = 0; i < r->rows; i++)
+        if (r->row[i].item == VH_RECORD_PICKED_KG || r->row[i].item == VH_RECORD_PICKED_FRUITS)
+            return true;
+    return false;
+}
+
+/* The assumption that weighs most, in her words; "": each that could weigh was counted. */
 static const char *roughest(const struct vh_scenario *s)
 {
     const struct vh_house *h = &s->house;
-    const bool light_is_known = h->light_factor_given ||
-                                plantings_with(h, VH_RECORD_PICKED_KG) > 0 ||
-                                plantings_with(h, VH_RECORD_PICKED_FRUITS) > 0;
+    const bool light_is_known = h->light_factor_given || is_picked_from(&h->records);
 
     if (!light_is_known && !h->climate.light_from_log)
         return "light: worked out from the weather, not measured; weighing a few picks would tell";
     if (!light_is_known)
         return "light at the crop: a sensor seldom sees what the leaves see; weighing a few picks "
                "would tell";
-    if (plantings_with(h, VH_RECORD_FRUITS_SET) < h->plantings)
+    if (!every_planting_has(h, VH_RECORD_FRUITS_SET))
         return "fruit set: count the set fruits of one truss on five plants";
-    if (plantings_with(h, VH_RECORD_UNMARKETABLE_KG) < h->plantings)
+    if (!every_planting_has(h, VH_RECORD_UNMARKETABLE_KG))
         return "what cannot be sold: weigh what you throw away (unmarketable_kg)";
     return "";
 }

@@ -142,7 +142,8 @@ enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *plan
                               int64_t act_by);
 enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_season *s);
 /* What of the records is doubted, a row a planting (record_warnings.c). */
-enum vh_status vh_result_warn_records(struct vh_table *t, const struct vh_house *house);
+enum vh_status vh_result_warn_records(struct vh_table *t, const struct vh_house *house,
+                                      double told_d);
 enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season *s,
                                       const struct vh_climate *c, int64_t today,
                                       const struct vh_house_params *doubt);

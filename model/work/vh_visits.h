@@ -37,7 +37,6 @@ int64_t vh_visit_gap_d(const struct vh_policy *policy, enum vh_task task,
 bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
                         const struct vh_rhythm *rhythm, int64_t start, int64_t day);
 
-/* Does a future's lateness reach this day? */
 /* Delays that were drawn: each is asked for on all days on which the visit might still come. */
 enum { VH_DELAYS = 64 };
 struct vh_delays {
@@ -48,6 +47,7 @@ struct vh_delays {
     } at[VH_DELAYS];
 };
 void vh_delays_forget(struct vh_delays *known);
+/* Does a future's lateness reach this day? */
 bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day);
 /* Does a planned visit come on `day`, on its own day or late? A day under a lock has none. */
 bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm,

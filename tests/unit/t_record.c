@@ -281,6 +281,23 @@ Test(record, weight_and_number_that_do_not_fit_are_both_doubted)
     cr_assert(is_told(VH_WARNING, 3, "39 g a fruit where 200 are usual"));
 }
 
+/* A weight without fruits, and fruits that weigh nothing. */
+Test(record, something_of_one_and_nothing_of_the_other_are_both_doubted)
+{
+    know_the_crop();
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-06-01,slicers,picked_kg,11,,,\n"
+                                  "2026-06-01,slicers,picked_fruits,0,,,\n"
+                                  "2026-06-05,slicers,picked_kg,0,,,\n"
+                                  "2026-06-05,slicers,picked_fruits,60,,,\n"
+                                  "2026-06-09,slicers,picked_kg,0,,,\n"
+                                  "2026-06-09,slicers,picked_fruits,0,,,\n"),
+                 VH_OK));
+    for (size_t i = 0; i < 6; i++)
+        cr_assert(eq(int, at(i)->doubt, i < 4), "row %zu", i);
+    cr_assert(is_told(VH_WARNING, 2, "with 11 kg and 0 fruits picked that day"));
+}
+
 Test(record, a_count_far_from_what_the_planting_has_is_doubted)
 {
     struct vh_fruits_rule four = {.first_truss = 1, .fruits = 4.0, .until = INT64_MAX};
