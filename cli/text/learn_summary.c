@@ -153,7 +153,7 @@ static void say_hardly(FILE *to, const struct vh_table *t, enum vh_say_units uni
         add(text, name);
     }
     if (count > 0) {
-        add(text, ": too few entries speak of them; they stay near the book");
+        add(text, ": too few entries to be sure; what little they say is reckoned with");
         vh_say_block(to, "NOT YET", INDENT, text);
     }
 }

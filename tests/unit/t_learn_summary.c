@@ -55,7 +55,7 @@ Test(learn_summary, what_stands_for_another_is_told_with_what_would_tell_them_ap
         " on 5 plants (picking_truss)",
         /* what is counted already needs no advice */
         "fruit set, plums, from light on the crop light on the crop, from fruit set",
-        "NOT YET stem growth, slicers: too few entries speak of them; they stay near the book"};
+        "NOT YET stem growth, slicers: too few entries to be sure; what little they say is reckoned with"};
     struct vh_table *t = vh_result_table_new(VH_TABLE_LEARNED);
 
     add_row(t, "slicers", "set", "no: with light, fruit_mass", "picked_kg");
