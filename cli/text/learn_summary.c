@@ -253,7 +253,9 @@ static void say_off(FILE *to, const struct vh_result *result, const struct vh_su
         vh_say_block(to, "HOW FAR", INDENT,
                      "not known yet: it takes some weeks of picks before a forecast can be held"
                      " against what came");
-    vh_only_counted(result, t, facts->units, left_out, sizeof left_out);
+    vh_only_counted(vh_result_table_named(result, "summary"),
+                    vh_result_table_named(result, "picks"), t, facts->units, left_out,
+                    sizeof left_out);
     if (t && left_out[0])
         vh_say_block(to, "", INDENT, left_out);
 }

@@ -21,12 +21,10 @@ static bool is_scored(const struct vh_table *hindcast, const char *planting)
     return false;
 }
 
-void vh_only_counted(const struct vh_result *result, const struct vh_table *hindcast,
-                     enum vh_say_units units, char *said, size_t room)
+void vh_only_counted(const struct vh_table *summary, const struct vh_table *picks,
+                     const struct vh_table *hindcast, enum vh_say_units units, char *said,
+                     size_t room)
 {
-    const struct vh_table *summary = vh_result_table_named(result, "summary"),
-                          *picks = vh_result_table_named(result, "picks");
-
     said[0] = '\0';
     for (size_t i = 0; summary && picks && i < vh_table_rows(summary); i++) {
         const char *planting = vh_cell_text(summary, i, "planting");

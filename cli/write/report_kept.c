@@ -326,7 +326,8 @@ void vh_report_kept(struct vh_page *p)
         vh_page_add(p, "<p class=\"key\"><b>Upright</b>: the range foreseen a week before, cross "
                        "stroke: likely. <b>Dot</b>: what was picked. ");
         vh_page_say(p, text);
-        vh_only_counted(p->facts->result, t, p->units, left_out, sizeof left_out);
+        vh_only_counted(vh_page_table(p, "summary"), vh_page_table(p, "picks"), t, p->units,
+                        left_out, sizeof left_out);
         vh_page_add(p, " ");
         vh_page_say(p, left_out);
         vh_page_add(p, "</p></div>");

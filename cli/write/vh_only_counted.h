@@ -8,8 +8,9 @@
 
 /* "Left out: plums, for their picks were counted, not weighed; note picked_kg and they come in.";
  * "" where every planting that was counted has a row in the hindcast (its weeks or their summary).
- */
-void vh_only_counted(const struct vh_result *result, const struct vh_table *hindcast,
-                     enum vh_say_units units, char *said, size_t room);
+ * Each table may be NULL: where summary or picks is, nothing is said. */
+void vh_only_counted(const struct vh_table *summary, const struct vh_table *picks,
+                     const struct vh_table *hindcast, enum vh_say_units units, char *said,
+                     size_t room);
 
 #endif
