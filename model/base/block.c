@@ -7,12 +7,11 @@
 #include <sys/mman.h>
 
 #define LARGE_PAGE ((size_t)2 << 20)
-#define PAGES_LEAST 1 /* a smaller block would leave most of one empty */
 
 void *vh_block_new(size_t bytes)
 {
 #ifdef MADV_HUGEPAGE
-    if (bytes >= PAGES_LEAST * LARGE_PAGE) {
+    if (bytes >= LARGE_PAGE) {
         const size_t whole = (bytes + LARGE_PAGE - 1) / LARGE_PAGE * LARGE_PAGE;
         void *block = whole < bytes ? NULL : aligned_alloc(LARGE_PAGE, whole);
         if (block) /* where it is refused, small pages do */

@@ -76,8 +76,7 @@ static enum vh_status fill_lists(const struct vh_records *r, size_t planting, st
 
 static bool is_pick(const struct vh_record *a, size_t planting)
 {
-    return a->planting == planting &&
-           (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS);
+    return a->planting == planting && vh_record_is_pick(a->item);
 }
 
 static double sum_of(const struct vh_records *r, enum vh_record_item item, size_t planting,

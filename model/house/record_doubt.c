@@ -141,7 +141,7 @@ static bool is_unusual_pick(const struct doubting *d, size_t i, struct usual *us
 {
     const struct vh_record *a = &d->r->row[i];
 
-    if ((a->item != VH_RECORD_PICKED_KG && a->item != VH_RECORD_PICKED_FRUITS) ||
+    if (!vh_record_is_pick(a->item) ||
         !is_above_most(d, i, d->p->pick_doubt_ratio) || /* few are: only these are asked further */
         !usual_of(d, i, usual))
         return false;
@@ -208,7 +208,7 @@ static bool is_low_last_pick(const struct doubting *d, size_t i, struct usual *u
 {
     const struct vh_record *a = &d->r->row[i];
 
-    if ((a->item != VH_RECORD_PICKED_KG && a->item != VH_RECORD_PICKED_FRUITS) || !(a->value > 0.0))
+    if (!vh_record_is_pick(a->item) || !(a->value > 0.0))
         return false;
     for (size_t k = i + 1; k < d->r->rows; k++)
         if (same_kind(a, &d->r->row[k]))
@@ -216,30 +216,30 @@ static bool is_low_last_pick(const struct doubting *d, size_t i, struct usual *u
     return usual_of(d, i, usual) && d->p->pick_low_ratio * a->value < usual->low;
 }
 
-static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)
+static void say_unusual(const struct doubting *d, const struct vh_record *a,
+                        const struct usual *usual, const char *until_mended)
 {
     char item[64];
 
-    a->low = true;
     vh_item_say(a, item, sizeof item);
-    vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? it is believed, mend "
-            "it if it is a slip",
-            item, d->house->planting[a->planting].name, a->value, usual->low, usual->high,
-            a->value);
+    vh_warn(
+        d->m, (struct vh_place){d->shown, a->line, 0, NULL},
+        "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? %s, mend it if it is a "
+        "slip",
+        item, d->house->planting[a->planting].name, a->value, usual->low, usual->high, a->value,
+        until_mended);
+}
+
+static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)
+{
+    a->low = true;
+    say_unusual(d, a, usual, "it is believed");
 }
 
 static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)
 {
-    char item[64];
-
     a->doubt = true;
-    vh_item_say(a, item, sizeof item);
-    vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? kept with a wider "
-            "error, mend it if it is a slip",
-            item, d->house->planting[a->planting].name, a->value, usual->low, usual->high,
-            a->value);
+    say_unusual(d, a, usual, "kept with a wider error");
 }
 
 void vh_records_doubt(struct vh_records *r, const struct vh_house *house,

@@ -112,7 +112,7 @@ bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_pl
 {
     const struct vh_record *a = &r->row[row];
 
-    if (a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS) {
+    if (vh_record_is_pick(a->item)) {
         const double kg = on_its_day(r, row, VH_RECORD_PICKED_KG),
                      fruits = on_its_day(r, row, VH_RECORD_PICKED_FRUITS);
         return is_too_much(r, row, p, params, why) || is_at_odds(kg, fruits, why) ||

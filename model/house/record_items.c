@@ -180,6 +180,11 @@ const struct vh_item_kind *vh_item_kind(enum vh_record_item item)
     return &kind[item];
 }
 
+bool vh_record_is_pick(enum vh_record_item item)
+{
+    return item == VH_RECORD_PICKED_KG || item == VH_RECORD_PICKED_FRUITS;
+}
+
 const char *vh_record_item_name(enum vh_record_item item)
 {
     return kind[item].name;

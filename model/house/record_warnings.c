@@ -20,16 +20,11 @@ static const char *unit_of(const char *item)
                                      : "";
 }
 
-static bool is_pick(const struct vh_record *a)
-{
-    return a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS;
-}
-
 static const char *does(const struct vh_record *a)
 {
     if (a->low)
         return "the promise counts on it; mend it if it is a slip";
-    if (is_pick(a))
+    if (vh_record_is_pick(a->item))
         return "nothing is promised from it and little learnt; mend it if it is a slip";
     return "it is hardly counted; mend it if it is a slip";
 }
@@ -68,7 +63,7 @@ static enum kind kind_of(const struct vh_record *a)
         return LOW;
     if (!a->doubt)
         return FINE;
-    return is_pick(a) ? DOUBTED_PICK : DOUBTED;
+    return vh_record_is_pick(a->item) ? DOUBTED_PICK : DOUBTED;
 }
 
 /* The last of its planting and kind is told with the number of those before it. */

@@ -232,7 +232,7 @@ static bool every_planting_has(const struct vh_house *h, enum vh_record_item ite
 static bool is_picked_from(const struct vh_records *r)
 {
     for (size_t i = 0; i < r->rows; i++)
-        if (r->row[i].item == VH_RECORD_PICKED_KG || r->row[i].item == VH_RECORD_PICKED_FRUITS)
+        if (vh_record_is_pick(r->row[i].item))
             return true;
     return false;
 }

@@ -119,6 +119,8 @@ struct vh_records {
 
 /* "picked_kg"; "done_" and "minutes_" for the two that a task's name follows. */
 const char *vh_record_item_name(enum vh_record_item item);
+/* What was picked, weighed or counted. */
+bool vh_record_is_pick(enum vh_record_item item);
 /* Is it of the whole planting? false: the mean of the stems looked at. */
 bool vh_record_is_of_planting(enum vh_record_item item);
 /* Standard deviation of the entry's error, in the item's unit; NaN for done_<task>. */

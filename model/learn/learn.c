@@ -88,8 +88,7 @@ static void pass_over(struct vh_learning *l, size_t i)
 
 static bool is_of_fruit(enum vh_record_item item)
 {
-    return item == VH_RECORD_PICKED_KG || item == VH_RECORD_PICKED_FRUITS ||
-           item == VH_RECORD_FRUIT_G;
+    return vh_record_is_pick(item) || item == VH_RECORD_FRUIT_G;
 }
 
 struct vh_learn_error vh_learn_error_of(const struct vh_learning *l, const struct vh_learn_value *v,
@@ -99,8 +98,7 @@ struct vh_learn_error vh_learn_error_of(const struct vh_learning *l, const struc
     const double weeks = (double)(l->scenario->house.today - v->until) / DAYS_PER_WEEK;
     double model = vh_record_model_sd(p, v->item, size), drift = 0.0;
 
-    if (v->item == VH_RECORD_PICKED_KG || v->item == VH_RECORD_PICKED_FRUITS ||
-        v->item == VH_RECORD_UNMARKETABLE_KG)
+    if (vh_record_is_pick(v->item) || v->item == VH_RECORD_UNMARKETABLE_KG)
         model *= sqrt(DAYS_PER_WEEK / (double)(v->until - v->from + 1));
     if (is_of_fruit(v->item))
         drift = p->drift_per_sqrt_week * size * sqrt(vh_max(weeks, 0.0));

@@ -14,7 +14,7 @@
 
 bool vh_learn_is_pick(const struct vh_learn_value *v)
 {
-    return v->item == VH_RECORD_PICKED_KG || v->item == VH_RECORD_PICKED_FRUITS;
+    return vh_record_is_pick(v->item);
 }
 
 double vh_learn_middle_d(const struct vh_learn_value *v)

@@ -44,11 +44,6 @@ bool vh_learn_can_tell(enum vh_record_item item)
     return false;
 }
 
-static bool is_pick(enum vh_record_item item)
-{
-    return item == VH_RECORD_PICKED_KG || item == VH_RECORD_PICKED_FRUITS;
-}
-
 /* ---- picks ---- */
 
 static bool is_same_kind(const struct vh_record_picks *a, const struct vh_record_picks *b)
@@ -178,7 +173,7 @@ static enum vh_status add_planting(const struct vh_scenario *s, size_t planting,
     if (status != VH_OK)
         return status;
     for (size_t i = 0; i < r->rows; i++)
-        if (r->row[i].planting == planting && !is_pick(r->row[i].item) &&
+        if (r->row[i].planting == planting && !vh_record_is_pick(r->row[i].item) &&
             vh_learn_can_tell(r->row[i].item))
             add_row(s, i, as, past);
     if (past->values == before)
