@@ -49,10 +49,7 @@ void vh_by_now_block(FILE *to, const struct vh_result *season, const struct vh_s
         vh_say_season_amount(!pieces && us ? vh_say_lb(w.much) : w.much, much);
         vh_say_date(w.first, first);
         vh_say_date(w.last, last);
-        vh_say_add(text, "%s%s %s%s", between, planting, much,
-                   pieces ? ""
-                   : us   ? " lb"
-                          : " kg");
+        vh_say_add(text, "%s%s %s%s", between, planting, much, pieces ? "" : us ? " lb" : " kg");
         if (w.first < w.last)
             vh_say_add(text, " from %s to %s", first, last);
         else

@@ -42,7 +42,7 @@ static bool goes_with(const struct line *line, const struct vh_week_task *task)
         return true;
     for (int d = 0; d < VH_WEEK_DAYS; d++) /* done alike, on whatever days */
         for (int e = 0; e < VH_WEEK_DAYS; e++)
-            if (first->note[d] && task->note[e] && strcmp(first->note[d], task->note[e]) != 0)
+            if (first->on[d] && task->on[e] && strcmp(first->note[d], task->note[e]) != 0)
                 return false;
     return true;
 }

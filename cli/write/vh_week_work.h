@@ -11,7 +11,7 @@
 
 struct vh_week_task {
     const char *planting, *task, *unit; /* views of the result */
-    const char *note[VH_WEEK_DAYS];     /* how; of each day, "" where it has none */
+    const char *note[VH_WEEK_DAYS];     /* how; "" on a day without it, or with nothing to say */
     bool on[VH_WEEK_DAYS];              /* from the first day on */
     double count[VH_WEEK_DAYS];
     double total, minutes;

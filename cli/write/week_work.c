@@ -15,6 +15,8 @@ static struct vh_week_task *line_of(struct vh_week_task *task, int *n, const cha
         return NULL;
     task[*n] = (struct vh_week_task){
         .planting = planting, .task = name, .unit = "", .if_late = "", .may_wait_d = (double)NAN};
+    for (int d = 0; d < VH_WEEK_DAYS; d++)
+        task[*n].note[d] = "";
     return &task[(*n)++];
 }
 
@@ -124,19 +126,19 @@ static size_t of_the_day(const char *note)
 static bool ends_alike(const struct vh_week_task *task, const char *end)
 {
     for (int d = 0; d < VH_WEEK_DAYS; d++)
-        if (task->note[d] && strcmp(task->note[d] + of_the_day(task->note[d]), end) != 0)
+        if (task->on[d] && strcmp(task->note[d] + of_the_day(task->note[d]), end) != 0)
             return false;
     return true;
 }
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
-/* Of the first day that has a note. */
+/* Of the first day that has it. */
 static const char *first_weekday(const struct vh_week_task *task, int64_t first_day)
 {
     int d = 0;
 
-    while (d + 1 < VH_WEEK_DAYS && !task->note[d])
+    while (d + 1 < VH_WEEK_DAYS && !task->on[d])
         d++;
     return weekday[vh_date_weekday(first_day + d)];
 }
@@ -151,7 +153,7 @@ void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_sa
     bool same = true;
 
     for (int d = 0; d < VH_WEEK_DAYS; d++) {
-        if (!task->note[d])
+        if (!task->on[d])
             continue;
         first = first ? first : task->note[d];
         days++;
@@ -168,7 +170,7 @@ void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_sa
         return;
     }
     for (int d = 0; d < VH_WEEK_DAYS; d++)
-        if (task->note[d])
+        if (task->on[d])
             snprintf(text + strlen(text), sizeof text - strlen(text), "%s%s %.*s",
                      text[0] ? "; " : "", weekday[vh_date_weekday(first_day + d)],
                      (int)of_the_day(task->note[d]), task->note[d]);
@@ -202,6 +204,8 @@ void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_
             week->beyond_min += minutes;
             continue;
         }
+        if (!line->on[(int)day])
+            line->note[(int)day] = vh_cell_text(t, i, "note");
         line->on[(int)day] = true;
         line->count[(int)day] += isfinite(count) ? count : 0.0;
         line->total += isfinite(count) ? count : 0.0;
@@ -210,8 +214,6 @@ void vh_week_tasks(const struct vh_result *result, int64_t first_day, struct vh_
             line->may_wait_d = wait;
         const double cost = vh_cell_number(t, i, "cost_of_waiting");
         line->cost += isfinite(cost) ? cost : 0.0;
-        if (!line->note[(int)day])
-            line->note[(int)day] = vh_cell_text(t, i, "note");
         if (!line->if_late[0])
             line->if_late = vh_cell_text(t, i, "if_late");
         line->unit = vh_cell_text(t, i, "unit");

@@ -137,6 +137,25 @@ enum vh_status vh_file_read(const char *path, const char *shown_name, size_t mos
     return VH_OK;
 }
 
+enum vh_status vh_file_digest(const char *path, const char *shown_name, struct vh_digest *digest,
+                              struct vh_messages *m)
+{
+    char piece[16 * 1024];
+    size_t got = 1;
+    int fd = -1;
+    enum vh_status status = vh_file_open(path, shown_name, &fd, m);
+
+    if (status != VH_OK)
+        return status;
+    while (got > 0 && status == VH_OK) {
+        status = vh_file_read_some(fd, shown_name, piece, sizeof piece, &got, m);
+        if (status == VH_OK)
+            vh_digest_add(digest, piece, got);
+    }
+    close(fd);
+    return status;
+}
+
 bool vh_file_is_there(const char *path)
 {
     return access(path, F_OK) == 0;

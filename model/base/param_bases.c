@@ -6,8 +6,6 @@
 
 #include "vh_file.h"
 
-enum { BYTES_MOST = 1 << 28 }; /* it was read before: any size that was */
-
 struct kept {
     char *name;
     struct vh_param_set set;
@@ -62,13 +60,9 @@ static enum vh_status lend(const struct kept *kept, struct vh_param_set *set, co
 static enum vh_status take_bytes(const char *folder, const char *name, struct vh_digest *digest,
                                  struct vh_messages *m)
 {
-    char *path = vh_param_path(folder, name), *text = NULL;
-    size_t n;
-    const enum vh_status status =
-        path ? vh_file_read(path, path, BYTES_MOST, digest, &text, &n, m) : VH_NO_MEMORY;
+    char *path = vh_param_path(folder, name);
+    const enum vh_status status = path ? vh_file_digest(path, path, digest, m) : VH_NO_MEMORY;
 
-    if (status == VH_OK)
-        free(text);
     free(path);
     return status;
 }

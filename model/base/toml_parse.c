@@ -5,7 +5,6 @@
 
 #include "vh_text.h"
 
-enum { FILE_BYTES_MOST = 1024 * 1024 };
 
 /* ---- key lines ---- */
 
@@ -162,7 +161,7 @@ static enum vh_status check_text(struct vh_toml *t, const char *text, size_t n,
 static enum vh_status parse(struct vh_toml *t, const char *text, size_t n, struct vh_messages *m)
 {
     const struct vh_place whole = {t->name, 0, 0, NULL};
-    if (n > FILE_BYTES_MOST)
+    if (n > VH_TOML_BYTES_MOST)
         return vh_fail(
             m, VH_BAD_INPUT, whole,
             "the file is larger than 1 MiB; a scenario is far smaller: is this the right "

@@ -27,4 +27,8 @@ enum vh_status vh_file_read(const char *path, const char *shown_name, size_t mos
                             struct vh_digest *digest, char **text, size_t *n,
                             struct vh_messages *m);
 
+/* Adds all bytes of a file of any size to the digest. As vh_file_open. */
+enum vh_status vh_file_digest(const char *path, const char *shown_name, struct vh_digest *digest,
+                              struct vh_messages *m);
+
 #endif

@@ -5,6 +5,8 @@
 
 #include "vh_error.h"
 
+#define VH_TOML_BYTES_MOST (1 << 20) /* of a text (interface.md section 2) */
+
 enum vh_toml_kind {
     VH_TOML_TEXT,
     VH_TOML_NUMBER,
@@ -41,8 +43,8 @@ struct vh_toml_value {
 
 struct vh_toml; /* owns the text and all values */
 
-/* n bytes of UTF-8 (BOM accepted), LF or CRLF, at most 1 MiB. On VH_BAD_INPUT *out is NULL and
- * every syntax error found (up to 20) is in m. */
+/* n bytes of UTF-8 (BOM accepted), LF or CRLF, at most VH_TOML_BYTES_MOST. On VH_BAD_INPUT *out is
+ * NULL and every syntax error found (up to 20) is in m. */
 enum vh_status vh_toml_parse(const char *text, size_t n, const char *shown_name,
                              struct vh_toml **out, struct vh_messages *m);
 void vh_toml_free(struct vh_toml *t);

@@ -5,8 +5,6 @@
 
 #include "vh_math.h"
 
-enum { DAYS_KEPT = 8 }; /* from pick to market, that are looked up once */
-
 /* Names that were asked for: they hang on how the fruit is kept and on what its crop gives off and
  * bears, not on the planting. */
 struct said {
@@ -19,9 +17,8 @@ struct said {
 
 struct vh_apart {
     const struct vh_run *run;
-    struct vh_keep *keep; /* [planting][days kept] */
-    bool *is_known;       /* that one */
-    bool *feeds;          /* [planting][market day] */
+    struct vh_waits *kept; /* [planting] */
+    bool *feeds;           /* [planting][market day] */
     struct said *said;
     size_t saids, room;
 };
@@ -62,10 +59,9 @@ struct vh_apart *vh_apart_new(const struct vh_run *run)
     if (!a)
         return NULL;
     a->run = run;
-    a->keep = calloc(n * DAYS_KEPT + 1, sizeof *a->keep);
-    a->is_known = calloc(n * DAYS_KEPT + 1, sizeof *a->is_known);
+    a->kept = calloc(n + 1, sizeof *a->kept);
     a->feeds = calloc(n * m->days + 1, sizeof *a->feeds);
-    if (!a->keep || !a->is_known || !a->feeds) {
+    if (!a->kept || !a->feeds) {
         vh_apart_free(a);
         return NULL;
     }
@@ -78,36 +74,22 @@ void vh_apart_free(struct vh_apart *a)
 {
     if (!a)
         return;
-    free(a->keep);
-    free(a->is_known);
+    free(a->kept);
     free(a->feeds);
     free(a->said);
     free(a);
 }
 
-/* A pick that waits so many days; it hangs on the days alone. */
-static struct vh_keep kept_for(struct vh_apart *a, size_t planting, int64_t pick, int64_t days)
+static bool kept_for(struct vh_apart *a, size_t planting, int64_t pick, struct vh_keep *k)
 {
-    const size_t at = planting * DAYS_KEPT + (days < DAYS_KEPT ? (size_t)days : 0);
-    struct vh_keep k = {0};
-
-    if (days < DAYS_KEPT && a->is_known[at])
-        return a->keep[at];
-    vh_storeroom_keep(a->run->house, a->run->season[planting].planting, pick, &k);
-    if (days < DAYS_KEPT) {
-        a->keep[at] = k;
-        a->is_known[at] = true;
-    }
-    return k;
+    return vh_storeroom_keep_known(a->run->house, a->run->season[planting].planting, pick,
+                                   &a->kept[planting], k);
 }
 
 bool vh_apart_kept(struct vh_apart *a, size_t planting, int64_t pick, struct vh_keep *k,
                    int64_t *day)
 {
-    if (!vh_market_day_for(&a->run->house->market, pick, day))
-        return false;
-    *k = kept_for(a, planting, pick, *day - pick);
-    return true;
+    return vh_market_day_for(&a->run->house->market, pick, day) && kept_for(a, planting, pick, k);
 }
 
 bool vh_apart_feeds(const struct vh_apart *a, size_t planting, size_t day)
@@ -130,10 +112,9 @@ static bool lies_beside(struct vh_apart *a, size_t planting, int64_t after, int6
     const int64_t first = after < s->first_day ? s->first_day : after + 1;
 
     for (int64_t date = first; date <= day && date < s->first_day + (int64_t)s->days; date++) {
-        if (!is_picked(s, (size_t)(date - s->first_day)))
-            continue;
-        const struct vh_keep k = kept_for(a, planting, date, day - date);
-        if (k.low_c <= like->high_c && like->low_c <= k.high_c)
+        struct vh_keep k;
+        if (is_picked(s, (size_t)(date - s->first_day)) && kept_for(a, planting, date, &k) &&
+            k.low_c <= like->high_c && like->low_c <= k.high_c)
             return true;
     }
     return false;

@@ -57,41 +57,22 @@ static double lot_cv(const struct vh_season *s)
     return vh_fruit_mass_cv(f, n ? kept / (double)n : s->planting->crop->habit.fruits_kept);
 }
 
-enum { DAYS_KEPT = 8 }; /* from pick to market, that are looked up once */
-
-/* What is lost by the market day of a pick, kept as `week` tells to: in the colour and the place
- * that lose least. It hangs on the days alone, of which there are few: known[] remembers it, NaN
- * where it was not asked for yet. */
-static double lost_of(const struct vh_run *run, const struct vh_planting *p, int64_t pick,
-                      double known[DAYS_KEPT])
-{
-    struct vh_keep keep;
-    int64_t day;
-
-    if (!vh_market_day_for(&run->house->market, pick, &day))
-        return 0.0;
-    const int64_t days = day - pick;
-    if (days < DAYS_KEPT && !isnan(known[days]))
-        return known[days];
-    vh_storeroom_keep(run->house, p, pick, &keep);
-    if (days < DAYS_KEPT)
-        known[days] = keep.lost;
-    return keep.lost;
-}
-
 static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double cv,
-                     double known[DAYS_KEPT], struct vh_lot *lot)
+                     struct vh_waits *known, struct vh_lot *lot)
 {
     const struct vh_season *s = &run->season[planting];
     const struct vh_season_day *day = &s->day[d];
     const int64_t date = s->first_day + (int64_t)d;
     const double good = vh_run_marketable_frac(run, planting, d);
+    struct vh_keep keep = {.lost = 0.0};
 
+    /* until its market day, kept as `week` tells to: in the colour and the place that lose least */
+    vh_storeroom_keep_known(run->house, s->planting, date, known, &keep);
     *lot = (struct vh_lot){.on = date,
                            .fruits = good * day->picked.fruits * day->stems,
                            .kg = good * day->picked.fresh_g * day->stems / G_PER_KG,
                            .mass_cv = cv,
-                           .lost_frac = lost_of(run, s->planting, date, known)};
+                           .lost_frac = keep.lost};
 }
 
 /* What the season picked from `from` to `until` in all, also what cannot be sold. */
@@ -152,11 +133,9 @@ enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_l
 {
     const struct vh_season *s = &run->season[planting];
     const double cv = lot_cv(s);
-    double known[DAYS_KEPT];
+    struct vh_waits known = {.is_known = {false}};
     size_t picks = 0;
 
-    for (size_t i = 0; i < DAYS_KEPT; i++)
-        known[i] = VH_UNKNOWN;
     for (size_t d = 0; d < s->days; d++)
         picks += s->day[d].pick_day;
     *out = (struct vh_lots){.lot = malloc((picks + 1) * sizeof *out->lot)};
@@ -164,7 +143,7 @@ enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_l
         return VH_NO_MEMORY;
     for (size_t d = 0; d < s->days; d++)
         if (s->day[d].pick_day)
-            fill_lot(run, planting, d, cv, known, &out->lot[out->lots++]);
+            fill_lot(run, planting, d, cv, &known, &out->lot[out->lots++]);
     return take_records(run, planting, out);
 }
 

@@ -6,8 +6,6 @@
 #include "vh_file.h"
 #include "vh_folder.h"
 
-#define BYTES_MOST (1 << 20) /* of a scenario file (interface.md section 2) */
-
 /* Reads the climate unless its request is unfit: no dates, or a file that is not there. */
 static void read_climate(struct vh_reading *r, enum vh_status before_plantings)
 {
@@ -114,7 +112,7 @@ enum vh_status vh_scenario_read(const char *path, const struct vh_parameters *p,
     char *folder = file ? folder_of(file) : NULL, *text = NULL;
     size_t n = 0;
     enum vh_status status =
-        folder ? vh_file_read(file, file, BYTES_MOST, NULL, &text, &n, m) : VH_NO_MEMORY;
+        folder ? vh_file_read(file, file, VH_TOML_BYTES_MOST, NULL, &text, &n, m) : VH_NO_MEMORY;
 
     if (status == VH_OK)
         status = vh_scenario_parse(text, n, file, folder, p, options, out, m);

@@ -36,3 +36,19 @@ bool vh_storeroom_keep(const struct vh_house *h, const struct vh_planting *p, in
     vh_keep_best(&q, out);
     return true;
 }
+
+bool vh_storeroom_keep_known(const struct vh_house *h, const struct vh_planting *p, int64_t pick,
+                             struct vh_waits *known, struct vh_keep *out)
+{
+    int64_t day;
+
+    if (!vh_market_day_for(&h->market, pick, &day))
+        return false;
+    const int64_t days = day - pick;
+    if (days >= VH_WAITS_KEPT)
+        return vh_storeroom_keep(h, p, pick, out);
+    if (!known->is_known[days])
+        known->is_known[days] = vh_storeroom_keep(h, p, pick, &known->keep[days]);
+    *out = known->keep[days];
+    return true;
+}

@@ -13,4 +13,15 @@ bool vh_market_day_for(const struct vh_market *m, int64_t pick, int64_t *day);
 bool vh_storeroom_keep(const struct vh_house *h, const struct vh_planting *p, int64_t pick,
                        struct vh_keep *out);
 
+/* How a planting's picks are kept hangs on the days until the market alone, of which there are few:
+ * the answers so far. Begins as {0}. */
+#define VH_WAITS_KEPT 8
+struct vh_waits {
+    bool is_known[VH_WAITS_KEPT];
+    struct vh_keep keep[VH_WAITS_KEPT]; /* [days from pick to market] */
+};
+/* As vh_storeroom_keep, searched once for each number of days; `known` is of this planting. */
+bool vh_storeroom_keep_known(const struct vh_house *h, const struct vh_planting *p, int64_t pick,
+                             struct vh_waits *known, struct vh_keep *out);
+
 #endif

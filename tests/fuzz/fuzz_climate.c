@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <unistd.h>
 
-#include "vh_climate.h"
+#include "../unit/may_house.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -20,29 +20,6 @@ enum {
     EU_CLOCK = 16,
     PATTERN = 32,
     MAPPED = 64
-};
-
-static const struct vh_house_params params = {
-    .gain_k_m2_w = 0.02,
-    .lift_k = 3,
-    .heat_c = 17,
-    .vent_c = 24,
-    .co2_ppm = 420,
-    .krs_per_sqrt_k = 0.16,
-    .angstrom_a = 0.25,
-    .angstrom_b = 0.5,
-    .solar_constant_mj_m2_min = 0.0820,
-    .t_max_solar_h = 14.5,
-    .par_share = 0.5,
-    .par_umol_per_j = 4.57,
-    .gap_fill_h = 3,
-    .spike_low_c = -20,
-    .spike_high_c = 60,
-    .hot_c = 30,
-    .sky_clear = 0.7,
-    .sky_mixed = 0.5,
-    .sky_dull = 0.3,
-    .degree_day_base_c = 10,
 };
 
 static void check(const struct vh_climate *c, enum vh_status status, const struct vh_messages *m)
@@ -68,34 +45,19 @@ static void run(const uint8_t *data, size_t size, uint8_t choice, const char *pa
                    shown[] = "x.csv";
     struct vh_column_map map = {ours, theirs, false, {NULL, 0, 0, NULL}};
     struct vh_file_name file = {name, shown};
-    struct vh_climate_request r = {
-        .first_day = 20574,
-        .last_day = 20604,
-        .today = 20600, /* May 2026 */
-        .latitude_deg = 44.5,
-        .longitude_deg = -75,
-        .utc_offset_min = -300,
-        .log_clock = choice & US_CLOCK   ? VH_CLOCK_US
-                     : choice & EU_CLOCK ? VH_CLOCK_EU
-                                         : VH_CLOCK_STANDARD,
-        .cover_transmission = 0.6,
-        .heat_loss_w_k = 900,
-        .shade_share = NAN,
-        .lamps_umol_m2_s = 100,
-        .lamps_on_h = 20,
-        .lamps_off_h = 4,
-        .co2_ppm = NAN,
-        .heat_day_c = NAN,
-        .heat_night_c = NAN,
-        .vent_c = NAN,
-        .has_roughly = true,
-        .warmest_high_c = 28,
-        .warmest_low_c = 16,
-        .coldest_high_c = -2,
-        .coldest_low_c = -12,
-        .decimal = choice & COMMA ? ',' : '\0',
-        .time_pattern = choice & PATTERN ? pattern : NULL,
-    };
+    struct vh_climate_request r = may_request();
+
+    r.last_day = FIRST_OF_MAY + 30;
+    r.today = FIRST_OF_MAY + 26;
+    r.log_clock = choice & US_CLOCK   ? VH_CLOCK_US
+                  : choice & EU_CLOCK ? VH_CLOCK_EU
+                                      : VH_CLOCK_STANDARD;
+    r.heat_loss_w_k = 900;
+    r.lamps_umol_m2_s = 100;
+    r.lamps_on_h = 20;
+    r.lamps_off_h = 4;
+    r.decimal = choice & COMMA ? ',' : '\0';
+    r.time_pattern = choice & PATTERN ? pattern : NULL;
     snprintf(name, sizeof name, "%s", path);
     if (choice & MAPPED) {
         r.log_column = &map;
@@ -116,7 +78,7 @@ static void run(const uint8_t *data, size_t size, uint8_t choice, const char *pa
     fclose(f);
     struct vh_messages *m = vh_messages_create();
     struct vh_climate c;
-    const enum vh_status status = vh_climate_read(&r, &params, NULL, &c, m);
+    const enum vh_status status = vh_climate_read(&r, &may_params, NULL, &c, m);
     check(&c, status, m);
     vh_climate_clear(&c);
     vh_messages_free(m);

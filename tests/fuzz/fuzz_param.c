@@ -6,29 +6,13 @@
 #include <stdlib.h>
 #include <unistd.h>
 
-#include "vh_param.h"
+#include "../unit/three_fields.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-struct target {
-    double rate_per_d, mass_g;
-    int by;
-};
-
-static const struct vh_param_field fields[] = {
-    {"truss.rate", "truss d-1", VH_PARAM_NUMBER, offsetof(struct target, rate_per_d), NULL, "a"},
-    {"fruit.mass", "g", VH_PARAM_NUMBER, offsetof(struct target, mass_g), NULL, "b"},
-    {"pick.by", "1", VH_PARAM_CHOICE, offsetof(struct target, by), "stage|mass", "c"},
-};
-
-static const char good_base[] = "name,value,unit,low,high,basis,source,place,note\n"
-                                "truss.rate,0.15,truss d-1,0.1,0.2,published,a2000,table 1,\n"
-                                "fruit.mass,100,g,50,150,assumed,,,\n"
-                                "pick.by,stage,1,,,assumed,,,\n";
-
-static const char good_sources[] = "key,authors,year,title,journal,doi,read\n"
-                                   "a2000,A,2000,T,J,,whole\n"
-                                   "b2001,B,2001,T,J,,abstract\n";
+static const char good_base[] =
+    HEADER "truss.rate,0.15,truss d-1,0.1,0.2,published,a2000,table 1,\n" MASS BY;
+static const char good_sources[] = SOURCES "a2000,A,2000,T,J,,whole\nb2001,B,2001,T,J,,abstract\n";
 
 static void write_file(const char *path, const void *bytes, size_t n)
 {
@@ -67,12 +51,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     struct vh_messages *m = vh_messages_create();
     struct target t = {0};
     struct vh_param_set set = {NULL, 0};
-    const size_t count = sizeof fields / sizeof fields[0];
     const enum vh_status status =
-        vh_param_read(folder, "x", fields, count, sources, NULL, &t, &set, m);
+        vh_param_read(folder, "x", fields, FIELDS, sources, NULL, &t, &set, m);
     if ((status == VH_OK) != (vh_messages_count_of(m, VH_ERROR) == 0))
         abort();
-    if (status == VH_OK && (set.rows != count || isnan(t.rate_per_d) || t.by < 0 || t.by > 1))
+    if (status == VH_OK && (set.rows != FIELDS || isnan(t.rate_per_d) || t.by < 0 || t.by > 1))
         abort();
     vh_param_set_clear(&set);
     vh_messages_free(m);

@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "climate_parts.h"
+#include "may_house.h"
 #include "vh_climate.h"
 #include "vh_math.h"
 
@@ -33,37 +34,6 @@ static int64_t day_of(const char *text)
     return day;
 }
 
-static const struct vh_house_params params = {
-    .gain_k_m2_w = 0.02,
-    .lift_k = 3,
-    .heat_c = 17,
-    .vent_c = 24,
-    .co2_ppm = 420,
-    .krs_per_sqrt_k = 0.16,
-    .angstrom_a = 0.25,
-    .angstrom_b = 0.5,
-    .solar_constant_mj_m2_min = 0.0820,
-    .t_max_solar_h = 14.5,
-    .par_share = 0.5,
-    .par_umol_per_j = 4.57,
-    .cover_glass = 0.7,
-    .cover_film_single = 0.65,
-    .cover_film_double = 0.55,
-    .cover_polycarbonate = 0.6,
-    .light_factor_log = 1,
-    .light_factor_outlook = 0.8,
-    .gap_fill_h = 3,
-    .spike_low_c = -20,
-    .spike_high_c = 60,
-    .degree_day_base_c = 10,
-    .hot_c = 30,
-    .sky_clear = 0.7,
-    .sky_mixed = 0.5,
-    .sky_dull = 0.3,
-    .default_season_d = 300,
-};
-
-/* Ten days of May under a known outlook: 44.5 N, 75 W, whose solar noon is near 12 of its clock. */
 static struct bench *bench_make(void)
 {
     struct bench *b = calloc(1, sizeof *b);
@@ -71,34 +41,9 @@ static struct bench *bench_make(void)
     cr_assert(ne(ptr, b, NULL));
     strcpy(b->folder, "/tmp/t_climate-XXXXXX");
     cr_assert(ne(ptr, mkdtemp(b->folder), NULL));
-    b->params = params;
+    b->params = may_params;
     b->messages = vh_messages_create();
-    b->request = (struct vh_climate_request){
-        .first_day = day_of("2026-05-01"),
-        .last_day = day_of("2026-05-10"),
-        .today = day_of("2026-05-10"),
-        .latitude_deg = 44.5,
-        .longitude_deg = -75,
-        .utc_offset_min = -300,
-        .log_clock = VH_CLOCK_STANDARD,
-        .cover_transmission = 0.6,
-        .heat_loss_w_k = NAN,
-        .shade_share = NAN,
-        .lamps_umol_m2_s = NAN,
-        .lamps_on_h = NAN,
-        .lamps_off_h = NAN,
-        .co2_ppm = NAN,
-        .log_offset_c = 0,
-        .heat_day_c = NAN,
-        .heat_night_c = NAN,
-        .vent_c = NAN,
-        .has_roughly = true,
-        .warmest_high_c = 28,
-        .warmest_low_c = 16,
-        .coldest_high_c = -2,
-        .coldest_low_c = -12,
-        .roughly_sky = 1,
-    };
+    b->request = may_request();
     return b;
 }
 
@@ -132,6 +77,13 @@ static void logs(struct bench *b)
 {
     b->request.log = b->name;
     b->request.logs = (size_t)b->files;
+}
+
+/* f is written, and the last of them. */
+static void logs_end(struct bench *b, FILE *f)
+{
+    fclose(f);
+    logs(b);
 }
 
 static enum vh_status run(struct bench *b)
@@ -208,8 +160,7 @@ Test(climate, constant_hourly_rows_give_constant_hours_and_their_degree_days)
 
     fputs("time,t_air_c\n", f);
     rows(f, "2026-05-01", "2026-05-10", 60, twenty);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     cr_expect(eq(sz, b->climate.days, 10));
     for (size_t h = 0; h < 240; h++) {
@@ -235,8 +186,7 @@ Test(climate, minute_rows_give_the_mean_of_the_hour)
 
     fputs("time,t_air_c\n", f);
     rows(f, "2026-05-01", "2026-05-10", 1, ramp);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     for (int h = 0; h < 24; h++)
         cr_expect(
@@ -257,8 +207,7 @@ Test(climate, a_reading_holds_until_the_next_one_at_most_an_hour)
         stamp(f, hour * 60 + 10);
         fputs(",22\n", f);
     }
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     cr_expect(epsilon_eq(dbl, b->climate.t_c[30], 20.0, 1e-9));
     bench_free(b);
@@ -318,8 +267,7 @@ static void log_with_gap(struct bench *b, int from_hour, int hours)
         stamp(f, m);
         fprintf(f, ",%g\n", hour < from_hour ? 16.0 : 22.0);
     }
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
 }
 
 Test(climate, a_gap_of_two_hours_is_a_straight_line)
@@ -377,8 +325,7 @@ Test(climate, repeated_rows_spikes_and_impossible_values_are_counted_with_their_
             fputs(",25,400,100\n", f);
         }
     }
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     cr_expect(eq(dbl, b->climate.t_c[30], 20.0));
     cr_expect(eq(dbl, b->climate.t_c[100], 20.0));
@@ -406,8 +353,7 @@ Test(climate, rows_after_today_are_counted_and_not_used)
     b->request.today = day_of("2026-05-04");
     fputs("time,t_air_c\n", f);
     rows(f, "2026-04-01", "2026-06-10", 60, twenty);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     cr_expect(eq(dbl, counted(b, "rows after today", "count"), (27 + 10) * 24.0));
     cr_expect(eq(int, said(b, "rows after today"), 1));
@@ -424,8 +370,7 @@ Test(climate, a_log_that_ended_days_ago_is_one_note)
 
     fputs("time,t_air_c\n", f);
     rows(f, "2026-05-01", "2026-05-05", 60, twenty);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     cr_expect(eq(int, said(b, "temperatures end on 2026-05-05"), 1));
     cr_expect(eq(sz, vh_messages_count_of(b->messages, VH_WARNING), 0));
@@ -444,8 +389,7 @@ Test(climate, a_clock_set_back_is_told_once)
     rows(f, "2025-03-01", "2025-03-05", 60,
          twenty); /* before the season, in disorder: passed over */
     rows(f, "2025-02-01", "2025-02-05", 60, twenty);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     cr_expect(eq(int, said(b, "time steps back: 2"), 1));
     cr_expect(eq(dbl, counted(b, "time steps back", "first_line"), 6 * 24 + 2.0));
@@ -477,8 +421,7 @@ static void dst_log(struct bench *b, const char *first_day, int hours, int64_t b
     fputs("time,t_air_c\n", f);
     for (int i = 0; i < n; i++)
         fputs(line[newest_first ? n - 1 - i : i], f);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
 }
 
 static void expect_true_hours(const struct bench *b, int from, int until)
@@ -551,8 +494,7 @@ Test(climate, a_time_with_its_own_offset_is_converted_by_it)
         vh_date_format(day_of("2026-05-01") + (utc + 2) / 24, date);
         fprintf(f, "%sT%02d:00+02:00,%.1f\n", date, (utc + 2) % 24, 10.0 + 0.1 * h);
     }
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     expect_true_hours(b, 0, 240);
     bench_free(b);
@@ -574,8 +516,7 @@ Test(climate, a_mark_semicolons_decimal_commas_maps_patterns_and_fahrenheit_are_
     for (int h = 0; h < 240; h++)
         fprintf(f, "%d;05/%02d/26 %02d:00 %s;%d,5\r\n", h, 1 + h / 24, h % 12 ? h % 12 : 12,
                 h % 24 < 12 ? "AM" : "PM", 50 + h % 24);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     b->request.log_column = map;
     b->request.log_columns = 2;
     b->request.time_pattern = pattern;
@@ -596,8 +537,7 @@ Test(climate, date_and_time_in_two_columns_are_read_as_one)
     fputs("date,time,t_air_c\n", f);
     for (int h = 0; h < 240; h++)
         fprintf(f, "2026-05-%02d,%02d:00,%.1f\n", 1 + h / 24, h % 24, 10.0 + 0.1 * h);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     expect_true_hours(b, 0, 240);
     bench_free(b);
@@ -621,8 +561,7 @@ Test(climate, several_logs_are_merged_by_quantity_and_a_header_that_one_lacks_is
     fputs("time,air\n", f);
     rows(f, "2026-05-05", "2026-05-10", 10,
          twenty); /* two days twice: the usual overlap of downloads */
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     b->request.log_column = map;
     b->request.log_columns = 2;
     must_run(b);
@@ -646,8 +585,7 @@ Test(climate, a_daily_row_gets_the_sine_between_its_ends_and_keeps_its_mean)
     fputs("date,tmin_c,tmax_c,dli_mol_m2_d\n", f);
     for (int d = 1; d <= 10; d++)
         fprintf(f, "2026-05-%02d,14,26,18\n", d);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     for (int d = 0; d < 10; d++) {
         cr_expect(epsilon_eq(dbl, b->climate.tmean_c[d], 20.0, 1e-6), "%g", b->climate.tmean_c[d]);
@@ -673,8 +611,7 @@ Test(climate, light_above_what_the_sun_let_in_is_spread_evenly_over_the_lamp_hou
     fputs("date,tmean_c,dli_mol_m2_d\n", f);
     for (int d = 1; d <= 10; d++)
         fprintf(f, "2026-05-%02d,21.5,%.10g\n", d, dark->climate.dli_mol_m2_d[d - 1] + 7.2);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     b->request.longitude_deg = NAN; /* solar hours are clock hours */
     dark->request.longitude_deg = NAN;
     b->request.lamps_on_h = 20.0;
@@ -903,8 +840,7 @@ Test(climate, a_recorded_house_is_heated_only_while_it_would_fall_below_its_set_
     fputs("time,t_air_c,t_out_c,radiation_out_w_m2\n", f);
     for (int h = 0; h < 240; h++)
         fprintf(f, "2026-05-%02dT%02d:00,20,%d,0\n", 1 + h / 24, h % 24, h < 120 ? 10 : 19);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     b->request.heat_loss_w_k = 1000;
     must_run(b);
     cr_expect(epsilon_eq(dbl, b->climate.heating_kwh[2], 240.0, 1e-9));
@@ -920,8 +856,7 @@ Test(climate, shade_lamps_and_recorded_lamps_add_to_light_computed_from_outside)
     fputs("time,t_air_c,lamps_pct\n", f);
     for (int h = 0; h < 48; h++)
         fprintf(f, "2026-05-%02dT%02d:00,20,%d\n", 1 + h / 24, h % 24, h % 24 == 1 ? 50 : 0);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     f = new_file(b);
     fputs("time,t_out_c,radiation_out_w_m2\n", f);
     for (int h = 0; h < 240; h++)
@@ -957,8 +892,7 @@ Test(climate, the_last_hour_of_a_log_of_lamps_tells_of_hours_to_come)
     fputs("time,t_air_c,lamps_pct\n", f);
     for (int h = 0; h <= 48; h++)
         fprintf(f, "2026-05-%02dT%02d:00,20,%d\n", 1 + h / 24, h % 24, h == 48 ? 100 : 0);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     f = new_file(b);
     fputs("time,t_out_c,radiation_out_w_m2\n", f);
     for (int h = 0; h < 240; h++)
@@ -988,8 +922,7 @@ Test(climate, hours_without_any_source_are_one_error_with_their_dates_and_what_h
     fputs("time,t_air_c,par_umol_m2_s\n", f);
     for (int h = 0; h < 6 * 24; h++)
         fprintf(f, "2026-05-%02dT%02d:00,20,100\n", 1 + h / 24, h % 24);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     cr_expect(eq(int, run(b), VH_BAD_INPUT));
     cr_expect(
         eq(int, said(b, "no source of temperature for 4 days from 2026-05-07 to 2026-05-10"), 1));
@@ -1015,8 +948,7 @@ static void expect_refused(const char *text, const char *why)
     FILE *f = new_file(b);
 
     fputs(text, f);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     cr_expect(eq(int, run(b), VH_BAD_INPUT), "%s", text);
     cr_expect(eq(int, said(b, why), 1), "%s: %s", text,
               vh_messages_count(b->messages) ? vh_messages_at(b->messages, 0)->text
@@ -1051,8 +983,7 @@ Test(climate, a_mapped_header_that_no_file_has_is_refused)
     FILE *f = new_file(b);
 
     fputs("time,t_air_c\n2026-05-01T00:00,20\n", f);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     b->request.log_column = map;
     b->request.log_columns = 1;
     cr_expect(eq(int, run(b), VH_BAD_INPUT));
@@ -1174,8 +1105,7 @@ Test(climate, rows_of_whole_days)
     fputs("date,t_air_c,par_umol_m2_s,co2_ppm\n", f);
     for (int d = 1; d <= 10; d++)
         fprintf(f, "2026-05-%02d,20,200,600\n", d);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     cr_expect(epsilon_eq(dbl, b->climate.tmean_c[4], 20.0, 1e-6));
     cr_expect(epsilon_eq(dbl, b->climate.dli_mol_m2_d[4], 200 * 86400 / 1e6, 1e-9));
@@ -1186,8 +1116,7 @@ Test(climate, rows_of_whole_days)
     fputs("time,radiation_in_w_m2,t_air_c\n", f);
     for (int d = 1; d <= 10; d++) /* the same, told by their distance */
         fprintf(f, "2026-05-%02dT12:00,100,20\n", d);
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     must_run(b);
     cr_expect(epsilon_eq(dbl, b->climate.dli_mol_m2_d[4], 100 * 86400 / 1e6 * 0.5 * 4.57, 1e-9));
     bench_free(b);
@@ -1233,8 +1162,7 @@ Test(climate, cells_that_are_no_reading)
                 : h == 6 ? "\"\""
                 : h == 7 ? "out of order since the frost of May"
                          : "20");
-    fclose(f);
-    logs(b);
+    logs_end(b, f);
     b->request.log_offset_c = 1.0;
     must_run(b);
     cr_expect(eq(dbl, b->climate.t_c[0], 19.0));

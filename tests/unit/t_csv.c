@@ -8,6 +8,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "temp_folder.h"
 #include "vh_csv.h"
 #include "vh_digest.h"
 
@@ -302,21 +303,6 @@ Test(csv, numbers_follow_the_decimal_sign_of_the_format)
 
 /* ---- files ---- */
 
-static char folder[] = "/tmp/vh-csv-XXXXXX";
-
-static void make_folder(void)
-{
-    cr_assert(mkdtemp(folder) != NULL);
-}
-
-static void drop_folder(void)
-{
-    char command[100];
-    snprintf(command, sizeof command, "%s/a.csv", folder);
-    remove(command);
-    rmdir(folder);
-}
-
 static void expect_file_error(const char *path, const char *text)
 {
     struct taken t = {"", 0, VH_OK};
@@ -331,7 +317,7 @@ static void expect_file_error(const char *path, const char *text)
 Test(csv, only_plain_files_are_opened, .init = make_folder, .fini = drop_folder, .timeout = 10)
 {
     char path[100];
-    snprintf(path, sizeof path, "%s/a.csv", folder);
+    strcpy(path, path_of("a.csv"));
     expect_file_error(path, "there is no such file; mend the name or put the file there");
     expect_file_error(folder, "is a folder; name a file");
     expect_file_error("/dev/null", "is a pipe or a device; name a plain file");
@@ -352,8 +338,8 @@ static enum vh_status sum(void *context, const struct vh_csv_row *row, bool is_h
 Test(csv, a_file_larger_than_the_buffer_reads_the_same_as_from_memory, .init = make_folder,
      .fini = drop_folder)
 {
-    char path[100], digest_text[65], expected_text[65];
-    snprintf(path, sizeof path, "%s/a.csv", folder);
+    const char *const path = path_of("a.csv");
+    char digest_text[65], expected_text[65];
     char *text = malloc(2000000);
     size_t n = (size_t)sprintf(text, "\xef\xbb\xbftime,t\r\n");
     for (int i = 0; i < 60000; i++)
@@ -379,8 +365,7 @@ Test(csv, a_file_larger_than_the_buffer_reads_the_same_as_from_memory, .init = m
 
 Test(csv, an_endless_line_in_a_file_is_refused, .init = make_folder, .fini = drop_folder)
 {
-    char path[100];
-    snprintf(path, sizeof path, "%s/a.csv", folder);
+    const char *const path = path_of("a.csv");
     FILE *f = fopen(path, "wb");
     cr_assert(f != NULL);
     for (int i = 0; i < 5000000; i++)

@@ -8,8 +8,11 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "may_house.h"
 #include "memory_fails.h"
 #include "record_parts.h"
+#include "temp_folder.h"
+#include "three_fields.h"
 #include "vh_climate.h"
 #include "vh_csv.h"
 #include "vh_grade.h"
@@ -17,33 +20,6 @@
 #include "vh_param.h"
 #include "vh_parameters.h"
 #include "vh_toml.h"
-
-static char folder[] = "/tmp/vh-memory-XXXXXX";
-static char file_path[200];
-
-static void make_folder(void)
-{
-    cr_assert(mkdtemp(folder) != NULL);
-}
-
-static const char *put(const char *name, const char *text)
-{
-    snprintf(file_path, sizeof file_path, "%s/%s", folder, name);
-    FILE *f = fopen(file_path, "wb");
-    cr_assert(f != NULL && fputs(text, f) >= 0 && fclose(f) == 0);
-    return file_path;
-}
-
-static void drop_folder(void)
-{
-    static const char *const names[] = {"x.csv", "base.csv", "sources.csv", "log.csv", "out.csv"};
-
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        snprintf(file_path, sizeof file_path, "%s/%s", folder, names[i]);
-        remove(file_path);
-    }
-    rmdir(folder);
-}
 
 TestSuite(memory_files, .init = make_folder, .fini = drop_folder);
 
@@ -120,23 +96,7 @@ Test(memory_files, rows_of_another_width)
 
 /* ---- parameters and their sources ---- */
 
-struct target {
-    double rate_per_d, mass_g;
-    int by;
-};
-
-static const struct vh_param_field fields[] = {
-    {"truss.rate", "truss d-1", VH_PARAM_NUMBER, offsetof(struct target, rate_per_d), NULL,
-     "trusses a day"},
-    {"fruit.mass", "g", VH_PARAM_NUMBER, offsetof(struct target, mass_g), NULL, "usual fruit"},
-    {"pick.by", "1", VH_PARAM_CHOICE, offsetof(struct target, by), "stage|mass", "what picks"},
-};
-enum { FIELDS = sizeof fields / sizeof fields[0] };
-
-#define HEADER "name,value,unit,low,high,basis,source,place,note\n"
-#define ROWS                                                                                       \
-    "truss.rate,0.15,truss d-1,0.1,0.2,assumed,,,\nfruit.mass,100,g,50,150,assumed,,,\n"           \
-    "pick.by,mass,1,,,common practice,,,\n"
+#define ROWS "truss.rate,0.15,truss d-1,0.1,0.2,assumed,,,\n" MASS BY
 
 static struct vh_param_set rows;
 static struct target target;
@@ -318,34 +278,11 @@ Test(memory_files, hours_and_days_of_a_log)
     char *const log_path = strdup(put("log.csv", text));
     char *const out_path = strdup(put("out.csv", days));
     struct vh_file_name log = {log_path, log_name};
-    request = (struct vh_climate_request){
-        .latitude_deg = 44.5,
-        .longitude_deg = -75,
-        .utc_offset_min = -300,
-        .cover_transmission = 0.6,
-        .heat_loss_w_k = NAN,
-        .shade_share = NAN,
-        .lamps_umol_m2_s = NAN,
-        .lamps_on_h = NAN,
-        .lamps_off_h = NAN,
-        .co2_ppm = NAN,
-        .log_offset_c = NAN,
-        .heat_day_c = NAN,
-        .heat_night_c = NAN,
-        .vent_c = NAN,
-        .has_roughly = true,
-        .warmest_high_c = 28,
-        .warmest_low_c = 16,
-        .coldest_high_c = -2,
-        .coldest_low_c = -12,
-        .roughly_sky = 1,
-        .log = &log,
-        .logs = 1,
-        .outside = {out_path, out_name},
-    };
-    vh_date_parse("2026-05-01", &request.first_day);
-    vh_date_parse("2026-05-02", &request.last_day);
-    request.today = request.last_day;
+    request = may_request();
+    request.last_day = request.today = FIRST_OF_MAY + 1;
+    request.log = &log;
+    request.logs = 1;
+    request.outside = (struct vh_file_name){out_path, out_name};
     at_each_place("a climate", read_climate, 1, VH_OK);
     free(log_path);
     free(out_path);

@@ -7,62 +7,18 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "temp_folder.h"
+#include "three_fields.h"
 #include "vh_digest.h"
 #include "vh_param.h"
 
-struct target {
-    double rate_per_d, mass_g;
-    int by;
-};
-
-static const struct vh_param_field fields[] = {
-    {"truss.rate", "truss d-1", VH_PARAM_NUMBER, offsetof(struct target, rate_per_d), NULL,
-     "trusses a day"},
-    {"fruit.mass", "g", VH_PARAM_NUMBER, offsetof(struct target, mass_g), NULL, "usual fruit"},
-    {"pick.by", "1", VH_PARAM_CHOICE, offsetof(struct target, by), "stage|mass", "what picks"},
-};
-enum { FIELDS = sizeof fields / sizeof fields[0] };
-
-#define HEADER "name,value,unit,low,high,basis,source,place,note\n"
 #define RATE "truss.rate,0.15,truss d-1,0.1,0.2,published,a2000,table 1,\n"
-#define MASS "fruit.mass,100,g,50,150,assumed,,,\n"
-#define BY "pick.by,mass,1,,,common practice,,,\n"
-#define SOURCES "key,authors,year,title,journal,doi,read\n"
-
-static char folder[] = "/tmp/vh-param-XXXXXX";
-static const char *const names[] = {"x.csv",     "one.csv",  "two.csv",
-                                    "three.csv", "four.csv", "sources.csv"};
-
-static void make_folder(void)
-{
-    cr_assert(mkdtemp(folder) != NULL);
-}
-
-static void drop_folder(void)
-{
-    char path[100];
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        snprintf(path, sizeof path, "%s/%s", folder, names[i]);
-        remove(path);
-    }
-    rmdir(folder);
-}
-
-static void put(const char *name, const char *text)
-{
-    char path[100];
-    snprintf(path, sizeof path, "%s/%s", folder, name);
-    FILE *f = fopen(path, "wb");
-    cr_assert(f != NULL && fputs(text, f) >= 0 && fclose(f) == 0);
-}
 
 static struct vh_sources *known_sources(void)
 {
-    char path[100];
     struct vh_sources *s = NULL;
-    put("sources.csv",
-        SOURCES "a2000,A,2000,T,J,,whole\nb-2_1,\"B, C\",2001,T,,,quoted by a2000\n");
-    snprintf(path, sizeof path, "%s/sources.csv", folder);
+    const char *path = put("sources.csv", SOURCES
+                           "a2000,A,2000,T,J,,whole\nb-2_1,\"B, C\",2001,T,,,quoted by a2000\n");
     cr_assert(eq(int, (int)vh_sources_read(path, NULL, &s, NULL), VH_OK));
     return s;
 }
@@ -380,11 +336,9 @@ Test(param, a_scenario_replaces_a_row_within_its_range, WITH_FOLDER)
 
 static void expect_bad_source(const char *text, const char *message)
 {
-    char path[100];
     struct vh_sources *s = NULL;
     struct vh_messages *m = vh_messages_create();
-    put("sources.csv", text);
-    snprintf(path, sizeof path, "%s/sources.csv", folder);
+    const char *path = put("sources.csv", text);
     cr_expect(eq(int, (int)vh_sources_read(path, NULL, &s, m), VH_BAD_INPUT), "%s", message);
     cr_expect(s == NULL);
     cr_assert(eq(sz, vh_messages_count(m), 1), "%s", message);
@@ -395,10 +349,9 @@ static void expect_bad_source(const char *text, const char *message)
 Test(param, a_source_keeps_all_its_cells, WITH_FOLDER)
 {
     struct vh_sources *s = NULL;
-    put("sources.csv", SOURCES "a2000,\"A B, C D\",2000,On fruit,Annals 1:2,10.1/x,abstract\n"
-                               "b2001,E,2001,\"Leaves, too\",,,whole\n");
-    char path[100];
-    snprintf(path, sizeof path, "%s/sources.csv", folder);
+    const char *path =
+        put("sources.csv", SOURCES "a2000,\"A B, C D\",2000,On fruit,Annals 1:2,10.1/x,abstract\n"
+                                   "b2001,E,2001,\"Leaves, too\",,,whole\n");
     cr_assert(eq(int, (int)vh_sources_read(path, NULL, &s, NULL), VH_OK));
     cr_assert(eq(sz, vh_sources_count(s), 2));
     const struct vh_source *a = vh_sources_find(s, "a2000"), *b = vh_sources_at(s, 1);

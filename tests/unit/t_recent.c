@@ -8,16 +8,15 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "temp_folder.h"
 #include "vh_math.h"
 #include "vh_scenario.h"
 #include "vh_weather.h"
 
-#define FOLDER_ROOM 64
 enum { LOG_DAYS = 30, WARM_C = 27, LIGHT = 300, PPM = 900 };
 
 static struct vh_parameters *params;
 static struct vh_messages *messages;
-static char folder[FOLDER_ROOM];
 static int64_t first;
 
 static void begin(void)
@@ -25,17 +24,12 @@ static void begin(void)
     messages = vh_messages_create();
     cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &params, messages), VH_OK));
     cr_assert(eq(int, vh_date_parse("2026-03-01", &first), VH_OK));
-    strcpy(folder, "/tmp/t_recent-XXXXXX");
-    cr_assert(mkdtemp(folder) != NULL);
+    make_folder();
 }
 
 static void end(void)
 {
-    char path[FOLDER_ROOM + 16];
-
-    snprintf(path, sizeof path, "%s/log.csv", folder);
-    unlink(path);
-    rmdir(folder);
+    drop_folder();
     vh_parameters_free(params);
     vh_messages_free(messages);
 }
@@ -45,10 +39,9 @@ TestSuite(recent, .init = begin, .fini = end);
 /* Light day and night or from 8 to 16 h alone, in air that never changes: for so many days. */
 static void write_log(int days, bool is_lit)
 {
-    char path[FOLDER_ROOM + 16], date[11];
+    char date[11];
+    FILE *f = fopen(path_of("log.csv"), "w");
 
-    snprintf(path, sizeof path, "%s/log.csv", folder);
-    FILE *f = fopen(path, "w");
     cr_assert(f != NULL);
     fprintf(f, "time,t_air_c,par_umol_m2_s,co2_ppm\n");
     for (int d = 0; d < days; d++) {

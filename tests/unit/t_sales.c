@@ -24,6 +24,13 @@ struct made {
 };
 static struct made made;
 
+static void clear(void)
+{
+    vh_lots_clear(&made.lots);
+}
+
+TestSuite(sales, .fini = clear);
+
 /* Each third day 2 fruits of 300 g a stem, of which nine in ten can be sold: 20 fruits, 6 kg; 18
  * and 5.4 kg of them for sale. */
 static void lots_with(struct vh_record *row, size_t rows)
@@ -61,71 +68,55 @@ static struct vh_record entry(int day, enum vh_record_item item, double value)
     return (struct vh_record){.day = FIRST_DAY + day, .item = item, .value = value};
 }
 
+/* The lots of a season whose picks were noted like this. */
+#define LOTS_WITH(...)                                                                             \
+    lots_with((struct vh_record[]){__VA_ARGS__},                                                   \
+              sizeof((struct vh_record[]){__VA_ARGS__}) / sizeof(struct vh_record))
+
 Test(sales, without_an_entry_the_models_picks_stand)
 {
     lots_with(NULL, 0);
     for (size_t i = 0; i < 3; i++)
         expect_lot(i, 18.0, 5.4);
-    vh_lots_clear(&made.lots);
 }
 
 /* 10 kg where 6 were foreseen: 9 of them for sale, 30 fruits of 300 g. */
 Test(sales, what_was_weighed_takes_its_place)
 {
-    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_KG, 6.0),
-                              entry(5, VH_RECORD_PICKED_KG, 10.0)};
-
-    lots_with(row, 2);
+    LOTS_WITH(entry(2, VH_RECORD_PICKED_KG, 6.0), entry(5, VH_RECORD_PICKED_KG, 10.0));
     expect_lot(0, 18.0, 5.4);
     expect_lot(1, 30.0, 9.0);
     expect_lot(2, 18.0, 5.4);
-    vh_lots_clear(&made.lots);
 }
 
 /* 26 fruits where 20 were foreseen, and nothing weighed: 0.9 * 26 for sale, still of 300 g. */
 Test(sales, what_was_counted_takes_its_place_alone)
 {
-    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
-                              entry(5, VH_RECORD_PICKED_FRUITS, 26.0)};
-
-    lots_with(row, 2);
+    LOTS_WITH(entry(2, VH_RECORD_PICKED_FRUITS, 20.0), entry(5, VH_RECORD_PICKED_FRUITS, 26.0));
     expect_lot(1, 23.4, 7.02);
     expect_lot(2, 18.0, 5.4);
-    vh_lots_clear(&made.lots);
 }
 
 /* 25 fruits of together 10 kg: 400 g each. */
 Test(sales, weight_and_number_each_take_their_own)
 {
-    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_KG, 6.0),
-                              entry(5, VH_RECORD_PICKED_FRUITS, 25.0),
-                              entry(5, VH_RECORD_PICKED_KG, 10.0)};
-
-    lots_with(row, 3);
+    LOTS_WITH(entry(2, VH_RECORD_PICKED_KG, 6.0), entry(5, VH_RECORD_PICKED_FRUITS, 25.0),
+              entry(5, VH_RECORD_PICKED_KG, 10.0));
     expect_lot(1, 22.5, 9.0);
-    vh_lots_clear(&made.lots);
 }
 
 /* One entry for two picks: 60 fruits for 40, shared as the model has them. */
 Test(sales, an_entry_of_two_picks_is_shared_by_both)
 {
-    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
-                              entry(8, VH_RECORD_PICKED_FRUITS, 60.0)};
-
-    lots_with(row, 2);
+    LOTS_WITH(entry(2, VH_RECORD_PICKED_FRUITS, 20.0), entry(8, VH_RECORD_PICKED_FRUITS, 60.0));
     expect_lot(1, 27.0, 8.1);
     expect_lot(2, 27.0, 8.1);
-    vh_lots_clear(&made.lots);
 }
 
 Test(sales, nothing_picked_is_nothing_to_sell)
 {
-    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
-                              entry(5, VH_RECORD_PICKED_FRUITS, 0.0)};
-
-    lots_with(row, 2);
+    LOTS_WITH(entry(2, VH_RECORD_PICKED_FRUITS, 20.0), entry(5, VH_RECORD_PICKED_FRUITS, 0.0));
     expect_lot(1, 0.0, 0.0);
-    vh_lots_clear(&made.lots);
 }
 
 /* A count of 0 beside a weight is no count. */
@@ -137,7 +128,6 @@ Test(sales, of_two_that_contradict_the_one_that_is_something_counts)
     row[0].day = row[1].day = FIRST_DAY + 2;
     lots_with(row, 2);
     expect_lot(0, 18.0, 5.4);
-    vh_lots_clear(&made.lots);
 }
 
 Test(sales, a_doubtful_count_promises_nothing)
@@ -148,7 +138,6 @@ Test(sales, a_doubtful_count_promises_nothing)
     row[1].doubt = true;
     lots_with(row, 2);
     expect_lot(1, 18.0, 5.4);
-    vh_lots_clear(&made.lots);
 }
 
 /* Of fruit that is picked truss by truss the scatter is that of the mean truss: of 2 and of 6
@@ -171,5 +160,4 @@ Test(sales, masses_scatter_as_on_the_mean_of_all_trusses)
     const struct vh_fruit_params *f = &made.crop.fruit;
     cr_assert(lt(dbl, 1e-3, fabs(vh_fruit_mass_cv(f, 6.0) - vh_fruit_mass_cv(f, 4.0))));
     cr_expect(epsilon_eq(dbl, made.lots.lot[0].mass_cv, vh_fruit_mass_cv(f, 4.0), slack));
-    vh_lots_clear(&made.lots);
 }
