@@ -2,26 +2,11 @@
 #include <math.h>
 #include <string.h>
 
+#include "vh_careful.h"
 #include "vh_summary.h"
 
 enum { INDENT = 11, FAR_D = 14 }; /* what is farther off is told in a few words */
-
-/* A warning holds until the day to act by, or its own. */
-static bool holds(const struct vh_table *t, size_t row, int64_t today)
-{
-    const double on = vh_cell_number(t, row, "date"), by = vh_cell_number(t, row, "act_by");
-    const double until = isfinite(by) ? fmax(on, by) : on;
-
-    return !(until < (double)today);
-}
-
-/* The day from which something is to be done about it. */
-static double first_day_of(const struct vh_table *t, size_t row)
-{
-    const double on = vh_cell_number(t, row, "date"), by = vh_cell_number(t, row, "act_by");
-
-    return isfinite(by) ? fmin(on, by) : on;
-}
+enum { URGENT_MOST = 4 };         /* these are told however full the screen is */
 
 /* "mend it if it is a slip": what to do, behind what it does. */
 static const char *remedy(const struct vh_table *t, size_t row)
@@ -31,87 +16,94 @@ static const char *remedy(const struct vh_table *t, size_t row)
     return semicolon ? semicolon + 1 + strspn(semicolon + 1, " ") : text;
 }
 
-static bool asks_the_same(const struct vh_table *t, size_t row, size_t other, int64_t today)
+/* The warnings to be read, of which so many find room. */
+struct list {
+    const struct vh_table *t;
+    struct vh_careful all;
+    int shown;
+    int64_t today;
+};
+
+static bool is_far(const struct list *l, size_t row)
 {
-    return remedy(t, row)[0] && vh_cell_text(t, other, "planting")[0] && holds(t, other, today) &&
-           !(first_day_of(t, other) > (double)today + FAR_D) &&
-           strcmp(remedy(t, row), remedy(t, other)) == 0;
+    return vh_careful_from(l->t, row) > (double)l->today + FAR_D;
 }
 
-static bool is_before(const struct vh_table *t, size_t row, size_t from, int64_t today,
-                      const char *planting)
+static bool asks_the_same(const struct list *l, size_t row, size_t other)
 {
-    for (size_t i = from; i < row; i++)
-        if (asks_the_same(t, row, i, today) &&
-            strcmp(vh_cell_text(t, i, "planting"), planting) == 0)
+    return remedy(l->t, row)[0] && vh_cell_text(l->t, other, "planting")[0] && !is_far(l, other) &&
+           strcmp(remedy(l->t, row), remedy(l->t, other)) == 0;
+}
+
+static bool is_before(const struct list *l, int at, size_t row, const char *planting)
+{
+    for (int i = l->shown; i < at; i++)
+        if (asks_the_same(l, row, l->all.row[i]) &&
+            strcmp(vh_cell_text(l->t, l->all.row[i], "planting"), planting) == 0)
             return true;
     return false;
 }
 
-/* "; likewise slicers, plums": for whom else the same is to be done, of those that find no room
- * from row `left` on; said once, at the last of those that do. */
-static void add_others(char text[VH_SAY_TEXT], const struct vh_table *t, size_t row, size_t left,
-                       int64_t today)
+/* "; likewise slicers, plums": for whom else the same is to be done, of those that find no room;
+ * said once, at the last of those that do. */
+static void add_others(char text[VH_SAY_TEXT], const struct list *l, int at)
 {
-    const char *between = "; likewise ", *own = vh_cell_text(t, row, "planting");
+    const size_t row = l->all.row[at];
+    const char *between = "; likewise ", *own = vh_cell_text(l->t, row, "planting");
 
-    for (size_t i = row + 1; i < left; i++)
-        if (asks_the_same(t, row, i, today))
+    for (int i = at + 1; i < l->shown; i++)
+        if (asks_the_same(l, row, l->all.row[i]))
             return;
-    for (size_t i = left; i < vh_table_rows(t); i++) {
-        const char *name = vh_cell_text(t, i, "planting");
-        if (!asks_the_same(t, row, i, today) || strcmp(name, own) == 0 ||
-            is_before(t, i, left, today, name))
+    for (int i = l->shown; i < l->all.rows; i++) {
+        const char *name = vh_cell_text(l->t, l->all.row[i], "planting");
+        if (!asks_the_same(l, row, l->all.row[i]) || strcmp(name, own) == 0 ||
+            is_before(l, i, row, name))
             continue;
         vh_say_add(text, "%s%s", between, name);
         between = ", ";
     }
 }
 
-/* The first row that is not among the first so many that hold. */
-static size_t first_left(const struct vh_table *t, int64_t today, int most)
+/* "14 July slicers: heads stand above the wire already; lower them in two passes" */
+static void say_warning(char text[VH_SAY_TEXT], const struct list *l, int at)
 {
-    size_t row = 0;
+    const size_t row = l->all.row[at];
+    const char *planting = vh_cell_text(l->t, row, "planting"),
+               *what_to_do = vh_cell_text(l->t, row, "what_to_do");
+    const double on = vh_cell_number(l->t, row, "date"), first = vh_careful_from(l->t, row);
+    char date[VH_SAY_ROOM];
 
-    for (int shown = 0; t && row < vh_table_rows(t); row++)
-        if (holds(t, row, today) && shown++ >= most)
-            break;
-    return row;
+    vh_say_date(on, date);
+    text[0] = 0;
+    vh_say_add(text, "%s%s%s%s%s", date, date[0] && planting[0] ? " " : "", planting,
+               date[0] || planting[0] ? ": " : "", vh_cell_text(l->t, row, "what"));
+    if (is_far(l, row)) {
+        vh_say_date(first, date);
+        if (first < on)
+            vh_say_add(text, " (act by %s)", date);
+    } else if (what_to_do[0]) {
+        vh_say_add(text, "; %s", what_to_do);
+        add_others(text, l, at);
+    }
 }
 
 const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *warnings,
                             const struct vh_summary_facts *f, int most)
 {
-    char text[VH_SAY_TEXT], said[VH_SAY_TEXT], date[VH_SAY_ROOM];
-    const size_t without_room = first_left(warnings, f->today, most);
-    int left = 0;
+    char text[VH_SAY_TEXT], said[VH_SAY_TEXT];
+    struct list l = {.t = warnings, .today = f->today};
 
-    for (size_t i = 0; warnings && i < vh_table_rows(warnings); i++) {
-        if (!holds(warnings, i, f->today))
-            continue;
-        if (i >= without_room) {
-            left++;
-            continue;
-        }
-        const char *planting = vh_cell_text(warnings, i, "planting"),
-                   *what_to_do = vh_cell_text(warnings, i, "what_to_do");
-        vh_say_date(vh_cell_number(warnings, i, "date"), date);
-        text[0] = 0;
-        vh_say_add(text, "%s%s%s%s%s", date, date[0] && planting[0] ? " " : "", planting,
-                   date[0] || planting[0] ? ": " : "", vh_cell_text(warnings, i, "what"));
-        const double first = first_day_of(warnings, i);
-        if (first > (double)f->today + FAR_D) {
-            vh_say_date(first, date);
-            if (first < vh_cell_number(warnings, i, "date"))
-                vh_say_add(text, " (act by %s)", date);
-        } else if (what_to_do[0]) {
-            vh_say_add(text, "; %s", what_to_do);
-            add_others(text, warnings, i, without_room, f->today);
-        }
+    vh_careful(warnings, f->today, &l.all);
+    const int least = l.all.urgent < URGENT_MOST ? l.all.urgent : URGENT_MOST;
+    l.shown = most > least ? most : least;
+    l.shown = l.shown < l.all.rows ? l.shown : l.all.rows;
+    for (int i = 0; i < l.shown; i++) {
+        say_warning(text, &l, i);
         vh_say_measures_in(text, f->units, said, sizeof said);
         vh_say_block(to, head, INDENT, said);
         head = "";
     }
+    const int left = l.all.rows - l.shown + l.all.beyond;
     if (left > 0) {
         snprintf(text, sizeof text, "%d more in warnings.csv", left);
         vh_say_block(to, head, INDENT, text);

@@ -137,7 +137,8 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
         snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, task->unit);
     add_cost(r, f, task->cost, said);
     n = strlen(said);
-    vh_say_measures_in(how ? task->if_late : "", f->units, note, sizeof note);
+    const bool cannot_wait = task->may_wait_d < 1.0; /* that has its reason beside it, always */
+    vh_say_measures_in(how || cannot_wait ? task->if_late : "", f->units, note, sizeof note);
     if (note[0])
         snprintf(said + n, TASK_ROOM - n, "; a week late %.200s", note);
 }

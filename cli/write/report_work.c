@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "vh_careful.h"
 #include "vh_cautions.h"
 #include "vh_late_cost.h"
 #include "vh_task_words.h"
@@ -293,21 +294,18 @@ static void add_warning(struct vh_page *p, const struct vh_table *t, size_t row)
 static void add_careful(struct vh_page *p)
 {
     const struct vh_table *t = vh_page_table(p, "warnings");
-    size_t cautions, shown = 0;
+    size_t cautions;
     const struct vh_caution *caution = vh_cautions(&cautions);
-    size_t rows[WARNED_MOST];
+    struct vh_careful careful;
 
-    for (size_t i = 0; t && i < vh_table_rows(t) && shown < WARNED_MOST; i++) {
-        const double on = vh_cell_number(t, i, "date"), by = vh_cell_number(t, i, "act_by");
-        if (fmax(on, isfinite(by) ? by : on) >= (double)p->today)
-            rows[shown++] = i;
-    }
+    vh_careful(t, p->today, &careful);
+    const int shown = careful.rows < WARNED_MOST ? careful.rows : WARNED_MOST;
     vh_page_part(p, "careful", "Careful",
                  shown ? "What is foreseen, and what can hurt" : "What can hurt");
     if (shown) {
         vh_page_add(p, "<ul class=\"care\">");
-        for (size_t i = 0; i < shown; i++)
-            add_warning(p, t, rows[i]);
+        for (int i = 0; i < shown; i++)
+            add_warning(p, t, careful.row[i]);
         vh_page_add(p, "</ul>");
     }
     vh_page_add(p, "<ul class=\"hurts\">");

@@ -129,6 +129,11 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task, const s
     vh_say_time(task->minutes, text);
     vh_page_add(p, note[0] && text[0] ? "; " : "");
     vh_page_add(p, text);
+    if (task->may_wait_d < 1.0 && task->if_late[0]) {
+        vh_page_add(p, "; a week late ");
+        vh_say_measures_in(task->if_late, p->units, note, sizeof note);
+        vh_page_say(p, note);
+    }
     vh_page_add(p, ".");
     add_hot(p, task, week);
     vh_page_add(p, "</small></div>");

@@ -15,24 +15,29 @@ static size_t day_of(const struct vh_work_series *s, int64_t date)
     return (size_t)(day < 0 ? 0 : day > last ? last : day);
 }
 
-/* Heads as they would stand if no string were let out until a week after `date`. */
+/* Heads as they would stand if no string were let out from today until a week after `date`; nothing
+ * where they stay below the wire, for then nothing is lost. */
 static void say_heads(const struct vh_work_series *s, const struct vh_lower_plan *plan,
                       int64_t date, char said[VH_LATE_ROOM])
 {
     const struct vh_lower_policy *p = &s->policy->lower;
-    const size_t first = day_of(s, date), last = day_of(s, date + WEEK_D);
+    const size_t first = day_of(s, date), last = day_of(s, date + WEEK_D),
+                 today = day_of(s, s->today < date ? s->today : date);
     const struct vh_lower_state before = plan->state[first > 0 ? first - 1 : 0];
     size_t passes = last + 1;
     double over_cm = 0.0;
 
-    for (size_t d = last + 1; d-- > first;) {
-        const double over = vh_lower_head_cm(p, before, s->day[d].stem_cm) - p->wire_cm;
-        over_cm = vh_max(over_cm, over);
-        if (over > 0.0)
+    for (size_t d = last + 1; d-- > today;) {
+        over_cm = vh_max(over_cm, vh_lower_head_cm(p, before, s->day[d].stem_cm) - p->wire_cm);
+        if (vh_lower_is_past_wire(p, before, s->day[d].stem_cm))
             passes = d;
     }
-    if (passes > last) {
-        snprintf(said, VH_LATE_ROOM, "heads stay below the wire");
+    if (passes > last)
+        return;
+    if (passes == today) {
+        snprintf(said, VH_LATE_ROOM,
+                 "heads, above the wire already, stand %.0f cm over it: they bend and break",
+                 over_cm);
         return;
     }
     const struct vh_civil day = vh_civil_from_day(s->first_day + (int64_t)passes);

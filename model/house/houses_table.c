@@ -77,16 +77,32 @@ static void set_kept(struct vh_table *t, const struct vh_result *r, const char *
     }
 }
 
-/* The warning of the planting, or of its house, that must be acted on first. */
+/* What matters less: harm 0, something to do 1, good to know 2. */
+static int rank_of(const struct vh_table *warnings, size_t row)
+{
+    const char *matter = vh_cell_text(warnings, row, "matter");
+
+    return strcmp(matter, "harm") == 0 ? 0 : strcmp(matter, "do") == 0 ? 1 : 2;
+}
+
+/* The warning of the planting, or of its house, that must be acted on first; of those of one day
+ * the one that does most harm; what is only good to know where there is nothing else. */
 static const char *worst(const struct vh_table *warnings, const char *planting)
 {
+    const int known = 2;
     const char *what = "";
     double first = (double)INFINITY;
+    int least = known;
 
     for (size_t i = 0; i < vh_table_rows(warnings); i++) {
         const double by = vh_cell_number(warnings, i, "act_by");
-        if ((is_of(warnings, i, planting) || is_of(warnings, i, "")) && by < first) {
+        const int rank = rank_of(warnings, i);
+        const bool is_worse = (rank == known) != (least == known) ? rank < least
+                              : by != first                       ? by < first
+                                                                  : rank < least;
+        if ((is_of(warnings, i, planting) || is_of(warnings, i, "")) && is_worse) {
             first = by;
+            least = rank;
             what = vh_cell_text(warnings, i, "what");
         }
     }

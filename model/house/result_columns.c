@@ -136,6 +136,7 @@ static const struct vh_column plant_days[] = {
 static const struct vh_column warnings[] = {
     D("date", "day it concerns"), T("planting", "which planting; empty: the house"), T("what", "what is foreseen"),
     T("why", "where that comes from"), T("what_to_do", "what helps"), D("act_by", "last day it helps"),
+    T("matter", "harm: plants, fruit or people come to harm within days if nothing is done; do: something to do; know: good to know"),
 };
 static const struct vh_column summary[] = {
     T("planting", "which planting"), T("crop", "crop"), T("unit_word", "kg or fruits: what people count it in"),

@@ -96,9 +96,13 @@ static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_ser
                  v->stem_cm, v->state.laid_cm, v->string_left_cm / CM_PER_M, fruit);
         const int64_t date = date_of(s, v->day);
         const int64_t ahead = date - AHEAD_D;
-        if (vh_result_warn(t, date, s->planting, told[k].what, why, told[k].what_to_do,
-                           ahead < s->today ? s->today : ahead) != VH_OK)
-            return VH_NO_MEMORY;
+        enum vh_status status =
+            vh_result_warn(t, date, s->planting, told[k].what, why, told[k].what_to_do,
+                           ahead < s->today ? s->today : ahead);
+        if (told[k].breach != VH_LOWER_MORE_THAN_MOST)
+            status = vh_result_is_harm(t, status);
+        if (status != VH_OK)
+            return status;
     }
     return VH_OK;
 }
@@ -133,8 +137,9 @@ static enum vh_status warn_zone(struct vh_table *t, const struct vh_work_series 
              "%spick the lowest fruit before lowering; else a wire at %.1f m would give room", lean,
              wire_m);
     const int64_t date = date_of(s, first->day), ahead = date - AHEAD_D;
-    return vh_result_warn(t, date, s->planting, "the wire is too low for the fruit that hangs", why,
-                          help, ahead < s->today ? s->today : ahead);
+    return vh_result_is_harm(t, vh_result_warn(t, date, s->planting,
+                                               "the wire is too low for the fruit that hangs", why,
+                                               help, ahead < s->today ? s->today : ahead));
 }
 
 /* Heads that are past the wire already, before any visit to come. */
@@ -151,8 +156,9 @@ static enum vh_status warn_past(struct vh_table *t, const struct vh_work_series 
         return VH_OK;
     snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm",
              vh_lower_head_cm(p, plan->state[d], s->day[d].stem_cm), p->wire_cm);
-    return vh_result_warn(t, s->today, s->planting, "heads stand above the wire already", why,
-                          "lower them in two passes on two days; bend no head by force", s->today);
+    return vh_result_is_harm(
+        t, vh_result_warn(t, s->today, s->planting, "heads stand above the wire already", why,
+                          "lower them in two passes on two days; bend no head by force", s->today));
 }
 
 /* The first evening from today on at which the laid stem is longer than `most_cm`. */
@@ -266,8 +272,9 @@ static enum vh_status warn_wire(struct vh_table *t, const struct vh_work_series 
         return VH_OK;
     snprintf(why, sizeof why, "hooks at %.0f cm, your shoulder at %.0f cm", p->wire_cm,
              p->shoulder_cm);
-    return vh_result_warn(t, first, s->planting, above, why,
-                          "low trolley on dry, level floor; rest the arms after two turns", first);
+    return vh_result_is_known(
+        t, vh_result_warn(t, first, s->planting, above, why,
+                          "low trolley on dry, level floor; rest the arms after two turns", first));
 }
 
 /* The heaviest day to come, per metre of wire. */
@@ -290,11 +297,11 @@ static enum vh_status warn_load(struct vh_table *t, const struct vh_work_series 
     if (heaviest == s->days)
         return VH_OK;
     snprintf(what, sizeof what, "about %.0f kg hang on each metre of wire", most);
-    return vh_result_warn(
-        t, date_of(s, heaviest), s->planting, what,
-        "fruit, leaves and stems on their heaviest day to come",
-        "have wire, posts and frame looked at before",
-        date_of(s, heaviest) - AHEAD_D < s->today ? s->today : date_of(s, heaviest) - AHEAD_D);
+    const int64_t date = date_of(s, heaviest), ahead = date - AHEAD_D;
+    return vh_result_is_known(
+        t, vh_result_warn(
+               t, date, s->planting, what, "fruit, leaves and stems on their heaviest day to come",
+               "have wire, posts and frame looked at before", ahead < s->today ? s->today : ahead));
 }
 
 enum vh_status vh_result_add_lowering_warnings(struct vh_table *t, const struct vh_work_series *s,

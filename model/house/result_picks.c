@@ -124,8 +124,8 @@ static enum vh_status warn_together(struct vh_table *t, const struct vh_run *run
                  run->season[giver].planting->name);
         snprintf(why, sizeof why,
                  "ripening fruit gives off ethylene, in which %.80s yellow and age", name);
-        return vh_result_warn(t, from, name, what, why, "two rooms, or two ends of an airy one",
-                              from);
+        return vh_result_is_known(t, vh_result_warn(t, from, name, what, why,
+                                                    "two rooms, or two ends of an airy one", from));
     }
     return VH_OK;
 }

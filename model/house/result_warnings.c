@@ -5,6 +5,8 @@
 
 #include "vh_math.h"
 
+enum { MATTER = 6 }; /* column */
+
 enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *planting,
                               const char *what, const char *why, const char *what_to_do,
                               int64_t act_by)
@@ -15,7 +17,17 @@ enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *plan
         return VH_NO_MEMORY;
     vh_table_set_number(t, 0, (double)date);
     vh_table_set_number(t, 5, (double)act_by);
-    return VH_OK;
+    return vh_table_set_lasting(t, MATTER, "do");
+}
+
+enum vh_status vh_result_is_harm(struct vh_table *t, enum vh_status warned)
+{
+    return warned == VH_OK ? vh_table_set_lasting(t, MATTER, "harm") : warned;
+}
+
+enum vh_status vh_result_is_known(struct vh_table *t, enum vh_status warned)
+{
+    return warned == VH_OK ? vh_table_set_lasting(t, MATTER, "know") : warned;
 }
 
 /* Trusses that set less than half of what the crop sets at best: one warning a run of them. */

@@ -49,9 +49,10 @@ static enum vh_status warn_spray(struct vh_table *t, const struct vh_work_series
                  moves_pick ? ", to which the picks between are moved" : "");
     snprintf(why, sizeof why, "your label: %g hours without entry, %g days without picks",
              spray->no_entry_h, spray->no_pick_d);
-    return vh_result_warn(t, spray->on, s->planting, what, why,
+    return vh_result_is_harm(
+        t, vh_result_warn(t, spray->on, s->planting, what, why,
                           "pick what is ripe before the spray; the label holds, not this list",
-                          spray->on);
+                          spray->on));
 }
 
 static enum vh_status warn_silence(struct vh_table *t, const struct vh_task_request *r,
@@ -109,10 +110,11 @@ static enum vh_status warn_cost(struct vh_table *t, const struct vh_work_series 
         return VH_OK; /* little, or the planting is over: nothing to make good */
     snprintf(what, sizeof what, "work left undone %s about %.1f kg of the season",
              undone_kg > 0.0 ? "costs" : "has not cost but won", fabs(undone_kg));
-    return vh_result_warn(t, s->today, s->planting, what,
+    return vh_result_is_known(
+        t, vh_result_warn(t, s->today, s->planting, what,
                           "the season by your records against one with every visit made",
                           "a missed visit is made good soonest in steps; note what was done",
-                          s->today);
+                          s->today));
 }
 
 enum vh_status vh_result_warn_work(struct vh_table *t, const struct vh_task_request *r,
@@ -220,7 +222,8 @@ enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_suppl
             snprintf(to_do, sizeof to_do, "order at once, it was due by %s; %s", by, need[item]);
         else
             snprintf(to_do, sizeof to_do, "order by %s; %s", by, need[item]);
-        if (vh_result_warn(t, out, "", what, why, to_do, later_of(order, today)) != VH_OK)
+        if (vh_result_is_harm(
+                t, vh_result_warn(t, out, "", what, why, to_do, later_of(order, today))) != VH_OK)
             return VH_NO_MEMORY;
     }
     return VH_OK;

@@ -136,10 +136,15 @@ enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_hours *h
                                     const struct vh_work_params *book, int64_t today);
 enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan,
                                        int64_t today);
-/* One row of warnings. */
+/* One row of warnings: something to do, where nothing else is said of it. */
 enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *planting,
                               const char *what, const char *why, const char *what_to_do,
                               int64_t act_by);
+/* Its last row is of harm to plants, fruit or people within days ... */
+enum vh_status vh_result_is_harm(struct vh_table *t, enum vh_status warned);
+/* ... or only good to know. Both return what came of the row before, and do nothing if that failed.
+ */
+enum vh_status vh_result_is_known(struct vh_table *t, enum vh_status warned);
 enum vh_status vh_result_add_plant_days(struct vh_table *t, const struct vh_season *s);
 /* What of the records is doubted, a row a planting (record_warnings.c). */
 enum vh_status vh_result_warn_records(struct vh_table *t, const struct vh_house *house,

@@ -7,7 +7,7 @@
 
 #define HALF_TURN 0.5
 
-enum { LEAVES_DIGITS = 2, TURNS_DIGITS = 6 };
+enum { LEAVES_DIGITS = 2, TURNS_DIGITS = 6, DAYS_PER_WEEK = 7 };
 
 /* Is the visit made on the first free day after a lock? Then the note says so. */
 static void say_if_moved(const struct vh_task_planning *g, struct vh_planned *t,
@@ -155,14 +155,20 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
         vh_task_note(t, "; behind: at most %g a visit", g->request->book->recover_leaves_most);
 }
 
-/* Would the heads be past the wire that day, were they left? */
-static bool is_past_wire(const struct vh_task_planning *g, size_t day)
+/* Days that a visit may wait: the last of them on which the heads, left as they hang, are not yet
+ * past the wire; a week at most, for then the next visit comes. */
+static double heads_wait_d(const struct vh_task_planning *g, size_t day)
 {
     const struct vh_work_series *s = g->series;
     const struct vh_lower_state *evening = g->request->lowering->state;
+    size_t later = 0;
 
-    return day > 0 && evening &&
-           vh_lower_is_past_wire(&s->policy->lower, evening[day - 1], s->day[day].stem_cm);
+    if (day == 0 || !evening)
+        return g->request->book->may_wait_d[VH_TASK_LOWER];
+    while (later <= DAYS_PER_WEEK && day + later < s->days &&
+           !vh_lower_is_past_wire(&s->policy->lower, evening[day - 1], s->day[day + later].stem_cm))
+        later++;
+    return day + later == s->days ? DAYS_PER_WEEK : later > 0 ? (double)(later - 1) : 0.0;
 }
 
 /* goes_on: the rest is let out tomorrow. */
@@ -179,8 +185,7 @@ static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visi
     if (!t)
         return;
     t->done = t->done || v->recorded;
-    if (is_past_wire(g, v->day))
-        t->may_wait_d = 0.0;
+    t->may_wait_d = heads_wait_d(g, v->day);
     if (!p->when_head_at_wire)
         say_if_moved(g, t, &p->visit);
     vh_task_say_whole(t, v->let_out_cm);

@@ -28,7 +28,7 @@ good "it says which days are meant" grep -q 'the hot days you expect 15 to 21 Ju
 row 'of the set is lost' >set
 good "set lost on trusses in flower then or within a fortnight after" \
     grep -qE '^2026-(07-(0[89]|1[0-9]|2[0-9]|3[01])|08-0[0-4]),slicers,"truss(es)? [0-9 to]+, in flower ' set
-good "it is to be acted on before" grep -qE ',2026-07-15$' set
+good "it is to be acted on before" grep -qE ',2026-07-15,do$' set
 # of a longer one the trusses that are named are those that open on the days that are named
 { scenario; spell 2026-07-15 2026-07-31 31 23; } >long.toml
 run forecast long.toml ${at%out}long; exits 0

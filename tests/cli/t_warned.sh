@@ -41,9 +41,9 @@ exits 0
 warned() { good "warned of: $1" grep -qE "^[0-9-]+,$1" out/warnings.csv; }
 
 # Sprayed at any hour of the 20th, 24 hours end on the 21st: the 22nd is the first free day. 20 + 5 = 25.
-good "the spray" grep -qxF '2026-07-20,straight,"no entry before 22 July, no pick before 25 July, to which the picks between are moved","your label: 24 hours without entry, 5 days without picks","pick what is ripe before the spray; the label holds, not this list",2026-07-20' out/warnings.csv
+good "the spray" grep -qxF '2026-07-20,straight,"no entry before 22 July, no pick before 25 July, to which the picks between are moved","your label: 24 hours without entry, 5 days without picks","pick what is ripe before the spray; the label holds, not this list",2026-07-20,harm' out/warnings.csv
 # Five days before pull-out, 21 without picks.
-good "the spray before the end" grep -qxF '2026-10-05,pots,"no pick any more before pull-out, and entry from 6 October on","your label: 12 hours without entry, 21 days without picks","pick what is ripe before the spray; the label holds, not this list",2026-10-05' out/warnings.csv
+good "the spray before the end" grep -qxF '2026-10-05,pots,"no pick any more before pull-out, and entry from 6 October on","your label: 12 hours without entry, 21 days without picks","pick what is ripe before the spray; the label holds, not this list",2026-10-05,harm' out/warnings.csv
 # 20 cm / 2 + 12 cm (hang.container_clearance_cm) = 22 cm, below hang.bend_least_cm.
 warned 'pots,stems are bent too tightly,around a container of 20 cm the bend is 22 cm; a stem takes 25; '
 # 2 x (1.5 m + 0.3 m) = 3.6 m.
@@ -57,7 +57,7 @@ awk 'BEGIN { split("31 28 31 30 31 30 13", days, " "); print "date,tmin_c,tmax_c
         printf "2026-%02d-%02d,17,24,%d\n", m, d, (m == 6 && d >= 10 && d <= 16) ? 0 : 15 }' >dark.csv
 small_scenario | sed 's/^heat_c = .*/&\nlog = "dark.csv"/' >dark.toml
 run forecast dark.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out dark; exits 0
-good "hunger is warned of on the third day, once" [ "$(grep 'too dark' dark/warnings.csv)" = '2026-06-12,slicers,too dark for the plants to keep themselves,their upkeep was not met on 3 days running,"cooler nights, fewer fruits, clean the cover",2026-06-12' ]
+good "hunger is warned of on the third day, once" [ "$(grep 'too dark' dark/warnings.csv)" = '2026-06-12,slicers,too dark for the plants to keep themselves,their upkeep was not met on 3 days running,"cooler nights, fewer fruits, clean the cover",2026-06-12,do' ]
 
 # Leaves off down to the truss that is picked: at each visit those below it are gone, and none above. Leaves made by the truss
 # in flower: 9 below the first truss, 3 ahead of it, 3 a truss (params/crops/tomato-large.csv).
