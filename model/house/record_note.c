@@ -336,6 +336,27 @@ static void warn_of_use(const struct noting *t, const struct vh_records *r)
         vh_warn(t->m, place, "an earlier line says the same; it counts once");
 }
 
+/* What is counted piece by piece is whole where it is typed; a file may hold means of many days. */
+static enum vh_status refuse_parts(const struct noting *t)
+{
+    const struct vh_csv_cell typed = {t->e->value, strlen(t->e->value)};
+    double value;
+
+    if (!t->has_word || !vh_item_kind(t->word.item)->is_whole ||
+        (!vh_csv_number(typed, '.', &value) && !vh_csv_number(typed, ',', &value)) ||
+        value < 0.0)
+        return VH_OK;
+    if (value == floor(value) && strchr(t->e->value, ',')) /* 12,000: twelve or thousands? */
+        return vh_fail(t->m, VH_BAD_INPUT, at_line(t, t->c->line),
+                       "`%s` is %s; write digits alone, as in %.0f", t->e->item, t->e->value,
+                       value);
+    if (value == floor(value))
+        return VH_OK;
+    return vh_fail(t->m, VH_BAD_INPUT, at_line(t, t->c->line),
+                   "`%s` is %s; it is counted in whole pieces, write %.0f or %.0f", t->e->item,
+                   t->e->value, floor(value), ceil(value));
+}
+
 /* Reads the file as it would be; what is told of other lines was told by them before. */
 static enum vh_status prove(struct noting *t)
 {
@@ -452,6 +473,8 @@ static enum vh_status note(struct noting *t)
         status = read_sheet(t);
     if (status == VH_OK)
         status = compose(t);
+    if (status == VH_OK)
+        status = refuse_parts(t);
     if (status == VH_OK)
         status = prove(t);
     if (status == VH_OK)

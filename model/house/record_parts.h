@@ -17,6 +17,7 @@ struct vh_item_kind {
     bool by_truss;     /* of one truss: without its number nothing follows from it */
     bool only_rises;   /* over the season */
     bool is_sum;       /* may be small any day; only far too much is a slip */
+    bool is_whole;     /* counted piece by piece */
     double most;       /* more of it cannot be (a plant where of_planting); 0: no bound */
     double most_per_d; /* it cannot rise faster; 0: no bound */
 };

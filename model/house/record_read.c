@@ -80,9 +80,9 @@ static void not_a_number(struct vh_record_reading *r, const struct vh_csv_row *r
     }
     vh_record_wrong(
         r, row,
-        "`%s` is \"%.40s\", no number; write digits alone, as in 12.5, or leave the cell"
+        "`%s` is \"%.40s\", no number; write digits alone, as in %s, or leave the cell"
         " empty for what was not measured",
-        name, text);
+        name, text, vh_item_kind(item)->is_whole ? "12" : "12.5");
 }
 
 /* Is the number one that the item can have? */

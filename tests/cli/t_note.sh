@@ -195,6 +195,15 @@ exits 0; quiet_err
 
 # ---- written safely ----
 
+# ---- what is counted is whole where it is typed; a file may hold means (tests/validate/records.awk makes such) ----
+
+refused "$H$R" 'records.csv:3: `picked_fruits` is 12.5; it is counted in whole pieces, write 12 or 13' slicers picked_fruits 12.5
+refused "$H$R" 'records.csv:3: `picked_fruits` is 12,5; it is counted in whole pieces, write 12 or 13' slicers picked_fruits 12,5
+refused "$H$R" 'records.csv:3: `picked_fruits` is 12,000; write digits alone, as in 12' slicers picked_fruits 12,000
+refused "$H$R" 'no number; write digits alone, as in 12, or' slicers picked_fruits sixty
+becomes "$H$R" "$H${R}2026-07-14,slicers,picked_fruits,12.0,,,\n" slicers picked_fruits 12.0
+becomes "$H$R" "$H${R}2026-07-14,slicers,picked_kg,12.5,,,\n" slicers picked_kg 12.5
+
 printf "$H$R" >kept.csv
 chmod 640 kept.csv
 rm -f records.csv
