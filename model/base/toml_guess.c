@@ -45,8 +45,7 @@ bool vh_toml_is_number(const char *text, size_t n)
     return i == n;
 }
 
-/* Compares without regard to capitals; word is in small letters. */
-static bool is_word(const char *text, size_t n, const char *word)
+bool vh_toml_is_word(const char *text, size_t n, const char *word)
 {
     if (strlen(word) != n)
         return false;
@@ -58,25 +57,19 @@ static bool is_word(const char *text, size_t n, const char *word)
     return true;
 }
 
-static bool guess_word(struct vh_toml_parser *p, const char *at, size_t n)
+static bool guess_word(struct vh_toml_parser *p, const char *at, size_t n,
+                       enum vh_toml_within within)
 {
-    static const struct {
-        const char *word;
-        bool truth;
-    } words[] = {{"true", true},   {"yes", true}, {"on", true},
-                 {"false", false}, {"no", false}, {"off", false}};
     const size_t sign = *at == '-' || *at == '+' ? 1 : 0;
-    if (is_word(at + sign, n - sign, "inf") || is_word(at + sign, n - sign, "nan")) {
+    if (vh_toml_is_word(at + sign, n - sign, "inf") ||
+        vh_toml_is_word(at + sign, n - sign, "nan")) {
         vh_toml_fail(p, at, "inf and nan are not read; write a number");
         return true;
     }
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
-        if (is_word(at, n, words[i].word)) {
-            vh_toml_fail(p, at, "%.*s is no value here; write %s", (int)n, at,
-                         words[i].truth ? "true" : "false");
-            return true;
-        }
-    return false;
+    const char *truth = vh_toml_truth_of(at, n);
+    if (truth && !vh_toml_tell_wanted(p, at, n, within))
+        vh_toml_fail(p, at, "%.*s is no value here; write %s", (int)n, at, truth);
+    return truth != NULL;
 }
 
 /* Three whole numbers with one kind of sign between them, as people write dates. false: no such
@@ -276,6 +269,8 @@ static void guess_text(struct vh_toml_parser *p, const char *at, size_t n,
         while (length > n && (at[length - 1] == ' ' || at[length - 1] == '\t'))
             length--;
     }
+    if (curly == 0 && vh_toml_tell_wanted(p, at, length, within))
+        return;
     const char *const wrong =
         curly > 0 ? "curly quotes are not read; use straight ones" : "text stands in quotes";
     size_t begin = curly, end = curly;
@@ -303,7 +298,7 @@ void vh_toml_guess(struct vh_toml_parser *p, const char *at, size_t n, enum vh_t
         vh_toml_fail(p, at + n - 1, "; behind a value; take it away");
         return;
     }
-    if (guess_word(p, at, n) || guess_comma(p, at, within) || guess_date(p, at, n) ||
+    if (guess_word(p, at, n, within) || guess_comma(p, at, within) || guess_date(p, at, n) ||
         guess_time(p, at, n) || guess_form(p, at, n) || guess_sign(p, at, n))
         return;
     guess_text(p, at, n, within);

@@ -5,7 +5,6 @@
 
 #include "vh_text.h"
 
-
 /* ---- key lines ---- */
 
 /* Whole words up to = or : with blanks between: "wire height" for wire_height. */
@@ -85,6 +84,8 @@ static bool read_key_line(struct vh_toml_parser *p)
     if (holder == NULL || !vh_toml_entry_add(p, p->table, key, n, holder))
         return false;
     struct vh_toml_entry *const entry = p->table->last;
+    p->key = entry->key;
+    p->key_n = n;
     struct vh_toml_node *value = vh_toml_value(p, VH_TOML_IN_LINE);
     if (value == NULL)
         return false;
@@ -158,7 +159,8 @@ static enum vh_status check_text(struct vh_toml *t, const char *text, size_t n,
     return vh_fail(m, VH_BAD_INPUT, where, "%s", vh_text_fault_message(fault));
 }
 
-static enum vh_status parse(struct vh_toml *t, const char *text, size_t n, struct vh_messages *m)
+static enum vh_status parse(struct vh_toml *t, const char *text, size_t n, vh_toml_wants *wanted,
+                            struct vh_messages *m)
 {
     const struct vh_place whole = {t->name, 0, 0, NULL};
     if (n > VH_TOML_BYTES_MOST)
@@ -176,8 +178,13 @@ static enum vh_status parse(struct vh_toml *t, const char *text, size_t n, struc
         status = index_lines(t, text, n);
     if (status != VH_OK)
         return status;
-    struct vh_toml_parser p = {
-        .p = text, .end = text + n, .line_begin = text, .line = 1, .toml = t, .m = m};
+    struct vh_toml_parser p = {.p = text,
+                               .end = text + n,
+                               .line_begin = text,
+                               .line = 1,
+                               .toml = t,
+                               .m = m,
+                               .wanted = wanted};
     t->root = vh_toml_node_create(&p, VH_TOML_TABLE, text);
     if (t->root == NULL)
         return VH_NO_MEMORY;
@@ -192,6 +199,13 @@ static enum vh_status parse(struct vh_toml *t, const char *text, size_t n, struc
 enum vh_status vh_toml_parse(const char *text, size_t n, const char *shown_name,
                              struct vh_toml **out, struct vh_messages *m)
 {
+    return vh_toml_parse_known(text, n, shown_name, NULL, out, m);
+}
+
+enum vh_status vh_toml_parse_known(const char *text, size_t n, const char *shown_name,
+                                   vh_toml_wants *wanted, struct vh_toml **out,
+                                   struct vh_messages *m)
+{
     *out = NULL;
     struct vh_toml *t = calloc(1, sizeof *t);
     if (t != NULL)
@@ -201,7 +215,7 @@ enum vh_status vh_toml_parse(const char *text, size_t n, const char *shown_name,
         return vh_fail(m, VH_NO_MEMORY, VH_NOWHERE, "memory is out; close other programs");
     }
     strcpy(t->name, shown_name);
-    enum vh_status status = parse(t, text, n, m);
+    enum vh_status status = parse(t, text, n, wanted, m);
     if (status == VH_NO_MEMORY)
         vh_fail(m, VH_NO_MEMORY, VH_NOWHERE, "memory is out; close other programs");
     if (status == VH_OK)

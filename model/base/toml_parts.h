@@ -40,6 +40,9 @@ struct vh_toml_parser {
     struct vh_toml *toml;
     struct vh_messages *m;
     struct vh_toml_node *table; /* the one that key lines go to */
+    vh_toml_wants *wanted;      /* NULL: nothing is known of the keys */
+    const char *key;            /* whose value is read; NULL: none */
+    size_t key_n;
     int errors;
     bool no_memory;
     bool at_next; /* after an error in a list: p already stands on the line to go on with */
@@ -99,6 +102,17 @@ struct vh_toml_node *vh_toml_bare(struct vh_toml_parser *p, enum vh_toml_within 
 void vh_toml_guess(struct vh_toml_parser *p, const char *at, size_t n, enum vh_toml_within within);
 /* Is this a number by TOML's own form? (leading zeros, a bare point and the like are none) */
 bool vh_toml_is_number(const char *text, size_t n);
+/* Without regard to capitals; word is in small letters. */
+bool vh_toml_is_word(const char *text, size_t n, const char *word);
+
+/* ---- toml_wanted.c ---- */
+
+/* Words (n bytes at `at`) where the key wants a number, a date, true or false, or a list: told.
+ * false: it may be text. */
+bool vh_toml_tell_wanted(struct vh_toml_parser *p, const char *at, size_t n,
+                         enum vh_toml_within within);
+/* "yes" as this file writes it, "true"; NULL: no such word. */
+const char *vh_toml_truth_of(const char *at, size_t n);
 
 /* ---- toml_value.c ---- */
 

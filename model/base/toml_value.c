@@ -175,6 +175,8 @@ static bool read_inline_entry(struct vh_toml_parser *p, struct vh_toml_node *tab
         vh_toml_fail(p, p->p, "a table inside an inline table is not read; write it with a header");
         return false;
     }
+    p->key = key;
+    p->key_n = n;
     struct vh_toml_node *value = vh_toml_value(p, VH_TOML_IN_INLINE);
     return value != NULL && vh_toml_entry_add(p, table, key, n, value);
 }

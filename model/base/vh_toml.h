@@ -47,6 +47,21 @@ struct vh_toml; /* owns the text and all values */
  * NULL and every syntax error found (up to 20) is in m. */
 enum vh_status vh_toml_parse(const char *text, size_t n, const char *shown_name,
                              struct vh_toml **out, struct vh_messages *m);
+/* What a key is to hold, so that a word without quotes is answered by what would be right there. */
+enum vh_toml_wanted {
+    VH_TOML_ANY, /* text, or not known */
+    VH_TOML_WANTS_NUMBER,
+    VH_TOML_WANTS_DATE,
+    VH_TOML_WANTS_TRUTH,
+    VH_TOML_WANTS_LIST /* of text */
+};
+typedef enum vh_toml_wanted vh_toml_wants(const char *key, size_t n);
+/* The same, with what the keys want; wanted NULL: nothing is known of them. */
+enum vh_status vh_toml_parse_known(const char *text, size_t n, const char *shown_name,
+                                   vh_toml_wants *wanted, struct vh_toml **out,
+                                   struct vh_messages *m);
+/* "sixty", "forty-eight", "two dozen" as a number (n bytes); below 0: no such words. */
+int vh_toml_number_word(const char *at, size_t n);
 void vh_toml_free(struct vh_toml *t);
 const struct vh_toml_value *vh_toml_root(const struct vh_toml *t);
 /* The text of a line without its end, for excerpts; NULL if there is none. */

@@ -57,7 +57,7 @@ enum vh_status vh_scenario_parse(const char *text, size_t n, const char *shown_n
                                  struct vh_messages *m)
 {
     struct vh_toml *toml = NULL;
-    enum vh_status status = vh_toml_parse(text, n, shown_name, &toml, m);
+    enum vh_status status = vh_toml_parse_known(text, n, shown_name, vh_key_wanted, &toml, m);
 
     if (status != VH_OK)
         return status;

@@ -385,6 +385,8 @@ bool vh_planting_is_dated(const struct vh_planting *p);
 /* ---- what `check` shows ---- */
 
 void vh_scenario_tables_create(struct vh_reading *r);
+/* What the key of any table is to hold (scenario_wanted.c). */
+vh_toml_wants vh_key_wanted;
 /* A default in use, by its row. planting NULL: of the house. */
 void vh_default_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
                      const struct vh_param_set *rows, const char *row);

@@ -64,6 +64,8 @@ static bool tell_quotes(struct vh_reading *r, const struct vh_key *key,
         return false;
     if (is_number && says_number(v->text, &number))
         snprintf(right, sizeof right, "%.10g", number);
+    else if (is_number && vh_toml_number_word(v->text, strlen(v->text)) >= 0)
+        snprintf(right, sizeof right, "%d", vh_toml_number_word(v->text, strlen(v->text)));
     if (key->kind == VH_KEY_DATE && vh_date_parse(v->text, &day) == VH_OK)
         vh_date_format(day, right);
     if (key->kind == VH_KEY_TRUTH && vh_word_index("true|false", v->text) >= 0)
