@@ -162,3 +162,56 @@ Test(recent, light_of_a_lit_house_goes_on_as_it_was)
     vh_scenario_free(with);
     vh_scenario_free(blind);
 }
+
+/* What is logged differs from hour to hour and from day to day: each hour of the day goes on from
+ * its own last weeks. */
+static double warm_at(size_t day, size_t h)
+{
+    return 18.0 + 0.3 * (double)h + 0.1 * (double)(day % 7);
+}
+
+static double light_at(size_t day, size_t h)
+{
+    return h >= 8 && h < 16 ? 200.0 + 10.0 * (double)h + (double)day : 0.0;
+}
+
+static double ppm_at(size_t day, size_t h)
+{
+    return 600.0 + 10.0 * (double)h + (double)day;
+}
+
+Test(recent, each_hour_of_the_day_goes_on_from_its_own)
+{
+    char date[11];
+    FILE *f = fopen(path_of("log.csv"), "w");
+
+    fprintf(f, "time,t_air_c,par_umol_m2_s,co2_ppm\n");
+    for (size_t d = 0; d < LOG_DAYS; d++) {
+        vh_date_format(first + (int64_t)d, date);
+        for (size_t h = 0; h < VH_HOURS_PER_DAY; h++)
+            fprintf(f, "%sT%02zu:00,%.6f,%.6f,%.6f\n", date, h, warm_at(d, h), light_at(d, h),
+                    ppm_at(d, h));
+    }
+    fclose(f);
+    struct vh_scenario *with = read_with("log = \"log.csv\""), *blind = read_with("");
+    const struct vh_climate *a = &with->house.climate, *b = &blind->house.climate;
+    const double of = 21.0 + params->house.recent_half_d;
+    for (size_t h = 0; h < VH_HOURS_PER_DAY; h++) {
+        double t_k = 0.0, par = 0.0, ppm = params->house.co2_ppm;
+        for (size_t d = LOG_DAYS - 21; d < LOG_DAYS; d++) {
+            const size_t at = d * VH_HOURS_PER_DAY + h;
+            t_k += (warm_at(d, h) - b->t_c[at]) / of;
+            par += (light_at(d, h) - b->par_umol_m2_s[at]) / of;
+            ppm += ppm_at(d, h);
+        }
+        for (size_t d = LOG_DAYS; d < a->days; d += 11) {
+            const size_t at = d * VH_HOURS_PER_DAY + h;
+            cr_expect(epsilon_eq(dbl, a->t_c[at], b->t_c[at] + t_k, 1e-6));
+            cr_expect(epsilon_eq(dbl, a->par_umol_m2_s[at], vh_max(0.0, b->par_umol_m2_s[at] + par),
+                                 1e-5));
+            cr_expect(epsilon_eq(dbl, a->co2_ppm[at], ppm / 22.0, 1e-6), "day %zu, hour %zu", d, h);
+        }
+    }
+    vh_scenario_free(with);
+    vh_scenario_free(blind);
+}

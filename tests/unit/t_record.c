@@ -237,6 +237,38 @@ Test(record, a_season_that_begins_small_is_not_doubted)
     cr_assert(eq(i64, house.records.doubtful, 0));
 }
 
+/* Four picks of 24 kg every fourth day; then one after so many days. Beyond four times the usual,
+ * and once the usual more for each usual gap beyond the first, it is doubted; below a sixth it is
+ * asked (params/records.csv: pick_doubt_ratio 4, pick_low_ratio 6). At the limit it is believed. */
+Test(record, a_pick_is_doubted_beyond_its_limit_and_asked_below_its_own)
+{
+    static const struct {
+        int gap_d;
+        double kg;
+        bool doubt, asked;
+    } last[] = {{4, 96.0, false, false},   {4, 96.1, true, true},    {2, 96.0, false, false},
+                {2, 96.1, true, true},     {8, 120.0, false, false}, {8, 120.1, true, true},
+                {20, 192.0, false, false}, {20, 192.1, true, true},  {4, 4.0, false, false},
+                {4, 3.9, false, true}};
+
+    for (size_t i = 0; i < sizeof last / sizeof last[0]; i++) {
+        char text[400], date[11];
+        vh_messages_free(messages);
+        messages = vh_messages_create();
+        vh_date_format(day("2026-06-13") + last[i].gap_d, date);
+        snprintf(text, sizeof text,
+                 HEADER "2026-06-01,slicers,picked_kg,24,,,\n2026-06-05,slicers,picked_kg,24,,,\n"
+                        "2026-06-09,slicers,picked_kg,24,,,\n2026-06-13,slicers,picked_kg,24,,,\n"
+                        "%s,slicers,picked_kg,%.1f,,,\n",
+                 date, last[i].kg);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        cr_expect(eq(int, at(4)->doubt, last[i].doubt), "%g kg after %d days", last[i].kg,
+                  last[i].gap_d);
+        cr_expect(eq(int, is_told(VH_WARNING, 6, "right?"), last[i].asked), "%g kg after %d days",
+                  last[i].kg, last[i].gap_d);
+    }
+}
+
 /* What the planting itself speaks against: 48 plants on 19.2 m2 of which such crops reach 1.6 kg a
  * m2 and week, of 200 g a fruit. Bounds: params/records.csv. */
 static struct vh_crop known;

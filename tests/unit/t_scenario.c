@@ -381,6 +381,19 @@ Test(scenario, every_key_of_the_interface_is_known)
     cr_assert(ge(int, status, VH_OK));
 }
 
+/* Each task has its own stopwatch, the first and the last of the list too. */
+Test(scenario, her_seconds_go_to_the_task_they_are_named_for)
+{
+    char text[1000];
+    int n = snprintf(text, sizeof text, SMALLEST "[labour.seconds]\n");
+
+    for (int t = 0; t < VH_TASKS; t++)
+        n += snprintf(text + n, sizeof text - (size_t)n, "%s = %d.5\n", vh_task_name(t), t + 1);
+    good(text);
+    for (int t = 0; t < VH_TASKS; t++)
+        cr_expect(eq(dbl, scenario->house.labour.seconds[t], t + 1.5), "%s", vh_task_name(t));
+}
+
 /* ---- parameters ---- */
 
 Test(scenario, a_row_changes_this_scenario_alone)
