@@ -1,8 +1,8 @@
-"""columns.py SCENARIO OUT [COMPARED [HOUSES]]: columns of the results, worked out a second way from others.
+"""columns.py SCENARIO OUT [COMPARED [HOUSES [LEARNED]]]: columns of the results, worked out a second way from others.
 
 SCENARIO is the folder of the demo, OUT what `forecast --members 1 --no-records` wrote of it, COMPARED what `compare` did, HOUSES what
-`houses` did of a list of that one house. What is held: sums over days, weeks, tasks and grades; the ISO week (Python's own
-calendar); the triangle of wire, hook and laid stem (model.md section 7); the money of a market day (section 10: orders,
+`houses` did of a list of that one house, LEARNED what `learn` did. What is held: sums over days, weeks, tasks and grades; the ISO week
+(Python's own calendar); the triangle of wire, hook and laid stem (model.md section 7); the money of a market day (section 10: orders,
 then the stall, then what is above); differences of choices.
 """
 import collections
@@ -212,6 +212,38 @@ def houses(folder, out, planting, total):
         near(f"houses kg_per_hour {name}", number(row, "kg_per_hour"), total[name] / (minutes[name] / 60), 1e-4)
 
 
+def learned(folder, records):
+    """What was learned and what is still worth measuring, beside the records and the market day it is for."""
+    entries = collections.Counter()
+    noted = [(r["planting"], r["date"], r["item"].replace("_lb", "_kg")) for r in csv.DictReader(open(records, newline="", encoding="utf-8"))]
+    for name, day, item in noted:
+        is_both = item == "picked_kg" and (name, day, "picked_fruits") in noted  # number and weight of a pick: what a fruit weighs
+        entries[name, "fruit_g" if is_both else item] += 1
+    rows = table(folder, "learned")
+    for row in rows:
+        key = row["planting"], row["name"]
+        near(f"before {key}", number(row, "before"), 0.0 if row["unit"] == "K" else 1.0)
+        low, high = number(row, "before_low"), number(row, "before_high")
+        # nine futures in ten lie as far above as below: a normal error, or a factor as far below 1 as above it, whose mean is 1
+        spread = math.log(high / low) / 2 / 1.2815515655 if row["unit"] == "1" else 0.0
+        near(f"before {key}, its ends", low + high if row["unit"] == "K" else low * high, 0.0 if row["unit"] == "K" else math.exp(-spread**2), 1e-4)
+        near(f"after {key} between its ends", number(row, "after_low") < number(row, "after") < number(row, "after_high"), True)
+        seen = sum(n for (name, item), n in entries.items() if item == row["seen_in"] and row["planting"] in ("", name))
+        near(f"entries {key}", number(row, "entries"), seen)
+    near("learned", len(rows) > 12, True)
+    sold = {(row["date"], row["planting"]): row for row in table(folder, "market_days") if row["grade"] == "all"}
+    before = {}
+    for row in table(folder, "to_measure"):
+        name = row["planting"]
+        of = sold[row["market_day"], name]
+        for column, theirs in [("kg", "kg"), ("kg_low", "kg_p10"), ("kg_high", "kg_p90")]:
+            near(f"to_measure {column} {name}", number(row, column), number(of, theirs))
+        near(f"to_measure until {name}", row["until"] == row["market_day"], True)
+        near(f"to_measure {row['item']} {name}, the most worth first", number(row, "narrows") <= before.get(name, 1.0), True)
+        before[name] = number(row, "narrows")
+    near("to_measure", len(before), 3)
+
+
 def main(folder, out, *more):
     with open(f"{folder}/scenario.toml", "rb") as file:
         scenario = tomllib.load(file)
@@ -229,6 +261,8 @@ def main(folder, out, *more):
         compared(more[0], scenario)
     if len(more) > 1:
         houses(more[1], out, planting, total)
+    if len(more) > 2:
+        learned(more[2], f"{folder}/records.csv")
     print(f"{wrong} wrong" if wrong else "all columns come out")
     return 1 if wrong else 0
 
