@@ -21,7 +21,7 @@ static const struct {
     {"value", VH_ROLE_VALUE, "how much of it, in the unit that the item ends in"},
     {"truss", VH_ROLE_TRUSS, "number of the truss (node) looked at, from 1; may be absent"},
     {"of", VH_ROLE_OF, "stems looked at, of fruit_g fruits weighed; may be absent"},
-    {"note", VH_ROLE_NOTE, "your own words; not used; may be absent"},
+    {"note", VH_ROLE_NOTE, "your own words, not used, but that `right` at the beginning says of a doubted entry that it is no slip; may be absent"},
 };
 
 void vh_record_sheet_clear(struct vh_record_sheet *s)

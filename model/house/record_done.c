@@ -108,6 +108,12 @@ static void add_to(double *sum, double value)
     *sum = (isnan(*sum) ? 0.0 : *sum) + value;
 }
 
+/* Unknown where a doubted entry made it endless. */
+static double without_doubted(double sum)
+{
+    return isinf(sum) ? VH_UNKNOWN : sum;
+}
+
 /* One interval a day with an entry; `from` is not known yet. */
 static size_t gather(const struct vh_records *r, size_t planting, struct vh_record_picks *out)
 {
@@ -118,9 +124,15 @@ static size_t gather(const struct vh_records *r, size_t planting, struct vh_reco
         if (!is_pick(a, planting))
             continue;
         if (n == 0 || out[n - 1].until != a->day)
-            out[n++] = (struct vh_record_picks){a->day, a->day, VH_UNKNOWN, VH_UNKNOWN, false};
-        add_to(a->item == VH_RECORD_PICKED_KG ? &out[n - 1].kg : &out[n - 1].fruits, a->value);
-        out[n - 1].doubt = out[n - 1].doubt || a->doubt;
+            out[n++] = (struct vh_record_picks){
+                .from = a->day, .until = a->day, .kg = VH_UNKNOWN, .fruits = VH_UNKNOWN};
+        add_to(a->item == VH_RECORD_PICKED_KG ? &out[n - 1].kg : &out[n - 1].fruits,
+               a->doubt ? VH_ENDLESS : a->value);
+    }
+    for (size_t i = 0; i < n; i++) {
+        out[i].kg = without_doubted(out[i].kg);
+        out[i].fruits = without_doubted(out[i].fruits);
+        out[i].doubt = isnan(out[i].kg) && isnan(out[i].fruits);
     }
     return n;
 }
@@ -168,8 +180,8 @@ enum vh_status vh_record_picks_of(const struct vh_records *r, size_t planting, i
         if (p[i].from < set_out)
             p[i].from = set_out;
         /* an entry may be missing in it: what was picked then is not in the sum */
-        if (p[i].until - p[i].from + 1 > 2 * usual)
-            p[i].doubt = true;
+        p[i].gap = p[i].until - p[i].from + 1 > 2 * usual;
+        p[i].stands_from = p[i].gap ? p[i].until - usual + 1 : p[i].from;
     }
     free(gap);
     *out = p;

@@ -198,7 +198,7 @@ static void doubt(const struct doubting *d, struct vh_record *a, const char *why
     a->doubt = true;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g, %s; kept with a wider error, mend it if it is a slip", item,
+            "%s of %s is %.6g, %s; it does not count: mend it, or begin its note with `right`", item,
             d->house->planting[a->planting].name, a->value, why);
 }
 
@@ -217,29 +217,28 @@ static bool is_low_last_pick(const struct doubting *d, size_t i, struct usual *u
 }
 
 static void say_unusual(const struct doubting *d, const struct vh_record *a,
-                        const struct usual *usual, const char *until_mended)
+                        const struct usual *usual, const char *what_then)
 {
     char item[64];
 
     vh_item_say(a, item, sizeof item);
     vh_warn(
         d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-        "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? %s, mend it if it is a "
-        "slip",
+        "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? %s",
         item, d->house->planting[a->planting].name, a->value, usual->low, usual->high, a->value,
-        until_mended);
+        what_then);
 }
 
 static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)
 {
     a->low = true;
-    say_unusual(d, a, usual, "it is believed");
+    say_unusual(d, a, usual, "it is believed, mend it if it is a slip");
 }
 
 static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)
 {
     a->doubt = true;
-    say_unusual(d, a, usual, "kept with a wider error");
+    say_unusual(d, a, usual, "it does not count: mend it, or begin its note with `right`");
 }
 
 void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
@@ -253,7 +252,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
         char why[VH_FITS_ROOM];
         double most;
         int asked = 0, against = 0;
-        if (a->item == VH_RECORD_DONE || is_too_early(&d, a))
+        if (a->item == VH_RECORD_DONE || a->sure || is_too_early(&d, a))
             continue;
         if (above_all_bounds(&d, a, &most)) {
             snprintf(why, sizeof why, "more than the %.6g that can be", most);

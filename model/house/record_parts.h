@@ -67,6 +67,7 @@ struct vh_record_line {
     size_t planting;
     int truss, of;
     bool good;
+    bool sure; /* its note begins with `right` */
 };
 
 struct vh_record_sheet {

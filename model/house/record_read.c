@@ -134,6 +134,7 @@ static void take_value(struct vh_record_reading *r, const struct vh_csv_row *row
                                .task = w->task,
                                .truss = line->truss,
                                .of = line->of,
+                               .sure = line->sure,
                                .line = row->line};
 
     if (!vh_record_number(r, text, &record.value)) {
@@ -257,6 +258,22 @@ static void keep_line(struct vh_record_reading *r, const struct vh_record_line *
     s->line[s->lines++] = *line;
 }
 
+/* `right`, `Right: a flush`: she has looked at it. */
+static bool is_sure(const struct vh_record_reading *r, const struct vh_csv_row *row)
+{
+    static const char word[] = "right";
+    const int column = vh_sheet_column(r->sheet, VH_ROLE_NOTE);
+    char note[WORD_ROOM] = "";
+
+    if (column >= 0)
+        vh_record_cell(row, column, note, sizeof note);
+    for (size_t i = 0; i < sizeof word - 1; i++)
+        if ((note[i] | ('a' - 'A')) != word[i])
+            return false;
+    const char after = note[sizeof word - 1];
+    return !((after >= 'a' && after <= 'z') || (after >= 'A' && after <= 'Z'));
+}
+
 static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool is_header)
 {
     struct vh_record_reading *r = context;
@@ -273,6 +290,7 @@ static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool
     if (has_date && has_planting)
         check_day(r, row, &line);
     line.good = r->line_good;
+    line.sure = is_sure(r, row);
     if (r->sheet->is_wide)
         take_wide(r, row, &line);
     else

@@ -182,9 +182,34 @@ Test(record, ten_times_its_neighbours_is_doubted_and_kept)
     for (size_t i = 0; i < 5; i++)
         cr_assert(eq(int, at(i)->doubt, i == 2));
     cr_assert(is_told(VH_WARNING, 4, "picked_kg of slicers is 125"));
-    struct vh_record sure = *at(2);
-    sure.doubt = false;
-    cr_assert(lt(dbl, vh_record_sd(&params->record, &sure), vh_record_sd(&params->record, at(2))));
+    struct vh_record_picks *p;
+    size_t n;
+    cr_assert(eq(int, vh_record_picks_of(&house.records, 0, day("2026-02-20"), &p, &n), VH_OK));
+    cr_assert(eq(sz, n, 5));
+    for (size_t i = 0; i < 5; i++)
+        cr_assert(eq(int, isnan(p[i].kg), i == 2)); /* nothing is said of those days */
+    cr_assert(eq(int, p[2].doubt, 1));
+    free(p);
+}
+
+/* The same, and she has looked at it: a note that begins with the word, not with one like it. */
+Test(record, a_note_that_begins_with_right_takes_the_doubt_away)
+{
+    static const struct {
+        const char *note;
+        int doubt;
+    } want[] = {{"right", 0}, {" Right: two crates", 0}, {"rightly so", 1}, {"it is right", 1}};
+    char text[400];
+
+    for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
+        snprintf(text, sizeof text,
+                 HEADER "2026-07-01,slicers,picked_kg,12,,,\n"
+                        "2026-07-05,slicers,picked_kg,125,,,%s\n"
+                        "2026-07-07,slicers,picked_kg,11,,,\n",
+                 want[i].note);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        cr_expect(eq(int, at(1)->doubt, want[i].doubt), "%s", want[i].note);
+    }
 }
 
 /* 20 to 30 kg twice a week. */
@@ -420,8 +445,11 @@ Test(record, picks_are_sums_since_the_last_entry)
     cr_assert(eq(dbl, p[2].kg, 0)); /* nothing ripe: zero, not unknown */
     cr_assert(isnan(p[2].fruits));
     cr_assert(eq(i64, p[3].from, day("2026-05-13")));
-    cr_assert(eq(int, p[3].doubt, 1));
-    cr_assert(eq(int, p[1].doubt, 0));
+    cr_assert(eq(int, p[3].gap, 1)); /* an entry may be missing */
+    cr_assert(eq(int, p[3].doubt, 0));
+    cr_assert(eq(i64, p[3].stands_from, day("2026-05-30")));
+    cr_assert(eq(int, p[1].gap, 0));
+    cr_assert(eq(i64, p[1].stands_from, day("2026-05-06")));
     cr_assert(
         eq(dbl, vh_record_picked_kg(&house.records, 0, day("2026-05-04"), day("2026-05-10")), 13));
     cr_assert(isnan(vh_record_picked_kg(&house.records, 0, day("2026-05-18"), day("2026-05-24"))));
