@@ -152,7 +152,8 @@ static void print_store(FILE *to, const struct vh_table *t, size_t i, enum vh_sa
     vh_say_block(to, "", PICK_COLUMN, text);
 }
 
-static void print_pick(FILE *to, const struct vh_table *t, size_t i, enum vh_say_units units)
+/* What the plants give, in the model's own numbers. */
+static void print_of_model(FILE *to, const struct vh_table *t, size_t i, enum vh_say_units units)
 {
     char text[VH_SAY_TEXT] = "", head[VH_SAY_TEXT] = "", day[11];
     const double stage = vh_cell_number(t, i, "stage"), share = vh_cell_number(t, i, "ripe_share"),
@@ -173,12 +174,32 @@ static void print_pick(FILE *to, const struct vh_table *t, size_t i, enum vh_say
                vh_cell_number(t, i, "dm_content"));
     add_measure(text, vh_cell_number(t, i, "fruit_g"), 5, "g", units);
     vh_say_block(to, head, PICK_COLUMN, text);
-    text[0] = 0;
+}
+
+static void print_pick(FILE *to, const struct vh_table *t, size_t i, enum vh_say_units units)
+{
+    char text[VH_SAY_TEXT] = "", head[VH_SAY_TEXT] = "", day[11];
+    const double written_kg = vh_cell_number(t, i, "written_kg");
+
+    if (vh_cell_number(t, i, "fruits") > 0.0) {
+        print_of_model(to, t, i, units);
+    } else {
+        say_iso(vh_cell_number(t, i, "date"), day);
+        vh_say_add(head, "  %s", day);
+        vh_say_add(text, "%s: nothing by the model", vh_cell_text(t, i, "planting"));
+        vh_say_block(to, head, PICK_COLUMN, text);
+        text[0] = 0;
+    }
     vh_say_add(text, "x %.5g stems", vh_cell_number(t, i, "stems"));
     if (vh_cell_number(t, i, "stray") != 1.0)
         vh_say_add(text, " x %.5g, as your picks run,", vh_cell_number(t, i, "stray"));
     vh_say_add(text, " = %.5g fruits, ", vh_cell_number(t, i, "fruits"));
     add_measure(text, vh_cell_number(t, i, "kg"), 5, "kg", units);
+    if (isfinite(written_kg)) {
+        vh_say_add(text, "; written down %.5g fruits, ", vh_cell_number(t, i, "written_fruits"));
+        add_measure(text, written_kg, 5, "kg", units);
+        vh_say_add(text, ", which counts");
+    }
     vh_say_add(text,
                "; cannot be sold: cracked %.4g, misshapen %.4g, end rot %.4g, over-ripe %.4g, too "
                "large %.4g; ",

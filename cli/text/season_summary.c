@@ -94,7 +94,9 @@ static struct amounts amounts_of(const struct vh_table *t, size_t row,
     const double season = a.season >= 100.0 ? 10.0 * round(a.season / 10.0) : a.season;
     double to_come = a.to_come >= 100.0 ? 10.0 * round(a.to_come / 10.0) : a.to_come;
     a.by_now = a.season - a.to_come;
-    if (a.by_now >= 100.0 && a.by_now < a.to_come && season >= 100.0) {
+    if (a.by_now < 10.0) /* less than what others are rounded to: said as it is */
+        a.to_come = season - a.by_now;
+    else if (a.by_now >= 100.0 && a.by_now < a.to_come && season >= 100.0) {
         a.by_now = 10.0 * round(a.by_now / 10.0);
         to_come = season - a.by_now;
         a.to_come = to_come;

@@ -4,7 +4,8 @@
 
 #include "vh_summary.h"
 
-/* "is what the model counts up to today; you wrote down: slicers 250 kg from 1 May to 10 July" */
+/* "counts what you wrote down, and the model elsewhere: slicers 250 kg from 1 May to 10 July (the
+ * model has 256 by then)" */
 void vh_by_now_block(FILE *to, const struct vh_result *season, const struct vh_summary_facts *facts,
                      int indent);
 

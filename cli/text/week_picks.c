@@ -53,6 +53,12 @@ void vh_week_much(const struct vh_summary_facts *f, double kg, double fruits, bo
 
 /* ---- a day a line ---- */
 
+static bool is_written(const struct vh_table *t, const struct vh_table *summary, size_t row)
+{
+    return isfinite(
+        vh_week_written(t, row, vh_week_by_pieces(summary, vh_cell_text(t, row, "planting"))));
+}
+
 static void say_day(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
                     int64_t day, const char **head, int indent)
 {
@@ -63,7 +69,8 @@ static void say_day(FILE *to, const struct vh_result *r, const struct vh_summary
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const char *planting = vh_cell_text(t, i, "planting");
 
-        if (vh_cell_number(t, i, "date") != (double)day)
+        if (vh_cell_number(t, i, "date") != (double)day ||
+            (day == f->today && is_written(t, summary, i)))
             continue;
         vh_week_much(f, vh_cell_number(t, i, "kg"), vh_cell_number(t, i, "fruits"),
                      vh_week_by_pieces(summary, planting), much);
@@ -110,12 +117,6 @@ static void say_row(const struct vh_table *t, const struct vh_table *summary,
 {
     say_number(f, vh_cell_number(t, row, "kg"), vh_cell_number(t, row, "fruits"),
                vh_week_by_pieces(summary, vh_cell_text(t, row, "planting")), number);
-}
-
-static bool is_written(const struct vh_table *t, const struct vh_table *summary, size_t row)
-{
-    return isfinite(
-        vh_week_written(t, row, vh_week_by_pieces(summary, vh_cell_text(t, row, "planting"))));
 }
 
 static size_t gather(const struct vh_table *t, const struct vh_table *summary,

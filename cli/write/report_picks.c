@@ -15,6 +15,7 @@ struct weeks {
     bool pieces, ranges;
     double monday[WEEKS_MOST], likely[WEEKS_MOST], low[WEEKS_MOST], high[WEEKS_MOST];
     double recorded[WEEKS_MOST];             /* NaN: nothing was written down */
+    double reckoned[WEEKS_MOST];             /* by the model alone */
     double reckoned_sum, recorded_sum, most; /* sums of the past; most: of the axis */
     int peak;                                /* best week from today on; -1: none */
 };
@@ -37,6 +38,24 @@ static double recorded_of(const struct vh_page *p, bool pieces, const struct vh_
                   : vh_page_weight(p, vh_cell_number(t, row, "picked_kg"));
 }
 
+/* What the model alone picks, beside what was written down. */
+static void read_reckoned(const struct vh_page *p, const char *planting, struct weeks *w)
+{
+    const struct vh_table *t = vh_page_table(p, "picks");
+
+    for (size_t i = 0; t && w->n > 0 && i < vh_table_rows(t); i++) {
+        const double at =
+            floor((vh_cell_number(t, i, "date") - w->monday[0]) / days_per_week);
+        const double much = amount_of(p, w->pieces, t, i, "");
+        if (at >= 0.0 && at < (double)w->n && isfinite(much) &&
+            strcmp(vh_cell_text(t, i, "planting"), planting) == 0)
+            w->reckoned[(int)at] += much;
+    }
+    for (int n = 0; n < w->n; n++)
+        if (w->monday[n] + days_per_week <= (double)p->today)
+            w->reckoned_sum += w->reckoned[n];
+}
+
 static void read_weeks(const struct vh_page *p, const char *planting, struct weeks *w)
 {
     const struct vh_table *t = vh_page_table(p, "weeks");
@@ -53,18 +72,19 @@ static void read_weeks(const struct vh_page *p, const char *planting, struct wee
         w->low[n] = amount_of(p, w->pieces, t, i, "_p10");
         w->high[n] = amount_of(p, w->pieces, t, i, "_p90");
         w->ranges = w->ranges || isfinite(w->low[n]);
-        const bool past = w->monday[n] + days_per_week <= (double)p->today;
         w->recorded[n] = recorded_of(p, w->pieces, t, i);
         if (isfinite(w->recorded[n]))
             w->recorded_sum = w->recorded[n] + (isfinite(w->recorded_sum) ? w->recorded_sum : 0.0);
-        if (past)
-            w->reckoned_sum += isfinite(w->likely[n]) ? w->likely[n] : 0.0;
         if ((int)i == best)
             w->peak = n;
         w->most = fmax(w->most, isfinite(w->high[n]) ? fmin(w->high[n], headroom * w->likely[n])
                                                      : w->likely[n]);
         w->most = fmax(w->most, isfinite(w->recorded[n]) ? w->recorded[n] : 0.0);
     }
+    read_reckoned(p, planting, w);
+    for (int n = 0; n < w->n; n++)
+        if (w->monday[n] + days_per_week <= (double)p->today)
+            w->most = fmax(w->most, w->reckoned[n]);
 }
 
 static void say_peak(const struct weeks *w, char *said, size_t room)
@@ -93,7 +113,7 @@ static void draw_bars(struct vh_svg *svg, const struct weeks *w, const struct vh
     for (int i = 0; i < w->n; i++) {
         const double at = vh_svg_at(x, w->monday[i] + days_per_week / 2.0);
         const double from = fmax(at - width / 2.0, x->from), to = fmin(at + width / 2.0, x->to);
-        const double reckoned = vh_svg_at(y, w->likely[i]), weighed = vh_svg_at(y, w->recorded[i]);
+        const double reckoned = vh_svg_at(y, w->reckoned[i]), weighed = vh_svg_at(y, w->recorded[i]);
         if (isfinite(w->recorded[i]))
             vh_svg_rect(svg, from, weighed, to - from, y->from - weighed, "known");
         if (w->monday[i] + days_per_week <= today && !(reckoned > weighed))

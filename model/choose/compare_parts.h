@@ -3,6 +3,7 @@
 #define COMPARE_PARTS_H
 
 #include "vh_compare.h"
+#include "vh_harvest.h"
 
 /* The grade with the lowest price a kilogram; the number of grades where there is no such one. */
 size_t vh_cheapest_grade(const struct vh_good *g);
@@ -15,7 +16,8 @@ double vh_parts_reached(const struct vh_parts *p, const struct vh_parts *plan, s
 
 /* Hours and supplies of planting k in one member, into its parts. VH_NO_MEMORY. */
 enum vh_status vh_work_parts(const struct vh_scenario *s, const struct vh_member_view *view,
-                             size_t k, double part[VH_PARTS]);
+                             size_t k, const struct vh_harvest *harvest,
+                             double part[VH_PARTS]);
 /* Heat of each planting: of every day its share of the floor that is planted then. part:
  * [planting * VH_PARTS + part] of one member. */
 void vh_heating_parts(const struct vh_member_view *view, double *part);

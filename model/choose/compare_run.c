@@ -41,36 +41,49 @@ static double *parts_at(const struct vh_parts *p, size_t member, size_t planting
     return p->part + (member * p->plantings + planting) * VH_PARTS;
 }
 
-static void add_picks(const struct vh_season *s, double *part)
+static void add_picks(const struct vh_harvest *h, double *part)
 {
-    const double g_per_kg = 1000.0;
-
     part[VH_PART_KG] = part[VH_PART_FRUITS] = 0.0;
-    for (size_t d = 0; d < s->days; d++) {
-        const struct vh_season_day *day = &s->day[d];
-        part[VH_PART_KG] += day->picked.fresh_g * day->stems / g_per_kg;
-        part[VH_PART_FRUITS] += day->picked.fruits * day->stems;
+    for (size_t d = 0; d < h->days; d++) {
+        part[VH_PART_KG] += h->day[d].picked.kg;
+        part[VH_PART_FRUITS] += h->day[d].picked.fruits;
     }
 }
 
 /* Scatter of the weeks from `from` on, the first with fruit to the last whole one. */
-static double unsteady(const struct vh_season *s, int64_t from)
+static double unsteady(const struct vh_season *s, const struct vh_harvest *h, int64_t from)
 {
     enum { WEEK_D = 7 };
     const int64_t start = from > s->first_day ? from - s->first_day : 0;
     double sum = 0.0, square = 0.0, n = 0.0;
 
     for (size_t d = (size_t)start; d + WEEK_D <= s->days; d += WEEK_D) {
-        double g = 0.0;
+        double kg = 0.0;
         for (size_t i = d; i < d + WEEK_D; i++)
-            g += s->day[i].picked.fresh_g * s->day[i].stems;
-        if (n == 0.0 && !(g > 0.0))
+            kg += h->day[i].picked.kg;
+        if (n == 0.0 && !(kg > 0.0))
             continue;
         n += 1.0;
-        sum += g;
-        square += g * g;
+        sum += kg;
+        square += kg * kg;
     }
     return sum > 0.0 ? sqrt(vh_max(0.0, square / n - sum / n * (sum / n))) / (sum / n) : VH_UNKNOWN;
+}
+
+static enum vh_status look_at(const struct looking *l, const struct vh_member_view *view, size_t k)
+{
+    const struct vh_season *s = &view->season[k];
+    double *part = parts_at(l->out, view->member, k);
+    struct vh_harvest harvest;
+    enum vh_status status = vh_harvest_of(view->house, k, s, &harvest);
+
+    if (status == VH_OK) {
+        add_picks(&harvest, part);
+        part[VH_PART_UNSTEADY] = unsteady(s, &harvest, view->house->today);
+        status = vh_work_parts(&l->changed->scenario, view, k, &harvest, part);
+    }
+    vh_harvest_clear(&harvest);
+    return status;
 }
 
 /* Called once a member, by any thread: writes into the member's own slots. */
@@ -80,14 +93,9 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
     const struct vh_house *h = view->house;
     enum vh_status status = VH_OK;
 
-    for (size_t k = 0; k < h->plantings && status == VH_OK; k++) {
-        double *part = parts_at(l->out, view->member, k);
-        if (l->wanted[k]) {
-            add_picks(&view->season[k], part);
-            part[VH_PART_UNSTEADY] = unsteady(&view->season[k], h->today);
-            status = vh_work_parts(&l->changed->scenario, view, k, part);
-        }
-    }
+    for (size_t k = 0; k < h->plantings && status == VH_OK; k++)
+        if (l->wanted[k])
+            status = look_at(l, view, k);
     if (status == VH_OK)
         vh_heating_parts(view, l->out->part + view->member * h->plantings * VH_PARTS);
     if (status == VH_OK)

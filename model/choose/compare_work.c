@@ -77,7 +77,8 @@ static enum vh_status plan_work(const struct vh_scenario *s, const struct vh_pla
 }
 
 enum vh_status vh_work_parts(const struct vh_scenario *s, const struct vh_member_view *view,
-                             size_t k, double part[VH_PARTS])
+                             size_t k, const struct vh_harvest *harvest,
+                             double part[VH_PARTS])
 {
     struct vh_work_series series;
     const double light = view->light_factor * view->factors[k].plant.light;
@@ -85,6 +86,7 @@ enum vh_status vh_work_parts(const struct vh_scenario *s, const struct vh_member
 
     if (status != VH_OK)
         return status;
+    vh_work_series_take(&series, harvest);
     status = plan_work(s, &view->house->planting[k], &series, part);
     vh_work_series_clear(&series);
     return status;

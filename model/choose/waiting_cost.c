@@ -13,8 +13,6 @@
 #include "vh_sales.h"
 #include "waiting_parts.h"
 
-#define G_PER_KG 1000.0
-
 enum { MEMBERS_MOST = 16 };
 
 /* A rhythm with a pause of a week, after which the visits of that week are made. */
@@ -90,13 +88,16 @@ struct looking {
 };
 
 /* Without market days all that can be sold counts, and no money is known. */
-static double all_kg(const struct vh_season *s, double marketable)
+static enum vh_status all_kg(const struct vh_run *run, size_t k, double *kg)
 {
-    double kg = 0.0;
+    struct vh_harvest harvest;
+    const enum vh_status status = vh_harvest_of(run->house, k, &run->season[k], &harvest);
 
-    for (size_t d = 0; d < s->days; d++)
-        kg += s->day[d].picked.fresh_g * s->day[d].stems / G_PER_KG;
-    return kg * marketable;
+    *kg = 0.0;
+    for (size_t d = 0; status == VH_OK && d < harvest.days; d++)
+        *kg += harvest.day[d].picked.kg * run->marketable[k];
+    vh_harvest_clear(&harvest);
+    return status;
 }
 
 /* Called once a member, by any thread: writes into the member's own places. */
@@ -118,7 +119,7 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
         if (r->is_sold)
             status = vh_lots_of(&run, k, &to[k].lots);
         else
-            to[k].market_kg = all_kg(&view->season[k], marketable[k]);
+            status = all_kg(&run, k, &to[k].market_kg);
     }
     free(marketable);
     return status;

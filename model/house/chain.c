@@ -51,6 +51,8 @@ static const struct vh_column pick_columns[] = {
     {"stray", VH_CELL_NUMBER, "1", "picked over what the model has, as learnt"},
     {"fruits", VH_CELL_NUMBER, "1", "fruits picked in the planting"},
     {"kg", VH_CELL_NUMBER, "kg", "mass picked in the planting"},
+    {"written_fruits", VH_CELL_NUMBER, "1", "fruits that the records have in their place"},
+    {"written_kg", VH_CELL_NUMBER, "kg", "mass that the records have in its place"},
     {"cracked", VH_CELL_NUMBER, "1", "share cracked"},
     {"misshapen", VH_CELL_NUMBER, "1", "share misshapen"},
     {"end_rot", VH_CELL_NUMBER, "1", "share with blossom-end rot"},
@@ -244,8 +246,8 @@ void vh_chain_add_day(struct vh_chain *c, const struct vh_chain_day *day)
 /* ---- picks ---- */
 
 enum {
-    SPOILT_FIRST = 13,
-    FOR_SALE = 18,
+    SPOILT_FIRST = 15,
+    FOR_SALE = 20,
     SOUND,
     MARKET_DAY,
     COLOUR,
@@ -297,7 +299,9 @@ double vh_chain_add_pick(struct vh_chain *c, const struct vh_house *h, const str
     struct vh_spoil_shares spoil;
     const double number[] = {k->stage,  k->ripe_share, k->fruits_stem, k->dm_g,
                              k->mean_c, k->dm_content, k->fruit_g,     k->stems,
-                             k->stray,  k->fruits,     k->kg};
+                             k->stray,  k->fruits,     k->kg,
+                             k->written ? k->counts.fruits : VH_UNKNOWN,
+                             k->written ? k->counts.kg : VH_UNKNOWN};
 
     if (c->status == VH_OK)
         c->status = vh_table_add_row(c->picks);
@@ -308,7 +312,8 @@ double vh_chain_add_pick(struct vh_chain *c, const struct vh_house *h, const str
     vh_season_spoil(h, s, d, &spoil);
     const double share[] = {spoil.cracked, spoil.misshapen, spoil.end_rot, spoil.overripe,
                             spoil.oversize};
-    const double sound_kg = k->kg * vh_marketable_frac(h, s, d, k->for_sale);
+    const double picked_kg = k->written ? k->counts.kg : k->kg;
+    const double sound_kg = picked_kg * vh_marketable_frac(h, s, d, k->for_sale);
     vh_table_set_number(c->picks, 0, (double)k->on);
     for (size_t i = 0; i < COUNT(number); i++)
         vh_table_set_number(c->picks, 2 + i, number[i]);

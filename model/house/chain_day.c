@@ -19,10 +19,16 @@ static void add(struct vh_chain *c, const char *part, const char *what, double v
 
 struct sums {
     double fruits, kg, sound_kg, table_kg;
+    double written_kg, model_kg; /* of the days that the records tell of; NaN: there are none */
 };
 
+static void add_to(double *sum, double value)
+{
+    *sum = (isnan(*sum) ? 0.0 : *sum) + value;
+}
+
 static void add_pick(struct vh_chain *c, const struct vh_chain_run *w, size_t planting, size_t d,
-                     struct sums *sum)
+                     const struct vh_harvest_day *harvest, struct sums *sum)
 {
     const struct vh_season *s = &w->run->season[planting];
     const struct vh_season_day *day = &s->day[d];
@@ -42,12 +48,18 @@ static void add_pick(struct vh_chain *c, const struct vh_chain_run *w, size_t pl
         .kg = day->picked.fresh_g * day->stems / G_PER_KG,
         .stray = stray,
         .for_sale = for_sale,
+        .written = harvest->written,
+        .counts = harvest->picked,
     };
     const double left = vh_chain_add_pick(c, w->run->house, s, d, &pick);
 
-    sum->fruits += pick.fruits;
-    sum->kg += pick.kg;
-    sum->sound_kg += pick.kg * vh_marketable_frac(w->run->house, s, d, for_sale);
+    sum->fruits += harvest->picked.fruits;
+    sum->kg += harvest->picked.kg;
+    sum->sound_kg += harvest->picked.kg * vh_marketable_frac(w->run->house, s, d, for_sale);
+    if (harvest->written) {
+        add_to(&sum->written_kg, harvest->picked.kg);
+        add_to(&sum->model_kg, pick.kg);
+    }
     sum->table_kg += isnan(left) ? 0.0 : left;
 }
 
@@ -104,15 +116,15 @@ static void add_grades(struct vh_chain *c, const char *part, const struct vh_goo
 }
 
 static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run *w,
-                                   size_t planting, size_t day, double *table)
+                                   size_t planting, size_t day, const struct vh_harvest *harvest,
+                                   double *table)
 {
     const struct vh_house *h = w->run->house;
     const struct vh_market *m = &h->market;
     const struct vh_season *s = &w->run->season[planting];
     const char *name = s->planting->name;
     const int64_t after = day ? m->day[day - 1] : INT64_MIN, until = m->day[day];
-    const double slack_kg = 1e-9;
-    struct sums sum = {0.0, 0.0, 0.0, 0.0};
+    struct sums sum = {.written_kg = VH_UNKNOWN, .model_kg = VH_UNKNOWN};
     struct vh_lots lots;
     struct vh_sale sale;
     char worked[VH_CHAIN_TEXT];
@@ -120,8 +132,9 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     vh_chain_use(c, s->planting);
     for (size_t d = 0; d < s->days; d++) {
         const int64_t on = s->first_day + (int64_t)d;
-        if (on > after && on <= until && s->day[d].pick_day && s->day[d].picked.fresh_g > 0.0)
-            add_pick(c, w, planting, d, &sum);
+        if (on > after && on <= until && (harvest->day[d].picked.kg > 0.0 ||
+            (s->day[d].pick_day && s->day[d].picked.fresh_g > 0.0)))
+            add_pick(c, w, planting, d, &harvest->day[d], &sum);
     }
     const enum vh_status status = vh_lots_of(w->run, planting, &lots);
     if (status == VH_OK)
@@ -132,6 +145,10 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     vh_chain_add_learnt(c, w, planting, name);
     add(c, name, "picked for this day", sum.kg, "kg",
         "sum of the picks since the market day before", "");
+    snprintf(worked, sizeof worked, "in place of %.4g kg by the model", sum.model_kg);
+    if (!isnan(sum.written_kg))
+        add(c, name, "of it written down", sum.written_kg, "kg",
+            "an entry stands for what was taken off since the one before it", worked);
     vh_chain_add_small(c, s->planting, name, sum.kg * G_PER_KG / sum.fruits);
     vh_chain_add(c,
                  &(struct vh_step){
@@ -142,11 +159,6 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     vh_chain_add(c, &(struct vh_step){name, "left after the store", sum.table_kg, VH_UNKNOWN, "kg",
                                       "each pick x (1 - lost)", "",
                                       "store.life_d store.life_cv store.q10 store.chill_c"});
-    const double table_kg = sale.all.kg + sale.ungraded_kg;
-    snprintf(worked, sizeof worked, "%.4g kg by the model", sum.table_kg);
-    if (fabs(table_kg - sum.table_kg) > slack_kg * (1.0 + table_kg))
-        add(c, name, "as it was written down", table_kg, "kg",
-            "what was weighed or counted in place of the model, with its share that can be sold", worked);
     add_grades(c, name, &m->good[m->good_of[planting]], &sale);
     if (m->good[m->good_of[planting]].grades)
         add(c, name, "on the table", sale.all.kg, "kg", "sum of the grades", "");
@@ -181,14 +193,15 @@ static enum vh_status fill(struct vh_chain *c, const struct vh_chain_run *w, siz
     const struct vh_house *h = w->run->house;
     enum vh_status status = VH_OK;
     double *table = calloc(h->plantings + 1, sizeof *table);
+    struct vh_harvest *harvest = vh_harvests_of(h, w->run->season);
     char name[VH_CHAIN_TEXT];
 
-    if (!table)
-        return VH_NO_MEMORY;
+    if (!table || !harvest)
+        status = VH_NO_MEMORY;
     for (size_t k = 0; k < h->plantings && status == VH_OK; k++)
         if (vh_sale_is_of(h, k, day))
-            status = add_planting(c, w, k, day, &table[k]);
-    for (size_t g = 0; g < h->market.goods; g++) {
+            status = add_planting(c, w, k, day, &harvest[k], &table[k]);
+    for (size_t g = 0; status == VH_OK && g < h->market.goods; g++) {
         double here_kg = 0.0;
         if (h->market.good[g].plantings < 2)
             continue;
@@ -197,6 +210,7 @@ static enum vh_status fill(struct vh_chain *c, const struct vh_chain_run *w, siz
         snprintf(name, sizeof name, "all %.190s", h->market.good[g].name);
         add_futures(c, w->result, name, h->market.day[day], name, here_kg);
     }
+    vh_harvests_free(harvest, h->plantings);
     free(table);
     return status == VH_OK ? c->status : status;
 }

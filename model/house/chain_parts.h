@@ -44,6 +44,8 @@ struct vh_chain_pick {
     double mean_c, dm_content;         /* since the flower; g DM per g fresh */
     double fruit_g, stems, fruits, kg; /* of the planting */
     double stray, for_sale;            /* as learnt: picked over the model's; of sound fruit */
+    bool written;                      /* `counts` is hers (vh_harvest.h) */
+    struct vh_amount counts;           /* in place of fruits and kg, where it is written */
 };
 /* Adds it with what can be sold, how it is kept and what is left; kg for sale, NaN without a
  * market day. */

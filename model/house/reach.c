@@ -2,7 +2,6 @@
 
 #include "vh_math.h"
 
-#define G_PER_KG 1000.0
 #define DAYS_PER_WEEK 7.0
 
 void vh_reach_bounds(struct vh_reach *r, const struct vh_habit_params *habit, double weeks,
@@ -17,7 +16,8 @@ void vh_reach_bounds(struct vh_reach *r, const struct vh_habit_params *habit, do
     r->high_kg_plant = r->high_kg_m2 / plants_per_m2;
 }
 
-struct vh_reach vh_reach_of_season(const struct vh_season *s, double peak_weeks)
+struct vh_reach vh_reach_of_season(const struct vh_season *s, const struct vh_harvest *harvest,
+                                   double peak_weeks)
 {
     const double worth_a_walk = 0.1;    /* fruits a stem: what counts as the first pick */
     const double too_short_weeks = 4.0; /* the first picks of any crop are little */
@@ -27,12 +27,12 @@ struct vh_reach vh_reach_of_season(const struct vh_season *s, double peak_weeks)
     size_t days = 0;
 
     for (size_t d = 0; d < s->days; d++) {
-        const struct vh_season_day *day = &s->day[d];
-        kg += day->picked.fresh_g * day->stems / G_PER_KG;
-        if (days == 0 && day->picked.fruits < worth_a_walk)
+        const struct vh_amount *picked = &harvest->day[d].picked;
+        kg += picked->kg;
+        if (days == 0 && !(picked->fruits > 0.0 && picked->fruits >= worth_a_walk * s->day[d].stems))
             continue;
         days++;
-        stems += day->stems;
+        stems += s->day[d].stems;
     }
     r.kg_plant = kg / p->plants;
     r.kg_m2 = r.kg_plant * p->plants_per_m2;

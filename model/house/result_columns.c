@@ -13,8 +13,8 @@
 #define N(name, unit, meaning) { name, VH_CELL_NUMBER, unit, meaning }
 
 static const struct vh_column picks[] = {
-    D("date", "day of the pick"), T("planting", "which planting"), N("fruits", "1", "fruits picked in the planting"),
-    N("kg", "kg", "mass picked in the planting"), N("fruit_g", "g", "mean mass of a fruit picked"),
+    D("date", "day of the pick"), T("planting", "which planting"), N("fruits", "1", "fruits picked in the planting, by the model alone"),
+    N("kg", "kg", "mass picked in the planting, by the model alone; where picked_kg or picked_fruits stands, that counts everywhere else"), N("fruit_g", "g", "mean mass of a fruit picked"),
     N("unmarketable_kg", "kg", "of it cracked, misshapen, rotten at the end, over-ripe or too large to sell"),
     N("picked_kg", "kg", "mass that the records say was picked, without doubtful entries; empty: no entry"),
     D("market_day", "day on which it is sold; empty: no market day takes it"),
@@ -27,7 +27,8 @@ static const struct vh_column picks[] = {
 };
 static const struct vh_column weeks[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("planting", "which planting"),
-    N("fruits", "1", "fruits picked"), N("kg", "kg", "mass picked"), N("market_kg", "kg", "of it fit for sale"),
+    N("fruits", "1", "fruits picked: written down, else foreseen"), N("kg", "kg", "mass picked: written down, else foreseen; an entry stands for what was taken off since the one before it"),
+    N("market_kg", "kg", "of it fit for sale"),
     N("fruit_g", "g", "mean mass of a fruit picked"),
     N("diameter_mm", "mm", "diameter of a fruit of that mass"), N("kg_per_plant", "kg", "mass picked a plant"),
     N("kg_m2", "kg m-2", "mass picked a square metre of floor the planting uses"),
@@ -141,9 +142,9 @@ static const struct vh_column warnings[] = {
 static const struct vh_column summary[] = {
     T("planting", "which planting"), T("crop", "crop"), T("unit_word", "kg or fruits: what people count it in"),
     T("truss_word", "what a fruiting place is called: truss or node"),
-    D("first_pick", "first day with a tenth of a fruit a stem"), N("season_kg", "kg", "whole season"),
-    N("season_fruits", "1", "whole season"), N("to_come_kg", "kg", "from the day of the run on"),
-    N("to_come_fruits", "1", "from the day of the run on"), N("kg_per_plant", "kg", "whole season"),
+    D("first_pick", "first day with a tenth of a fruit a stem"), N("season_kg", "kg", "whole season: written down, else foreseen"),
+    N("season_fruits", "1", "whole season"), N("to_come_kg", "kg", "from the day of the run on, without what is written down of it"),
+    N("to_come_fruits", "1", "from the day of the run on, without what is written down of it"), N("kg_per_plant", "kg", "whole season"),
     N("kg_m2", "kg m-2", "whole season"), D("peak_monday", "best week still to come"), N("peak_kg", "kg", "picked in it"),
     N("peak_fruits", "1", "picked in it"), N("fruit_g", "g", "mean of the fruits to come"),
     N("fruit_g_low", "g", "lightest truss to come"), I("fruit_g_low_truss", "its number"),

@@ -58,14 +58,15 @@ static enum vh_status add_week(struct vh_table *t, const struct vh_season *s, in
 enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run, size_t planting)
 {
     const struct vh_season *s = &run->season[planting];
+    const struct vh_harvest_day *harvest = run->harvest[planting].day;
     struct week w = {0};
     double cumulative_kg = 0.0;
 
     for (size_t d = 0; d < s->days; d++) {
         const struct vh_season_day *day = &s->day[d];
         const int64_t date = s->first_day + (int64_t)d;
-        const double kg = day->picked.fresh_g * day->stems / G_PER_KG;
-        w.fruits += day->picked.fruits * day->stems;
+        const double kg = harvest[d].picked.kg;
+        w.fruits += harvest[d].picked.fruits;
         w.kg += kg;
         w.market_kg += kg > 0.0 ? kg * vh_run_marketable_frac(run, planting, d) : 0.0;
         cumulative_kg += kg;

@@ -39,10 +39,11 @@ static enum vh_status warn_little(struct vh_table *t, const char *name, int64_t 
                           "check light, temperatures and how many fruits are kept", date);
 }
 
-enum vh_status vh_result_warn_reach(struct vh_table *t, const struct vh_season *s, int64_t today,
+enum vh_status vh_result_warn_reach(struct vh_table *t, const struct vh_season *s,
+                                    const struct vh_harvest *harvest, int64_t today,
                                     const struct vh_house_params *doubt)
 {
-    const struct vh_reach r = vh_reach_of_season(s, doubt->doubt_reach_peak_weeks);
+    const struct vh_reach r = vh_reach_of_season(s, harvest, doubt->doubt_reach_peak_weeks);
     const int64_t last = s->first_day + (int64_t)s->days - 1;
     const int64_t date = today < s->first_day ? s->first_day : today > last ? last : today;
 

@@ -93,6 +93,7 @@ static enum vh_status add_work(struct vh_result *r, const struct vh_run *run, si
 
     if (status != VH_OK)
         return status;
+    vh_work_series_take(&series, &run->harvest[planting]);
     status = vh_lower_plan(&series, &lowering);
     if (status == VH_OK)
         status = vh_result_add_trusses(t[VH_TABLE_TRUSSES], season, s->house.today, &series,
@@ -128,11 +129,10 @@ static enum vh_status add_planting(struct vh_result *r, const struct vh_run *run
         status = vh_result_add_warnings(t[VH_TABLE_WARNINGS], season, &house->climate, house->today,
                                         &run->scenario->house_params);
     if (status == VH_OK && run->is_mean)
-        status = vh_result_warn_reach(t[VH_TABLE_WARNINGS], season, house->today,
-                                      &run->scenario->house_params);
+        status = vh_result_warn_reach(t[VH_TABLE_WARNINGS], season, &run->harvest[planting],
+                                      house->today, &run->scenario->house_params);
     if (status == VH_OK)
-        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], season, house, planting,
-                                       &run->scenario->house_params);
+        status = vh_result_add_summary(t[VH_TABLE_SUMMARY], run, planting, &run->scenario->house_params);
     return status;
 }
 
@@ -168,7 +168,7 @@ struct vh_result *vh_result_create(void)
 }
 
 /* What is said in words (warnings, the house, its grades) is the mean run's. */
-enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
+static enum vh_status fill(struct vh_result *r, const struct vh_run *run)
 {
     const struct vh_house *house = run->house;
     struct vh_house_work work = {0};
@@ -200,6 +200,17 @@ enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
     vh_house_work_clear(&work);
     vh_apart_free(apart);
     return status == VH_OK && run->is_mean ? vh_result_in_date_order(r) : status;
+}
+
+enum vh_status vh_result_fill(struct vh_result *r, const struct vh_run *run)
+{
+    struct vh_harvest *harvest = vh_harvests_of(run->house, run->season);
+    struct vh_run with = *run;
+
+    with.harvest = harvest;
+    const enum vh_status status = harvest ? fill(r, &with) : VH_NO_MEMORY;
+    vh_harvests_free(harvest, run->house->plantings);
+    return status;
 }
 
 void vh_result_free(struct vh_result *r)

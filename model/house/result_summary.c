@@ -4,7 +4,6 @@
 
 #include "vh_math.h"
 
-#define G_PER_KG 1000.0
 #define DAYS_PER_WEEK 7
 
 struct totals {
@@ -12,28 +11,30 @@ struct totals {
     int64_t first_pick; /* INT64_MIN: none */
 };
 
-static struct totals total(const struct vh_season *s, int64_t today)
+/* What is written down of today is no longer to come. */
+static struct totals total(const struct vh_season *s, const struct vh_harvest_day *harvest,
+                           int64_t today)
 {
     const double worth_a_walk = 0.1; /* fruits a stem: what counts as the first pick */
     struct totals t = {.first_pick = INT64_MIN};
 
     for (size_t d = 0; d < s->days; d++) {
-        const struct vh_season_day *day = &s->day[d];
         const int64_t date = s->first_day + (int64_t)d;
-        const double kg = day->picked.fresh_g * day->stems / G_PER_KG,
-                     fruits = day->picked.fruits * day->stems;
-        if (t.first_pick == INT64_MIN && day->picked.fruits >= worth_a_walk)
+        const double kg = harvest[d].picked.kg, fruits = harvest[d].picked.fruits;
+        if (t.first_pick == INT64_MIN && fruits >= worth_a_walk * s->day[d].stems && fruits > 0.0)
             t.first_pick = date;
         t.kg += kg;
         t.fruits += fruits;
         if (date < today)
             continue;
+        if (date < today + DAYS_PER_WEEK) {
+            t.week_kg += kg;
+            t.week_fruits += fruits;
+        }
+        if (harvest[d].written)
+            continue;
         t.come_kg += kg;
         t.come_fruits += fruits;
-        if (date >= today + DAYS_PER_WEEK)
-            continue;
-        t.week_kg += kg;
-        t.week_fruits += fruits;
     }
     return t;
 }
@@ -44,7 +45,8 @@ struct peaks {
 };
 
 /* Best week from the week of today on. */
-static struct peaks find_peaks(const struct vh_season *s, int64_t today)
+static struct peaks find_peaks(const struct vh_season *s, const struct vh_harvest_day *harvest,
+                               int64_t today)
 {
     struct peaks p = {INT64_MIN, 0.0, 0.0};
     const int64_t this_monday = today - vh_date_weekday(today);
@@ -52,8 +54,8 @@ static struct peaks find_peaks(const struct vh_season *s, int64_t today)
 
     for (size_t d = 0; d < s->days; d++) {
         const int64_t date = s->first_day + (int64_t)d, monday = date - vh_date_weekday(date);
-        kg += s->day[d].picked.fresh_g * s->day[d].stems / G_PER_KG;
-        fruits += s->day[d].picked.fruits * s->day[d].stems;
+        kg += harvest[d].picked.kg;
+        fruits += harvest[d].picked.fruits;
         if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days)
             continue;
         if (monday >= this_monday && kg > p.kg)
@@ -133,9 +135,10 @@ static enum vh_status set_lower(struct vh_table *t, const struct vh_lower_policy
 }
 
 static enum vh_status set_reach(struct vh_table *t, const struct vh_season *s,
+                                const struct vh_harvest *harvest,
                                 const struct vh_house_params *doubt)
 {
-    const struct vh_reach reach = vh_reach_of_season(s, doubt->doubt_reach_peak_weeks);
+    const struct vh_reach reach = vh_reach_of_season(s, harvest, doubt->doubt_reach_peak_weeks);
 
     if (reach.word != VH_REACH_NOTHING) {
         set(t, "picking_weeks", reach.weeks);
@@ -155,15 +158,17 @@ static bool is_by_fruit(const struct vh_house *h, size_t planting)
                                   : h->planting[planting].crop->habit.sold_by == VH_SOLD_BY_FRUIT;
 }
 
-enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s,
-                                     const struct vh_house *house, size_t planting,
+enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *run, size_t planting,
                                      const struct vh_house_params *doubt)
 {
+    const struct vh_house *house = run->house;
+    const struct vh_season *s = &run->season[planting];
+    const struct vh_harvest *harvest = &run->harvest[planting];
     const int64_t today = house->today;
     const struct vh_planting *p = s->planting;
     const bool by_fruit = is_by_fruit(house, planting);
-    const struct totals sum = total(s, today);
-    const struct peaks peak = find_peaks(s, today);
+    const struct totals sum = total(s, harvest->day, today);
+    const struct peaks peak = find_peaks(s, harvest->day, today);
     const int64_t last = s->first_day + (int64_t)s->days - 1;
     const int64_t at = today < s->first_day ? s->first_day : today > last ? last : today;
     const struct vh_plant_day *now = &s->day[at - s->first_day].plant,
@@ -209,7 +214,7 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season 
     set(t, "leaves_made", leaves);
     set(t, "trusses_made", (double)s->trusses);
     set(t, "plants_apart_cm", s->planting->plants_apart_cm);
-    return set_lower(t, &p->policy.lower) == VH_OK ? set_reach(t, s, doubt) : VH_NO_MEMORY;
+    return set_lower(t, &p->policy.lower) == VH_OK ? set_reach(t, s, harvest, doubt) : VH_NO_MEMORY;
 }
 
 static bool has_entry(const struct vh_records *r, size_t planting, enum vh_record_item item)

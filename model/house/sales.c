@@ -6,7 +6,6 @@
 #include "vh_spoil.h"
 #include "vh_storeroom.h"
 
-#define G_PER_KG 1000.0
 #define DAYS_PER_WEEK 7
 
 /* ---- lots ---- */
@@ -57,11 +56,10 @@ static double lot_cv(const struct vh_season *s)
     return vh_fruit_mass_cv(f, n ? kept / (double)n : s->planting->crop->habit.fruits_kept);
 }
 
-static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double cv,
-                     struct vh_waits *known, struct vh_lot *lot)
+static void fill_lot(const struct vh_run *run, size_t planting, size_t d, struct vh_amount picked,
+                     double cv, struct vh_waits *known, struct vh_lot *lot)
 {
     const struct vh_season *s = &run->season[planting];
-    const struct vh_season_day *day = &s->day[d];
     const int64_t date = s->first_day + (int64_t)d;
     const double good = vh_run_marketable_frac(run, planting, d);
     struct vh_keep keep = {.lost = 0.0};
@@ -69,67 +67,19 @@ static void fill_lot(const struct vh_run *run, size_t planting, size_t d, double
     /* until its market day, kept as `week` tells to: in the colour and the place that lose least */
     vh_storeroom_keep_known(run->house, s->planting, date, known, &keep);
     *lot = (struct vh_lot){.on = date,
-                           .fruits = good * day->picked.fruits * day->stems,
-                           .kg = good * day->picked.fresh_g * day->stems / G_PER_KG,
+                           .fruits = good * picked.fruits,
+                           .kg = good * picked.kg,
                            .mass_cv = cv,
                            .lost_frac = keep.lost};
 }
 
-/* What the season picked from `from` to `until` in all, also what cannot be sold. */
-static struct vh_amount picked_in(const struct vh_season *s, const struct vh_lots *l, int64_t from,
-                                  int64_t until)
+static bool is_lot(const struct vh_season *s, const struct vh_harvest *h, size_t d)
 {
-    struct vh_amount sum = {0.0, 0.0};
-
-    for (size_t i = 0; i < l->lots; i++) {
-        if (l->lot[i].on < from || l->lot[i].on > until)
-            continue;
-        const struct vh_season_day *day = &s->day[l->lot[i].on - s->first_day];
-        sum.fruits += day->picked.fruits * day->stems;
-        sum.kg += day->picked.fresh_g * day->stems / G_PER_KG;
-    }
-    return sum;
+    return s->day[d].pick_day || h->day[d].picked.kg > 0.0;
 }
 
-/* What was weighed or counted takes the place of what was foreseen, for the time that an entry
- * stands for: it is all that was taken off, and the share of it that can be sold stays the
- * model's. Of only one of the two the mass of a fruit stays as well. A doubtful entry takes no
- * place: a slip of the pen must not be promised. */
-static void take_record(const struct vh_record_picks *p, const struct vh_season *s,
-                        struct vh_lots *l)
-{
-    const struct vh_amount foreseen = picked_in(s, l, p->from, p->until);
-
-    if (!(foreseen.kg > 0.0) || !(foreseen.fruits > 0.0) || p->doubt)
-        return;
-    const double counted = p->fruits > 0.0 ? p->fruits / foreseen.fruits : 0.0;
-    const double kg = p->kg > 0.0 ? p->kg / foreseen.kg : counted;
-    const double fruits = counted > 0.0 ? counted : kg;
-    for (size_t i = 0; i < l->lots; i++) {
-        if (l->lot[i].on < p->from || l->lot[i].on > p->until)
-            continue;
-        l->lot[i].kg *= kg;
-        l->lot[i].fruits *= fruits;
-    }
-}
-
-static enum vh_status take_records(const struct vh_run *run, size_t planting, struct vh_lots *l)
-{
-    const struct vh_records *r = &run->house->records;
-    struct vh_record_picks *picks = NULL;
-    size_t n = 0;
-
-    if (!r->read)
-        return VH_OK;
-    const enum vh_status status =
-        vh_record_picks_of(r, planting, run->season[planting].planting->set_out, &picks, &n);
-    for (size_t i = 0; status == VH_OK && i < n; i++)
-        take_record(&picks[i], &run->season[planting], l);
-    free(picks);
-    return status;
-}
-
-enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_lots *out)
+static enum vh_status fill_lots(const struct vh_run *run, size_t planting,
+                                const struct vh_harvest *h, struct vh_lots *out)
 {
     const struct vh_season *s = &run->season[planting];
     const double cv = lot_cv(s);
@@ -137,14 +87,28 @@ enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_l
     size_t picks = 0;
 
     for (size_t d = 0; d < s->days; d++)
-        picks += s->day[d].pick_day;
+        picks += is_lot(s, h, d);
     *out = (struct vh_lots){.lot = malloc((picks + 1) * sizeof *out->lot)};
     if (!out->lot)
         return VH_NO_MEMORY;
     for (size_t d = 0; d < s->days; d++)
-        if (s->day[d].pick_day)
-            fill_lot(run, planting, d, cv, &known, &out->lot[out->lots++]);
-    return take_records(run, planting, out);
+        if (is_lot(s, h, d))
+            fill_lot(run, planting, d, h->day[d].picked, cv, &known, &out->lot[out->lots++]);
+    return VH_OK;
+}
+
+enum vh_status vh_lots_of(const struct vh_run *run, size_t planting, struct vh_lots *out)
+{
+    struct vh_harvest own;
+
+    *out = (struct vh_lots){0};
+    if (run->harvest)
+        return fill_lots(run, planting, &run->harvest[planting], out);
+    enum vh_status status = vh_harvest_of(run->house, planting, &run->season[planting], &own);
+    if (status == VH_OK)
+        status = fill_lots(run, planting, &own, out);
+    vh_harvest_clear(&own);
+    return status;
 }
 
 void vh_lots_clear(struct vh_lots *l)

@@ -11,7 +11,7 @@
 #ifndef VH_REACH_H
 #define VH_REACH_H
 
-#include "vh_season.h"
+#include "vh_harvest.h"
 
 enum vh_reach_word {
     VH_REACH_NOTHING, /* nothing is picked at all */
@@ -31,8 +31,10 @@ struct vh_reach {
 /* Fills the bounds for so many weeks, plants a m2 and heads a plant. */
 void vh_reach_bounds(struct vh_reach *r, const struct vh_habit_params *habit, double weeks,
                      double peak_weeks, double plants_per_m2, double heads_per_plant);
-/* Of a season run; little is not said of less than four weeks of picking. */
-struct vh_reach vh_reach_of_season(const struct vh_season *s, double peak_weeks);
+/* Of a season run and what is picked in it; little is not said of less than four weeks of picking.
+ */
+struct vh_reach vh_reach_of_season(const struct vh_season *s, const struct vh_harvest *harvest,
+                                   double peak_weeks);
 /* "nothing", "little", "usual", "much" */
 const char *vh_reach_said(enum vh_reach_word word);
 

@@ -2,6 +2,7 @@
 #ifndef VH_RESULT_H
 #define VH_RESULT_H
 
+#include "vh_harvest.h"
 #include "vh_hours.h"
 #include "vh_lower.h"
 #include "vh_scenario.h"
@@ -54,6 +55,7 @@ struct vh_run {
     /* [planting][day] share of the fruit without a fault, NaN: not asked for yet (sales.c).
      * NULL: it is worked out each time */
     double *const *sound;
+    const struct vh_harvest *harvest; /* [planting]; NULL: worked out where it is needed */
 };
 
 /* All tables, empty; those of `compare` are not there. NULL: no memory. Free with vh_result_free.
@@ -155,11 +157,11 @@ enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season
 /* The echo of the weather she expects: the mean run against one without it. */
 enum vh_status vh_result_warn_spells(struct vh_table *t, const struct vh_run *run);
 /* A run far outside what such houses reach. */
-enum vh_status vh_result_warn_reach(struct vh_table *t, const struct vh_season *s, int64_t today,
+enum vh_status vh_result_warn_reach(struct vh_table *t, const struct vh_season *s,
+                                    const struct vh_harvest *harvest, int64_t today,
                                     const struct vh_house_params *doubt);
 /* planting: index in the house; what it is counted in goes by how its good is sold. */
-enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_season *s,
-                                     const struct vh_house *house, size_t planting,
+enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *run, size_t planting,
                                      const struct vh_house_params *doubt);
 enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c,
                                      int64_t first_day);

@@ -24,7 +24,7 @@ double vh_marketable_frac(const struct vh_house *house, const struct vh_season *
 double vh_run_marketable_frac(const struct vh_run *run, size_t planting, size_t d);
 
 /* The fruit of one planting's picks that can be sold, in date order, with what is lost in store by
- * the market day that each is for. Where the records know what was picked, it is that. */
+ * the market day that each is for; what was picked is that of vh_harvest.h. */
 struct vh_lots {
     struct vh_lot *lot;
     size_t lots;

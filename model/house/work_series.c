@@ -74,6 +74,14 @@ enum vh_status vh_work_series_of(const struct vh_house *house, const struct vh_s
     return VH_OK;
 }
 
+void vh_work_series_take(struct vh_work_series *series, const struct vh_harvest *harvest)
+{
+    for (size_t d = 0; d < harvest->days; d++) {
+        series->own_days[d].picked_kg = harvest->day[d].picked.kg;
+        series->own_days[d].picked_fruits = harvest->day[d].picked.fruits;
+    }
+}
+
 void vh_work_series_clear(struct vh_work_series *series)
 {
     free(series->own_days);

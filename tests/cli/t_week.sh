@@ -111,7 +111,7 @@ run explain hungry 2026-07-18 --members 1 --today 2026-07-14; exits 0; says "sma
 run forecast noted --members 1 --today 2026-07-14 --out out; exits 0
 weighed=$(awk -F, '$2 == "slicers" && $3 == "picked_kg" { s += $4 } $2 == "slicers" && $3 == "picked_lb" { s += $4 * 0.45359237 }
     END { printf "%d0", s / 10 + 0.5 }' noted/records.csv)
-says "BY NOW     is what the model counts up to today; you wrote down: slicers $weighed kg"
+says "BY NOW     counts what you wrote down, and the model elsewhere: slicers $weighed kg"
 # check reckons by the book and says so
 run check noted --today 2026-07-14; exits 0; says "before learning from your records"
 # a count that is not worth it is not asked for; who never wrote anything down is told to weigh, once there is a pick

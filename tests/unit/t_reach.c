@@ -44,6 +44,7 @@ Test(reach, a_season_is_judged_by_its_own_weeks)
                                                   .reach_high_kg_m2_week = 1.6,
                                                   .reach_high_kg_stem_week = 0.6}};
     const struct vh_planting p = {.crop = &crop, .plants = 10, .plants_per_m2 = 2.0};
+    const struct vh_house house = {.plantings = 1};
     struct vh_season_day day[70];
     /* a stem a day: 7 * 2 * g / 1000 kg m-2 a week; 14 g 0.2, 70 g 1.0, 140 g 2.0 */
     const struct {
@@ -58,7 +59,10 @@ Test(reach, a_season_is_judged_by_its_own_weeks)
 
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
         const struct vh_season s = season_of(&p, day, want[i].days, want[i].fruits, want[i].g);
-        const struct vh_reach r = vh_reach_of_season(&s, 4.0);
+        struct vh_harvest harvest;
+        cr_assert(eq(int, vh_harvest_of(&house, 0, &s, &harvest), VH_OK));
+        const struct vh_reach r = vh_reach_of_season(&s, &harvest, 4.0);
+        vh_harvest_clear(&harvest);
         cr_expect(eq(int, (int)r.word, (int)want[i].word), "case %zu", i);
         cr_expect(epsilon_eq(dbl, r.kg_plant, want[i].g * (double)want[i].days / 1000.0, 1e-9));
     }

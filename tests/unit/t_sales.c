@@ -37,7 +37,7 @@ static void lots_with(struct vh_record *row, size_t rows)
 {
     made = (struct made){
         .house = {.planting = &made.planting, .plantings = 1},
-        .planting = {.crop = &made.crop, .set_out = FIRST_DAY},
+        .planting = {.crop = &made.crop, .set_out = FIRST_DAY, .usual_fruit_g = 200.0},
         .season = {.planting = &made.planting,
                    .first_day = FIRST_DAY,
                    .days = DAYS,
@@ -54,7 +54,6 @@ static void lots_with(struct vh_record *row, size_t rows)
             made.day[d].picked = (struct vh_picked){.fruits = 2.0, .fresh_g = 600.0};
     }
     cr_assert(eq(int, vh_lots_of(&made.run, 0, &made.lots), VH_OK));
-    cr_assert(eq(sz, made.lots.lots, 3));
 }
 
 static void expect_lot(size_t i, double fruits, double kg)
@@ -138,6 +137,70 @@ Test(sales, a_doubtful_count_promises_nothing)
     row[1].doubt = true;
     lots_with(row, 2);
     expect_lot(1, 18.0, 5.4);
+}
+
+/* Two entries before the model's first pick, of day 2: each is a lot of its own, at the usual mass
+ * of 200 g: 1 kg are 5 fruits; 10 fruits are 2 kg. Nine in ten of both can be sold. */
+Test(sales, a_pick_sooner_than_the_models_is_a_lot_of_its_own)
+{
+    struct vh_record row[] = {entry(0, VH_RECORD_PICKED_KG, 1.0),
+                              entry(1, VH_RECORD_PICKED_FRUITS, 10.0),
+                              entry(2, VH_RECORD_PICKED_KG, 6.0)};
+
+    lots_with(row, 3);
+    cr_assert(eq(sz, made.lots.lots, 5));
+    expect_lot(0, 4.5, 0.9);
+    expect_lot(1, 9.0, 1.8);
+    expect_lot(2, 18.0, 5.4);
+    expect_lot(3, 18.0, 5.4);
+    vh_lots_clear(&made.lots);
+}
+
+/* Entries of days 0 to 2, then one of day 8: a day is usual, so an entry may be missing between.
+ * It stands for day 8 alone, and the pick of day 5 stays the model's. */
+Test(sales, after_a_silence_an_entry_stands_for_the_usual_time_alone)
+{
+    struct vh_record row[] = {entry(0, VH_RECORD_PICKED_KG, 0.0),
+                              entry(1, VH_RECORD_PICKED_KG, 0.0),
+                              entry(2, VH_RECORD_PICKED_KG, 6.0),
+                              entry(8, VH_RECORD_PICKED_KG, 12.0)};
+
+    lots_with(row, 4);
+    cr_assert(eq(sz, made.lots.lots, 3));
+    expect_lot(0, 18.0, 5.4);
+    expect_lot(1, 18.0, 5.4);
+    expect_lot(2, 36.0, 10.8);
+    vh_lots_clear(&made.lots);
+}
+
+/* Of a day's weight and number the weight is doubted: the number counts. */
+Test(sales, beside_a_doubted_weight_the_number_counts)
+{
+    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_KG, 600.0),
+                              entry(2, VH_RECORD_PICKED_FRUITS, 30.0)};
+
+    row[0].doubt = true;
+    lots_with(row, 2);
+    expect_lot(0, 27.0, 8.1);
+    vh_lots_clear(&made.lots);
+}
+
+/* What was picked is written, whatever can be sold of it; what no entry tells of is not. */
+Test(sales, the_harvest_tells_which_days_are_written)
+{
+    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_KG, 6.0),
+                              entry(5, VH_RECORD_PICKED_KG, 10.0)};
+    struct vh_harvest h;
+
+    lots_with(row, 2);
+    cr_assert(eq(int, vh_harvest_of(&made.house, 0, &made.season, &h), VH_OK));
+    cr_expect(epsilon_eq(dbl, h.day[5].picked.kg, 10.0, slack));
+    cr_expect(epsilon_eq(dbl, h.day[8].picked.kg, 6.0, slack));
+    cr_expect(eq(int, h.day[3].written, 1));
+    cr_expect(eq(int, h.day[5].written, 1));
+    cr_expect(eq(int, h.day[6].written, 0));
+    vh_harvest_clear(&h);
+    vh_lots_clear(&made.lots);
 }
 
 /* Of fruit that is picked truss by truss the scatter is that of the mean truss: of 2 and of 6

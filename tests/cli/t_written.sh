@@ -1,0 +1,55 @@
+#!/bin/sh
+# What she wrote down holds wherever the program speaks: weeks, season, sales, page and chain count her pick of a day, not the
+# model's; what is doubted counts nowhere until she mends it or says that it is right. Beside each check what it would be by hand.
+. "$VINEHAND_SOURCE/tests/cli/lib.sh"
+two=$VINEHAND_SOURCE/scenarios/two-bays
+# sum FILE PLANTING COLUMN [FROM [UNTIL]]: of a column, by the days (or Mondays) of the rows
+sum() { awk -F, -v of="$2" -v what="$3" -v from="${4:-0}" -v until="${5:-9}" '
+    NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; day = "date" in at ? at["date"] : at["monday"]; next }
+    $at["planting"] == of && $day >= from && $day <= until { s += $at[what] } END { printf "%.2f", s }' "$1"; }
+near() { awk -v a="$1" -v b="$2" -v off="${3:-0.02}" 'BEGIN { d = a - b; exit !(d <= off && d >= -off) }'; }
+shares() { awk -v a="$1" -v b="$2" 'BEGIN { printf "%.3f", a / b }'; }
+
+# 5.6 kg on the Tuesday of the run, where the model has far more: the week has the 5.6 and the model's Friday
+cp -r "$two" noted; echo '2026-07-14,slicers,picked_kg,5.6,,,' >>noted/records.csv
+run forecast noted --members 1 --today 2026-07-14 --out out; exits 0
+good "the model's own pick stays beside it" awk -F, '$1 == "2026-07-14" && $2 == "slicers" { exit !($4 > 10 && $7 == 5.6) }' out/picks.csv
+friday=$(sum out/picks.csv slicers kg 2026-07-17 2026-07-17)
+week=$(sum out/weeks.csv slicers kg 2026-07-13 2026-07-13)
+good "$week is 5.6 and $friday" near "$week" "$(awk -v f="$friday" 'BEGIN { print f + 5.6 }')"
+good "of it as much can be sold as the model has it" near "$(shares "$(sum out/weeks.csv slicers market_kg 2026-07-13 2026-07-13)" "$week")" 0.945 0.05
+says "7 DAYS     slicers about $(awk -v w="$week" 'BEGIN { printf "%.0f", w }') kg"
+good "the task of today has her kilograms" grep -q '^2026-07-14,slicers,pick,5.6,kg,' out/tasks.csv
+# every week with entries alone is what was written in it; the season is the sum of its weeks
+good "the week of 6 July is as written" near "$(sum out/weeks.csv slicers kg 2026-07-06 2026-07-06)" "$(sum out/weeks.csv slicers picked_kg 2026-07-06 2026-07-06)"
+good "the last of cumulative_kg is the sum" near "$(sum out/weeks.csv slicers kg)" "$(awk -F, '$3 == "slicers" { c = $11 } END { print c }' out/weeks.csv)" 0.1
+good "the page draws it" grep -q "slicers" out/report.html
+# the chain of the market day: the same 5.6, the model's beside it, and one number on the table
+run explain noted 2026-07-18 --members 1 --today 2026-07-14; exits 0; says "of it written down                5.6 kg"; says "5.6 kg, which counts"
+good "picked for this day is that of the week" near "$(sed -n 's/^  picked for this day *\([0-9.]*\) kg/\1/p' "$work/out" | head -1)" "$week"
+# a counted crop: 40 cucumbers on Monday, at the model's mass
+cp -r "$two" counted; echo '2026-07-13,cucumbers,picked_fruits,40,,,' >>counted/records.csv
+run forecast counted --members 1 --today 2026-07-14 --out out; exits 0
+fruits=$(sum out/picks.csv cucumbers fruits 2026-07-14 2026-07-19)
+good "40 and the model's" near "$(sum out/weeks.csv cucumbers fruits 2026-07-13 2026-07-13)" "$(awk -v f="$fruits" 'BEGIN { print f + 40 }')" 0.1
+
+# picks before the model's first one: they are what was picked by now, and they are sold
+{ sed '/^\[records\]/,/^$/d' "$two/scenario.toml"; printf '\n[records]\nfile = "early.csv"\n'; } >noted/scenario.toml
+printf 'date,planting,item,value,truss,of,note\n2026-04-17,slicers,picked_kg,1.2,,,\n2026-04-21,slicers,picked_kg,2.1,,,\n' >noted/early.csv
+run forecast noted --members 1 --today 2026-04-21 --out out; exits 0
+good "by now is 3.3 kg, not none" grep -qE '^slicers +17 April +3.3 kg' "$work/out"
+good "and stand beside the model's" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -q 'slicers 3.3 kg from 17 April to 21 April (the model has none by then)'"
+good "they lie on the table of the first market day, but for what cannot be sold" awk -F, '$1 == "2026-04-25" && $2 == "slicers" && $3 == "all" { found = $4 > 0.85 * 3.3 && $4 < 3.3 } END { exit !found }' out/market_days.csv
+
+# a slip of ten times: whatever its value, and even if it were not there, every promise is the same; a note that begins with `right` lets it count
+promises() { cut -d, -f1-3,"$(head -1 out/market_days.csv | tr , '\n' | grep -n '^promise_fruits$' | cut -d: -f1)" out/market_days.csv | grep ',cucumbers,all,' | awk -F, '$1 >= "2026-07-14"'; }
+for value in 900 870 none right; do
+    rm -rf slip; cp -r "$two" slip
+    [ $value = none ] || printf '2026-07-13,cucumbers,picked_fruits,%s,,,%s\n' "${value#right}$([ $value = right ] && echo 90)" "$([ $value = right ] && echo right)" >>slip/records.csv
+    run week slip --members 20 --today 2026-07-14 --out out; exits 0
+    [ $value != 900 ] || says "picked_fruits 900 is doubted; nothing is"
+    promises >promises.$value
+done
+good "there are promises" [ "$(grep -c . promises.900)" -gt 5 ]
+good "900 or 870: both are doubted" cmp promises.900 promises.870
+finish
