@@ -36,7 +36,7 @@ static struct written written_of(const struct vh_table *picks, const char *plant
 /* "250 kg", "440" pieces. */
 static void say_much(double much, bool pieces, bool us, bool unit, char said[VH_SAY_ROOM])
 {
-    vh_say_season_amount(!pieces && us ? vh_say_lb(much) : much, said);
+    vh_say_season_much(!pieces && us ? vh_say_lb(much) : much, pieces, said);
     if (unit && !pieces)
         strcat(said, us ? " lb" : " kg");
 }

@@ -77,10 +77,14 @@ static const char *unit_of(const struct day *d, size_t row)
     return by_pieces(d, row) ? "" : d->facts->units == VH_SAY_US ? " lb" : " kg";
 }
 
-/* A promise is rounded down: what is said must hold. */
-static double kept(double promise)
+static double safe_of(const struct day *d, size_t row)
 {
-    return promise < 10.0 ? floor(promise * 10.0) / 10.0 : floor(promise);
+    return vh_safe_amount(much(d, row, "promise"), by_pieces(d, row));
+}
+
+static void say_much(const struct day *d, size_t row, double value, char *said)
+{
+    vh_say_much(value, by_pieces(d, row), said);
 }
 
 /* The planting's name, or the crop in words where several are sold together. */
@@ -115,16 +119,16 @@ bool vh_market_is_to_come(const struct vh_result *result, const struct vh_summar
 
 static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
 {
-    const double orders = much(d, row, "orders"), safe = kept(much(d, row, "promise"));
+    const double orders = much(d, row, "orders"), safe = safe_of(d, row);
     const double chance = vh_cell_number(d->market, row, "short_chance");
     char ordered[VH_SAY_ROOM], stall[VH_SAY_ROOM];
 
     if (!(orders > 0.0))
         return;
-    vh_say_amount(orders, ordered);
+    say_much(d, row, orders, ordered);
     vh_say_add(text, "   %s ordered", ordered);
     if (isfinite(safe) && safe > orders) {
-        vh_say_amount(safe - orders, stall);
+        say_much(d, row, vh_safe_amount(safe - orders, by_pieces(d, row)), stall);
         vh_say_add(text, ", %s stall", stall);
     } else if (chance > 0.0) {
         vh_say_add(text, ": short in %.0f of 10 cases", fmax(1.0, round(10.0 * chance)));
@@ -166,10 +170,10 @@ static void say_goods(FILE *to, const struct day *d)
 
         if (!is_told(d, i))
             continue;
-        vh_say_amount(likely_of(d, i), likely);
-        vh_say_amount(much(d, i, "_p10"), low);
-        vh_say_amount(much(d, i, "_p90"), high);
-        vh_say_amount(kept(much(d, i, "promise")), safe);
+        say_much(d, i, likely_of(d, i), likely);
+        say_much(d, i, much(d, i, "_p10"), low);
+        say_much(d, i, much(d, i, "_p90"), high);
+        say_much(d, i, safe_of(d, i), safe);
         char room[VH_SAY_ROOM];
         const char *name = name_of(d, i, room);
         const bool none = vh_say_is_none(likely) && (!high[0] || vh_say_is_none(high));
@@ -208,7 +212,7 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
             vh_promise_said(&tables, pieces, planting, d->date, (double)d->facts->today);
         if (!pieces && d->facts->units == VH_SAY_US)
             promise = vh_say_lb(promise);
-        vh_say_amount(kept(promise), safe);
+        vh_say_much(vh_safe_amount(promise, pieces), pieces, safe);
         if (safe[0])
             vh_say_add(text, "%s %s %s%s",
                        text[0] ? "," : "a week ago it said safe:", name_of(d, k, room), safe,
@@ -230,8 +234,8 @@ static bool say_later(FILE *to, const char *head, const struct day *d)
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
         if (!is_told(d, i))
             continue;
-        vh_say_amount(likely_of(d, i), likely);
-        vh_say_amount(kept(much(d, i, "promise")), safe);
+        say_much(d, i, likely_of(d, i), likely);
+        say_much(d, i, safe_of(d, i), safe);
         const bool none = vh_say_is_none(likely);
         vh_say_add(text, "%s %s %s%s", any ? "," : "", name_of(d, i, room), none ? "none" : likely,
                    none ? "" : unit_of(d, i));
@@ -316,7 +320,10 @@ void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summ
                 continue;
             vh_say_date(vh_cell_number(t, i, "from"), from);
             vh_say_date(vh_cell_number(t, i, "until"), until);
-            vh_say_amount(isfinite(pieces) ? pieces : us ? vh_say_lb(kg) : kg, less);
+            vh_say_much(isfinite(pieces) ? pieces
+                        : us             ? vh_say_lb(kg)
+                                         : kg,
+                        isfinite(pieces), less);
             vh_gap_name(vh_result_table_named(result, "summary"), vh_cell_text(t, i, "crop"), name);
             vh_say_add(text, "%s %s", name, from);
             if (strcmp(from, until) != 0)

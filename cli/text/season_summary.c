@@ -113,7 +113,7 @@ static void add_amount(struct sentence *line, int width, double value, bool seas
     char said[VH_SAY_ROOM], column[2 * VH_SAY_ROOM];
 
     if (season)
-        vh_say_season_amount(value, said);
+        vh_say_season_much(value, pieces, said);
     else
         vh_say_amount(value, said);
     if (vh_say_is_none(said))
@@ -182,10 +182,7 @@ static void say_amount(double kg, double pieces, bool by_piece, const struct vh_
 {
     char amount[VH_SAY_ROOM];
 
-    if (by_piece)
-        vh_say_pieces(pieces, amount);
-    else
-        vh_say_amount(weighed(f, kg), amount);
+    vh_say_much(by_piece ? pieces : weighed(f, kg), by_piece, amount);
     if (vh_say_is_none(amount)) {
         snprintf(said, VH_SAY_ROOM, "none");
         return;
@@ -215,13 +212,8 @@ void vh_say_next_week_range(const struct vh_table *t, size_t row, bool by_piece,
     said[0] = 0;
     if (!isfinite(low) || !isfinite(high))
         return;
-    if (by_piece) {
-        vh_say_pieces(low, from);
-        vh_say_pieces(high, to);
-    } else {
-        vh_say_amount(weighed(f, low), from);
-        vh_say_amount(weighed(f, high), to);
-    }
+    vh_say_much(by_piece ? low : weighed(f, low), by_piece, from);
+    vh_say_much(by_piece ? high : weighed(f, high), by_piece, to);
     if (!vh_say_is_none(to)) /* none is none */
         snprintf(said, VH_SAY_ROOM, " (%.20s to %.20s)", from, to);
 }

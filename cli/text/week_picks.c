@@ -32,10 +32,7 @@ static void say_number(const struct vh_summary_facts *f, double kg, double fruit
     said[0] = '\0';
     if (pieces ? fruits < least_fruits : kg < least_kg)
         return;
-    if (pieces)
-        vh_say_pieces(fruits, said);
-    else
-        vh_say_amount(is_us(f) ? vh_say_lb(kg) : kg, said);
+    vh_say_much(pieces ? fruits : is_us(f) ? vh_say_lb(kg) : kg, pieces, said);
 }
 
 static const char *unit(const struct vh_summary_facts *f, bool pieces)

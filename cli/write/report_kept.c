@@ -165,10 +165,7 @@ static void add_amount(struct vh_page *p, double much, bool by_piece)
 {
     char text[VH_SAY_ROOM], said[VH_SAY_ROOM + 8];
 
-    if (by_piece)
-        vh_say_pieces(much, text);
-    else
-        vh_say_amount(vh_page_weight(p, much), text);
+    vh_say_much(by_piece ? much : vh_page_weight(p, much), by_piece, text);
     snprintf(said, sizeof said, "%s%s%s", text, by_piece ? "" : " ",
              by_piece ? "" : vh_page_weight_unit(p));
     vh_page_say(p, said);

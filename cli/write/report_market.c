@@ -125,7 +125,7 @@ static bool read_offer(const struct vh_page *p, const struct good *g, double day
             o->likely = amount(p, t, i, g->pieces, "", "");
         o->low = amount(p, t, i, g->pieces, "", "_p10");
         o->high = amount(p, t, i, g->pieces, "", "_p90");
-        o->safe = floor(amount(p, t, i, g->pieces, "promise_", ""));
+        o->safe = vh_safe_amount(amount(p, t, i, g->pieces, "promise_", ""), g->pieces);
         o->ordered = amount(p, t, i, g->pieces, "orders_", "");
         o->short_chance = vh_cell_number(t, i, "short_chance");
         return true;
@@ -165,10 +165,7 @@ static double day_before(const struct vh_page *p, double before)
 
 static void say(const struct good *g, double value, char *said)
 {
-    if (g->pieces)
-        vh_say_pieces(value, said);
-    else
-        vh_say_amount(value, said);
+    vh_say_much(value, g->pieces, said);
 }
 
 static void say_day(double day, char *said)
@@ -177,15 +174,6 @@ static void say_day(double day, char *said)
 
     vh_say_date(day, date);
     snprintf(said, VH_SAY_ROOM, "%s %.40s", day_name[vh_date_weekday((int64_t)day)], date);
-}
-
-/* What is safe is whole already. */
-static void say_whole(const struct good *g, double value, bool safe, char *said)
-{
-    if (safe)
-        vh_say_pieces(value, said);
-    else
-        say(g, value, said);
 }
 
 /* "kg", or nothing for what is counted. */
@@ -230,7 +218,7 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
         return;
     }
     say(g, ordered, low);
-    say_whole(g, fmax(0.0, safe - ordered), ordered <= 0.0, high);
+    say(g, vh_safe_amount(fmax(0.0, safe - ordered), g->pieces), high);
     if (ordered > 0.0)
         snprintf(text, sizeof text, "%s ordered, %s for the stall", low, high);
     else
@@ -247,7 +235,7 @@ static void add_earlier(struct vh_page *p, const struct good *g, double day)
 
     if (!isfinite(safe))
         return;
-    vh_say_amount(floor(g->pieces ? safe : vh_page_weight(p, safe)), said);
+    say(g, vh_safe_amount(g->pieces ? safe : vh_page_weight(p, safe), g->pieces), said);
     vh_page_add(p, "; ");
     vh_page_say(p, said);
     vh_page_add(p, " a week ago");
@@ -262,7 +250,7 @@ static void add_offer(struct vh_page *p, const struct good *g, const struct offe
     vh_page_add(p, "<div class=\"mkt\"><h3>");
     vh_page_say_first(p, g->shown);
     vh_page_add(p, "</h3><p class=\"big\">");
-    say_whole(g, is_safe ? o->safe : o->likely, is_safe, said);
+    say(g, is_safe ? o->safe : o->likely, said);
     vh_page_say(p, said);
     vh_page_add(p, " <small>");
     vh_page_say(p, unit_of(p, g));
@@ -406,7 +394,7 @@ static void add_later_row(struct vh_page *p, const struct goods *g, double day)
             vh_page_say(p, said);
             snprintf(text, sizeof text, " <span>%s\xE2\x80\x93%s</span>", low, high);
             vh_page_add(p, low[0] ? text : "");
-            say_whole(&g->good[k], o.safe, true, said);
+            say(&g->good[k], o.safe, said);
             snprintf(text, sizeof text, " <span class=\"sf\">safe %s</span>", said);
             vh_page_add(p, said[0] ? text : "");
         }
@@ -494,7 +482,7 @@ void vh_report_market(struct vh_page *p)
         if (!read_offer(p, &g.good[k], day, &o))
             continue;
         const bool safe = isfinite(o.safe);
-        say_whole(&g.good[k], safe ? o.safe : o.likely, safe, said);
+        say(&g.good[k], safe ? o.safe : o.likely, said);
         snprintf(finding + strlen(finding), sizeof finding - strlen(finding), "%s%s%s%s %.60s",
                  finding[0] ? ", "
                  : safe     ? "Safe to promise: "

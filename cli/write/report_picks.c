@@ -96,11 +96,11 @@ static void say_peak(const struct weeks *w, char *said, size_t room)
         return;
     vh_say_date(w->monday[w->peak], date);
     if (isfinite(w->low[w->peak])) {
-        vh_say_amount(w->low[w->peak], low);
-        vh_say_amount(w->high[w->peak], high);
+        vh_say_much(w->low[w->peak], w->pieces, low);
+        vh_say_much(w->high[w->peak], w->pieces, high);
         snprintf(said, room, "%s: %s\xE2\x80\x93%s", date, low, high);
     } else {
-        vh_say_amount(w->likely[w->peak], low);
+        vh_say_much(w->likely[w->peak], w->pieces, low);
         snprintf(said, room, "%s: %s", date, low);
     }
 }
@@ -154,7 +154,7 @@ static void draw_panel(struct vh_page *p, int planting, const struct weeks *w)
     const struct vh_svg_scale x = {(double)first, (double)last + 1.0, left, right};
     const struct vh_svg_scale y = vh_svg_amounts(0.0, fmax(w->most, 1.0), bottom, top, &step);
     snprintf(title, sizeof title, "%.100s: weekly picks", p->planting[planting]);
-    vh_say_amount(isfinite(w->recorded_sum) ? w->recorded_sum : w->reckoned_sum, amount);
+    vh_say_much(isfinite(w->recorded_sum) ? w->recorded_sum : w->reckoned_sum, w->pieces, amount);
     say_peak(w, text, sizeof text);
     snprintf(text + strlen(text), sizeof text - strlen(text), "%suntil now %s%s",
              text[0] ? "; " : "", amount, isfinite(w->recorded_sum) ? " written down" : "");
@@ -209,7 +209,7 @@ static void say_until_now(const struct vh_page *p, const struct weeks *w, char *
     const char *unit = w->pieces ? "pieces" : vh_page_weight_unit(p);
     char amount[VH_SAY_ROOM];
 
-    vh_say_amount(isfinite(w->recorded_sum) ? w->recorded_sum : w->reckoned_sum, amount);
+    vh_say_much(isfinite(w->recorded_sum) ? w->recorded_sum : w->reckoned_sum, w->pieces, amount);
     if (isfinite(w->recorded_sum))
         snprintf(said, room, "%s, %s written down", unit, amount);
     else

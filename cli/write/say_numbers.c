@@ -71,8 +71,8 @@ static void say_rounded(double value, double tens_from, bool decimal, char *said
         return;
     if (fabs(value) >= tens_from)
         say_whole(10.0 * round(value / 10.0), said);
-    else if (decimal && fabs(value) < 9.95) /* 9.95 would be said as 10.0 */
-        snprintf(said, VH_SAY_ROOM, "%.1f", value + 0.0);
+    else if (decimal && fabs(value) >= 0.05 && fabs(value) < 9.95) /* that would be said as 10.0 */
+        snprintf(said, VH_SAY_ROOM, "%.1f", value);
     else
         say_whole(value, said);
 }
@@ -82,14 +82,9 @@ void vh_say_amount(double value, char *said)
     say_rounded(value, 1000.0, true, said);
 }
 
-void vh_say_season_amount(double value, char *said)
-{
-    say_rounded(value, 100.0, true, said);
-}
-
 bool vh_say_is_none(const char *said)
 {
-    return strcmp(said, "0.0") == 0 || strcmp(said, "0") == 0;
+    return strcmp(said, "0") == 0;
 }
 
 void vh_say_crop(const char *crop, char *said)
@@ -105,6 +100,27 @@ void vh_say_crop(const char *crop, char *said)
 void vh_say_pieces(double value, char *said)
 {
     say_rounded(value, 1000.0, false, said);
+}
+
+void vh_say_much(double value, bool pieces, char *said)
+{
+    if (pieces)
+        vh_say_pieces(value, said);
+    else
+        vh_say_amount(value, said);
+}
+
+void vh_say_season_much(double value, bool pieces, char *said)
+{
+    say_rounded(value, 100.0, !pieces, said);
+}
+
+double vh_safe_amount(double value, bool pieces)
+{
+    const double nearly = 1e-9; /* 8.9 may be kept as 8.8999999... */
+    const double digits = value >= 1000.0 ? 0.1 : value < 10.0 && !pieces ? 10.0 : 1.0;
+
+    return floor(value * digits + nearly) / digits;
 }
 
 /* Adds a unit behind what is said; nothing behind nothing. */

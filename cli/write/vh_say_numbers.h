@@ -12,16 +12,21 @@ enum { VH_SAY_ROOM = 64 }; /* bytes of one said number or date */
 
 /* All of these write into said[VH_SAY_ROOM], and "" where the value is not known (NaN). */
 
-/* Whole; one decimal under 10; to tens from 1000, with a blank in the thousands. */
+/* Whole; one decimal under 10, and 0 for less than half of that; to tens from 1000, with a blank in
+ * the thousands. */
 void vh_say_amount(double value, char *said);
-/* The same, but tens already from 100: sums foreseen over a season. */
-void vh_say_season_amount(double value, char *said);
-/* Is that amount said as nothing, "0.0" or "0"? Then "none" is clearer. */
+/* Is that amount said as nothing, "0"? Alone "none" is clearer. */
 bool vh_say_is_none(const char *said);
 /* A crop in a grower's words: "large tomatoes" of tomato-large. */
 void vh_say_crop(const char *crop, char *said);
 /* Pieces: whole, to tens from 1000. */
 void vh_say_pieces(double value, char *said);
+/* Pieces, or an amount in kg or lb. */
+void vh_say_much(double value, bool pieces, char *said);
+/* The same, but tens already from 100: sums foreseen over a season. */
+void vh_say_season_much(double value, bool pieces, char *said);
+/* What is safe, rounded down to what is said of it: a promise must hold. */
+double vh_safe_amount(double value, bool pieces);
 /* "412 cm", "162 in" */
 void vh_say_length(double cm, enum vh_say_units units, char *said);
 /* "180 g", "6.5 oz" */

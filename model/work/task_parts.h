@@ -22,8 +22,11 @@ struct vh_planned *vh_task_add(struct vh_task_planning *g, int64_t date, enum vh
                                double count, const char *unit);
 /* Adds to the end of the note: a text as it stands, or as printf does. */
 void vh_task_say(struct vh_planned *t, const char *text);
-void vh_task_say_whole(struct vh_planned *t, double value);              /* "%.0f" */
-void vh_task_say_digits(struct vh_planned *t, double value, int digits); /* "%.*g", digits 1 to 6 */
+void vh_task_say_whole(struct vh_planned *t, double value); /* "%.0f" */
+/* How many of what nobody halves: "3", and "3 or 4" for a mean between them. */
+void vh_task_say_counted(struct vh_planned *t, double value);
+/* In halves: "1", "1 1/2", "1/2". */
+void vh_task_say_halves(struct vh_planned *t, double value);
 void vh_task_note(struct vh_planned *t, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 /* By date, then by what may wait least. */

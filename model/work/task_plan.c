@@ -61,17 +61,14 @@ void vh_task_say(struct vh_planned *t, const char *text)
     t->note[used + kept] = '\0';
 }
 
-/* n, of which so many digits stand behind the point. */
-static void say_decimal(struct vh_planned *t, uint64_t n, int decimals)
+static void say_digits(struct vh_planned *t, uint64_t n)
 {
     char digits[32], *at = digits + sizeof digits - 1;
 
     *at = '\0';
-    for (int k = 0; n > 0 || k <= decimals; k++, n /= 10) {
-        if (k == decimals && k > 0)
-            *--at = '.';
+    do
         *--at = (char)('0' + n % 10);
-    }
+    while ((n /= 10) > 0);
     vh_task_say(t, at);
 }
 
@@ -80,34 +77,34 @@ void vh_task_say_whole(struct vh_planned *t, double value)
     const double even = 0x1.8p52; /* added and taken off again: to the nearest, as printf does */
 
     if (value >= 0.0 && value < 0x1p50)
-        say_decimal(t, (uint64_t)(value + even - even), 0);
+        say_digits(t, (uint64_t)(value + even - even));
     else
         vh_task_note(t, "%.0f", value);
 }
 
-/* Where the rest is near a half, or another power of ten is reached, printf knows better. */
-void vh_task_say_digits(struct vh_planned *t, double value, int digits)
+void vh_task_say_counted(struct vh_planned *t, double value)
 {
-    const double near_half = 1e-6, ten = 10.0;
-    double above = 1.0,
-           scale = 1.0; /* value lies below the one, and is told in parts of the other */
-    int decimals = digits;
+    const double near = 0.2, low = floor(value), rest = value - low;
 
-    for (; above <= value && decimals > 0; decimals--)
-        above *= ten;
-    for (int k = 0; k < decimals; k++)
-        scale *= ten;
-    const double whole = floor(value * scale), rest = value * scale - whole;
-    const double nearest = rest > 0.5 ? whole + 1.0 : whole;
-    if (!(value >= 1.0 / ten && value < above) || fabs(rest - 0.5) < near_half ||
-        nearest >= above * scale) {
-        vh_task_note(t, "%.*g", digits, value);
+    if (rest <= near && low >= 1.0) {
+        vh_task_say_whole(t, low);
         return;
     }
-    uint64_t left = (uint64_t)nearest;
-    for (; decimals > 0 && left % 10 == 0; left /= 10)
-        decimals--;
-    say_decimal(t, left, decimals);
+    if (rest < 1.0 - near) {
+        vh_task_say_whole(t, low);
+        vh_task_say(t, " or ");
+    }
+    vh_task_say_whole(t, low + 1.0);
+}
+
+void vh_task_say_halves(struct vh_planned *t, double value)
+{
+    const double whole = floor(value);
+
+    if (whole >= 1.0)
+        vh_task_say_whole(t, whole);
+    if (value > whole)
+        vh_task_say(t, whole >= 1.0 ? " 1/2" : "1/2");
 }
 
 void vh_task_note(struct vh_planned *t, const char *format, ...)

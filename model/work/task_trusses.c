@@ -42,13 +42,11 @@ static void say_truss(struct vh_planned *t)
 /* By far the most notes of all futures: not through printf. */
 static void say_thinning(struct vh_planned *t, double kept, double off, double in_all)
 {
-    enum { KEPT_DIGITS = 3, OFF_DIGITS = 2 };
-
     say_truss(t);
     vh_task_say(t, ": leave ");
-    vh_task_say_digits(t, kept, KEPT_DIGITS);
+    vh_task_say_counted(t, kept);
     vh_task_say(t, ", take ");
-    vh_task_say_digits(t, off, OFF_DIGITS);
+    vh_task_say_counted(t, off);
     vh_task_say(t, " off (");
     vh_task_say_whole(t, in_all);
     vh_task_say(t, ")");

@@ -7,7 +7,9 @@
 
 #define HALF_TURN 0.5
 
-enum { LEAVES_DIGITS = 2, TURNS_DIGITS = 6, DAYS_PER_WEEK = 7 };
+#define ONE_EACH 0.8 /* leaves a stem: from here on it is said of each stem */
+
+enum { DAYS_PER_WEEK = 7 };
 
 /* Is the visit made on the first free day after a lock? Then the note says so. */
 static void say_if_moved(const struct vh_task_planning *g, struct vh_planned *t,
@@ -147,10 +149,16 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
     if (!t)
         return;
     say_if_moved(g, t, visit);
-    vh_task_say_digits(t, d->leaves_off, LEAVES_DIGITS);
-    vh_task_say(t, s->policy->leaves_down_to_picking
-                       ? " off each stem, up to the truss being picked, dry morning"
-                       : " off each stem, from below, dry morning");
+    if (d->leaves_off < ONE_EACH) { /* not every stem has one to give */
+        vh_task_say(t, "1 off each of ");
+        vh_task_say_whole(t, vh_max(1.0, d->leaves_off * d->stems));
+        vh_task_say(t, " stems");
+    } else {
+        vh_task_say_counted(t, d->leaves_off);
+        vh_task_say(t, " off each stem");
+    }
+    vh_task_say(t, s->policy->leaves_down_to_picking ? ", up to the truss being picked, dry morning"
+                                                     : ", from below, dry morning");
     if (is_behind(g, VH_TASK_LEAF, visit, date))
         vh_task_note(t, "; behind: at most %g a visit", g->request->book->recover_leaves_most);
 }
@@ -190,7 +198,7 @@ static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visi
         say_if_moved(g, t, &p->visit);
     vh_task_say_whole(t, v->let_out_cm);
     vh_task_say(t, " cm, ");
-    vh_task_say_digits(t, turns, TURNS_DIGITS);
+    vh_task_say_halves(t, turns);
     vh_task_say(t, turns > 1.0 ? " turns" : " turn");
     if (goes_on) { /* after a missed visit the lowering itself is in two visits */
         vh_task_note(t, ", the first of two passes");

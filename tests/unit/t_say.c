@@ -21,7 +21,7 @@ static const char *season(double value)
 {
     static char said[VH_SAY_ROOM];
 
-    vh_say_season_amount(value, said);
+    vh_say_season_much(value, false, said);
     return said;
 }
 
@@ -29,7 +29,9 @@ Test(say, amounts_are_whole_with_one_decimal_under_ten_and_tens_from_a_thousand)
 {
     cr_expect(eq(str, (char *)amount(9.94), "9.9"));
     cr_expect(eq(str, (char *)amount(9.96), "10"));
-    cr_expect(eq(str, (char *)amount(0.0), "0.0"));
+    cr_expect(eq(str, (char *)amount(0.0), "0")); /* never 0.0: it is none, and says so alone */
+    cr_expect(eq(str, (char *)amount(0.049), "0"));
+    cr_expect(eq(str, (char *)amount(0.051), "0.1"));
     cr_expect(eq(str, (char *)amount(41.4), "41"));
     cr_expect(eq(str, (char *)amount(893.0), "893"));
     cr_expect(eq(str, (char *)amount(1146.0), "1 150"));
@@ -37,6 +39,33 @@ Test(say, amounts_are_whole_with_one_decimal_under_ten_and_tens_from_a_thousand)
     cr_expect(eq(str, (char *)amount((double)NAN), ""));
     cr_expect(eq(str, (char *)season(893.0), "890"));
     cr_expect(eq(str, (char *)season(99.4), "99"));
+}
+
+/* One rule for screen and pages: down, to what is said of it; nobody sells parts of a cucumber. */
+Test(say, what_is_safe_is_rounded_down_to_the_digit_that_is_said)
+{
+    static const struct {
+        double value;
+        bool pieces;
+        const char *said;
+    } safe[] = {{8.99, false, "8.9"}, {8.9, false, "8.9"}, {10.96, false, "10"},
+                {9.96, false, "9.9"}, {0.09, false, "0"},  {1009.0, false, "1 000"},
+                {7.6, true, "7"},     {0.9, true, "0"},    {59.99, true, "59"},
+                {0.3, false, "0.3"},  {1.1, false, "1.1"}, {1996.0, true, "1 990"}};
+
+    for (size_t i = 0; i < sizeof safe / sizeof safe[0]; i++) {
+        char said[VH_SAY_ROOM];
+        vh_say_much(vh_safe_amount(safe[i].value, safe[i].pieces), safe[i].pieces, said);
+        cr_expect(strcmp(said, safe[i].said) == 0, "%g is said as %s, not %s", safe[i].value, said,
+                  safe[i].said);
+    }
+    char said[VH_SAY_ROOM];
+    vh_say_much((double)NAN, true, said);
+    cr_expect(eq(str, said, ""));
+    vh_say_much(vh_safe_amount((double)NAN, false), false, said);
+    cr_expect(eq(str, said, ""));
+    vh_say_season_much(7.6, true, said);
+    cr_expect(eq(str, said, "8"));
 }
 
 Test(say, lengths_and_fruit_have_their_units)

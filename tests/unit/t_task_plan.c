@@ -508,24 +508,28 @@ Test(task_plan, whole_numbers_in_notes_are_those_of_printf)
     }
 }
 
-/* By the C standard's "%g" with so many digits: no zeros behind, another style where it is large or
- * small. Halves, carries and a sweep of what notes tell. */
-Test(task_plan, digits_in_notes_are_those_of_printf)
+/* Leaves and fruits are whole for who takes them off: a mean is said as the two numbers that it
+ * lies between, unless it is as good as one of them (a fifth); turns of the hook are halves. */
+Test(task_plan, means_of_what_nobody_halves_are_said_as_whole_numbers)
 {
-    const double value[] = {0.0,   0.05,  0.0999, 0.1,   0.25,  0.125, 0.995, 0.9949, 1.0,     2.5,
-                            9.95,  9.949, 9.996,  99.5,  99.95, 100.0, 4.05,  1e7,    -2.5,    12.0,
-                            0.105, 1.005, 1.015,  1e300, 0.35,  0.45,  3.145, NAN,    INFINITY};
+    static const struct {
+        double value;
+        const char *said;
+    } counted[] = {{1.0, "1"},      {1.1, "1"},       {1.2, "1"},  {1.3, "1 or 2"},
+                   {1.6, "1 or 2"}, {2.79, "2 or 3"}, {2.81, "3"}, {3.0, "3"},
+                   {0.4, "0 or 1"}, {0.1, "0 or 1"},  {0.9, "1"},  {10.5, "10 or 11"}},
+      halves[] = {{0.5, "1/2"}, {1.0, "1"}, {1.5, "1 1/2"}, {2.0, "2"}, {10.5, "10 1/2"}};
 
-    for (int digits = 1; digits <= 6; digits++)
-        for (int i = 0; i < 3000; i++) {
-            const int given = (int)(sizeof value / sizeof value[0]);
-            const double v = i < given ? value[i] : 0.0137 * (i - given) * (i % 3 == 0 ? 0.25 : 1);
-            struct vh_planned t = {.note = "take "};
-            char whole[64];
-            snprintf(whole, sizeof whole, "take %.*g", digits, v);
-            vh_task_say_digits(&t, v, digits);
-            cr_assert(strcmp(t.note, whole) == 0, "%s, not %s", t.note, whole);
-        }
+    for (size_t i = 0; i < sizeof counted / sizeof counted[0]; i++) {
+        struct vh_planned t = {.note = ""};
+        vh_task_say_counted(&t, counted[i].value);
+        cr_expect(strcmp(t.note, counted[i].said) == 0, "%s, not %s", t.note, counted[i].said);
+    }
+    for (size_t i = 0; i < sizeof halves / sizeof halves[0]; i++) {
+        struct vh_planned t = {.note = ""};
+        vh_task_say_halves(&t, halves[i].value);
+        cr_expect(strcmp(t.note, halves[i].said) == 0, "%s, not %s", t.note, halves[i].said);
+    }
 }
 
 /* The first truss is stripped, the second is picked out by day 30, the last two are not open yet:
