@@ -1,9 +1,10 @@
-"""columns.py SCENARIO OUT [COMPARED [HOUSES [LEARNED]]]: columns of the results, worked out a second way from others.
+"""columns.py SCENARIO OUT [COMPARED [HOUSES [LEARNED...]]]: columns of the results, worked out a second way from others.
 
 SCENARIO is the folder of the demo, OUT what `forecast --members 1 --no-records` wrote of it, COMPARED what `compare` did, HOUSES what
-`houses` did of a list of that one house, LEARNED what `learn` did. What is held: sums over days, weeks, tasks and grades; the ISO week
-(Python's own calendar); the triangle of wire, hook and laid stem (model.md section 7); the money of a market day (section 10: orders,
-then the stall, then what is above); differences of choices.
+`houses` did of a list of that one house, LEARNED what `learn` did of it, with and without its market. What is held: sums over
+days, weeks, tasks and grades; the ISO week (Python's own calendar); the triangle of wire, hook and laid stem (model.md section
+7); the money of a market day (section 10: orders, then the stall, then what is above); differences of choices; what the records
+hold of each thing that is learned.
 """
 import collections
 import csv
@@ -16,6 +17,7 @@ KG_PER_LB = 0.45359237  # by definition (NIST SP 811, 2008, appendix B)
 DIAMETER_A = 4.8e-4  # g mm-3, round fruit (Cockshull, project PC 065: 47 to 57 mm = 50 to 90 g)
 MOST_LOAD = 10.0  # model.md section 6
 KNOTS_CM = 50.0  # model.md section 7
+TODAY = datetime.date(2026, 7, 14)  # of all these runs
 wrong = 0
 
 
@@ -235,10 +237,16 @@ def learned(folder, records):
     before = {}
     for row in table(folder, "to_measure"):
         name = row["planting"]
-        of = sold[row["market_day"], name]
-        for column, theirs in [("kg", "kg"), ("kg_low", "kg_p10"), ("kg_high", "kg_p90")]:
-            near(f"to_measure {column} {name}", number(row, column), number(of, theirs))
-        near(f"to_measure until {name}", row["until"] == row["market_day"], True)
+        if row["market_day"]:
+            of = sold[row["market_day"], name]
+            for column, theirs in [("kg", "kg"), ("kg_low", "kg_p10"), ("kg_high", "kg_p90")]:
+                near(f"to_measure {column} {name}", number(row, column), number(of, theirs))
+            near(f"to_measure until {name}", row["until"] == row["market_day"], True)
+        else:  # no market: the picks of the seven days to come
+            days = [str(date(row["until"]) - datetime.timedelta(d)) for d in range(7)]
+            near(f"to_measure until {name}", date(row["until"]) == TODAY + datetime.timedelta(7), True)
+            near(f"to_measure kg {name}", number(row, "kg"), sum(number(pick, "kg") for pick in table(folder, "picks")
+                                                                if pick["planting"] == name and pick["date"] in days), 1e-4)
         near(f"to_measure {row['item']} {name}, the most worth first", number(row, "narrows") <= before.get(name, 1.0), True)
         before[name] = number(row, "narrows")
     near("to_measure", len(before), 3)
@@ -261,8 +269,8 @@ def main(folder, out, *more):
         compared(more[0], scenario)
     if len(more) > 1:
         houses(more[1], out, planting, total)
-    if len(more) > 2:
-        learned(more[2], f"{folder}/records.csv")
+    for learn in more[2:]:
+        learned(learn, f"{folder}/records.csv")
     print(f"{wrong} wrong" if wrong else "all columns come out")
     return 1 if wrong else 0
 
