@@ -12,6 +12,7 @@
 #include "climate_parts.h"
 #include "may_house.h"
 #include "vh_climate.h"
+#include "vh_climate_columns.h"
 #include "vh_math.h"
 
 /* ---- a house, a folder, a log ---- */
@@ -1054,6 +1055,30 @@ Test(climate, the_rows_of_the_defaults_file_fit_their_fields)
     cr_expect(eq(dbl, read.solar_constant_mj_m2_min, 0.0820));
     vh_param_set_clear(&set);
     bench_free(b);
+}
+
+/* interface.md section 3, file by file; what a log has of outside stands in both. */
+static enum vh_status list_column(void *context, const struct vh_brought_column *c)
+{
+    char *list = context;
+
+    sprintf(list + strlen(list), " %s.%s%s", c->file, c->name, isnan(c->low) ? "" : "#");
+    return VH_OK;
+}
+
+Test(climate, each_column_is_of_its_files_alone_and_numbers_have_bounds)
+{
+    char list[2000] = "";
+
+    cr_assert(eq(int, vh_climate_columns(&may_params, list_column, list), VH_OK));
+    cr_expect(eq(str, list,
+                 " log.time outside.time log.date outside.date log.t_air_c# log.rh_pct#"
+                 " log.co2_ppm# log.par_umol_m2_s# log.radiation_in_w_m2#"
+                 " log.radiation_out_w_m2# outside.radiation_out_w_m2# log.t_out_c#"
+                 " outside.t_out_c# log.lamps_pct# log.tmin_c# log.tmax_c# log.tmean_c#"
+                 " log.dli_mol_m2_d# outside.tmin_c# outside.tmax_c#"
+                 " outside.radiation_mj_m2_d# outside.sunshine_h# normals.month# normals.tmin_c#"
+                 " normals.tmax_c# normals.radiation_mj_m2_d# normals.sunshine_h#"));
 }
 
 /* ---- rare rows ---- */
