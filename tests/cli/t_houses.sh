@@ -79,6 +79,14 @@ printf '\357\273\277# my houses\r\n\r\n  ../list/h1\r\n../list/single.toml\r\n..
 run houses far/all.txt $at; exits 2; complains "far/all.txt:6: there is no far/../list/gone; "
 good "results lie beside the list" [ -d far/out/h1 ]
 good "as from the folder" cmp -s far/out/h1/picks.csv t1/h1/picks.csv
+# the results of a house need a name of their own: each of ours is refused, and what only begins or ends like it is not
+for name in . .. houses.csv run.json datapackage.json .vh-mine; do
+    mkdir -p "far/names/$name" && cp list/h1/scenario.toml "far/names/$name/" && echo "names/$name" >far/names.txt
+    run houses far/names.txt $at --out names; exits 2; complains "far/names.txt:1: far/names/$name gives its results no name; "
+done
+for name in houses.csv2 my-run.json .vhs; do cp -r list/h1 "far/names/$name"; done
+printf 'names/%s\n' houses.csv2 my-run.json .vhs >far/names.txt
+run houses far/names.txt $at --out names; exits 0; says "3 computed"
 cp -r list/h1 far/h1; printf '../list/h1\nh1\n' >far/twice.txt
 printf '../list/h1\n../list/h1/scenario.toml\n' >far/same.txt
 run houses far/same.txt $at --out o; exits 2; complains "far/same.txt:2: "; complains "stands twice; take one away"

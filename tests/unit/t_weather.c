@@ -12,7 +12,8 @@
 
 enum { DAYS = 1500 };
 
-/* Days about a yearly course: temperature with sd 4 K and persistence 0.8, all measured. */
+/* Days about a yearly course, coldest late in January: temperature with sd 4 K and persistence 0.8,
+ * all measured. */
 static struct vh_climate made(size_t measured)
 {
     struct vh_climate c = {.days = DAYS};
@@ -26,7 +27,7 @@ static struct vh_climate made(size_t measured)
         a = 0.8 * a + 4.0 * 0.6 * vh_normal(1, 0, (uint32_t)d, 7, 0);
         for (size_t h = 0; h < VH_HOURS_PER_DAY; h++)
             c.t_out_c[d * VH_HOURS_PER_DAY + h] =
-                9.0 + 11.0 * vh_cos(2.0 * VH_PI * (double)d / 365.25) + a;
+                9.0 - 11.0 * vh_cos(2.0 * VH_PI * (double)(d - 28.0) / 365.25) + a;
         c.outlook.t_out_measured[d] = d < measured;
     }
     return c;
