@@ -378,6 +378,8 @@ Test(record, a_count_far_from_what_the_planting_has_is_doubted)
     cr_assert(eq(int, status, VH_OK));
     for (size_t i = 0; i < house.records.rows; i++)
         cr_assert(eq(int, at(i)->doubt, i == 0 || i == 3 || i == 5 || i == 8), "row %zu", i);
+    cr_assert(
+        is_told(VH_WARNING, 2, "and the plan leaves 4 on that truss; it does not count: mend"));
 }
 
 /* The next promise counts on it, so it is asked; once another pick follows it is not. */
