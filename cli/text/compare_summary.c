@@ -29,7 +29,7 @@ static void say_grams(const struct vh_compare_view *v, double g, bool is_differe
     if (v->f->units == VH_SAY_US && is_difference && tenths != 0.0)
         snprintf(said, VH_SAY_ROOM, "%+.1f", tenths / 10.0);
     else if (v->f->units == VH_SAY_US)
-        snprintf(said, VH_SAY_ROOM, "%.1f", fabs(tenths) / 10.0);
+        snprintf(said, VH_SAY_ROOM, tenths == 0.0 ? "%.0f" : "%.1f", fabs(tenths) / 10.0);
     else if (is_difference)
         vh_say_signed(g, said);
     else
@@ -214,13 +214,14 @@ static void say_turns(FILE *to, const struct vh_compare_view *v)
 
     for (size_t i = 0; i < vh_table_rows(v->t) && said < LISTED_MOST; i++) {
         const char *flips = vh_cell_text(v->t, i, "flips_if");
-        char text[VH_COMPARE_TEXT];
+        char text[VH_COMPARE_TEXT], hers[200];
         if (i == v->plan || !is_shown(v, i) || is_same(v, i) || !flips[0])
             continue;
+        vh_say_price_in(flips, v->f->units, hers, sizeof hers);
         snprintf(text, sizeof text, "%s %s %s.", vh_cell_text(v->t, i, "choice"),
                  vh_compare_number(v, i, "margin", "_diff") > 0.0 ? "stops paying with"
                                                                   : "would pay with",
-                 flips);
+                 hers);
         capital(text);
         vh_say_block(to, head, INDENT, text);
         head = "";
@@ -242,15 +243,40 @@ static void say_same(FILE *to, const struct vh_compare_view *v)
         vh_say_block(to, "THE PLAN", INDENT, text);
 }
 
+/* "income less paid hours, supplies and plants": without what is not counted. */
+static void add_costs(char text[VH_COMPARE_TEXT], const char *uncounted)
+{
+    static const struct {
+        const char *cost, *word; /* as `uncounted` names it */
+    } costs[] = {{"paid hours", "hours ("},
+                 {"supplies", "supplies ("},
+                 {"plants", "supplies ("},
+                 {"heating", "heating ("}};
+    enum { COSTS = sizeof costs / sizeof costs[0] };
+    const char *counted[COSTS];
+    int n = 0;
+
+    for (int i = 0; i < COSTS; i++)
+        if (!strstr(uncounted, costs[i].word))
+            counted[n++] = costs[i].cost;
+    add(text, "income");
+    for (int i = 0; i < n; i++) {
+        add(text, i == 0 ? " less " : i + 1 == n ? " and " : ", ");
+        add(text, counted[i]);
+    }
+}
+
 static void say_money(FILE *to, const struct vh_compare_view *v, const struct vh_table *facts)
 {
     const char *uncounted = vh_cell_text(facts, 0, "not_counted");
     char text[VH_COMPARE_TEXT];
 
     if (v->by_margin) {
-        snprintf(text, sizeof text,
-                 "Money left over = income less paid hours, supplies, plants and heating.%s%s%s",
-                 uncounted[0] ? " Not counted: " : "", uncounted, uncounted[0] ? "." : "");
+        snprintf(text, sizeof text, "Money left over = ");
+        add_costs(text, uncounted);
+        add(text, uncounted[0] ? ". Not counted: " : "");
+        add(text, uncounted);
+        add(text, ".");
     } else {
         snprintf(text, sizeof text,
                  "Money is not counted: no price is given (per_kg in [[market.price]]).");

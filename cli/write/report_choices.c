@@ -187,7 +187,9 @@ static void add_flips(struct vh_page *p, const struct vh_table *t)
         vh_page_add(p, any ? " " : " <b>What would turn it:</b> ");
         vh_page_say_first(p, vh_cell_text(t, i, "choice"));
         vh_page_add(p, ": ");
-        vh_page_say(p, flip);
+        char hers[200];
+        vh_say_price_in(flip, p->units, hers, sizeof hers);
+        vh_page_say(p, hers);
         vh_page_add(p, ".");
         any = true;
     }

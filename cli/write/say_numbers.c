@@ -298,3 +298,19 @@ void vh_say_measures_in(const char *text, enum vh_say_units units, char *said, s
     if (n + 1 < room)
         vh_say_measures_in(at + strlen(m->metric), units, said + n, room - n);
 }
+
+void vh_say_price_in(const char *text, enum vh_say_units units, char *said, size_t room)
+{
+    static const char a_kg[] = " a kg";
+    const size_t n = strlen(text), behind = sizeof a_kg - 1;
+    const char *end = text + n, *from = text;
+
+    while (end > text && !(end[-1] >= '0' && end[-1] <= '9'))
+        end--;
+    const double price = number_before(text, end, &from);
+    if (units != VH_SAY_US || n < behind || strcmp(text + n - behind, a_kg) != 0 || price < 0.0)
+        vh_say_measures_in(text, units, said, room);
+    else
+        snprintf(said, room, "%.*s%.2f%.*s a lb", (int)(from - text), text, price * KG_PER_LB,
+                 (int)(text + n - behind - end), end);
+}

@@ -44,6 +44,9 @@ void vh_say_date_with_year(double day, char *said);
  * units, "2 to 5 cm" is "1 to 2 in", "0.3 kg" is "0.7 lb". said has `room` bytes. */
 void vh_say_measures_in(const char *text, enum vh_say_units units, char *said, size_t room);
 
+/* The same, with a price at its end too: "above 5.93 USD a kg" is "above 2.69 USD a lb". */
+void vh_say_price_in(const char *text, enum vh_say_units units, char *said, size_t room);
+
 /* Exact by definition of the pound, the inch (NIST SP 811, 2008, appendix B.8). */
 double vh_say_lb(double kg);
 double vh_say_oz(double g);

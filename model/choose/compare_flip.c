@@ -59,27 +59,21 @@ struct assumption {
 
 enum { LABOUR, SMALL, SELLS, PRICES, SUPPLIES, HEAT, ASSUMPTIONS, WORDS = 80 };
 
-/* Of one planting the price and the sales are those of its good, in what it is sold by. */
+/* Of one planting the price and the sales are those of its good. */
 static void say_good(const struct vh_market *m, size_t planting, struct assumption *a,
                      char words[WORDS])
 {
-    const double kg_per_lb = 0.45359237; /* NIST SP 811, 2008, B.8: exact */
-
     if (planting == VH_ALL_PLANTINGS || !m->given || !m->good_of)
         return;
     const struct vh_good *g = &m->good[m->good_of[planting]];
-    const bool by_lb = g->sold_by == VH_SELL_LB;
-    const double unit_kg = by_lb ? kg_per_lb : 1.0;
     const size_t grade = vh_cheapest_grade(g);
     if (g->grades && grade < vh_good_grades(g)) {
         snprintf(words, WORDS, "grade %.60s", g->grades->grade[grade].name);
-        a[SMALL] = (struct assumption){
-            a[SMALL].part, g->per_kg[grade] * unit_kg, words, by_lb ? "a lb" : "a kg", 2, true};
+        a[SMALL] = (struct assumption){a[SMALL].part, g->per_kg[grade], words, "a kg", 2, true};
     }
     if (isfinite(g->sells_kg))
-        a[SELLS] = (struct assumption){
-            a[SELLS].part, g->sells_kg / unit_kg, "sales of a market day", by_lb ? "lb" : "kg", 0,
-            false};
+        a[SELLS] = (struct assumption){a[SELLS].part, g->sells_kg, "sales of a market day",
+                                       "kg",          0,           false};
     else if (isfinite(g->sells_fruits))
         a[SELLS] = (struct assumption){
             a[SELLS].part, g->sells_fruits, "sales of a market day", "fruits", 0, false};

@@ -198,8 +198,8 @@ static void doubt(const struct doubting *d, struct vh_record *a, const char *why
     a->doubt = true;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g, %s; it does not count: mend it, or begin its note with `right`", item,
-            d->house->planting[a->planting].name, a->value, why);
+            "%s of %s is %.6g, %s; it does not count: mend it, or begin its note with `right`",
+            item, d->house->planting[a->planting].name, vh_item_wrote(a, a->value), why);
 }
 
 /* The planting's last pick, far less than she usually takes: the next promise counts on it. It may
@@ -222,11 +222,11 @@ static void say_unusual(const struct doubting *d, const struct vh_record *a,
     char item[64];
 
     vh_item_say(a, item, sizeof item);
-    vh_warn(
-        d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-        "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? %s",
-        item, d->house->planting[a->planting].name, a->value, usual->low, usual->high, a->value,
-        what_then);
+    vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
+            "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? %s", item,
+            d->house->planting[a->planting].name, vh_item_wrote(a, a->value),
+            vh_item_wrote(a, usual->low), vh_item_wrote(a, usual->high), vh_item_wrote(a, a->value),
+            what_then);
 }
 
 static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)
@@ -255,7 +255,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
         if (a->item == VH_RECORD_DONE || a->sure || is_too_early(&d, a))
             continue;
         if (above_all_bounds(&d, a, &most)) {
-            snprintf(why, sizeof why, "more than the %.6g that can be", most);
+            snprintf(why, sizeof why, "more than the %.6g that can be", vh_item_wrote(a, most));
             doubt(&d, a, why);
             continue;
         }

@@ -236,7 +236,7 @@ static bool of_task(const char *word, enum vh_record_item item, struct vh_item_w
     const int task = vh_task_of_name(word + n);
     if (task < 0)
         return false;
-    *w = (struct vh_item_word){item, (enum vh_task)task, {1.0, 0.0}};
+    *w = (struct vh_item_word){item, (enum vh_task)task, {1.0, 0.0}, ""};
     return true;
 }
 
@@ -251,9 +251,11 @@ enum vh_item_found vh_item_of_word(const char *word, struct vh_item_word *w,
         struct vh_unit_pair unit;
         if (!vh_units_match(kind[i].name, word, false, &unit))
             continue;
-        if (found++ == 0)
-            *w = (struct vh_item_word){(enum vh_record_item)i, VH_TASK_POLLINATE, unit};
-        else if (other)
+        if (found++ == 0) {
+            *w = (struct vh_item_word){(enum vh_record_item)i, VH_TASK_POLLINATE, unit, ""};
+            if (strcmp(kind[i].name, word) != 0)
+                snprintf(w->unit_word, sizeof w->unit_word, "%.3s", strrchr(word, '_') + 1);
+        } else if (other)
             *other = (enum vh_record_item)i;
     }
     return found == 0 ? VH_ITEM_NONE : found == 1 ? VH_ITEM_FOUND : VH_ITEM_TWO;
@@ -298,6 +300,14 @@ bool vh_item_near(const char *word, char *near, size_t room)
 void vh_item_say(const struct vh_record *r, char *text, size_t room)
 {
     const bool has_task = r->item >= VH_RECORD_MINUTES;
+    const char *name = kind[r->item].name;
+    const size_t stem = r->wrote_unit[0] ? (size_t)(strrchr(name, '_') + 1 - name) : strlen(name);
 
-    snprintf(text, room, "%s%s", kind[r->item].name, has_task ? vh_task_name(r->task) : "");
+    snprintf(text, room, "%.*s%s", (int)stem, name,
+             has_task ? vh_task_name(r->task) : r->wrote_unit);
+}
+
+double vh_item_wrote(const struct vh_record *r, double value)
+{
+    return r->wrote_unit[0] ? (value - r->wrote.shift) / r->wrote.scale : value;
 }

@@ -28,6 +28,7 @@ struct vh_item_word {
     enum vh_record_item item;
     enum vh_task task;
     struct vh_unit_pair unit; /* from the word's unit to ours */
+    char unit_word[4];        /* "lb" of picked_lb; "": ours */
 };
 enum vh_item_found { VH_ITEM_NONE, VH_ITEM_FOUND, VH_ITEM_TWO };
 /* "picked_lb", "done_lower". VH_ITEM_TWO: it may be two of them (stem_in), item and *other. */
@@ -35,8 +36,10 @@ enum vh_item_found vh_item_of_word(const char *word, struct vh_item_word *w,
                                    enum vh_record_item *other);
 /* The item most likely meant, in near; false: none is near. */
 bool vh_item_near(const char *word, char *near, size_t room);
-/* "picked_kg", "done_lower" of a record. */
+/* "picked_kg", "done_lower" of a record; "picked_lb" where she wrote pounds. */
 void vh_item_say(const struct vh_record *r, char *text, size_t room);
+/* A value of its item in the unit in which she wrote it. */
+double vh_item_wrote(const struct vh_record *r, double value);
 
 /* ---- the header ---- */
 

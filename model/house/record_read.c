@@ -145,6 +145,8 @@ static void take_value(struct vh_record_reading *r, const struct vh_csv_row *row
         !line->good)
         return;
     record.value = record.value * w->unit.scale + w->unit.shift;
+    record.wrote = w->unit;
+    memcpy(record.wrote_unit, w->unit_word, sizeof record.wrote_unit);
     r->out->cells++;
     const struct vh_planting *p = &r->house->planting[line->planting];
     if (record.day > r->house->today)

@@ -7,19 +7,6 @@
 
 enum { WHAT_ROOM = 200, WHY_ROOM = 120 };
 
-/* " kg" of picked_kg; "" of what is counted. */
-static const char *unit_of(const char *item)
-{
-    const char *end = strrchr(item, '_');
-
-    if (!end)
-        return "";
-    return strcmp(end, "_kg") == 0   ? " kg"
-           : strcmp(end, "_g") == 0  ? " g"
-           : strcmp(end, "_cm") == 0 ? " cm"
-                                     : "";
-}
-
 static const char *does(const struct vh_record *a)
 {
     if (a->low)
@@ -47,7 +34,8 @@ static enum vh_status warn(struct vh_table *t, const struct vh_house *house,
     if (earlier > 0)
         snprintf(more, sizeof more, ", and %zu earlier %s", earlier,
                  earlier == 1 ? "entry" : "entries");
-    snprintf(what, sizeof what, "%s %.6g%s %s%s", item, a->value, unit_of(item),
+    /* as she wrote it, unit and all: it is to be found in her file */
+    snprintf(what, sizeof what, "%s %.6g %s%s", item, vh_item_wrote(a, a->value),
              a->low ? "is far less than usual" : "is doubted", more);
     snprintf(why, sizeof why, "line %lld of the records does not fit the others or the planting",
              (long long)a->line);

@@ -11,6 +11,7 @@
 #include "vh_error.h"
 #include "vh_param.h"
 #include "vh_table.h"
+#include "vh_units.h"
 
 /* In the order of interface.md section 3. */
 enum vh_record_item {
@@ -100,6 +101,9 @@ struct vh_record {
     bool doubt;        /* far from its neighbours, or a step that cannot be: it counts for nothing */
     bool low;          /* the last pick, far less than usual: questioned, and believed */
     int64_t line;      /* of the file */
+    /* as she wrote it: value = written * wrote.scale + wrote.shift; unit "": the item's own */
+    struct vh_unit_pair wrote;
+    char wrote_unit[4];
 };
 
 struct vh_records {

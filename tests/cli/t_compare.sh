@@ -123,4 +123,11 @@ timeout --foreground --preserve-status -s INT 1 "$VINEHAND" compare s.toml --tod
 last="compare (Ctrl-C)"; look_for_faults; exits 130; quiet_out; complains "earlier results stay"
 good "the old set stays" [ "$first" = "$(sums kept)" ]
 good "no leftovers" [ "$(find . -maxdepth 1 -name '.vh-*' | wc -l)" -eq 0 ]
+# the demo sells by the pound and has no price of fuel: a screen of kilograms says prices a kilogram, and what is not counted
+# is not told as a cost
+run compare "$VINEHAND_SOURCE/scenarios/two-bays" --members 20 --today 2026-07-14 --out demo; exits 0
+bad "pounds in a metric screen" grep -qE ' a lb|[0-9] lb' "$work/out"
+says "Money left over = income less paid hours, supplies and plants. Not counted:"
+run compare "$VINEHAND_SOURCE/scenarios/two-bays" --members 20 --today 2026-07-14 --units us --out demo; exits 0
+bad "kilograms in a US screen" grep -qE ' a kg|[0-9] kg|(^| )0[.]0( |$)' "$work/out"
 finish

@@ -60,4 +60,13 @@ says "season to 10 February 2027"
 cp plain.toml s.toml
 run forecast s.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
 good "the year of today is said once" [ "$(grep -c 2026 "$work/out")" -eq 1 ]
+# What is doubted is said as she wrote it, in whatever units she reads.
+{ cat plain.toml; printf '[records]\nfile = "pounds.csv"\n'; } >s.toml
+printf 'date,planting,item,value\n2026-07-13,slicers,picked_lb,3000\n' >pounds.csv
+check; complains "pounds.csv:2: warning: picked_lb of slicers is 3000, more than the 1587.33 that can be" # 48 x 15 kg / 0.45359237
+for units in us metric; do
+    run week s.toml --units $units --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
+    says "13 July slicers: picked_lb 3000 is doubted"
+done
+
 finish

@@ -137,6 +137,26 @@ Test(say, a_block_wraps_under_its_first_word_and_keeps_numbers_with_what_they_co
     cr_expect(block_is("X", "", "X\n"));
 }
 
+/* 5.93 a kg x 0.45359237 kg a lb = 2.69 a lb; what is no price stays a measure */
+Test(say, a_price_at_the_end_of_a_sentence_is_the_readers)
+{
+    static const struct {
+        const char *text, *us;
+    } said[] = {{"grade small above 5.93 USD a kg", "grade small above 2.69 USD a lb"},
+                {"grade small above 5.93 a kg", "grade small above 2.69 a lb"},
+                {"sales of a market day below 10 kg", "sales of a market day below 22.0 lb"},
+                {"labour above 30.00 an hour", "labour above 30.00 an hour"},
+                {"", ""}};
+    char room[100];
+
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        vh_say_price_in(said[i].text, VH_SAY_US, room, sizeof room);
+        cr_expect(strcmp(room, said[i].us) == 0, "%s", room);
+        vh_say_price_in(said[i].text, VH_SAY_METRIC, room, sizeof room);
+        cr_expect(strcmp(room, said[i].text) == 0, "%s", room);
+    }
+}
+
 Test(say, measures_in_a_sentence_are_the_readers)
 {
     const struct {
