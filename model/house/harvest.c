@@ -21,7 +21,7 @@ static struct span span_of(const struct vh_season *s, int64_t from, int64_t unti
 }
 
 /* At the usual mass of a fruit. */
-static struct vh_amount of_usual_fruit(const struct vh_record_picks *p, double usual_g)
+static struct vh_amount of_usual_fruit(const struct vh_amount *p, double usual_g)
 {
     const bool weighed = p->kg > 0.0, counted = p->fruits > 0.0;
 
@@ -31,12 +31,16 @@ static struct vh_amount of_usual_fruit(const struct vh_record_picks *p, double u
                               weighed ? p->kg : p->fruits * usual_g / G_PER_KG};
 }
 
-static void take(const struct vh_record_picks *p, const struct vh_season *s, struct vh_harvest *h)
+/* Of an interval what is not doubted. */
+static void take(const struct vh_record_picks *entry, const struct vh_season *s,
+                 struct vh_harvest *h)
 {
-    const struct span span = span_of(s, p->stands_from, p->until);
+    const struct span span = span_of(s, entry->stands_from, entry->until);
+    const struct vh_amount p = {.fruits = entry->fruits_doubt ? VH_UNKNOWN : entry->fruits,
+                                .kg = entry->kg_doubt ? VH_UNKNOWN : entry->kg};
     struct vh_amount model = {0.0, 0.0};
 
-    if (p->doubt)
+    if (isnan(p.kg) && isnan(p.fruits))
         return;
     for (int64_t d = span.first; d <= span.last; d++) {
         h->day[d].written = true;
@@ -45,11 +49,11 @@ static void take(const struct vh_record_picks *p, const struct vh_season *s, str
     }
     if (!(model.kg > 0.0) || !(model.fruits > 0.0)) {
         if (span.first <= span.last)
-            h->day[span.last].picked = of_usual_fruit(p, s->planting->usual_fruit_g);
+            h->day[span.last].picked = of_usual_fruit(&p, s->planting->usual_fruit_g);
         return;
     }
-    const double counted = p->fruits > 0.0 ? p->fruits / model.fruits : 0.0;
-    const double kg = p->kg > 0.0 ? p->kg / model.kg : counted;
+    const double counted = p.fruits > 0.0 ? p.fruits / model.fruits : 0.0;
+    const double kg = p.kg > 0.0 ? p.kg / model.kg : counted;
     const double fruits = counted > 0.0 ? counted : kg;
     for (int64_t d = span.first; d <= span.last; d++) {
         h->day[d].picked.kg *= kg;

@@ -103,15 +103,10 @@ double vh_record_picked_fruits(const struct vh_records *r, size_t planting, int6
     return sum_of(r, VH_RECORD_PICKED_FRUITS, planting, from, until);
 }
 
-static void add_to(double *sum, double value)
+static void add_to(double *sum, bool *doubt, const struct vh_record *a)
 {
-    *sum = (isnan(*sum) ? 0.0 : *sum) + value;
-}
-
-/* Unknown where a doubted entry made it endless. */
-static double without_doubted(double sum)
-{
-    return isinf(sum) ? VH_UNKNOWN : sum;
+    *sum = (isnan(*sum) ? 0.0 : *sum) + a->value;
+    *doubt = *doubt || a->doubt;
 }
 
 /* One interval a day with an entry; `from` is not known yet. */
@@ -126,13 +121,10 @@ static size_t gather(const struct vh_records *r, size_t planting, struct vh_reco
         if (n == 0 || out[n - 1].until != a->day)
             out[n++] = (struct vh_record_picks){
                 .from = a->day, .until = a->day, .kg = VH_UNKNOWN, .fruits = VH_UNKNOWN};
-        add_to(a->item == VH_RECORD_PICKED_KG ? &out[n - 1].kg : &out[n - 1].fruits,
-               a->doubt ? VH_ENDLESS : a->value);
-    }
-    for (size_t i = 0; i < n; i++) {
-        out[i].kg = without_doubted(out[i].kg);
-        out[i].fruits = without_doubted(out[i].fruits);
-        out[i].doubt = isnan(out[i].kg) && isnan(out[i].fruits);
+        if (a->item == VH_RECORD_PICKED_KG)
+            add_to(&out[n - 1].kg, &out[n - 1].kg_doubt, a);
+        else
+            add_to(&out[n - 1].fruits, &out[n - 1].fruits_doubt, a);
     }
     return n;
 }

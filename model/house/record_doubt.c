@@ -198,7 +198,7 @@ static void doubt(const struct doubting *d, struct vh_record *a, const char *why
     a->doubt = true;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g, %s; it does not count: mend it, or begin its note with `right`",
+            "%s of %s is %.6g, %s; it hardly counts: mend it, or begin its note with `right`",
             item, d->house->planting[a->planting].name, vh_item_wrote(a, a->value), why);
 }
 
@@ -238,7 +238,7 @@ static void question(const struct doubting *d, struct vh_record *a, const struct
 static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)
 {
     a->doubt = true;
-    say_unusual(d, a, usual, "it does not count: mend it, or begin its note with `right`");
+    say_unusual(d, a, usual, "it hardly counts: mend it, or begin its note with `right`");
 }
 
 void vh_records_doubt(struct vh_records *r, const struct vh_house *house,

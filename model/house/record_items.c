@@ -140,8 +140,8 @@ static const struct vh_param_field fields[] = {
       NULL, "more of a day's pick thrown away than this is doubtful" },
     { "record.trusses_ahead", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, trusses_ahead),
       NULL, "trusses that a count may lie above the fastest plant" },
-    { "record.gap_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, gap_widens),
-      NULL, "error of a pick after a gap, in which an entry may be missing, over that of a good one" },
+    { "record.doubt_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_widens),
+      NULL, "error of a doubted entry, or of a pick after a gap in which one may be missing, over that of a good one" },
     { "record.stems_silent", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, stems_silent),
       NULL, "stems looked at where the record does not say" },
     { "record.passes", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, passes), NULL,
@@ -205,7 +205,7 @@ double vh_record_sd(const struct vh_record_params *p, const struct vh_record *r)
     const double reading = share * share + e->own * e->own;
     const double stems = (stems_share * stems_share + e->stems * e->stems) / n;
 
-    return sqrt(reading + stems);
+    return sqrt(reading + stems) * (r->doubt ? p->doubt_widens : 1.0);
 }
 
 double vh_record_model_sd(const struct vh_record_params *p, enum vh_record_item item, double value)

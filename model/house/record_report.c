@@ -63,7 +63,7 @@ static enum vh_status doubts(struct vh_records *r, const char *shown)
     }
     r->doubtful = c.rows;
     return c.rows == 0 ? VH_OK
-                       : add(r, shown, "doubtful values", c.rows, &c, "not counted unless the note begins with `right`");
+                       : add(r, shown, "doubtful values", c.rows, &c, "used with a wider error unless the note begins with `right`");
 }
 
 static enum vh_status left_out(struct vh_records *r, const char *shown, const char *what,

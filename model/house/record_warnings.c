@@ -12,9 +12,9 @@ static const char *does(const struct vh_record *a)
     if (a->low)
         return "the promise counts on it; mend it if it is a slip";
     if (vh_record_is_pick(a->item))
-        return "nothing is promised or learnt from it unless its note begins with `right`; mend it if it "
-               "is a slip";
-    return "it is not counted unless its note begins with `right`; mend it if it is a slip";
+        return "nothing is promised from it and little learnt unless its note begins with `right`; mend it "
+               "if it is a slip";
+    return "it hardly counts unless its note begins with `right`; mend it if it is a slip";
 }
 
 /* Today while an entry is fresh; a day gone by once it is old: it stays in the table alone. */

@@ -72,8 +72,8 @@ struct vh_record_params {
     double known_doubt_ratio;  /* times what the planting is said to have */
     double thrown_doubt_share; /* of a day's pick */
     double trusses_ahead;      /* above what the fastest plant can have made */
-    double gap_widens;         /* sd of a pick after a gap over that of a good one */
-    double stems_silent;       /* stems looked at where `of` is absent */
+    double doubt_widens; /* sd of a doubted entry, or one after a gap, over that of a good one */
+    double stems_silent; /* stems looked at where `of` is absent */
     /* how the house is learnt from them (model/learn) */
     double passes;              /* of the smoother */
     double members_least;       /* with fewer futures nothing is learnt */
@@ -98,7 +98,7 @@ struct vh_record {
     int truss;         /* 0: not given */
     int of;            /* stems looked at; 0: not given */
     bool sure;         /* its note says that it is right: it is not doubted */
-    bool doubt;        /* far from its neighbours, or a step that cannot be: it counts for nothing */
+    bool doubt;        /* far from its neighbours, or a step that cannot be */
     bool low;          /* the last pick, far less than usual: questioned, and believed */
     int64_t line;      /* of the file */
     /* as she wrote it: value = written * wrote.scale + wrote.shift; unit "": the item's own */
@@ -129,7 +129,7 @@ bool vh_record_is_pick(enum vh_record_item item);
 /* Is it of the whole planting? false: the mean of the stems looked at. */
 bool vh_record_is_of_planting(enum vh_record_item item);
 /* Standard deviation of the entry's error, in the item's unit; NaN for done_<task>. A doubted one
- * has none: it is not used. */
+ * has a wider one. */
 double vh_record_sd(const struct vh_record_params *p, const struct vh_record *r);
 
 /* The two parts of the model's error where it says `value`. */
@@ -138,13 +138,14 @@ double vh_record_bias_sd(const struct vh_record_params *p, enum vh_record_item i
 
 /* Picks between two entries: all that was taken off from `from` to `until`, both inclusive. The
  * first entry of a planting counts for as long as there usually is between two (a week where there
- * is but one), at most since set-out. A sum with a doubted entry in it is unknown. */
+ * is but one), at most since set-out. */
 struct vh_record_picks {
     int64_t from, until;
-    int64_t stands_from; /* `from`; after more than twice the usual time only so long ago as usual */
-    double kg, fruits;   /* NaN: not noted */
-    bool doubt;          /* both are unknown, for an entry is doubted */
-    bool gap;            /* the time is more than twice the usual: an entry may be missing in it */
+    int64_t
+        stands_from;   /* `from`; after more than twice the usual time only so long ago as usual */
+    double kg, fruits; /* NaN: not noted */
+    bool kg_doubt, fruits_doubt; /* a doubted entry is in the sum */
+    bool gap; /* the time is more than twice the usual: an entry may be missing in it */
 };
 
 /* The intervals of one planting, in date order; the caller frees *out. VH_NO_MEMORY otherwise. */

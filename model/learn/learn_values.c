@@ -49,7 +49,8 @@ bool vh_learn_can_tell(enum vh_record_item item)
 static bool is_same_kind(const struct vh_record_picks *a, const struct vh_record_picks *b)
 {
     return isnan(a->kg) == isnan(b->kg) && isnan(a->fruits) == isnan(b->fruits) &&
-           a->doubt == b->doubt && a->gap == b->gap && a->until + 1 == b->from;
+           a->kg_doubt == b->kg_doubt && a->fruits_doubt == b->fruits_doubt && a->gap == b->gap &&
+           a->until + 1 == b->from;
 }
 
 /* Picks that lie closer than least_d are taken together. */
@@ -73,9 +74,11 @@ static size_t merge(struct vh_record_picks *p, size_t n, double least_d)
 static double pick_sd(const struct vh_record_params *p, const struct vh_record_picks *a,
                       enum vh_record_item item)
 {
+    const bool weighed = item == VH_RECORD_PICKED_KG;
     const struct vh_record r = {.item = item,
-                                .value = item == VH_RECORD_PICKED_KG ? a->kg : a->fruits};
-    return vh_record_sd(p, &r) * (a->gap ? p->gap_widens : 1.0);
+                                .value = weighed ? a->kg : a->fruits,
+                                .doubt = a->gap || (weighed ? a->kg_doubt : a->fruits_doubt)};
+    return vh_record_sd(p, &r);
 }
 
 /* Where both were noted, the number and the mass of one fruit: the kilograms would say the number
@@ -120,7 +123,7 @@ static enum vh_status add_picks(const struct vh_scenario *s, size_t planting, si
         return status;
     n = merge(picks, n, p->least_pick_d);
     for (size_t i = 0; i < n; i++)
-        past->values += picks[i].doubt ? 0 : add_pick(p, &picks[i], as, past->value + past->values);
+        past->values += add_pick(p, &picks[i], as, past->value + past->values);
     free(picks);
     return VH_OK;
 }
@@ -173,8 +176,8 @@ static enum vh_status add_planting(const struct vh_scenario *s, size_t planting,
     if (status != VH_OK)
         return status;
     for (size_t i = 0; i < r->rows; i++)
-        if (r->row[i].planting == planting && !r->row[i].doubt &&
-            !vh_record_is_pick(r->row[i].item) && vh_learn_can_tell(r->row[i].item))
+        if (r->row[i].planting == planting && !vh_record_is_pick(r->row[i].item) &&
+            vh_learn_can_tell(r->row[i].item))
             add_row(s, i, as, past);
     if (past->values == before)
         return VH_OK;

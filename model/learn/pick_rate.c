@@ -47,7 +47,7 @@ enum vh_status vh_pick_rate_of(const struct vh_records *records, size_t planting
     if (status == VH_OK)
         status = vh_record_picks_of(records, planting, set_out, &entry, &n);
     for (size_t i = 0; i < n; i++)
-        if (!entry[i].doubt && !entry[i].gap && !isnan(entry[i].kg))
+        if (!entry[i].kg_doubt && !entry[i].gap && !isnan(entry[i].kg))
             vh_pick_rate_add(out, entry[i].from, entry[i].until, entry[i].kg);
     free(entry);
     return status;

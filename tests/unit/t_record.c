@@ -182,13 +182,17 @@ Test(record, ten_times_its_neighbours_is_doubted_and_kept)
     for (size_t i = 0; i < 5; i++)
         cr_assert(eq(int, at(i)->doubt, i == 2));
     cr_assert(is_told(VH_WARNING, 4, "picked_kg of slicers is 125"));
+    struct vh_record sure = *at(2);
+    sure.doubt = false;
+    cr_assert(lt(dbl, vh_record_sd(&params->record, &sure), vh_record_sd(&params->record, at(2))));
     struct vh_record_picks *p;
     size_t n;
     cr_assert(eq(int, vh_record_picks_of(&house.records, 0, day("2026-02-20"), &p, &n), VH_OK));
     cr_assert(eq(sz, n, 5));
-    for (size_t i = 0; i < 5; i++)
-        cr_assert(eq(int, isnan(p[i].kg), i == 2)); /* nothing is said of those days */
-    cr_assert(eq(int, p[2].doubt, 1));
+    for (size_t i = 0; i < 5; i++) {
+        cr_assert(eq(int, p[i].kg_doubt, i == 2));
+        cr_assert(eq(int, p[i].fruits_doubt, 0));
+    }
     free(p);
 }
 
@@ -379,7 +383,7 @@ Test(record, a_count_far_from_what_the_planting_has_is_doubted)
     for (size_t i = 0; i < house.records.rows; i++)
         cr_assert(eq(int, at(i)->doubt, i == 0 || i == 3 || i == 5 || i == 8), "row %zu", i);
     cr_assert(
-        is_told(VH_WARNING, 2, "and the plan leaves 4 on that truss; it does not count: mend"));
+        is_told(VH_WARNING, 2, "and the plan leaves 4 on that truss; it hardly counts: mend"));
 }
 
 /* The next promise counts on it, so it is asked; once another pick follows it is not. */
@@ -448,7 +452,7 @@ Test(record, picks_are_sums_since_the_last_entry)
     cr_assert(isnan(p[2].fruits));
     cr_assert(eq(i64, p[3].from, day("2026-05-13")));
     cr_assert(eq(int, p[3].gap, 1)); /* an entry may be missing */
-    cr_assert(eq(int, p[3].doubt, 0));
+    cr_assert(eq(int, p[3].kg_doubt, 0));
     cr_assert(eq(i64, p[3].stands_from, day("2026-05-30")));
     cr_assert(eq(int, p[1].gap, 0));
     cr_assert(eq(i64, p[1].stands_from, day("2026-05-06")));
