@@ -68,6 +68,55 @@ Test(ranges, rows_by_name_means_and_quantiles_by_hand)
     free(columns);
 }
 
+static void add(struct vh_table *t, const char *planting, double truss)
+{
+    const size_t row = vh_table_rows(t);
+
+    cr_assert(eq(int, vh_table_add_row(t), VH_OK));
+    cr_assert(eq(int, vh_table_set_text(t, 0, planting), VH_OK));
+    vh_table_set_number(t, 1, truss);
+    vh_table_set_number(t, (size_t)vh_table_find(t, "fruit_g"), 100.0 * (double)(row + 1));
+}
+
+/* What the mean run lacks stands behind its own planting's rows, in order, whoever comes first. */
+Test(ranges, rows_of_futures_alone_stand_with_their_planting)
+{
+    static const struct {
+        const char *planting;
+        double truss;
+    } expected[] = {{"slicers", 1.0}, {"slicers", 2.0}, {"slicers", 3.0}, {"slicers", 4.0},
+                    {"plums", 1.0},   {"plums", 2.0},   {"plums", 3.0}};
+    struct vh_ranges *r = vh_ranges_create(VH_TABLE_TRUSSES, 2, 0.8);
+    struct vh_table *out = NULL, *t = vh_result_table_new(VH_TABLE_TRUSSES);
+    void *columns = NULL;
+
+    add(t, "slicers", 1.0);
+    add(t, "slicers", 2.0);
+    add(t, "plums", 1.0);
+    take(r, VH_MEAN_RUN, t);
+    for (size_t member = 0; member < 2; member++) {
+        t = vh_result_table_new(VH_TABLE_TRUSSES);
+        add(t, "plums", 3.0);
+        add(t, "plums", 1.0);
+        add(t, "slicers", 4.0);
+        add(t, "slicers", 3.0);
+        add(t, "plums", 2.0);
+        add(t, "slicers", 2.0);
+        add(t, "slicers", 1.0);
+        take(r, member, t);
+    }
+    cr_assert(eq(int, vh_ranges_finish(r, 1, &out, &columns), VH_OK));
+    cr_assert(eq(sz, vh_table_rows(out), 7));
+    for (size_t i = 0; i < 7; i++) {
+        cr_expect(eq(str, (char *)(uintptr_t)vh_table_text(out, i, 0),
+                     (char *)(uintptr_t)expected[i].planting));
+        cr_expect(eq(dbl, at(out, i, "truss"), expected[i].truss), "row %zu", i);
+    }
+    vh_ranges_free(r);
+    vh_table_free(out);
+    free(columns);
+}
+
 /* Hours: a work that a future does not have takes no time. */
 Test(ranges, what_is_not_done_takes_no_hours)
 {
