@@ -1,0 +1,68 @@
+/* Every leaf, truss and axil of the average stem, the first and the last too: what holds of one
+ * holds of each. Laws; no source. */
+#include "../reference/plant_trial.h"
+#include "vh_plant_state.h"
+
+static const double hair = 1e-12;
+
+/* Twice the heads, and the new ones carry nothing yet: on the average stem half of each is left. */
+Test(every_organ, new_heads_thin_the_average_stem_evenly)
+{
+    enum { LEAVES = 60, TRUSSES = 20 };
+    struct trial t = trial_usual("tomato-cluster");
+    double leaf_m2[LEAVES], fruits[TRUSSES], dm_g[TRUSSES];
+
+    t.days = 60;
+    t.leaves_keep = 100.0;
+    t.sucker_visit_d = 1000;
+    struct trial_result *r = trial_run(&t);
+    struct vh_plant *p = r->plant;
+    const int leaves = (int)p->plastochron[0], trusses = p->trusses[0];
+    const struct vh_acts acts = {.heads_factor = 2.0, .new_stem_age_d = 0.0};
+    const double own_dm_g = p->leaf_dm_g[0];
+    cr_assert(leaves > 15 && leaves < LEAVES && trusses > 2 && trusses < TRUSSES);
+    for (int i = 1; i <= leaves; i++)
+        leaf_m2[i] = p->leaf_m2[vh_at(p, i, 0)];
+    for (int i = 1; i <= trusses; i++) {
+        fruits[i] = p->fruits[vh_at(p, i, 0)];
+        dm_g[i] = p->dm_g[vh_at(p, i, 0)];
+    }
+    cr_assert(leaf_m2[1] > 0.0 && fruits[1] > 0.0 && dm_g[1] > 0.0, "%g m2, %g fruits, %g g",
+              leaf_m2[1], fruits[1], dm_g[1]);
+    vh_plant_change_heads(p, 0, &acts, 0.3);
+    for (int i = 1; i <= leaves; i++)
+        cr_expect(fabs(p->leaf_m2[vh_at(p, i, 0)] - 0.5 * leaf_m2[i]) <= hair, "leaf %d", i);
+    for (int i = 1; i <= trusses; i++) {
+        cr_expect(fabs(p->fruits[vh_at(p, i, 0)] - 0.5 * fruits[i]) <= hair, "truss %d", i);
+        cr_expect(fabs(p->dm_g[vh_at(p, i, 0)] - 0.5 * dm_g[i]) <= hair, "truss %d", i);
+    }
+    cr_expect(fabs(p->leaf_dm_g[0] - 0.5 * own_dm_g) <= 1e-9 * own_dm_g, "%g of %g g",
+              p->leaf_dm_g[0], own_dm_g);
+    trial_free(r);
+}
+
+/* A stem that was topped and never cleared: a sucker grows in each axil, the older the larger. */
+Test(every_organ, a_sucker_grows_in_each_axil)
+{
+    struct trial t = trial_usual("tomato-cluster");
+
+    t.days = 90;
+    t.top_on = 40;
+    t.sucker_visit_d = 1000;
+    struct trial_result *r = trial_run(&t);
+    const struct vh_plant *p = r->plant;
+    const double start_g = t.crop.sucker.start_g;
+    int grown = 0;
+    double older = HUGE_VAL;
+    for (int i = p->first_sucker[0]; i <= p->last_axil[0]; i++) {
+        if (p->sucker_on[vh_at(p, i, 0)] <= 0.0)
+            continue;
+        const double g = p->sucker_g[vh_at(p, i, 0)];
+        cr_expect(g > 2.0 * start_g && g <= older, "axil %d of %d: %g g after %g", i,
+                  p->last_axil[0], g, older);
+        older = g;
+        grown++;
+    }
+    cr_expect(grown > 10, "%d", grown);
+    trial_free(r);
+}
