@@ -15,8 +15,8 @@ struct vh_careful {
     int beyond;       /* that find none */
 };
 
-void vh_careful(const struct vh_table *warnings, int64_t today, struct vh_careful *out);
+void vh_careful(const struct vh_table *t, int64_t today, struct vh_careful *out);
 /* The day from which something is to be done about a warning. */
-double vh_careful_from(const struct vh_table *warnings, size_t row);
+double vh_careful_from(const struct vh_table *t, size_t row);
 
 #endif

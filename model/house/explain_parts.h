@@ -51,9 +51,9 @@ enum vh_status vh_meanings_of_sources(const struct vh_parameters *p, vh_meaning_
                                       void *context);
 
 /* The unit that a name ends in; "1": none. */
-const char *vh_unit_of_name(const char *name);
+const char *vh_unit_of_name(const char *whole);
 /* Adds "or picked_lb, picked_oz" to note; nothing where there is no other unit. */
-void vh_other_units_said(const char *name, bool is_difference, char note[VH_MEANING_ROOM]);
+void vh_other_units_said(const char *ours, bool is_difference, char note[VH_MEANING_ROOM]);
 /* "one of "a", "b" or "c"" of "a|b|c" */
 void vh_choices_said(const char *words, char text[VH_MEANING_ROOM]);
 

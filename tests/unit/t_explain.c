@@ -313,6 +313,12 @@ Test(explain, columns_that_the_grower_brings_are_known_with_unit_range_and_meani
                                     "kept.low",     "kept.high",      "kept.crop_or_planting"};
     for (size_t i = 0; i < sizeof in_table / sizeof in_table[0]; i++)
         STREQ(cell(explained(in_table[i]), 0, "name"), in_table[i]);
+    const char *const from_nothing[] = {"grades.from", "grades.to"}; /* sizes; none is too large */
+    for (size_t i = 0; i < sizeof from_nothing / sizeof from_nothing[0]; i++) {
+        const struct vh_table *t = explained(from_nothing[i]);
+        cr_expect(eq(dbl, number(t, 0, "low"), 0.0), "%s", from_nothing[i]);
+        cr_expect(isnan(number(t, 0, "high")), "%s", from_nothing[i]);
+    }
     STREQ(cell(explained("picked_lb"), 0, "note"),
           "or picked_lb, picked_oz; the most is for each plant");
     cr_expect(eq(sz, vh_table_rows(explained("stem_in")), 3)); /* the key, stem_cm and stem_mm */
