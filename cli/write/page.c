@@ -89,7 +89,7 @@ void vh_page_part_end(struct vh_page *p)
 void vh_page_empty(struct vh_page *p, const char *id, const char *kicker, const char *sentence)
 {
     vh_page_part(p, id, kicker, "");
-    vh_page_add(p, "<p class=\"soft\">");
+    vh_page_add(p, "<p class=\"soft none\">");
     vh_page_say(p, sentence);
     vh_page_add(p, "</p>");
     vh_page_part_end(p);
@@ -97,7 +97,14 @@ void vh_page_empty(struct vh_page *p, const char *id, const char *kicker, const 
 
 void vh_page_figure(struct vh_page *p, const char *caption, const char *soft)
 {
-    vh_page_add(p, "<figure><figcaption>");
+    vh_page_figure_of(p, "", caption, soft);
+}
+
+void vh_page_figure_of(struct vh_page *p, const char *kind, const char *caption, const char *soft)
+{
+    vh_page_add(p, kind[0] ? "<figure class=\"" : "<figure");
+    vh_page_add(p, kind);
+    vh_page_add(p, kind[0] ? "\"><figcaption>" : "><figcaption>");
     vh_page_say_first(p, caption);
     vh_page_add(p, " <span>");
     vh_page_say(p, soft);

@@ -311,6 +311,8 @@ void vh_report_kept(struct vh_page *p)
     else
         snprintf(finding, sizeof finding, "No promise has come to its day yet");
     vh_page_part(p, "kept", "Said and kept", finding);
+    if (!t && !kept.of)
+        vh_page_add(p, "<p class=\"none\"></p>"); /* nothing for paper */
     if (t) {
         vh_page_add(p, "<div class=\"three\">");
         for (int i = 0; i < p->plantings; i++)

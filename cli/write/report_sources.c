@@ -37,17 +37,19 @@ static void add_learned(struct vh_page *p, const struct vh_table *t)
     char text[VH_LEARNT_ROOM];
 
     vh_page_add(
-        p, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Learnt from your "
-           "records\"><table class=\"txt\"><caption>Learnt from your records</caption><thead>"
-           "<tr><th scope=\"col\">What</th><th scope=\"col\">Book</th><th scope=\"col\">Now</th>"
-           "<th scope=\"col\">Range</th><th scope=\"col\">Told apart</th></tr></thead><tbody>");
+        p,
+        "<div class=\"scroll learnt\" tabindex=\"0\" role=\"region\" aria-label=\"Learnt from your "
+        "records\"><table class=\"txt\"><caption>Learnt from your records</caption><thead>"
+        "<tr><th scope=\"col\">What</th><th scope=\"col\">Book</th><th scope=\"col\">Now</th>"
+        "<th scope=\"col\">Range</th><th scope=\"col\">Told apart</th></tr></thead><tbody>");
     for (size_t i = 0; i < vh_table_rows(t); i++) {
         vh_page_add(p, "<tr><th scope=\"row\">");
         const bool is_offset = strcmp(vh_cell_text(t, i, "name"), VH_LEARNT_OFFSET) == 0;
         const double per = is_offset ? vh_learnt_degrees(1.0, p->units) : 1.0;
         vh_learnt_name(t, i, p->units, text);
         vh_page_say_first(p, text);
-        snprintf(text, sizeof text, "</th><td>%.2f</td><td>%.2f</td><td class=\"whole\">%.2f to %.2f</td><td>",
+        snprintf(text, sizeof text,
+                 "</th><td>%.2f</td><td>%.2f</td><td class=\"whole\">%.2f to %.2f</td><td>",
                  per * vh_cell_number(t, i, "before"), per * vh_cell_number(t, i, "after"),
                  per * vh_cell_number(t, i, "after_low"), per * vh_cell_number(t, i, "after_high"));
         vh_page_add(p, text);
@@ -91,11 +93,14 @@ void vh_report_sources(struct vh_page *p)
             "\xE2\x80\x9Cvinehand explain NAME\xE2\x80\x9D tells of each what it means and where "
             "it comes from, and of a source its title.",
             vh_table_rows(defaults), guesses(defaults));
-        vh_page_add(p, "<p>");
+        vh_page_add(p, "<p class=\"other\">");
         vh_page_say(p, text);
         vh_page_add(p, "</p>");
         vh_page_numbers(p, "Defaults in use", defaults, column,
                         (int)(sizeof column / sizeof column[0]));
     }
+    vh_page_add(p,
+                "<p class=\"paper\">On the screen this page has more: every table, the load, the "
+                "climate, the vines in any week, what was learnt.</p>");
     vh_page_part_end(p);
 }

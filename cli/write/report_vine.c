@@ -316,14 +316,18 @@ static void add_planting(struct vh_page *p, int planting)
     double day[DAYS_DRAWN];
     const int n = days_of(p, p->planting[planting], day);
     char soft[VH_SAY_ROOM + 60], date[VH_SAY_ROOM];
+    bool has_today = false;
 
+    for (int k = 0; k < n; k++)
+        has_today = has_today || day[k] == (double)p->today;
     for (int k = 0; k < n; k++) {
         const struct vine v = vine_of(p, p->planting[planting], day[k]);
         if (!v.known)
             continue;
         vh_say_date(day[k], date);
         snprintf(soft, sizeof soft, "%s, %s", date, which_day(p, &v, k, n));
-        vh_page_figure(p, p->planting[planting], soft);
+        vh_page_figure_of(p, has_today && day[k] != (double)p->today ? "other" : "",
+                          p->planting[planting], soft);
         draw_vine(p, planting, &v, p->planting[planting], scale);
         vh_page_figure_end(p);
     }
@@ -443,7 +447,7 @@ void vh_report_vine(struct vh_page *p)
         add_planting(p, i);
     vh_page_add(
         p,
-        "<p class=\"key\">The three of a planting are on one scale. Filled: the truss being picked. Rings: "
+        "<p class=\"key\"><span class=\"other\">The three of a planting are on one scale. </span>Filled: the truss being picked. Rings: "
         "green; the smallest is in flower. Short ticks on the wire are the "
         "neighbours\xE2\x80\x99 hooks. Dotted: no fruit is to hang below it.");
     vh_page_say(p, path_said(p));

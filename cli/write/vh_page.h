@@ -65,6 +65,8 @@ void vh_page_part(struct vh_page *p, const char *id, const char *kicker, const c
 void vh_page_part_end(struct vh_page *p);
 /* A figure with its caption; the drawing follows, then vh_page_figure_end. */
 void vh_page_figure(struct vh_page *p, const char *caption, const char *soft);
+/* The same of a kind (class): "other" is left out on paper. */
+void vh_page_figure_of(struct vh_page *p, const char *kind, const char *caption, const char *soft);
 void vh_page_figure_end(struct vh_page *p);
 /* Colour class of planting i: "pa", "pb" ... */
 const char *vh_page_colour(int planting);

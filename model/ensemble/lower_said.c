@@ -21,7 +21,7 @@ static int row_of(const struct vh_table *lowering, double date, const char *plan
     return -1;
 }
 
-/* Where the words behind "32 cm, 1.5 turns" begin; NULL: it does not begin so. */
+/* Where the words behind "32 cm, 1 1/2 turns" begin; NULL: it does not begin so. */
 static const char *behind_turns(const char *note)
 {
     const char *turn = strstr(note, " turn");
@@ -34,7 +34,6 @@ static const char *behind_turns(const char *note)
 
 enum vh_status vh_lower_said(struct vh_result *r)
 {
-    const double half_turns = 2.0;
     struct vh_table *tasks = r->table[VH_TABLE_TASKS];
     const struct vh_table *lowering = r->table[VH_TABLE_LOWERING];
     const size_t task = (size_t)vh_table_find(tasks, "task"),
@@ -54,10 +53,12 @@ enum vh_status vh_lower_said(struct vh_result *r)
         const char *rest = behind_turns(vh_table_text(tasks, i, note));
         if (row < 0 || !rest || isnan(vh_table_number(lowering, (size_t)row, cm)))
             continue;
-        const double t =
-            round(half_turns * vh_table_number(lowering, (size_t)row, turns)) / half_turns;
-        snprintf(said, sizeof said, "%.0f cm, %g turn%s%s",
-                 vh_table_number(lowering, (size_t)row, cm), t, t > 1.0 ? "s" : "", rest);
+        const double t = vh_table_number(lowering, (size_t)row, turns), more_than_one = 1.25;
+        char halves[VH_HALVES_ROOM];
+        vh_halves_text(t, halves);
+        snprintf(said, sizeof said, "%.0f cm, %s turn%s%s",
+                 vh_table_number(lowering, (size_t)row, cm), halves, t >= more_than_one ? "s" : "",
+                 rest);
         status = vh_table_put_text(tasks, i, note, said);
     }
     return status;

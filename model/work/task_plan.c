@@ -99,12 +99,10 @@ void vh_task_say_counted(struct vh_planned *t, double value)
 
 void vh_task_say_halves(struct vh_planned *t, double value)
 {
-    const double whole = floor(value);
+    char text[VH_HALVES_ROOM];
 
-    if (whole >= 1.0)
-        vh_task_say_whole(t, whole);
-    if (value > whole)
-        vh_task_say(t, whole >= 1.0 ? " 1/2" : "1/2");
+    vh_halves_text(value, text);
+    vh_task_say(t, text);
 }
 
 void vh_task_note(struct vh_planned *t, const char *format, ...)

@@ -26,4 +26,8 @@ const char *vh_task_name(enum vh_task task);
 /* -1: no task of that name. */
 int vh_task_of_name(const char *word);
 
+/* To the half, as turns of the hook are said: "1/2", "1", "1 1/2". At least half a turn. */
+enum { VH_HALVES_ROOM = 24 };
+void vh_halves_text(double value, char text[VH_HALVES_ROOM]);
+
 #endif

@@ -39,4 +39,5 @@ run forecast six.toml --today 2026-08-10 --members 2 --params "$params" --out si
 $python -B "$here/check_pages.py" --spoiled "$here/spoiled.html" demo us=quick early=quick over=quick six=quick >said 2>&1 ||
     tell "the pages: $(cat said)"
 grep '^#' said
+good "the demo needs five pages of paper at most" grep -qE '^# us: pages on paper: report A4 [1-5],' said
 finish
