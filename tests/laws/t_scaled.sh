@@ -1,10 +1,12 @@
 #!/bin/sh
 # A house twice as large, with twice the orders and wishes, is two houses: it picks, sells and promises twice as much in every
-# future, and each plant is what it was. In money of a third the worth every price is threefold, and nothing else. (Laws; no source.)
+# future, and each plant is what it was. In money of a third the worth every price is threefold, and nothing else. What a count
+# on stems tells does not hang on their number. (Laws; no source.)
 . "$VINEHAND_SOURCE/tests/cli/lib.sh"
 command -v python3 >/dev/null || { echo "skipped: python3 is not installed"; exit 77; }
 demo=$VINEHAND_SOURCE/scenarios/two-bays
-scaled() { python3 -B "$VINEHAND_SOURCE/tests/laws/scaled.py" "$@" >"$work/told" || { cat "$work/told"; false; }; }
+is_scaled() { python3 -B "$VINEHAND_SOURCE/tests/laws/scaled.py" "$@" >"$work/told"; }
+scaled() { is_scaled "$@" || { cat "$work/told"; false; }; }
 go() { # FOLDER: what is forecast and compared of it
     run forecast "$1" --no-records --today 2026-07-14 --members 6 --quiet --out "out-$1"; exits 0
     run compare "$1" --no-records --today 2026-07-14 --members 3 --quiet --out "compared-$1"; exits 0
@@ -27,10 +29,23 @@ amounts='(climate_days|gaps|market_days|picks|said|said_fruits|weeks)[.](heating
 good "twice the plants, twice the fruit" scaled out-plain out-twice 2 "$amounts"
 good "and in every choice" scaled compared-plain compared-twice 2 "$amounts|choices[.](market_kg|income)" \
     'choices[.](hours|supplies_cost|margin|better_chance|flips_if)' # a path is walked once, be it long or short; clips are whole
-bad "one in ten thousand more is seen" scaled out-plain out-twice 2.0002 "$amounts"
+bad "one in ten thousand more is seen" is_scaled out-plain out-twice 2.0002 "$amounts"
 
 multiply thrice 3 'market.price.per_(lb|fruit)|labour.per_h|stock.cost.[a-z_]+'
 go thrice
 good "threefold prices, threefold takings" scaled out-plain out-thrice 3 'market_days[.]income'
 good "and margins" scaled compared-plain compared-thrice 3 'market_days[.]income|choices[.](income|margin|supplies_cost)' 'choices.flips_if'
+
+# Counts on stems tell the same of an eighth of the plants: what is learned, what is expected and how much a count is worth.
+for s in many few; do
+    cp -r "$demo" $s
+    grep -E '^date|flowering_truss|stem_cm' "$demo/records.csv" >$s/records.csv
+    [ $s = many ] || sed -i -E 's/^plants = (48|40|24)/plants = 6/' $s/scenario.toml
+    run learn $s --today 2026-07-14 --members 30 --quiet --out "learned-$s"; exits 0
+    cut -d, -f1-5,11 "learned-$s/to_measure.csv" | grep -v unmarketable_kg >"worth-$s" # kilograms are of the whole planting
+done
+good "factors are learned" [ "$(wc -l <learned-many/learned.csv)" -gt 6 ]
+good "and as much is worth a count" [ "$(wc -l <worth-many)" -gt 6 ]
+good "the same is learned" cmp -s learned-many/learned.csv learned-few/learned.csv
+good "the same is worth a count" cmp -s worth-many worth-few
 finish
