@@ -84,6 +84,9 @@ for name in . .. houses.csv run.json datapackage.json .vh-mine; do
     mkdir -p "far/names/$name" && cp list/h1/scenario.toml "far/names/$name/" && echo "names/$name" >far/names.txt
     run houses far/names.txt $at --out names; exits 2; complains "far/names.txt:1: far/names/$name gives its results no name; "
 done
+long=$(printf '%0255d' 0)
+echo "names/$long" >far/names.txt; run houses far/names.txt $at --out names; exits 2; complains "there is no far/names/0000"
+echo "names/${long}0" >far/names.txt; run houses far/names.txt $at --out names; exits 2; complains "gives its results no name; "
 for name in houses.csv2 my-run.json .vhs; do cp -r list/h1 "far/names/$name"; done
 printf 'names/%s\n' houses.csv2 my-run.json .vhs >far/names.txt
 run houses far/names.txt $at --out names; exits 0; says "3 computed"
