@@ -81,6 +81,27 @@ Test(tables_refused, kept_factors)
     kept_refused("house,log_offset_c,11,-1,1\n", 2, "factor `11` is no number from -10 to 10");
 }
 
+/* The ends themselves are taken; 80 % of a normal error are 2.5631 standard deviations wide. */
+Test(tables_refused, kept_factors_at_their_ends_are_taken)
+{
+    static const struct {
+        double factor, low, high;
+    } fit[] = {{0.9, 0.9, 1.1}, {1.1, 0.9, 1.1}, {0.05, 0.05, 0.06}, {20.0, 19.0, 20.0}};
+    const double wide = 2.0 * 1.2815515655446004;
+
+    for (size_t i = 0; i < sizeof fit / sizeof fit[0]; i++) {
+        char row[80];
+        snprintf(row, sizeof row, "slicers,set,%g,%g,%g\n", fit[i].factor, fit[i].low, fit[i].high);
+        cr_expect(eq(int, read_kept(row), VH_OK), "%s", row);
+        const struct vh_kept *k = &house.planting[0].kept[VH_KEPT_SET];
+        cr_expect(k->given && k->mean == fit[i].factor, "%s", row);
+        cr_expect(epsilon_eq(dbl, k->sd, vh_log(fit[i].high / fit[i].low) / wide, 1e-12), "%s",
+                  row);
+    }
+    cr_expect(eq(int, read_kept("house,log_offset_c,-10,-10,10\n"), VH_OK));
+    cr_expect(epsilon_eq(dbl, house.kept[VH_KEPT_LOG_OFFSET].sd, 20.0 / wide, 1e-12));
+}
+
 Test(tables_refused, a_plantings_own_factor_stays_before_and_behind_that_of_its_crop)
 {
     for (int own_first = 0; own_first < 2; own_first++) {
