@@ -121,8 +121,10 @@ static enum vh_status keep_heads(struct vh_planting *p, double heads, int64_t fr
 static void change_rhythm(struct vh_rhythm *to, const struct vh_rhythm *was, double every_d,
                           int64_t from)
 {
-    *to = (struct vh_rhythm){
-        .every_d = (int)every_d, .before = from == INT64_MIN ? NULL : was, .from = from};
+    *to = (struct vh_rhythm){.also = was->also,
+                             .every_d = (int)every_d,
+                             .before = from == INT64_MIN ? NULL : was,
+                             .from = from};
 }
 
 /* Leaves and colour: what held before is kept for the days before. */

@@ -243,7 +243,34 @@ static enum vh_status fill_picks(const struct vh_records *r, size_t planting, st
     return p->done.pick ? VH_OK : VH_NO_MEMORY;
 }
 
-enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting,
+/* ---- what was left undone ---- */
+
+/* A visit that was not made comes again, unless the plan had one since: that is taken to have been
+ * made. */
+static void make_good(struct vh_rhythm *visit, const struct vh_planting *p, enum vh_task task,
+                      int64_t today)
+{
+    const int64_t again = vh_done_again(&p->done, task, today);
+
+    visit->also = 0;
+    if (again == INT64_MAX)
+        return;
+    for (int64_t day = again - 1; !vh_done_said(&p->done, task, day); day--)
+        if (vh_rhythm_due(visit, p->set_out, day))
+            return;
+    visit->also = again;
+}
+
+static void make_all_good(struct vh_planting *p, int64_t today)
+{
+    make_good(&p->policy.suckers.visit, p, VH_TASK_SUCKER, today);
+    make_good(&p->policy.leaf_visit, p, VH_TASK_LEAF, today);
+    make_good(&p->policy.lower.visit, p, VH_TASK_LOWER, today);
+    make_good(&p->policy.pollination_visit, p, VH_TASK_POLLINATE, today);
+    make_good(&p->policy.pick, p, VH_TASK_PICK, today);
+}
+
+enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting, int64_t today,
                                    struct vh_planting *p)
 {
     enum vh_status status = fill_lists(r, planting, &p->done);
@@ -252,5 +279,6 @@ enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting,
         status = fill_picks(r, planting, p);
     if (status != VH_OK)
         vh_record_done_clear(&p->done);
+    make_all_good(p, today);
     return status;
 }

@@ -174,7 +174,7 @@ struct vh_planting;
 /* The lists of one planting out of the records, into p->done. Entries of picks tell the days on
  * which there were any where they come about as often as the plan has picks; where she weighs less
  * often each is of several, and the plan's days hold. VH_NO_MEMORY otherwise. */
-enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting,
+enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting, int64_t today,
                                    struct vh_planting *p);
 void vh_record_done_clear(struct vh_done *done);
 

@@ -6,6 +6,8 @@ bool vh_rhythm_due(const struct vh_rhythm *r, int64_t start, int64_t day)
 {
     if (r->before && day < r->from)
         return vh_rhythm_due(r->before, start, day);
+    if (r->also && day == r->also)
+        return true;
     day -= r->late_d;
     if (r->by_weekday)
         return r->weekday[vh_date_weekday(day)];
@@ -14,6 +16,8 @@ bool vh_rhythm_due(const struct vh_rhythm *r, int64_t start, int64_t day)
 
 int64_t vh_rhythm_last_due(const struct vh_rhythm *r, int64_t start, int64_t day, int64_t oldest)
 {
+    const int64_t also = r->also && r->also <= day ? r->also : oldest - 1;
+
     if (r->before && oldest < r->from) {
         while (day >= oldest && !vh_rhythm_due(r, start, day))
             day--;
@@ -24,6 +28,7 @@ int64_t vh_rhythm_last_due(const struct vh_rhythm *r, int64_t start, int64_t day
         const int64_t since = day - r->late_d - start;
         day = r->every_d > 0 && since >= 0 ? day - since % r->every_d : oldest - 1;
     }
+    day = day > also ? day : also;
     return day < oldest ? oldest - 1 : day;
 }
 

@@ -62,7 +62,8 @@ static void thin_truss(struct vh_task_planning *g, size_t truss)
 
     if (day >= s->days || !(off > LEAST_OFF))
         return;
-    const int64_t date = done ? done->day : vh_task_date(g, day);
+    const int64_t date =
+        done ? done->day : vh_done_moved(s->done, VH_TASK_THIN, vh_task_date(g, day), s->today);
     const double share = vh_done_share(s->done, VH_TASK_THIN, date, 1.0);
     struct vh_planned *t = vh_task_add(g, date, VH_TASK_THIN, share * s->day[day].stems, "trusses");
     enum vh_thin_stage at;
@@ -151,13 +152,14 @@ int64_t vh_support_on(const struct vh_work_series *s, const struct vh_work_param
 static void support(struct vh_task_planning *g, size_t truss)
 {
     const struct vh_work_series *s = g->series;
-    const int64_t date = vh_support_on(s, g->request->book, truss);
+    const int64_t due = vh_support_on(s, g->request->book, truss);
 
-    if (date == INT64_MAX)
+    if (due == INT64_MAX)
         return;
+    const int64_t date = vh_done_moved(s->done, VH_TASK_SUPPORT, due, s->today);
     const double share = vh_done_share(s->done, VH_TASK_SUPPORT, date, 1.0);
     struct vh_planned *t =
-        vh_task_add(g, date, VH_TASK_SUPPORT, share * s->day[date - s->first_day].stems, "trusses");
+        vh_task_add(g, date, VH_TASK_SUPPORT, share * s->day[due - s->first_day].stems, "trusses");
     if (t) {
         t->truss = (int)truss + 1;
         say_truss(t);

@@ -111,6 +111,7 @@ static void plan_clips(struct vh_task_planning *g, size_t day)
     const double every = clips->every_cm > 0.0 ? clips->every_cm : g->request->book->clip_every_cm;
     const struct vh_lower_state *state = g->request->lowering->state;
     const double stems = s->day[day].stems;
+    const int64_t date = vh_task_date(g, day);
 
     if (day > 0) {
         g->clips_owed += vh_max(0.0, s->day[day].stem_cm - s->day[day - 1].stem_cm) / every * stems;
@@ -120,11 +121,13 @@ static void plan_clips(struct vh_task_planning *g, size_t day)
     }
     if (!s->standing && day == 0)
         g->clips_owed += stems; /* the first, before the plants topple */
-    else if (!(vh_visit_share(s->policy, VH_TASK_SUCKER, visit, s->first_day,
-                              vh_task_date(g, day)) > 0.0))
+    else if (!(vh_visit_share(s->policy, VH_TASK_SUCKER, visit, s->first_day, date) > 0.0) &&
+             date != vh_done_again(s->done, VH_TASK_CLIP, s->today))
+        return;
+    if (vh_done_share(s->done, VH_TASK_CLIP, date, 1.0) < vh_done_least_share)
         return;
     const double now = floor(g->clips_owed);
-    struct vh_planned *t = vh_task_add(g, vh_task_date(g, day), VH_TASK_CLIP, now, "clips");
+    struct vh_planned *t = vh_task_add(g, date, VH_TASK_CLIP, now, "clips");
     if (!t)
         return;
     const double old = vh_min(floor(g->clips_freed), now);

@@ -67,6 +67,14 @@ struct vh_done {
 /* Share of the stems on which the task was done on `day`, by the records; planned when they say
  * nothing. A task that was done although the plan has no visit gives its share too. */
 double vh_done_share(const struct vh_done *done, enum vh_task task, int64_t day, double planned);
+/* Fewer of the stems than this: the visit was not made. */
+extern const double vh_done_least_share;
+/* The day on which a task is asked for again that its last entry says was left undone: the next
+ * one, today where that is past. INT64_MAX: there is none, or it is given up after a week. */
+int64_t vh_done_again(const struct vh_done *done, enum vh_task task, int64_t today);
+/* Work that was due on `date`: that day, or where it was left undone the one on which it is asked
+ * for again. */
+int64_t vh_done_moved(const struct vh_done *done, enum vh_task task, int64_t date, int64_t today);
 /* Is there an entry for the task on that day? */
 bool vh_done_said(const struct vh_done *done, enum vh_task task, int64_t day);
 

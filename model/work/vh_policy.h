@@ -14,6 +14,7 @@ struct vh_rhythm {
     bool weekday[VH_DAYS_PER_WEEK];
     int every_d;
     int late_d;                     /* every visit comes so many days later; usually 0 */
+    int64_t also;                   /* a day more, for what was left undone; 0: none */
     const struct vh_rhythm *before; /* until the day before `from`; NULL: there is no other */
     int64_t from;
 }; /* weekday[0] Monday */

@@ -85,6 +85,8 @@ bool vh_pick_planned(const struct vh_policy *policy, int64_t start, int64_t day)
 
     if (entry && (entry->is_whole || day == entry->until))
         return day == entry->until;
+    if (vh_done_said(done, VH_TASK_PICK, day))
+        return vh_done_share(done, VH_TASK_PICK, day, 0.0) >= vh_done_least_share;
     if (done && done->picks > 0 && day > done->pick[done->picks - 1].until)
         start = done->pick[done->picks - 1].until;
     return is_due(policy, &policy->pick, start, day, vh_pick_locked);
@@ -101,10 +103,9 @@ double vh_visit_share(const struct vh_policy *policy, enum vh_task task,
 int64_t vh_visit_gap_d(const struct vh_policy *policy, enum vh_task task,
                        const struct vh_rhythm *rhythm, int64_t start, int64_t day)
 {
-    const double most = 0.5; /* of the stems: a visit that reached fewer is a missed one */
     int64_t d = day - 1;
 
-    while (d > start && vh_visit_share(policy, task, rhythm, start, d) < most)
+    while (d > start && vh_visit_share(policy, task, rhythm, start, d) < vh_done_least_share)
         d--;
     return day - (d > start ? d : start);
 }
