@@ -58,11 +58,15 @@ static void say_factors(const struct vh_chain_run *run, size_t planting, char sa
 void vh_chain_add_learnt(struct vh_chain *c, const struct vh_chain_run *run, size_t planting,
                          const char *part)
 {
-    char said[VH_CHAIN_TEXT];
-    const char *from = run->entries ? "what they moved, each 1 in the book; see learned.csv"
+    char said[VH_CHAIN_TEXT], of_all[VH_CHAIN_TEXT];
+    const char *from = run->entries ? of_all
                        : run->kept  ? "moved by another season (kept file), each 1 in the book"
                                     : "plants of the book: every factor 1";
 
+    snprintf(of_all, sizeof of_all,
+             "what they moved, each 1 in the book; see learned.csv; of %zu in all: work, sales and"
+             " what is doubted tell nothing of the plants, and picks of a few days count as one",
+             run->run->house->records.rows);
     say_factors(run, planting, said);
     vh_chain_add(c, &(struct vh_step){part, "learnt from", (double)run->entries, VH_UNKNOWN,
                                       run->entries == 1 ? "entry of your records"

@@ -18,6 +18,7 @@ enum {
     SAID_FRUITS,
     PICKED_FRUITS,
     RECORDED,
+    RECORDED_FRUITS,
     WORST,
     STATUS
 };
@@ -41,15 +42,15 @@ static double hours_of(const struct vh_table *tasks, const char *planting)
     return minutes / minutes_per_h;
 }
 
-/* kg written down as picked; unknown: nothing was. */
-static double recorded(const struct vh_table *picks, const char *planting)
+/* Written down as picked, kg or fruits by the column; unknown: nothing was. */
+static double recorded(const struct vh_table *picks, const char *planting, const char *column)
 {
     double sum = VH_UNKNOWN;
 
     for (size_t i = 0; i < vh_table_rows(picks); i++) {
-        const double kg = vh_cell_number(picks, i, "picked_kg");
-        if (isfinite(kg) && is_of(picks, i, planting))
-            sum = kg + (isfinite(sum) ? sum : 0.0);
+        const double much = vh_cell_number(picks, i, column);
+        if (isfinite(much) && is_of(picks, i, planting))
+            sum = much + (isfinite(sum) ? sum : 0.0);
     }
     return sum;
 }
@@ -127,7 +128,9 @@ static enum vh_status add_row(struct vh_table *t, const struct vh_result *r, siz
     vh_table_set_number(t, P90, vh_cell_number(summary, row, "kg_m2_p90"));
     if (hours > 0.0)
         vh_table_set_number(t, KG_PER_HOUR, vh_cell_number(summary, row, "season_kg") / hours);
-    vh_table_set_number(t, RECORDED, recorded(r->table[VH_TABLE_PICKS], planting));
+    vh_table_set_number(t, RECORDED, recorded(r->table[VH_TABLE_PICKS], planting, "picked_kg"));
+    vh_table_set_number(t, RECORDED_FRUITS,
+                        recorded(r->table[VH_TABLE_PICKS], planting, "picked_fruits"));
     set_kept(t, r, planting);
     return VH_OK;
 }

@@ -257,10 +257,11 @@ static const struct vh_column houses[] = {
     N("kg_m2_p90", "kg m-2", "one future in ten lies higher"),
     N("kg_per_hour", "kg h-1", "mass picked over the hours of the planting's tasks, whole season; rounds of the house not counted"),
     N("said_kg", "kg", "promised a week before the market days gone by, all of them; empty: no promise was made then, or it sells by the piece"),
-    N("picked_kg", "kg", "mass that the records say was picked in the weeks that end with those days"),
+    N("picked_kg", "kg", "mass that the records say was picked in the weeks that end with those days; empty as the promise is"),
     N("said_fruits", "1", "promised likewise by the piece; empty: no promise was made then, or it sells by weight"),
-    N("picked_fruits", "1", "fruits that the records say were picked in the weeks that end with those days"),
+    N("picked_fruits", "1", "fruits that the records say were picked in the weeks that end with those days; empty as the promise is"),
     N("recorded_kg", "kg", "mass that the records say was picked in the season; empty: no entry"),
+    N("recorded_fruits", "1", "fruits that the records say were picked in the season; empty: no entry"),
     T("worst_warning", "what is foreseen that must be acted on first; empty: nothing"),
     T("status", "done; else what was wrong, or could not be, and where"),
 };
