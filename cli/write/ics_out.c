@@ -96,21 +96,44 @@ static void compact_date(int64_t day, char text[9])
     snprintf(text, 9, "%.4s%.2s%.2s", date, date + 5, date + 8);
 }
 
-/* Rows [from, until) of one day. */
+/* Of another day all is told; of today what is not written down as done. Walking and cleaning of the
+ * blades, which are of no planting, go with the rest. */
+static bool is_left(const struct vh_table *tasks, size_t row, int64_t today)
+{
+    return vh_cell_number(tasks, row, "date") != (double)today ||
+           !(vh_cell_number(tasks, row, "done") > 0.0);
+}
+
+static bool is_any_left(const struct vh_table *tasks, size_t from, size_t until, int64_t today)
+{
+    for (size_t i = from; i < until; i++)
+        if (vh_cell_text(tasks, i, "planting")[0] && is_left(tasks, i, today))
+            return true;
+    return vh_cell_number(tasks, from, "date") != (double)today;
+}
+
+/* Rows [from, until) of one day; of today without what is written down as done. The event stays
+ * where all is: only so it takes the place of an earlier one. */
 static void add_day(struct vh_draft *out, const struct vh_table *tasks, size_t from, size_t until,
                     const char *house, int64_t today)
 {
     const int64_t day = (int64_t)vh_cell_number(tasks, from, "date");
     struct vh_draft list = {0};
-    char text[200], date[9], digest[65], time[VH_SAY_ROOM];
+    char text[260], date[9], digest[65], time[VH_SAY_ROOM];
     double minutes = 0.0;
+    size_t left = 0;
 
-    for (size_t i = from; i < until; i++) {
+    const size_t end = is_any_left(tasks, from, until, today) ? until : from;
+    for (size_t i = from; i < end; i++) {
         const double own = vh_cell_number(tasks, i, "minutes");
+        if (!is_left(tasks, i, today))
+            continue;
         minutes += isfinite(own) ? own : 0.0;
-        vh_draft_add(&list, i > from ? "\n" : "");
+        vh_draft_add(&list, left > 0 ? "\n" : "");
         vh_ics_task(&list, tasks, i);
+        left++;
     }
+    vh_draft_add(&list, left > 0 ? "" : "all done");
     vh_draft_add_bytes(&list, "", 1);
     vh_digest_of(house, strlen(house), digest);
     compact_date(day, date);
@@ -124,8 +147,11 @@ static void add_day(struct vh_draft *out, const struct vh_table *tasks, size_t f
     compact_date(day + 1, date); /* the day after the last one */
     vh_ics_line(out, "DTEND;VALUE=DATE", date);
     vh_say_time(minutes, time);
-    snprintf(text, sizeof text, "%.120s: %s%s%zu task%s", house, time, time[0] ? ", " : "",
-             until - from, until - from == 1 ? "" : "s");
+    if (left > 0)
+        snprintf(text, sizeof text, "%.120s: %s%s%zu task%s", house, time, time[0] ? ", " : "",
+                 left, left == 1 ? "" : "s");
+    else
+        snprintf(text, sizeof text, "%.120s: all done", house);
     vh_ics_line(out, "SUMMARY", text);
     if (list.failed)
         out->failed = true;

@@ -141,6 +141,29 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task, const s
     vh_page_add(p, "</li>");
 }
 
+/* A pick has a line a visit, for each is written down by itself. */
+static void add_lines(struct vh_page *p, const struct vh_week_task *task, const struct week *week)
+{
+    double minutes[VH_WEEK_DAYS] = {0.0};
+
+    if (strcmp(task->task, "pick") != 0 || !(task->total > 0.0)) {
+        add_task(p, task, week);
+        return;
+    }
+    for (int d = 0; d < VH_WEEK_DAYS; d++)
+        minutes[d] = task->minutes * task->count[d] / task->total;
+    vh_week_share_out(minutes, VH_WEEK_DAYS);
+    for (int d = 0; d < VH_WEEK_DAYS; d++) {
+        struct vh_week_task visit = *task;
+        if (!task->on[d])
+            continue;
+        memset(visit.on, 0, sizeof visit.on);
+        visit.on[d] = true;
+        visit.minutes = minutes[d];
+        add_task(p, &visit, week);
+    }
+}
+
 /* The first day that a planting stands, by table "stem". */
 static double stands_from(const struct vh_page *p, const char *planting)
 {
@@ -424,7 +447,7 @@ static void add_planting(struct vh_page *p, const char *planting, int number,
         if (!any)
             vh_page_add(p, "<ul>");
         any = true;
-        add_task(p, task, week);
+        add_lines(p, task, week);
     }
     vh_page_add(p, any ? "</ul></section>" : "<p>Nothing is planned here this week.</p></section>");
 }
