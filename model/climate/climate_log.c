@@ -64,6 +64,11 @@ static enum cell read_cell(const struct reading *r, const struct vh_used_column 
 
 /* ---- one reading into the sums ---- */
 
+static void later_of(int64_t *day, int64_t other)
+{
+    *day = other > *day ? other : *day;
+}
+
 static size_t hold_of(struct reading *r, enum vh_hourly q, size_t minute, int64_t line)
 {
     const struct vh_minutes *seen = &r->sums->sum[q].seen;
@@ -79,11 +84,15 @@ static size_t hold_of(struct reading *r, enum vh_hourly q, size_t minute, int64_
     const size_t last_hour = (minute + typical - 1) / VH_MINUTES_PER_HOUR;
     const size_t next_hour = next / VH_MINUTES_PER_HOUR;
     const size_t lost = next_hour > last_hour ? next_hour - last_hour - 1 : 0;
+    const int64_t ends =
+        r->sums->window.first_day + (int64_t)(next_hour / (size_t)VH_HOURS_PER_DAY);
     if (lost > 0 && (double)lost <= r->params->gap_fill_h) {
         vh_row_count_add(&r->file->short_gap[q], line);
+        later_of(&r->file->short_gap_ends[q], ends);
     } else if (lost > 0) {
         vh_row_count_add(&r->file->long_gap[q], line);
         r->file->long_gap_hours[q] += (int64_t)lost;
+        later_of(&r->file->long_gap_ends[q], ends);
     }
     return typical;
 }

@@ -45,6 +45,7 @@ static const struct vh_param_field fields[] = {
     NUMBER(doubt_reach_peak_weeks, "doubt.reach_peak_weeks", "week",
            "weeks more that a season or a part of it may claim for its best weeks"),
     NUMBER(gap_fill_h, "log.gap_fill_h", "h", "longest gap of a log that is interpolated"),
+    NUMBER(gap_told_d, "log.gap_told_d", "d", "a gap that ended longer ago is told by check alone"),
     NUMBER(recent_d, "log.recent_d", "d", "latest days that the outlook is held against"),
     NUMBER(recent_half_d, "log.recent_half_d", "d",
            "logged days that move the outlook half as far as they were off"),

@@ -109,6 +109,8 @@ struct vh_file_use {
     char bad_time[40]; /* the first that could not be read */
     struct vh_row_count short_gap[VH_HOURLY_COUNT], long_gap[VH_HOURLY_COUNT];
     int64_t long_gap_hours[VH_HOURLY_COUNT];
+    /* days on which the last of them end */
+    int64_t short_gap_ends[VH_HOURLY_COUNT], long_gap_ends[VH_HOURLY_COUNT];
 };
 
 void vh_row_count_add(struct vh_row_count *c, int64_t line);

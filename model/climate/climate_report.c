@@ -120,8 +120,17 @@ static enum vh_status tell_rows(const struct vh_file_use *f, struct vh_table *re
     return VH_OK;
 }
 
-static enum vh_status tell_gaps(const struct vh_file_use *f, const struct vh_house_params *params,
-                                struct vh_table *report, struct vh_messages *m)
+/* A gap is told while it is new; later the table of `check` has it. */
+static bool is_new(int64_t ends, const struct vh_climate_request *request,
+                   const struct vh_house_params *params)
+{
+    return (double)(request->today - ends) <= params->gap_told_d;
+}
+
+static enum vh_status tell_gaps(const struct vh_file_use *f,
+                                const struct vh_climate_request *request,
+                                const struct vh_house_params *params, struct vh_table *report,
+                                struct vh_messages *m)
 {
     for (size_t i = 0; i < f->used_columns; i++) {
         const struct vh_climate_column *column = f->used[i].column;
@@ -134,9 +143,10 @@ static enum vh_status tell_gaps(const struct vh_file_use *f, const struct vh_hou
         if (brief.count > 0) {
             snprintf(what, sizeof what, "gaps of %s up to %g h", column->name, params->gap_fill_h);
             status = add_row(report, f->name->shown, what, brief, "interpolated");
-            vh_warn(m, (struct vh_place){f->name->shown, brief.first_line, 0, NULL},
-                    "%s: %" PRId64 " (the last after line %" PRId64 "); interpolated", what,
-                    brief.count, brief.last_line);
+            if (is_new(f->short_gap_ends[column->index], request, params))
+                vh_warn(m, (struct vh_place){f->name->shown, brief.first_line, 0, NULL},
+                        "%s: %" PRId64 " (the last after line %" PRId64 "); interpolated", what,
+                        brief.count, brief.last_line);
         }
         if (status == VH_OK && longer.count > 0) {
             snprintf(what, sizeof what, "gaps of %s longer than %g h", column->name,
@@ -144,9 +154,10 @@ static enum vh_status tell_gaps(const struct vh_file_use *f, const struct vh_hou
             snprintf(why, sizeof why, "%" PRId64 " h from the outlook",
                      f->long_gap_hours[column->index]);
             status = add_row(report, f->name->shown, what, longer, why);
-            vh_warn(m, (struct vh_place){f->name->shown, longer.first_line, 0, NULL},
-                    "%s: %" PRId64 " (the last after line %" PRId64 "); %s", what, longer.count,
-                    longer.last_line, why);
+            if (is_new(f->long_gap_ends[column->index], request, params))
+                vh_warn(m, (struct vh_place){f->name->shown, longer.first_line, 0, NULL},
+                        "%s: %" PRId64 " (the last after line %" PRId64 "); %s", what, longer.count,
+                        longer.last_line, why);
         }
         if (status != VH_OK)
             return status;
@@ -273,7 +284,7 @@ enum vh_status vh_file_report(const struct vh_file_use *f, const struct vh_clima
     enum vh_status status = tell_rows(f, report, m);
 
     if (status == VH_OK)
-        status = tell_gaps(f, params, report, m);
+        status = tell_gaps(f, request, params, report, m);
     if (status == VH_OK && wrong == VH_OK && f->trouble[VH_ROWS_USED].count == 0)
         vh_warn(m, (struct vh_place){f->name->shown, 0, 0, NULL},
                 "no row lies in the season; the outlook stands in");

@@ -39,6 +39,7 @@ struct vh_house_params {
     double light_factor_log, light_factor_outlook; /* prior of light_factor: recorded light; light
                                                       computed from outside */
     double gap_fill_h;                             /* longest gap that is interpolated */
+    double gap_told_d; /* a gap that ended longer ago is told by check alone */
     double recent_d, recent_half_d, lit_share;     /* see vh_outlook */
     double spike_low_c, spike_high_c;
     double degree_day_base_c;              /* of climate_days.csv */

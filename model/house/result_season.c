@@ -20,10 +20,8 @@ static double season_kg(const struct vh_season *s)
 
 static bool has_undone(const struct vh_done *done)
 {
-    const double most = 0.5; /* of the stems: a visit that reached fewer was missed */
-
     for (size_t i = 0; done && i < done->tasks; i++)
-        if (done->task[i].share < most)
+        if (done->task[i].share < vh_done_least_share)
             return true;
     return false;
 }
@@ -59,6 +57,11 @@ static enum vh_status undone_cost(const struct vh_scenario *s, const struct vh_h
     return status;
 }
 
+static int64_t first_noted(const struct vh_records *r)
+{
+    return r->read && r->rows > 0 ? r->row[0].day : INT64_MAX;
+}
+
 static enum vh_status add_tasks(struct vh_table **t, const struct vh_run *run,
                                 const struct vh_season *season, const struct vh_work_series *series,
                                 const struct vh_lower_plan *lowering, struct vh_task_plan *plan)
@@ -74,8 +77,8 @@ static enum vh_status add_tasks(struct vh_table **t, const struct vh_run *run,
     if (status == VH_OK && run->is_mean)
         status = undone_cost(s, run->house, season, &undone_kg);
     if (status == VH_OK && run->is_mean)
-        status =
-            vh_result_warn_work(t[VH_TABLE_WARNINGS], &request, s->house.records.read, undone_kg);
+        status = vh_result_warn_work(t[VH_TABLE_WARNINGS], &request,
+                                     first_noted(&s->house.records), undone_kg);
     return status;
 }
 

@@ -55,15 +55,18 @@ static enum vh_status warn_spray(struct vh_table *t, const struct vh_work_series
                           spray->on));
 }
 
+/* first_noted: of anything in the house. Who wrote nothing down yet has only begun. */
 static enum vh_status warn_silence(struct vh_table *t, const struct vh_task_request *r,
-                                   bool has_records)
+                                   int64_t first_noted)
 {
     const struct vh_work_series *s = r->series;
     const bool any = s->done && s->done->any;
-    const int64_t from = any ? s->done->last_day : s->first_day;
+    const int64_t from = any                         ? s->done->last_day
+                         : first_noted > s->first_day ? first_noted
+                                                      : s->first_day;
     char why[TEXT], last[24];
 
-    if (!has_records || s->today < s->first_day || s->today >= s->first_day + (int64_t)s->days ||
+    if (s->today < s->first_day || s->today >= s->first_day + (int64_t)s->days ||
         (double)(s->today - from) <= r->book->silent_d)
         return VH_OK;
     say_day(from, last);
@@ -118,12 +121,12 @@ static enum vh_status warn_cost(struct vh_table *t, const struct vh_work_series 
 }
 
 enum vh_status vh_result_warn_work(struct vh_table *t, const struct vh_task_request *r,
-                                   bool has_records, double undone_kg)
+                                   int64_t first_noted, double undone_kg)
 {
     const struct vh_work_series *s = r->series;
     const struct vh_policy *p = s->policy;
     char suckers[TEXT], leaves[TEXT];
-    enum vh_status status = warn_silence(t, r, has_records);
+    enum vh_status status = warn_silence(t, r, first_noted);
 
     if (status == VH_OK)
         status = warn_cost(t, s, undone_kg);

@@ -117,10 +117,11 @@ enum vh_status vh_result_add_lowering_warnings(struct vh_table *t,
                                                const struct vh_work_series *series,
                                                const struct vh_lower_plan *plan);
 /* What label locks move, what is assumed where nothing was written down, how to catch up after a
- * missed fortnight and what it cost. undone_kg: what the season loses by the work that the records
- * call undone; NaN: there is none. */
+ * missed fortnight and what it cost. first_noted: the day of the house's first entry; INT64_MAX:
+ * nothing was written down. undone_kg: what the season loses by the work that the records call
+ * undone; NaN: there is none. */
 enum vh_status vh_result_warn_work(struct vh_table *t, const struct vh_task_request *request,
-                                   bool has_records, double undone_kg);
+                                   int64_t first_noted, double undone_kg);
 
 /* The work of all plantings together. */
 struct vh_house_work {

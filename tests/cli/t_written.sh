@@ -54,4 +54,49 @@ good "there are promises" [ "$(grep -c . promises.900)" -gt 5 ]
 all_of() { awk -F, '{ n += $4 } END { print n }' "$1"; }
 moved=$(shares "$(all_of promises.900)" "$(all_of promises.none)")
 good "they are near those without it: $moved of them" near "$moved" 1 0.05
+
+# how many entries there are, and how many of them were learnt from
+entries=$(awk 'END { print NR - 1 }' "$two/records.csv")
+run explain "$two" 2026-07-18 --members 20 --today 2026-07-14; exits 0
+good "explain tells of both" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -q 'learnt from [0-9]* entries of your records = [^:]*; of $entries in all: work, sales'"
+# a house among many: what was counted stands there as well
+echo "$two/scenario.toml" >list.txt
+run houses list.txt --members 1 --today 2026-07-14 --out houses; exits 0
+noted=$(awk -F, '$2 == "cucumbers" && $3 == "picked_fruits" { s += $4 } END { print s }' "$two/records.csv")
+good "$noted cucumbers" near "$(sum houses/houses.csv cucumbers recorded_fruits ' ' '~')" "$noted"
+
+# work left undone comes back on the next day, until it is done or its next visit has passed: suckers of the plums are every Friday
+tasks_of() { grep -E "^[-0-9]*,$1,$2," out/tasks.csv | cut -d, -f1 | awk '$1 >= "2026-07-10" && $1 <= "2026-07-24"' | tr '\n' ' '; }
+back() { run week noted --members 1 --today "$1" --out out; exits 0; good "on $1: $3" [ "$(tasks_of plums "$2")" = "$3" ]; }
+cp "$two/scenario.toml" noted/; grep -v 'plums,done_sucker' "$two/records.csv" >noted/kept.csv
+cp noted/kept.csv noted/records.csv; back 2026-07-11 sucker "2026-07-10 2026-07-17 2026-07-24 "
+echo '2026-07-10,plums,done_sucker,0,,,' >>noted/records.csv
+back 2026-07-10 sucker "2026-07-11 2026-07-17 2026-07-24 "
+back 2026-07-13 sucker "2026-07-13 2026-07-17 2026-07-24 "
+good "it is asked for on the sheet" grep -q '<b>Suckers</b> <span class="wh">Mon, Fri' out/sheet.html
+back 2026-07-18 sucker "2026-07-17 2026-07-24 "
+echo '2026-07-12,plums,minutes_sucker,20,,,' >>noted/records.csv; back 2026-07-13 sucker "2026-07-17 2026-07-24 "
+cp noted/kept.csv noted/records.csv; echo '2026-07-10,plums,done_pick,0,,,' >>noted/records.csv; sed -i '/2026-07-10,plums,picked_kg/d' noted/records.csv
+run week noted --members 1 --today 2026-07-10 --out out; exits 0; good "a pick as well" grep -q '^2026-07-11,plums,pick,' out/tasks.csv
+
+# the calendar asks for no work of today that is done; a day on which all is done says so
+event() { tr -d '\r' <out/work.ics | sed -e ':a' -e 'N' -e '$!ba' -e 's/\n //g' | awk '/^DTSTART/ { on = /20260714/ } on && /^(SUMMARY|DESCRIPTION)/'; }
+cp "$two/records.csv" noted/; run week noted --members 1 --today 2026-07-14 --out out; exits 0
+good "slicers are to be picked" sh -c "echo '$(event)' | grep -q 'pick slicers'"
+echo '2026-07-14,slicers,picked_kg,14,,,' >>noted/records.csv; run week noted --members 1 --today 2026-07-14 --out out; exits 0
+bad "they are no longer" sh -c "echo '$(event)' | grep -q 'pick slicers'"; good "plums are" sh -c "echo '$(event)' | grep -q 'pick plums'"
+awk -F, '$1 == "2026-07-14" && $2 != "" && $3 != "pick" { print $1 "," $2 ",done_" $3 ",1,,," } $1 == "2026-07-14" && $3 == "pick" && $2 != "slicers" { print $1 "," $2 ",picked_kg,9,,," }' out/tasks.csv >>noted/records.csv
+run week noted --members 1 --today 2026-07-14 --out out; exits 0
+good "all done" [ "$(event)" = "$(printf 'SUMMARY:Two bays: all done\nDESCRIPTION:all done')" ]
+# one line of the sheet a pick
+run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
+good "Wednesday, Friday and Monday have a line each" [ "$(grep -o '<b>Pick</b> <span class="wh">[A-Z][a-z]* [0-9]* fruits' out/sheet.html | wc -l)" -eq 3 ]
+
+# a house begun today, in the middle of its season, was not silent; one of an old entry was
+sed 's/^file = .*/file = "empty.csv"/' "$two/scenario.toml" >noted/scenario.toml; echo 'date,planting,item,value,truss,of,note' >noted/empty.csv
+run week noted --members 1 --today 2026-07-14 --out out; exits 0; bad "nothing is missed yet" grep -q "nothing was written down" out/warnings.csv
+echo '2026-07-14,slicers,picked_kg,9,,,' >>noted/empty.csv
+run week noted --members 1 --today 2026-07-14 --out out; exits 0; bad "nor by the other plantings" grep -q "nothing was written down" out/warnings.csv
+sed -i 's/2026-07-14/2026-06-14/' noted/empty.csv
+run week noted --members 1 --today 2026-07-14 --out out; exits 0; good "a month without a word is told" grep -q "nothing was written down" out/warnings.csv
 finish

@@ -289,6 +289,26 @@ Test(climate, a_gap_of_two_hours_is_a_straight_line)
     bench_free(b);
 }
 
+/* Of 5 May, told on the 10th: five days are told of, not four; the table has it either way. */
+Test(climate, an_old_gap_stands_in_the_table_alone)
+{
+    for (int told_d = 4; told_d <= 5; told_d++) {
+        struct bench *b = bench_make();
+        b->params.gap_told_d = told_d;
+        log_with_gap(b, 8, 10);
+        must_run(b);
+        cr_expect(eq(int, said(b, "10 h from the outlook"), told_d == 5));
+        cr_expect(eq(dbl, counted(b, "gaps of t_air_c longer than 3 h", "count"), 1.0));
+        bench_free(b);
+        b = bench_make();
+        b->params.gap_told_d = told_d;
+        log_with_gap(b, 8, 2);
+        must_run(b);
+        cr_expect(eq(int, said(b, "gaps of t_air_c up to 3 h: 1"), told_d == 5));
+        bench_free(b);
+    }
+}
+
 Test(climate, a_gap_of_ten_hours_is_left_to_the_outlook_and_reported_once)
 {
     struct bench *b = bench_make(), *no_log = bench_make();
