@@ -142,6 +142,17 @@ static enum vh_status warn_zone(struct vh_table *t, const struct vh_work_series 
                                                help, ahead < s->today ? s->today : ahead));
 }
 
+/* How the stems hang on day d of the season before a visit that is still to come. */
+static struct vh_lower_state hanging(const struct vh_work_series *s,
+                                     const struct vh_lower_plan *plan, size_t d)
+{
+    bool is_made = vh_done_share(s->done, VH_TASK_LOWER, s->first_day + (int64_t)d, 0.0) > 0.0;
+
+    for (size_t v = 0; v < plan->visits; v++)
+        is_made = is_made || (plan->visit[v].day == d && plan->visit[v].recorded);
+    return plan->state[d == 0 || is_made ? d : d - 1];
+}
+
 /* Heads that are past the wire already, before any visit to come. */
 static enum vh_status warn_past(struct vh_table *t, const struct vh_work_series *s,
                                 const struct vh_lower_plan *plan)
@@ -152,10 +163,11 @@ static enum vh_status warn_past(struct vh_table *t, const struct vh_work_series 
     if (s->today < s->first_day || s->today - s->first_day >= (int64_t)s->days)
         return VH_OK;
     const size_t d = (size_t)(s->today - s->first_day);
-    if (!vh_lower_is_past_wire(p, plan->state[d], s->day[d].stem_cm))
+    const struct vh_lower_state now = hanging(s, plan, d);
+    if (!vh_lower_is_past_wire(p, now, s->day[d].stem_cm))
         return VH_OK;
     snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm",
-             vh_lower_head_cm(p, plan->state[d], s->day[d].stem_cm), p->wire_cm);
+             vh_lower_head_cm(p, now, s->day[d].stem_cm), p->wire_cm);
     return vh_result_is_harm(
         t, vh_result_warn(t, s->today, s->planting, "heads stand above the wire already", why,
                           "lower them in two passes on two days; bend no head by force", s->today));
