@@ -64,8 +64,8 @@ void vh_chain_add_learnt(struct vh_chain *c, const struct vh_chain_run *run, siz
                                     : "plants of the book: every factor 1";
 
     snprintf(of_all, sizeof of_all,
-             "what they moved, each 1 in the book; see learned.csv; of %zu in all: work, sales and"
-             " what is doubted tell nothing of the plants, and picks of a few days count as one",
+             "what they moved, each 1 in the book; see learned.csv; of %zu in all: work and"
+             " sales tell nothing of the plants, and picks of a few days count as one",
              run->run->house->records.rows);
     say_factors(run, planting, said);
     vh_chain_add(c, &(struct vh_step){part, "learnt from", (double)run->entries, VH_UNKNOWN,

@@ -58,7 +58,7 @@ good "they are near those without it: $moved of them" near "$moved" 1 0.05
 # how many entries there are, and how many of them were learnt from
 entries=$(awk 'END { print NR - 1 }' "$two/records.csv")
 run explain "$two" 2026-07-18 --members 20 --today 2026-07-14; exits 0
-good "explain tells of both" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -q 'learnt from [0-9]* entries of your records = [^:]*; of $entries in all: work, sales'"
+good "explain tells of both" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -q 'learnt from [0-9]* entries of your records = [^:]*; of $entries in all: work and sales'"
 # a house among many: what was counted stands there as well
 echo "$two/scenario.toml" >list.txt
 run houses list.txt --members 1 --today 2026-07-14 --out houses; exits 0
