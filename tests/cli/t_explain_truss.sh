@@ -58,6 +58,8 @@ cucumbers,fruit_mass,0.9,0.85,0.95
 CSV
 printf '\n[parameters]\nfile = "kept.csv"\n' >>other/scenario.toml
 asked other/scenario.toml taught 12
+good "whose plants they are: the book's" grep -q "= plants of the book: every factor 1" book/truss-12
+good "and another season's" grep -q "= moved by another season (kept file), each 1 in the book" taught/truss-12
 
 cat >check.py <<'PY'
 import csv, datetime, math, os, re, sys
