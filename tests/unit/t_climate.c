@@ -1409,4 +1409,12 @@ Test(climate, the_typical_step_is_the_middle_one)
     vh_minutes_add(&m, 70);
     cr_expect(eq(int, vh_minutes_typical_step(&m, 60), 5));
     vh_minutes_clear(&m);
+
+    cr_assert(eq(int, vh_minutes_init(&m, 1000), VH_OK)); /* one step, then two: the shorter */
+    vh_minutes_add(&m, 10);
+    vh_minutes_add(&m, 40);
+    cr_expect(eq(int, vh_minutes_typical_step(&m, 60), 30));
+    vh_minutes_add(&m, 60);
+    cr_expect(eq(int, vh_minutes_typical_step(&m, 60), 20));
+    vh_minutes_clear(&m);
 }

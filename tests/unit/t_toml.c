@@ -352,6 +352,7 @@ Test(toml, wrong_headers_are_told)
 {
     expect_error("[house\n", "1:7: the brackets do not match; write [house]");
     expect_error("[[planting]\n", "1:11: the brackets do not match; write [[planting]]");
+    expect_error("[[planting] slicers\n", "1:11: the brackets do not match; write [[planting]]");
     expect_error("[house]]\n", "1:7: the brackets do not match; write [house]");
     expect_error("[]\n", "1:2: a table's name is missing; as in [house] or [[planting]]");
     expect_error("[a.]\n", "1:4: a table's name is missing; as in [house] or [[planting]]");
