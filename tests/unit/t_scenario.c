@@ -381,6 +381,51 @@ Test(scenario, every_key_of_the_interface_is_known)
     cr_assert(ge(int, status, VH_OK));
 }
 
+/* Every item of every list, the first and the last too. */
+Test(scenario, lists_are_read_whole)
+{
+    static const struct {
+        enum vh_lever lever;
+        double value[4];
+        size_t values;
+    } given[] = {{VH_LEVER_FRUITS_KEPT, {2, 3, 4}, 3}, {VH_LEVER_SUCKERS, {4, 7, 14, 21}, 4},
+                 {VH_LEVER_LEAVES, {12, 16}, 2},       {VH_LEVER_LOWER, {7, 14}, 2},
+                 {VH_LEVER_HEADS, {1, 2}, 2},          {VH_LEVER_POLLINATION, {2, 4}, 2},
+                 {VH_LEVER_DENSITY, {2.2, 2.8}, 2}};
+    const struct vh_planting *p =
+        good(HOUSE "wire_height_m = 3\n" ROUGHLY
+                   "[[planting]]\nname = \"seen\"\ncrop = \"tomato-large\"\nplants = 48\n"
+                   "plants_per_m2 = 2.5\npull_out = 2026-11-10\n"
+                   "[planting.standing]\non = 2026-07-01\nflowering_truss = 6\n"
+                   "picking_truss = 2\nstem_cm = 210\nleaves = 18\n"
+                   "fruits_on_trusses = [1.5, 3, 4, 2.5]\n"
+                   "[planting.pollination]\nby = \"hand\"\n"
+                   "[market]\ndates = [2026-07-18, 2026-08-01, 2026-08-22]\n"
+                   "[compare]\nfruits_kept = [2, 3, 4]\nsuckers_every_d = [4, 7, 14, 21]\n"
+                   "leaves_kept = [12, 16]\nlower_every_d = [7, 14]\n"
+                   "heads_per_plant = [1, 2]\npollination_every_d = [2, 4]\n"
+                   "plants_per_m2 = [2.2, 2.8]\npull_out = [2026-10-15, 2026-11-01]\n");
+    const double fruits[] = {1.5, 3.0, 4.0, 2.5};
+    const char *const market[] = {"2026-07-18", "2026-08-01", "2026-08-22"};
+
+    cr_assert(eq(sz, p->standing.trusses, 4));
+    for (size_t i = 0; i < 4; i++)
+        cr_expect(eq(dbl, p->standing.fruits[i], fruits[i]), "truss %zu", i + 1);
+    cr_assert(eq(sz, scenario->house.market.days, 3));
+    for (size_t i = 0; i < 3; i++)
+        cr_expect(eq(i64, scenario->house.market.day[i], day(market[i])));
+    for (size_t k = 0; k < sizeof given / sizeof given[0]; k++) {
+        const struct vh_lever_values *v = &scenario->choices.lever[given[k].lever];
+        cr_assert(eq(sz, v->values, given[k].values), "lever %d", (int)given[k].lever);
+        for (size_t i = 0; i < v->values; i++)
+            cr_expect(eq(dbl, v->value[i], given[k].value[i]), "lever %d", (int)given[k].lever);
+    }
+    const struct vh_lever_values *out = &scenario->choices.lever[VH_LEVER_PULL_OUT];
+    cr_assert(eq(sz, out->values, 2));
+    cr_expect(eq(dbl, out->value[0], (double)day("2026-10-15")));
+    cr_expect(eq(dbl, out->value[1], (double)day("2026-11-01")));
+}
+
 /* Each task has its own stopwatch, the first and the last of the list too. */
 Test(scenario, her_seconds_go_to_the_task_they_are_named_for)
 {
