@@ -70,18 +70,36 @@ static const char *in_unit(const struct vh_page *p, const char *word, char *said
     return word;
 }
 
+/* Two boxes and a line to write on; day: the visit they are of, "" where one place is enough. */
+static void add_place(struct vh_page *p, const char *blank, const char *day)
+{
+    char unit[40];
+
+    vh_page_add(p, "<div><span class=\"bx\"></span>done</div><div><span class=\"bx\"></span>"
+                   "not done</div><div><span class=\"bl\"></span>");
+    vh_page_say(p, in_unit(p, blank, unit, sizeof unit));
+    vh_page_add(p, day[0] ? ", " : "");
+    vh_page_add(p, day);
+    vh_page_add(p, "</div>");
+}
+
+/* A pick is written down by itself, so each has its own place. */
 static void add_boxes(struct vh_page *p, const struct vh_week_task *task,
                       const struct vh_task_words *words)
 {
-    const bool pieces = !strcmp(task->task, "pick") && strcmp(task->unit, "kg") != 0;
+    const bool pick = !strcmp(task->task, "pick");
+    const bool pieces = pick && strcmp(task->unit, "kg") != 0;
     const char *blank = pieces ? "fruits" : words ? words->blank : "share done";
     const char *item = pieces ? "picked_fruits" : words ? words->item : NULL;
     char unit[40];
 
-    vh_page_add(p, "<div class=\"boxes\"><div><span class=\"bx\"></span>done</div><div>"
-                   "<span class=\"bx\"></span>not done</div><div><span class=\"bl\"></span>");
-    vh_page_say(p, in_unit(p, blank, unit, sizeof unit));
-    vh_page_add(p, "</div><code class=\"it\">done_");
+    vh_page_add(p, "<div class=\"boxes\">");
+    for (int d = 0; pick && d < VH_WEEK_DAYS; d++)
+        if (task->on[d])
+            add_place(p, blank, weekday[vh_date_weekday(p->today + d)]);
+    if (!pick)
+        add_place(p, blank, "");
+    vh_page_add(p, "<code class=\"it\">done_");
     vh_page_say(p, task->task);
     vh_page_add(p, "</code><code class=\"it\">");
     vh_page_say(p, item ? in_unit(p, item, unit, sizeof unit) : "0 to 1");
@@ -139,29 +157,6 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task, const s
     vh_page_add(p, "</small></div>");
     add_boxes(p, task, words);
     vh_page_add(p, "</li>");
-}
-
-/* A pick has a line a visit, for each is written down by itself. */
-static void add_lines(struct vh_page *p, const struct vh_week_task *task, const struct week *week)
-{
-    double minutes[VH_WEEK_DAYS] = {0.0};
-
-    if (strcmp(task->task, "pick") != 0 || !(task->total > 0.0)) {
-        add_task(p, task, week);
-        return;
-    }
-    for (int d = 0; d < VH_WEEK_DAYS; d++)
-        minutes[d] = task->minutes * task->count[d] / task->total;
-    vh_week_share_out(minutes, VH_WEEK_DAYS);
-    for (int d = 0; d < VH_WEEK_DAYS; d++) {
-        struct vh_week_task visit = *task;
-        if (!task->on[d])
-            continue;
-        memset(visit.on, 0, sizeof visit.on);
-        visit.on[d] = true;
-        visit.minutes = minutes[d];
-        add_task(p, &visit, week);
-    }
 }
 
 /* The first day that a planting stands, by table "stem". */
@@ -447,7 +442,7 @@ static void add_planting(struct vh_page *p, const char *planting, int number,
         if (!any)
             vh_page_add(p, "<ul>");
         any = true;
-        add_lines(p, task, week);
+        add_task(p, task, week);
     }
     vh_page_add(p, any ? "</ul></section>" : "<p>Nothing is planned here this week.</p></section>");
 }

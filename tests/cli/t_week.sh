@@ -81,7 +81,7 @@ foreseen=$(python3 -c 'import csv; print(round(sum(float(r["fruits"]) for r in c
 says "           in store by now $foreseen cucumbers (as foreseen)"; good "slicers are to be picked" grep -q "^PICK       Tue [0-9]* kg slicers, " "$work/out"
 cp -r "$two" noted; printf '2026-07-13,cucumbers,picked_fruits,41,,,\n2026-07-14,slicers,picked_kg,14.2,,,\n' >>noted/records.csv
 run week noted --members 1 --today 2026-07-14 --out out; exits 0
-good "the sheet asks for plums alone on Tuesday" [ "$(grep -o '<b>Pick</b> <span class="wh">Tue [0-9.]* kg' out/sheet.html | wc -l)" -eq 1 ]
+good "the sheet asks for plums alone on Tuesday" [ "$(grep -o 'class="wh">Tue [0-9.]*, Fri' out/sheet.html | wc -l)" -eq 1 ]
 bad "the page does not ask for what is picked" grep -q "Tue [0-9.]*, Fri [0-9.]* kg slicers" out/report.html
 good "both as written down" grep -q "in store by now 14 kg slicers, 41 cucumbers$" "$work/out"
 good "slicers are picked" grep -q "^PICK       Tue [0-9]* kg plums " "$work/out"
