@@ -187,7 +187,8 @@ static void say_goods(FILE *to, const struct day *d)
             vh_say_add(text, " (%s to %s)", low, high);
         if (safe[0] && !none)
             vh_say_add(text, "%*s safe %s",
-                       (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "", safe);
+                       (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "",
+                       vh_say_is_none(safe) ? "none" : safe);
         add_orders(orders, d, i);
         const bool fits = INDENT + vh_say_width(text) + vh_say_width(orders) <= COLUMNS;
         fprintf(to, "%-*s%s%s\n", INDENT, first, text, fits ? orders : "");
@@ -227,8 +228,12 @@ static bool say_later(FILE *to, const char *head, const struct day *d)
 {
     char text[VH_SAY_TEXT] = "", date[VH_SAY_ROOM], likely[VH_SAY_ROOM], safe[VH_SAY_ROOM];
     char room[VH_SAY_ROOM];
-    bool any = false;
+    bool any = false, some = false;
 
+    for (size_t i = 0; i < vh_table_rows(d->market); i++) {
+        say_much(d, i, likely_of(d, i), likely);
+        some = some || (is_told(d, i) && !vh_say_is_none(likely));
+    }
     vh_say_date(d->date, date);
     vh_say_add(text, "%s:", date);
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
@@ -237,10 +242,13 @@ static bool say_later(FILE *to, const char *head, const struct day *d)
         say_much(d, i, likely_of(d, i), likely);
         say_much(d, i, safe_of(d, i), safe);
         const bool none = vh_say_is_none(likely);
+        if (none &&
+            some) /* what there is is said; of what there is none, SHORT says what is missed */
+            continue;
         vh_say_add(text, "%s %s %s%s", any ? "," : "", name_of(d, i, room), none ? "none" : likely,
                    none ? "" : unit_of(d, i));
         if (safe[0] && !none)
-            vh_say_add(text, " (%s%s)", any ? "" : "safe ", safe);
+            vh_say_add(text, " (%s%s)", any ? "" : "safe ", vh_say_is_none(safe) ? "none" : safe);
         any = true;
     }
     if (any)

@@ -453,7 +453,8 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         vh_summary_reach(to, t, facts->units, "REACH", INDENT);
     }
     say_learnt(to, result, house, facts->units);
-    vh_say_warnings(to, "CARE", vh_result_table_named(result, "warnings"), facts, MOST_WARNINGS);
+    vh_say_warnings(to, "CARE", vh_result_table_named(result, "warnings"), facts, MOST_WARNINGS,
+                    MOST_WARNINGS);
     if (house)
         say_house(to, house);
     vh_by_now_block(to, result, facts, INDENT);

@@ -6,7 +6,6 @@
 #include "vh_summary.h"
 
 enum { INDENT = 11, FAR_D = 14 }; /* what is farther off is told in a few words */
-enum { URGENT_MOST = 4 };         /* these are told however full the screen is */
 
 /* "mend it if it is a slip": what to do, behind what it does. */
 static const char *remedy(const struct vh_table *t, size_t row)
@@ -37,9 +36,22 @@ static bool asks_the_same(const struct list *l, size_t row, size_t other)
 
 static bool is_before(const struct list *l, int at, size_t row, const char *planting)
 {
-    for (int i = l->shown; i < at; i++)
-        if (asks_the_same(l, row, l->all.row[i]) &&
+    for (int i = 0; i < at; i++)
+        if (l->all.row[i] != row && asks_the_same(l, row, l->all.row[i]) &&
             strcmp(vh_cell_text(l->t, l->all.row[i], "planting"), planting) == 0)
+            return true;
+    return false;
+}
+
+/* The same words of an earlier one that is told: it names this planting. */
+static bool is_told_before(const struct list *l, int at)
+{
+    const size_t row = l->all.row[at];
+
+    for (int i = 0; i < at && i < l->shown; i++)
+        if (strcmp(vh_cell_text(l->t, l->all.row[i], "what"), vh_cell_text(l->t, row, "what")) ==
+                0 &&
+            asks_the_same(l, l->all.row[i], row) && asks_the_same(l, row, l->all.row[i]))
             return true;
     return false;
 }
@@ -52,9 +64,9 @@ static void add_others(char text[VH_SAY_TEXT], const struct list *l, int at)
     const char *between = "; likewise ", *own = vh_cell_text(l->t, row, "planting");
 
     for (int i = at + 1; i < l->shown; i++)
-        if (asks_the_same(l, row, l->all.row[i]))
+        if (asks_the_same(l, row, l->all.row[i]) && !is_told_before(l, i))
             return;
-    for (int i = l->shown; i < l->all.rows; i++) {
+    for (int i = at + 1; i < l->all.rows; i++) {
         const char *name = vh_cell_text(l->t, l->all.row[i], "planting");
         if (!asks_the_same(l, row, l->all.row[i]) || strcmp(name, own) == 0 ||
             is_before(l, i, row, name))
@@ -88,16 +100,18 @@ static void say_warning(char text[VH_SAY_TEXT], const struct list *l, int at)
 }
 
 const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *warnings,
-                            const struct vh_summary_facts *f, int most)
+                            const struct vh_summary_facts *f, int most, int urgent)
 {
     char text[VH_SAY_TEXT], said[VH_SAY_TEXT];
     struct list l = {.t = warnings, .today = f->today};
 
     vh_careful(warnings, f->today, &l.all);
-    const int least = l.all.urgent < URGENT_MOST ? l.all.urgent : URGENT_MOST;
+    const int least = l.all.urgent < urgent ? l.all.urgent : urgent;
     l.shown = most > least ? most : least;
     l.shown = l.shown < l.all.rows ? l.shown : l.all.rows;
     for (int i = 0; i < l.shown; i++) {
+        if (is_told_before(&l, i))
+            continue;
         say_warning(text, &l, i);
         vh_say_measures_in(text, f->units, said, sizeof said);
         vh_say_block(to, head, INDENT, said);

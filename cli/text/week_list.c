@@ -131,6 +131,11 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
     note[0] = 0;
     if (how || strcmp(task->task, "thin") == 0)
         vh_week_note(task, f->today, f->units, note, sizeof note);
+    static const char proposed[] = "only proposed"; /* that it is not decided is no detail */
+    if (!note[0] && strcmp(task->task, "top") == 0) {
+        vh_week_note(task, f->today, f->units, note, sizeof note);
+        note[strncmp(note, proposed, sizeof proposed - 1) == 0 ? sizeof proposed - 1 : 0] = '\0';
+    }
     if (note[0] && !lowering[0])
         snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
     else if (count[0] && task->unit[0] && task->total > 0.0)

@@ -6,7 +6,7 @@
 #include "vh_small_line.h"
 #include "vh_week_work.h"
 
-enum { GROUPS_MOST = 40, PICKS_MOST = 40 };
+enum { GROUPS_MOST = 40, PICKS_MOST = 40, NAMED_MOST = 3 };
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
@@ -180,8 +180,46 @@ static double in_units(const struct vh_summary_facts *f, double c)
     return is_us(f) ? c * 1.8 + 32.0 : c;
 }
 
+static int names_in(const char *names)
+{
+    int n = names[0] != '\0';
+
+    for (; *names; names++)
+        n += *names == ',';
+    return n;
+}
+
+/* Does the planting's name stand in "slicers, row 1 tomato"? */
+static bool stands_in(const char *name, const char *names)
+{
+    const size_t n = strlen(name);
+
+    for (const char *at = strstr(names, name); at; at = strstr(at + 1, name))
+        if ((at == names || at[-1] == ' ') && (at[n] == '\0' || at[n] == ','))
+            return true;
+    return false;
+}
+
+/* "tomatoes, peppers" of many plantings. */
+static void add_kinds(char text[VH_SAY_TEXT], const struct vh_table *summary, const char *names)
+{
+    char kinds[VH_SAY_TEXT] = "", kind[VH_SAY_ROOM], whole[VH_SAY_ROOM];
+
+    for (size_t i = 0; summary && i < vh_table_rows(summary); i++) {
+        if (!stands_in(vh_cell_text(summary, i, "planting"), names))
+            continue;
+        const char *crop = vh_cell_text(summary, i, "crop");
+        snprintf(whole, sizeof whole, "%.*s", (int)strcspn(crop, "-"), crop);
+        vh_say_crop(whole, kind);
+        if (!stands_in(kind, kinds))
+            vh_say_add(kinds, "%s%s", kinds[0] ? ", " : "", kind);
+    }
+    vh_say_add(text, "%s", kinds);
+}
+
 /* ": keep at 18 to 20 C, never beside cucumbers"; "" where no market day takes it. */
-static void add_keep(char text[VH_SAY_TEXT], const struct vh_table *t, size_t row, bool say_apart,
+static void add_keep(char text[VH_SAY_TEXT], const struct vh_table *t,
+                     const struct vh_table *summary, size_t row, bool say_apart,
                      const struct vh_summary_facts *f)
 {
     const double low = vh_cell_number(t, row, "keep_low_c");
@@ -194,8 +232,13 @@ static void add_keep(char text[VH_SAY_TEXT], const struct vh_table *t, size_t ro
     if (high > low)
         vh_say_add(text, " to %.0f", in_units(f, high));
     vh_say_add(text, is_us(f) ? " F" : " C");
-    if (apart[0] && say_apart)
-        vh_say_add(text, ", never beside %s", apart);
+    if (!apart[0] || !say_apart)
+        return;
+    vh_say_add(text, ", never beside ");
+    if (names_in(apart) <= NAMED_MOST)
+        vh_say_add(text, "%s", apart);
+    else
+        add_kinds(text, summary, apart);
 }
 
 /* Was it told before that this group and that which it must not lie beside are apart? */
@@ -224,18 +267,51 @@ static void say_groups(FILE *to, const struct vh_table *t, const struct vh_table
         add_amounts(text, t, summary, f, &group[g]);
         if (colour[0])
             vh_say_add(text, " %s", strcmp(colour, "light-red") == 0 ? "light red" : colour);
-        add_keep(text, t, group[g].row[0], !is_told(t, group, g), f);
+        add_keep(text, t, summary, group[g].row[0], !is_told(t, group, g), f);
         vh_say_block(to, g == 0 ? "PICK" : "", indent, text);
     }
 }
 
+/* "Tue 4.6 kg, 22 fruits; Wed ...": all plantings of a day together, where the screen is short. */
+static void say_sums(FILE *to, const struct vh_table *t, const struct vh_table *summary,
+                     const struct vh_summary_facts *f, int indent)
+{
+    char text[VH_SAY_TEXT] = "", kg[VH_WEEK_MUCH_ROOM], fruits[VH_WEEK_MUCH_ROOM];
+
+    for (int64_t day = f->today; day < f->today + VH_WEEK_DAYS; day++) {
+        double sum[2] = {0.0, 0.0};
+        for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+            const bool pieces = vh_week_by_pieces(summary, vh_cell_text(t, i, "planting"));
+            const double much = vh_cell_number(t, i, pieces ? "fruits" : "kg");
+            if (vh_cell_number(t, i, "date") == (double)day && isfinite(much) &&
+                !(day == f->today && is_written(t, summary, i)))
+                sum[pieces] += much;
+        }
+        vh_week_much(f, sum[0], 0.0, false, kg);
+        vh_week_much(f, 0.0, sum[1], true, fruits);
+        if (!kg[0] && !fruits[0])
+            continue;
+        vh_say_add(text, "%s%s %s%s%s%s", text[0] ? "; " : "", weekday[vh_date_weekday(day)], kg,
+                   kg[0] && fruits[0] ? ", " : "", fruits, fruits[0] ? " fruits" : "");
+    }
+    if (!text[0])
+        return;
+    vh_say_add(text, ": of which planting, and where to keep it, is in picks.csv");
+    vh_say_block(to, "PICK", indent, text);
+}
+
 void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
-                   int indent)
+                   int indent, bool by_planting)
 {
     const struct vh_table *t = vh_result_table_named(r, "picks");
     const char *head = "PICK";
     bool sold = false;
 
+    if (!by_planting) {
+        say_sums(to, t, vh_result_table_named(r, "summary"), f, indent);
+        vh_small_lines_of_week(to, r, f, indent);
+        return;
+    }
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const double day = vh_cell_number(t, i, "date") - (double)f->today;
         sold = sold ||

@@ -82,7 +82,8 @@ void vh_week_store(FILE *to, const struct vh_result *r, const struct vh_summary_
                           *picks = vh_result_table_named(r, "picks");
     const double today = (double)f->today;
     const struct between b = market_days(vh_result_table_named(r, "market_days"), today);
-    char text[VH_SAY_TEXT] = "", much[VH_WEEK_MUCH_ROOM];
+    char text[VH_SAY_TEXT] = "", written[VH_SAY_TEXT] = "", foreseen[VH_SAY_TEXT] = "";
+    char much[VH_WEEK_MUCH_ROOM];
 
     if (!summary || !picks || isnan(b.after) || isnan(b.until))
         return;
@@ -93,10 +94,16 @@ void vh_week_store(FILE *to, const struct vh_result *r, const struct vh_summary_
                                   (size_t)vh_table_find(picks, "planting")};
         const struct store s = store_of(&rows, pieces, b.after, today);
         vh_week_much(f, s.much, s.much, pieces, much);
-        if (much[0])
-            vh_say_add(text, "%s %s %s%s", text[0] ? "," : "in store by now", much, planting,
-                       s.foreseen ? " (as foreseen)" : "");
+        if (!much[0])
+            continue;
+        char *list = s.foreseen ? foreseen : written;
+        vh_say_add(list, "%s %s %s", list[0] ? "," : "", much, planting);
     }
+    if (written[0])
+        vh_say_add(text, "in store by now%s", written);
+    if (foreseen[0])
+        vh_say_add(text, "%s%s",
+                   text[0] ? "; as foreseen" : "in store by now, as foreseen:", foreseen);
     if (text[0])
         vh_say_block(to, "", indent, text);
 }

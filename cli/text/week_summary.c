@@ -13,7 +13,7 @@
 #include "vh_week_picks.h"
 #include "vh_week_work.h"
 
-enum { INDENT = 11, LINES_MOST = 40, ORDER_AHEAD_D = 60 };
+enum { INDENT = 11, LINES_MOST = 40, ORDER_AHEAD_D = 60, LOOKS_KEPT = 3, URGENT_KEPT = 2 };
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
@@ -85,10 +85,14 @@ static void say_order(FILE *to, const struct vh_result *r, const struct vh_summa
         said[count++] = item;
         vh_say_date(fmax(order_by, (double)f->today), by);
         vh_say_date(vh_cell_number(t, i, "runs_out"), gone);
-        vh_say_amount(floor(fmax(0.0, vh_cell_number(t, i, "stock_left"))), left);
+        left[0] = 0; /* of this week: a later row tells of its own */
+        if (vh_cell_number(t, i, "monday") <= (double)f->today)
+            vh_say_amount(floor(fmax(0.0, vh_cell_number(t, i, "stock_left"))), left);
         vh_say_add(text, "%s%s by %s", text[0] ? "; " : "", item, by);
         if (left[0] && gone[0])
             vh_say_add(text, " (%s left after this week, gone %s)", left, gone);
+        else if (gone[0])
+            vh_say_add(text, " (gone %s)", gone);
     }
     if (text[0])
         vh_say_block(to, "ORDER", INDENT, text);
@@ -126,6 +130,14 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
     *head = "";
 }
 
+/* How many of each at most. */
+struct room {
+    int tasks, warnings, urgent, after, gaps, looks;
+    bool how;      /* to do each task */
+    bool cautions; /* in full */
+    bool picks;    /* by planting */
+};
+
 /* The cautions, or where the screen is short, how to come by them. */
 static void add_cautions(char text[VH_SAY_TEXT], bool in_full)
 {
@@ -141,22 +153,40 @@ static void add_cautions(char text[VH_SAY_TEXT], bool in_full)
     vh_say_add(text, "%s", vh_cautions_end());
 }
 
+/* Is any work planned in the seven days? Without it nothing can hurt. */
+static bool is_work(const struct vh_result *r, int64_t today)
+{
+    const struct vh_table *t = vh_result_table_named(r, "tasks");
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double day = vh_cell_number(t, i, "date") - (double)today;
+        if (day >= 0.0 && day < VH_WEEK_DAYS)
+            return true;
+    }
+    return false;
+}
+
 static void say_care(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
-                     int warnings_most, bool cautions_in_full)
+                     const struct room *most)
 {
     const char *head = "CARE";
     char text[VH_SAY_TEXT];
 
     say_heat(to, &head, r, f);
-    head = vh_say_warnings(to, head, vh_result_table_named(r, "warnings"), f, warnings_most);
-    add_cautions(text, cautions_in_full);
+    head = vh_say_warnings(to, head, vh_result_table_named(r, "warnings"), f, most->warnings,
+                           most->urgent);
+    if (!is_work(r, f->today))
+        return;
+    add_cautions(text, most->cautions);
     vh_say_block(to, head, INDENT, text);
 }
 
 /* The truss in flower: the count that tells most for the least time. */
-static void say_look(FILE *to, const struct vh_table *summary, const struct vh_table *check)
+static void say_look(FILE *to, const struct vh_table *summary, const struct vh_table *check,
+                     int most)
 {
     char text[VH_SAY_TEXT] = "";
+    int shown = 0, more = 0;
 
     for (size_t i = 0; check && i < vh_table_rows(check); i++) {
         const char *planting = vh_cell_text(check, i, "planting");
@@ -164,6 +194,10 @@ static void say_look(FILE *to, const struct vh_table *summary, const struct vh_t
 
         if (strcmp(vh_cell_text(check, i, "item"), "flowering_truss") != 0)
             continue;
+        if (shown++ >= most) {
+            more++;
+            continue;
+        }
         for (size_t k = 0; summary && k < vh_table_rows(summary); k++)
             if (strcmp(vh_cell_text(summary, k, "planting"), planting) == 0)
                 word = vh_cell_text(summary, k, "truss_word");
@@ -172,6 +206,8 @@ static void say_look(FILE *to, const struct vh_table *summary, const struct vh_t
                    vh_cell_number(check, i, "expect"), vh_cell_number(check, i, "low"),
                    vh_cell_number(check, i, "high"));
     }
+    if (more > 0)
+        vh_say_add(text, "; %d more in sheet.html", more);
     if (text[0])
         vh_say_add(text, ")");
     if (text[0])
@@ -198,13 +234,6 @@ static void say_measure(FILE *to, const struct vh_result *r, const struct vh_sum
                          : "weigh each pick and note it (picked_kg): it tells more than any count");
 }
 
-/* How many of each at most. */
-struct room {
-    int tasks, warnings, after, gaps;
-    bool how;      /* to do each task */
-    bool cautions; /* in full */
-};
-
 /* One line less: far warnings first, then the cautions in full, then how each task is done (the
  * sheet has both), then tasks that may wait, then far market days; the first few tasks stay
  * longest. False: nothing is left to leave out. */
@@ -222,8 +251,18 @@ static bool shrink(struct room *most)
         most->tasks--;
     else if (most->gaps > 1)
         most->gaps--;
+    else if (most->looks > LOOKS_KEPT)
+        most->looks--;
     else if (most->after > 1)
         most->after--;
+    else if (most->picks)
+        most->picks = false;
+    else if (most->after > 0)
+        most->after--;
+    else if (most->urgent > URGENT_KEPT)
+        most->urgent--;
+    else if (most->looks > 1)
+        most->looks--;
     else
         most->tasks--;
     return most->tasks > 0;
@@ -267,10 +306,10 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     }
     fputc('\n', to);
     vh_week_list(to, r, f, most->tasks, most->how);
-    vh_week_picks(to, r, f, INDENT);
+    vh_week_picks(to, r, f, INDENT, most->picks);
     say_order(to, r, f);
-    say_care(to, r, f, most->warnings, most->cautions);
-    say_look(to, summary, vh_result_table_named(r, "plant_check"));
+    say_care(to, r, f, most);
+    say_look(to, summary, vh_result_table_named(r, "plant_check"), most->looks);
     say_measure(to, r, f);
     fprintf(to, "\nThe whole list: tasks.csv, work.ics in %s\n", f->out);
 }
@@ -300,8 +339,15 @@ static int lines_of(const char *text)
 
 void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts)
 {
-    struct room most = {
-        .tasks = 12, .warnings = 4, .after = 3, .gaps = 2, .how = true, .cautions = true};
+    struct room most = {.tasks = 12,
+                        .warnings = 4,
+                        .urgent = 4,
+                        .after = 3,
+                        .gaps = 2,
+                        .looks = 99,
+                        .how = true,
+                        .cautions = true,
+                        .picks = true};
     bool fits = false;
 
     while (!fits) {

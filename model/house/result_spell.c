@@ -122,8 +122,9 @@ static enum vh_status warn_stretch(const struct echo *e, const struct stretch *s
     if (!is_told(e, s))
         return VH_OK;
     say_span(s->first, s->last, span);
-    snprintf(what, sizeof what, "about %.1f kg %s to pick %s than without them", s->kg,
-             more ? "more" : "less", span);
+    const double whole_from_kg = 10.0;
+    snprintf(what, sizeof what, "about %.*f kg %s to pick %s than without the %s",
+             s->kg < whole_from_kg ? 1 : 0, s->kg, more ? "more" : "less", span, e->kind);
     return warn(e, s->first, what,
                 more ? "pick no day late and keep it cool; offer it now, later days lack it"
                      : "promise less for these days; most of it comes later",

@@ -75,7 +75,9 @@ static enum vh_status warn_silence(struct vh_table *t, const struct vh_task_requ
     else
         snprintf(why, sizeof why, "there is no entry for it yet");
     return vh_result_warn(
-        t, s->today, s->planting, "nothing was written down for a while: all work is taken as done",
+        t, s->today, s->planting,
+        any ? "nothing was written down for a while: all work is taken as done"
+            : "nothing is written down yet: all work is taken as done",
         why, "note what was left undone, as in done_sucker 0; the forecast mends itself", s->today);
 }
 

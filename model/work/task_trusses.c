@@ -7,6 +7,7 @@
 #include "vh_visits.h"
 
 #define DAYS_PER_WEEK 7
+#define TOO_LATE_D 14  /* before pull-out nothing is won by topping any more (common practice) */
 #define LEAST_OFF 0.05 /* fruits a truss: fewer are no work */
 
 static bool by_truss(const struct vh_work_series *s)
@@ -142,8 +143,8 @@ int64_t vh_support_on(const struct vh_work_series *s, const struct vh_work_param
     double sum = 0.0;
     size_t n = 0;
 
-    if (!by_truss(s) || day >= s->days)
-        return INT64_MAX;
+    if (!by_truss(s) || day >= s->days || isnan(s->truss[truss].ripe_first_d))
+        return INT64_MAX; /* what ripens no more before pull-out needs none */
     for (size_t d = day; d < s->days && n < DAYS_PER_WEEK; d++, n++)
         sum += s->day[d].dli_mol_m2_d;
     return sum / (double)n < book->support_below_mol ? s->first_day + (int64_t)day : INT64_MAX;
@@ -206,6 +207,8 @@ bool vh_topping_proposed(const struct vh_task_request *r, struct vh_planned *out
     if (!(on >= 0.0 && on < (double)s->days))
         return false;
     const int64_t day = s->first_day + (int64_t)on;
+    if (day < s->today && end - s->today < TOO_LATE_D)
+        return false;
     const int64_t date = day < s->today && s->today <= end ? s->today : day;
     *out = (struct vh_planned){.date = date,
                                .task = VH_TASK_TOP,

@@ -23,4 +23,31 @@ good "it may wait" grep -qE '^2026-07-16,slicers,lower,.*,7,,' out/tasks.csv
 # Of many houses the one warning that is told is of harm.
 echo late >list; run houses list --members 1 --today 2026-07-14 --out all; exits 0
 good "the worst warning" grep -qE '^[^,]*late[^,]*,slicers,.*heads stand above the wire already' all/houses.csv
+# Fourteen plantings: still a screen; the same of several plantings is said once; their kinds are named where names are many.
+{
+    sed '/^\[\[planting\]\]/,$d; s/^cover/wire_height_m = 2.4\n&/' "$VINEHAND_SOURCE/tests/cli/one-bay.toml"
+    for i in 1 2 3 4 5 6 7 8 9 10 11 12 13 14; do
+        crop=$(echo tomato-large tomato-plum cucumber-long pepper-small tomato-cherry | cut -d' ' -f$((i % 5 + 1)))
+        printf '[[planting]]\nname = "row %d"\ncrop = "%s"\nplants = 12\nplants_per_m2 = 2.2\nset_out = 2026-0%d-10\npull_out = 2026-10-20\n' $i $crop $((3 + i % 3))
+    done
+    printf '[market]\ndays = ["sat"]\n'
+} >many.toml
+run week many.toml --members 3 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out many; exits 0
+good "at most 40 lines" [ "$(wc -l <"$work/out")" -le 40 ]
+bad "a line beyond 80 columns" grep -qE '^.{81}' "$work/out"
+good "heads of several plantings are told of once" [ "$(tr -s ' \n' '  ' <"$work/out" | grep -o 'heads stand above the wire already' | wc -l)" -eq 1 ]
+says "likewise row"
+good "the picks of each day" grep -qE '^PICK       Tue [0-9.]+ kg' "$work/out"
+says "more in sheet.html)"
+awk '/^\[\[planting\]\]/ { n++ } /^\[market\]/ { n = 0 } n < 8' many.toml >seven.toml
+run week seven.toml --members 3 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out many; exits 0
+bad "a long list of neighbours" grep -qE 'never beside row [0-9]+, row [0-9]+, row [0-9]+, row' "$work/out"
+# Nothing to do: no cautions of work; a shop list without a stock that is not this week's; no topping a week before the end.
+run week "$VINEHAND_SOURCE/scenarios/two-bays" --members 1 --today 2026-01-12 --out winter; exits 0
+says "DO FIRST   no work is planned"; bad "cautions without work" grep -q "Blades cut" "$work/out"
+bad "what is left in February" grep -q "0 left after this week" "$work/out"
+good "what there is none of is not told beside what there is" sh -c "grep -A1 '^AFTER' '$work/out' | grep -q '2 May: slicers' && ! grep -q '2 May:.*none, ' '$work/out'"
+run week "$VINEHAND_SOURCE/scenarios/two-bays" --members 1 --today 2026-11-03 --out autumn; exits 0
+bad "topping a week before pull-out" grep -q "take the heads off" "$work/out"
+bad "a support for what ripens no more" grep -qE '^2026-1[01]-[0-9]+,[a-z]*,support' autumn/tasks.csv
 finish

@@ -78,7 +78,7 @@ good "a spell that is over is not told" [ "$(rows)" -eq 0 ]
 # cold holds back; what changes nothing is not told
 { scenario; spell 2026-07-15 2026-07-28 14 4; } >cold.toml
 run forecast cold.toml $at; exits 0
-good "cold: less now" grep -qE 'kg less to pick .* than without them' out/warnings.csv
+good "cold: less now" grep -qE 'kg less to pick .* than without the cold days' out/warnings.csv
 good "cold days are called so" grep -qF 'the cold days you expect 15 to 28 July' out/warnings.csv
 { scenario; printf '[[climate.spell]]\nfrom = 2026-07-15\nuntil = 2026-07-16\nsky = "mixed"\n'; } >same.toml
 run forecast same.toml $at; exits 0

@@ -78,7 +78,7 @@ run week young.toml --members 2 --today 2026-02-10 --out young; exits 0; says "B
 run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
 foreseen=$(python3 -c 'import csv; print(round(sum(float(r["fruits"]) for r in csv.DictReader(open("out/picks.csv"))
     if r["planting"] == "cucumbers" and "2026-07-11" < r["date"] < "2026-07-14")))')
-says "           in store by now $foreseen cucumbers (as foreseen)"; good "slicers are to be picked" grep -q "^PICK       Tue [0-9]* kg slicers, " "$work/out"
+says "           in store by now, as foreseen: $foreseen cucumbers"; good "slicers are to be picked" grep -q "^PICK       Tue [0-9]* kg slicers, " "$work/out"
 cp -r "$two" noted; printf '2026-07-13,cucumbers,picked_fruits,41,,,\n2026-07-14,slicers,picked_kg,14.2,,,\n' >>noted/records.csv
 run week noted --members 1 --today 2026-07-14 --out out; exits 0
 good "the sheet asks for plums alone on Tuesday" [ "$(grep -o 'class="wh">Tue [0-9.]*, Fri' out/sheet.html | wc -l)" -eq 1 ]
