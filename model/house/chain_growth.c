@@ -256,10 +256,12 @@ static void add_mass(struct vh_chain *c, const struct vh_chain_truss *t)
     add(c, "MASS", "fruits picked", v->picked_fruits, "a stem", "sum of the picks below", "", "");
     snprintf(worked, sizeof worked, "%.4g g dry on %.4g fruits", v->picked_dm_g, v->picked_fruits);
     add(c, "MASS", "mean fruit", fruit_g, "g",
-        "dry matter a fruit/content; content = dm_content_20 (1 + dm_content_per_k (mean T - 20))"
+        "dry matter a fruit/content; content = dm_content_20 (1 + dm_content_per_k (mean T - 20)"
+        " + dm_content_cool_per_k min(0, mean T - dm_content_cool_c))"
         " (1 + dm_content_per_ec (feed - ec_ref))",
         worked,
-        "fruit.dm_content_20 fruit.dm_content_per_k fruit.dm_content_low fruit.dm_content_high"
+        "fruit.dm_content_20 fruit.dm_content_per_k fruit.dm_content_cool_c"
+        " fruit.dm_content_cool_per_k fruit.dm_content_low fruit.dm_content_high"
         " fruit.dm_content_per_ec fruit.ec_ref_ms_cm");
     vh_chain_add_small(c, t->planting, "MASS", fruit_g);
     if (fruit_g > 0.0)

@@ -155,6 +155,8 @@ static const struct vh_param_field fields[] = {
     N(fruit, weight_norm, "1", "number of fruits over which the weights average 1"),
     N(fruit, dm_content_20, "g g-1", "dry matter of fruit at 20 degC"),
     N(fruit, dm_content_per_k, "K-1", "its change per K"),
+    N(fruit, dm_content_cool_c, "degC", "below it fruit is drier still"),
+    N(fruit, dm_content_cool_per_k, "K-1", "its further change per K below dm_content_cool_c"),
     N(fruit, dm_content_low, "1", "least factor by temperature"),
     N(fruit, dm_content_high, "1", "most factor by temperature"),
     N(fruit, dm_content_per_ec, "cm mS-1", "its change per mS cm-1 of feed strength"),

@@ -61,8 +61,9 @@ double vh_fruit_logistic_g(const struct vh_fruit_params *p, double w_g, double d
 
 double vh_fruit_dm_content(const struct vh_fruit_params *p, double mean_c, double ec_ms_cm)
 {
-    const double warmth = vh_clamp(1.0 + p->dm_content_per_k * (mean_c - p->dm_content_ref_c),
-                                   p->dm_content_low, p->dm_content_high);
+    const double warm = p->dm_content_per_k * (mean_c - p->dm_content_ref_c),
+                 cool = p->dm_content_cool_per_k * vh_min(0.0, mean_c - p->dm_content_cool_c);
+    const double warmth = vh_clamp(1.0 + warm + cool, p->dm_content_low, p->dm_content_high);
     return p->dm_content_20 * warmth * (1.0 + p->dm_content_per_ec * (ec_ms_cm - p->ec_ref_ms_cm));
 }
 

@@ -17,7 +17,10 @@ VH_KERNEL double larger(double a, double b)
 VH_KERNEL double dm_content(const struct sized_day *d, double mean_c)
 {
     const struct vh_fruit_params *f = &d->fruit;
-    const double warmth = 1.0 + f->dm_content_per_k * (mean_c - f->dm_content_ref_c);
+    const double below_k =
+        vh_select(mean_c < f->dm_content_cool_c, mean_c - f->dm_content_cool_c, 0.0);
+    const double warmth = 1.0 + f->dm_content_per_k * (mean_c - f->dm_content_ref_c) +
+                          f->dm_content_cool_per_k * below_k;
     const double most = vh_select(warmth > f->dm_content_high, f->dm_content_high, warmth);
 
     return f->dm_content_20 * vh_select(warmth < f->dm_content_low, f->dm_content_low, most) *

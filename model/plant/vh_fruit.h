@@ -4,6 +4,8 @@
  * vanthoor2011] G(T) = G FGP(T)/FGP(20),  G = c m DMC                                     (c
  * fitted) size-picked:  W' = Wcap / (1 + (Wcap/W - 1) exp(-k x)),  x degree-days above base
  * (fitted) fresh mass = DM / DMC;  m = a D^e  (g, mm) [pc065]
+ *     DMC = DMC20 (1 + per_k (T - 20) + cool_per_k min(0, T - cool_c)) (1 + per_ec (EC - ref)), the
+ * first bracket held between low and high; T the mean since the flower [adams2001]
  */
 #ifndef VH_FRUIT_H
 #define VH_FRUIT_H
@@ -30,6 +32,7 @@ struct vh_fruit_params {
     double weight_norm;   /* weights are divided by their mean over so many positions */
     double dm_content_20; /* g DM per g fresh at 20 degC and ref EC */
     double dm_content_per_k, dm_content_low, dm_content_high;
+    double dm_content_cool_c, dm_content_cool_per_k; /* drier still below cool_c [adams2001] */
     double dm_content_per_ec, ec_ref_ms_cm, dm_content_ref_c;
     double mass_cv; /* scatter of mass between plants for fruits of one position, share */
     double mass_a_g, mass_exponent; /* m = a D^e; D in mm */

@@ -155,7 +155,7 @@ def truss(n):
     total = 0
     for k in picks_of(file):
         c = number(r"since the flower ([\d.]+) C", k)
-        content = 0.056 * min(max(1 - 0.025 * (c - 20), 0.85), 1.25)
+        content = 0.056 * min(max(1 - 0.025 * (c - 20) - 0.166 * min(0, c - 18), 0.95), 1.82)
         same("content", number(r"content ([\d.]+) =", k), content, 2e-4)
         same("fruit", number(r"= ([\d.]+) g x", k), number(r"([\d.]+) g dry", k) / content, 3e-4)
         fruits = number(r"([\d.]+) fruits a stem", k) * number(r"x ([\d.]+) stems", k)
