@@ -64,7 +64,7 @@ static void want(struct vh_plant *p, size_t l, int first, int count, const doubl
 }
 
 /* Area first; the limit is the leaf dry matter there is. */
-void vh_plant_grow_leaves(struct vh_plant *p, size_t l, double leaf_dm)
+double vh_plant_grow_leaves(struct vh_plant *p, size_t l, double leaf_dm)
 {
     const struct vh_leaf_params *leaf = &p->setup.crop->leaf;
     const double born_at = leaf->born_at, clock = p->plastochron[l];
@@ -92,6 +92,9 @@ void vh_plant_grow_leaves(struct vh_plant *p, size_t l, double leaf_dm)
     p->leaf_area_m2[l] = area;
     while (clock - p->first_leaf_growing[l] + born_at >= leaf->expand_plastochrons)
         p->first_leaf_growing[l]++;
+    const double over = vh_clamp(p->leaf_dm_g[l] - area / leaf->thickest_m2_g, 0.0, leaf_dm);
+    p->leaf_dm_g[l] -= over;
+    return leaf_dm - over;
 }
 
 /* Takes the oldest leaves; a part of a leaf takes that part of its area. */

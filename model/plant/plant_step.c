@@ -17,6 +17,7 @@ struct today {
     double leaf_rate;                         /* leaf intervals passed today */
     double made;                              /* leaves made today; 0 after topping */
     double fruit_demand_g, unit_demand_g;     /* DM per stem */
+    double leaf_share;                        /* of what units get */
     double sucker_demand_g;                   /* DM per stem, of what the stem gives */
     double fruit_dm_start_g, body_dm_start_g; /* of fruits; of leaves, stem and root */
 };
@@ -223,6 +224,16 @@ static void age_trusses(struct today *y)
     }
 }
 
+/* What the stem of a hungry plant asks over what it would ask well fed: vh_share.h. */
+static double stem_asks(const struct today *y)
+{
+    const struct vh_share_params *s = &y->crop->share;
+    const double least = 1e-9; /* no supply at all: keeps the logarithm in its range */
+    const double r = vh_ring_mean(y->p, y->p->ratio_ring, y->lane, y->p->days[y->lane],
+                                  (int)s->hunger_window_d, 1, 1.0);
+    return r < 1.0 ? vh_pow(vh_max(r, least), s->stem_hunger) : 1.0;
+}
+
 /* Leaves and stem ask by the unit, whatever the plant carries; after topping they only thicken. */
 static void ask_units(struct today *y)
 {
@@ -230,11 +241,14 @@ static void ask_units(struct today *y)
     const struct vh_share_params *s = &y->crop->share;
     const bool staged = y->crop->fruit.pick_by == VH_PICK_BY_STAGE;
 
+    y->leaf_share = y->crop->leaf.dm_share;
     if (p->topped[y->lane]) {
         y->unit_demand_g = s->thickening * p->last_unit_demand_g[y->lane];
         return;
     }
-    y->unit_demand_g = s->unit_g * (y->leaf_rate / y->crop->truss.leaves_per_truss) *
+    const double leaf = y->crop->leaf.dm_share, asks = leaf + (1.0 - leaf) * stem_asks(y);
+    y->leaf_share = leaf / asks;
+    y->unit_demand_g = s->unit_g * asks * (y->leaf_rate / y->crop->truss.leaves_per_truss) *
                        (staged ? y->day->fgp_share : 1.0) * y->day->sink_share;
     p->last_unit_demand_g[y->lane] = y->unit_demand_g;
 }
@@ -404,12 +418,12 @@ void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
     age_trusses(&y);
     ask_units(&y);
     y.sucker_demand_g = vh_plant_ask_suckers(p, lane, day, y.leaf_rate);
-    const double units = share_out(&y, assimilate), leaf_dm = y.crop->leaf.dm_share * units;
+    const double units = share_out(&y, assimilate);
+    const double leaf_dm = vh_plant_grow_leaves(p, lane, y.leaf_share * units);
     p->stem_dm_g[lane] += units - leaf_dm;
     out->leaf_dm_g_m2 = leaf_dm * y.stems_m2;
     out->stem_dm_g_m2 = (units - leaf_dm) * y.stems_m2;
     drop_young(&y);
-    vh_plant_grow_leaves(p, lane, leaf_dm);
     p->stem_cm[lane] +=
         y.made * p->factors[lane].stem_pace *
         vh_stem_internode_cm(&y.crop->stem, day->dif_k, day->dli_mol_m2_d * y.light_factor,

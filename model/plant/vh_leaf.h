@@ -1,4 +1,5 @@
-/* vh_leaf.h - leaf area: area first, thickness follows; the limit is the leaf DM there is.
+/* vh_leaf.h - leaf area: area first, thickness follows; the limit is the leaf DM there is. Leaves
+ * as thick as they get take no more, the rest goes into stem and root (assumed).
  *
  * A leaf expands over `expand` plastochrons with weight sin^2(pi age/expand)/(expand/2) to its
  * potential area.
@@ -14,7 +15,7 @@
 struct vh_leaf_params {
     double potential_area_m2;
     double expand_plastochrons;
-    double thinnest_m2_g;                     /* most area per g of leaf DM */
+    double thinnest_m2_g, thickest_m2_g;      /* most and least area per g of leaf DM */
     double dm_share;                          /* of vegetative DM that goes to leaves */
     double seed_first_share, seed_share_step; /* area of the i-th leaf at the base = potential x
                                                  min(1, first + step i) */

@@ -98,8 +98,9 @@ void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *da
  * this morning; stage_gain: what they gain. */
 void vh_plant_age_staged(struct vh_plant *p, size_t lane, const struct vh_day *day,
                          double light_factor);
-/* A day of leaf growth; leaf_dm is the leaf dry matter grown today. */
-void vh_plant_grow_leaves(struct vh_plant *p, size_t lane, double leaf_dm);
+/* A day of leaf growth; leaf_dm is what leaves are offered today. Returns what they take, g DM: no
+ * more than makes them as thick as they get. */
+double vh_plant_grow_leaves(struct vh_plant *p, size_t lane, double leaf_dm);
 void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count); /* the oldest first */
 /* This morning's suckers: pulls, and fills what `out` tells of them. */
 void vh_plant_pull_suckers(struct vh_plant *p, size_t lane, const struct vh_acts *acts,

@@ -17,7 +17,7 @@ good "the model's own pick stays beside it" awk -F, '$1 == "2026-07-14" && $2 ==
 friday=$(sum out/picks.csv slicers kg 2026-07-17 2026-07-17)
 week=$(sum out/weeks.csv slicers kg 2026-07-13 2026-07-13)
 good "$week is 5.6 and $friday" near "$week" "$(awk -v f="$friday" 'BEGIN { print f + 5.6 }')"
-good "of it as much can be sold as the model has it" near "$(shares "$(sum out/weeks.csv slicers market_kg 2026-07-13 2026-07-13)" "$week")" 0.945 0.05
+good "of it as much can be sold as the model has it" near "$(shares "$(sum out/weeks.csv slicers market_kg 2026-07-13 2026-07-13)" "$week")" "$(awk -F, '$2 == "slicers" && $1 >= "2026-07-13" && $1 < "2026-07-20" { kg += $4; off += $6 } END { print 1 - off / kg }' out/picks.csv)" 0.002
 says "7 DAYS     slicers about $(awk -v w="$week" 'BEGIN { printf "%.0f", w }') kg"
 good "the task of today has her kilograms" grep -q '^2026-07-14,slicers,pick,5.6,kg,' out/tasks.csv
 # every week with entries alone is what was written in it; the season is the sum of its weeks

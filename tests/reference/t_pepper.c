@@ -59,6 +59,7 @@ static struct vh_crop simulated_crop(const struct wubs_row *r)
     crop.fruit.curve_s0 *= ripe_cd / end_of_growth_cd;
     crop.fruit.mass_factor = 1.0;
     crop.share.unit_g = r->unit_sink_g_d / r->flowers_d;
+    crop.share.stem_hunger = 0.0; /* leaves and stem ask the same every day */
     crop.flower.set_by = VH_SET_BY_THRESHOLD;
     crop.flower.set_width = 0.002; /* the published rule is a step */
     crop.flower.set_threshold = r->threshold;
