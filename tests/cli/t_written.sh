@@ -78,6 +78,10 @@ back 2026-07-18 sucker "2026-07-17 2026-07-24 "
 echo '2026-07-12,plums,minutes_sucker,20,,,' >>noted/records.csv; back 2026-07-13 sucker "2026-07-17 2026-07-24 "
 cp noted/kept.csv noted/records.csv; echo '2026-07-10,plums,done_pick,0,,,' >>noted/records.csv; sed -i '/2026-07-10,plums,picked_kg/d' noted/records.csv
 run week noted --members 1 --today 2026-07-10 --out out; exits 0; good "a pick as well" grep -q '^2026-07-11,plums,pick,' out/tasks.csv
+# thinning has no next visit: it is asked for until a week has gone
+cp noted/kept.csv noted/records.csv; echo '2026-07-10,plums,done_thin,0,,,' >>noted/records.csv
+run week noted --members 1 --today 2026-07-13 --out out; exits 0; good "thinning too" grep -q '^2026-07-13,plums,thin,.*truss 12' out/tasks.csv
+run week noted --members 1 --today 2026-07-18 --out out; exits 0; bad "then the fruit is too far on" grep -q ',plums,thin,.*truss 12' out/tasks.csv
 
 # the calendar asks for no work of today that is done; a day on which all is done says so
 event() { tr -d '\r' <out/work.ics | sed -e ':a' -e 'N' -e '$!ba' -e 's/\n //g' | awk '/^DTSTART/ { on = /20260714/ } on && /^(SUMMARY|DESCRIPTION)/'; }
