@@ -90,6 +90,7 @@ static void add_supplies(struct vh_page *p)
     vh_page_add(p, "<dl class=\"nums\">");
     for (size_t k = 0; k < sizeof item / sizeof item[0]; k++) {
         double needed = 0.0, left = (double)NAN, out = (double)NAN, order = (double)NAN;
+        double maybe = (double)NAN; /* in some futures */
         for (size_t i = 0; t && i < vh_table_rows(t); i++) {
             if (strcmp(vh_cell_text(t, i, "item"), item[k]) != 0)
                 continue;
@@ -99,21 +100,27 @@ static void add_supplies(struct vh_page *p)
                     left = vh_cell_number(t, i, "stock_left");
             }
             out = fmax(out, vh_cell_number(t, i, "runs_out"));
+            maybe = fmax(maybe, vh_cell_number(t, i, "runs_out_p10"));
             order = fmax(order, vh_cell_number(t, i, "order_by"));
         }
         vh_say_pieces(left, rest);
         vh_say_pieces(needed, more);
         vh_say_date(out, day);
         vh_say_date(order, by);
-        if (out > 0.0 && isfinite(left))
+        if (out > 0.0 && isfinite(left)) {
             snprintf(text, sizeof text,
                      "%s left after this week, gone %s: order by %s; %s more are used to the end",
                      rest, day, by, more);
-        else if (needed > 0.0)
+        } else if (needed > 0.0 && isfinite(left) && maybe > 0.0) {
+            vh_say_date(maybe, day);
+            snprintf(text, sizeof text, "%s left after this week, likely enough; may be gone by %s",
+                     rest, day);
+        } else if (needed > 0.0) {
             snprintf(text, sizeof text, "%s are used to the end%s", more,
                      isfinite(left) ? "; they last" : "");
-        else
+        } else {
             snprintf(text, sizeof text, "none is used any more");
+        }
         vh_page_add(p, "<dt>");
         vh_page_say(p, item[k]);
         vh_page_add(p, "</dt><dd>");

@@ -61,7 +61,7 @@ static enum vh_status warn_silence(struct vh_table *t, const struct vh_task_requ
 {
     const struct vh_work_series *s = r->series;
     const bool any = s->done && s->done->any;
-    const int64_t from = any                         ? s->done->last_day
+    const int64_t from = any                          ? s->done->last_day
                          : first_noted > s->first_day ? first_noted
                                                       : s->first_day;
     char why[TEXT], last[24];
@@ -108,10 +108,15 @@ static enum vh_status warn_behind(struct vh_table *t, const struct vh_task_reque
 static enum vh_status warn_cost(struct vh_table *t, const struct vh_work_series *s,
                                 double undone_kg)
 {
-    const double least_kg = 0.1; /* the last digit that is told */
+    /* the last digit that is told, and more than a grower can see in her season */
+    const double told_kg = 0.1, seen_share = 0.005;
+    double season_kg = 0.0;
     char what[TEXT];
 
-    if (!(fabs(undone_kg) >= least_kg) || s->today >= s->first_day + (int64_t)s->days)
+    for (size_t d = 0; d < s->days; d++)
+        season_kg += s->day[d].picked_kg;
+    if (!(fabs(undone_kg) >= vh_max(told_kg, seen_share * season_kg)) ||
+        s->today >= s->first_day + (int64_t)s->days)
         return VH_OK; /* little, or the planting is over: nothing to make good */
     snprintf(what, sizeof what, "work left undone %s about %.1f kg of the season",
              undone_kg > 0.0 ? "costs" : "has not cost but won", fabs(undone_kg));
