@@ -61,13 +61,19 @@ void vh_ics_line(struct vh_draft *out, const char *name, const char *value)
     vh_draft_clear(&line);
 }
 
-void vh_ics_task(struct vh_draft *out, const struct vh_table *tasks, size_t row)
+void vh_ics_task(struct vh_draft *out, const struct vh_table *tasks, size_t row,
+                 enum vh_say_units units)
 {
-    const double count = vh_cell_number(tasks, row, "count");
+    enum { NOTE_ROOM = 400 };
+    const bool is_lb = units == VH_SAY_US && strcmp(vh_cell_text(tasks, row, "unit"), "kg") == 0;
+    const double metric = vh_cell_number(tasks, row, "count"),
+                 count = is_lb ? vh_say_lb(metric) : metric;
+    char note[NOTE_ROOM];
     const double minutes = vh_cell_number(tasks, row, "minutes");
     const char *planting = vh_cell_text(tasks, row, "planting");
-    const char *unit = vh_cell_text(tasks, row, "unit"), *note = vh_cell_text(tasks, row, "note");
+    const char *unit = is_lb ? "lb" : vh_cell_text(tasks, row, "unit");
 
+    vh_say_measures_in(vh_cell_text(tasks, row, "note"), units, note, sizeof note);
     for (const char *p = vh_cell_text(tasks, row, "task"); *p; p++)
         vh_draft_add_bytes(out, *p == '_' ? " " : p, 1);
     vh_draft_add(out, planting[0] ? " " : "");
@@ -96,8 +102,8 @@ static void compact_date(int64_t day, char text[9])
     snprintf(text, 9, "%.4s%.2s%.2s", date, date + 5, date + 8);
 }
 
-/* Of another day all is told; of today what is not written down as done. Walking and cleaning of the
- * blades, which are of no planting, go with the rest. */
+/* Of another day all is told; of today what is not written down as done. Walking and cleaning of
+ * the blades, which are of no planting, go with the rest. */
 static bool is_left(const struct vh_table *tasks, size_t row, int64_t today)
 {
     return vh_cell_number(tasks, row, "date") != (double)today ||
@@ -115,7 +121,7 @@ static bool is_any_left(const struct vh_table *tasks, size_t from, size_t until,
 /* Rows [from, until) of one day; of today without what is written down as done. The event stays
  * where all is: only so it takes the place of an earlier one. */
 static void add_day(struct vh_draft *out, const struct vh_table *tasks, size_t from, size_t until,
-                    const char *house, int64_t today)
+                    const char *house, int64_t today, enum vh_say_units units)
 {
     const int64_t day = (int64_t)vh_cell_number(tasks, from, "date");
     struct vh_draft list = {0};
@@ -130,7 +136,7 @@ static void add_day(struct vh_draft *out, const struct vh_table *tasks, size_t f
             continue;
         minutes += isfinite(own) ? own : 0.0;
         vh_draft_add(&list, left > 0 ? "\n" : "");
-        vh_ics_task(&list, tasks, i);
+        vh_ics_task(&list, tasks, i, units);
         left++;
     }
     vh_draft_add(&list, left > 0 ? "" : "all done");
@@ -163,7 +169,7 @@ static void add_day(struct vh_draft *out, const struct vh_table *tasks, size_t f
 }
 
 void vh_ics_out(struct vh_draft *out, const struct vh_table *tasks, const char *house,
-                int64_t today)
+                int64_t today, enum vh_say_units units)
 {
     const size_t rows = tasks ? vh_table_rows(tasks) : 0;
     char maker[80];
@@ -179,7 +185,7 @@ void vh_ics_out(struct vh_draft *out, const struct vh_table *tasks, const char *
         for (until = from + 1; until < rows && vh_cell_number(tasks, until, "date") == day; until++)
             ;
         if (isfinite(day))
-            add_day(out, tasks, from, until, house, today);
+            add_day(out, tasks, from, until, house, today, units);
     }
     vh_ics_line(out, "END", "VCALENDAR");
 }

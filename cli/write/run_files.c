@@ -256,7 +256,7 @@ enum vh_status vh_run_files_write(struct vh_safe_folder *folder, const struct vh
     }
     if (status == VH_OK) {
         vh_ics_out(&text, vh_result_table_named(result, "tasks"), vh_scenario_name(facts->scenario),
-                   facts->options.today);
+                   facts->options.today, facts->units);
         status = add_file(folder, &list, "work.ics", NULL, &text, why);
         vh_draft_clear(&text);
     }

@@ -54,6 +54,7 @@ run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
 good "the run is week's" grep -q '"command": "week"' out/run.json
 good "the same tables as forecast" [ -s out/weeks.csv ] && [ -s out/work.ics ]
 run week "$two" --members 1 --today 2026-07-14 --units us --out out; exits 0; screen us
+bad "metric in her calendar" sh -c "tr -d '\r' <out/work.ics | sed -e ':a' -e 'N;s/\\n //;ba' | grep -qE '[0-9] (kg|cm)'"; good "pounds in it" grep -q "[0-9] lb" out/work.ics
 says " lb"; bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
 cp "$work/out" us; cp -r "$two" pounds; sed -i 's/^name = "Two bays"/&\nunits = "us"/' pounds/scenario.toml
 run week pounds --members 1 --today 2026-07-14 --out out; exits 0; good "the scenario's own units" cmp -s us "$work/out"

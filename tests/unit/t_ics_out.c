@@ -76,7 +76,7 @@ static void day_text(const char *house, int64_t day, int64_t today, char *text, 
     cr_assert(t != NULL);
     (void)vh_table_add_row(t);
     vh_table_set_number(t, (size_t)vh_table_find(t, "date"), (double)day);
-    vh_ics_out(&out, t, house, today);
+    vh_ics_out(&out, t, house, today, VH_SAY_METRIC);
     cr_assert(lt(sz, out.n, room));
     memcpy(text, out.bytes, out.n);
     text[out.n] = 0;
