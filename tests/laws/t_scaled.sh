@@ -36,11 +36,11 @@ go thrice
 good "threefold prices, threefold takings" scaled out-plain out-thrice 3 'market_days[.]income'
 good "and margins" scaled compared-plain compared-thrice 3 'market_days[.]income|choices[.](income|margin|supplies_cost)' 'choices.flips_if'
 
-# Counts on stems tell the same of an eighth of the plants: what is learned, what is expected and how much a count is worth.
+# Counts on a stem tell the same of a single plant as of a row: what is learned, what is expected and how much a count is worth.
 for s in many few; do
     cp -r "$demo" $s
-    grep -E '^date|flowering_truss|stem_cm' "$demo/records.csv" >$s/records.csv
-    [ $s = many ] || sed -i -E 's/^plants = (48|40|24)/plants = 6/' $s/scenario.toml
+    grep -E '^date|flowering_truss|stem_cm' "$demo/records.csv" | cut -d, -f1-5 | sed '1s/$/,of/; 1!s/$/,1/' >$s/records.csv
+    [ $s = many ] || sed -i -E 's/^plants = (48|40|24)/plants = 1/' $s/scenario.toml
     run learn $s --today 2026-07-14 --members 30 --quiet --out "learned-$s"; exits 0
     cut -d, -f1-5,11 "learned-$s/to_measure.csv" | grep -v unmarketable_kg >"worth-$s" # kilograms are of the whole planting
 done
