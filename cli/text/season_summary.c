@@ -355,13 +355,14 @@ static void say_load(FILE *to, const struct vh_result *r, const struct vh_summar
         const double most = vh_cell_number(weeks, (size_t)worst, "load");
         vh_say_date(vh_cell_number(weeks, (size_t)worst, "monday"), date);
         add_planting(&s, t, i);
+        const double now =
+            this_week >= 0 ? vh_cell_number(weeks, (size_t)this_week, "load") : (double)NAN;
         if (this_week >= 0) {
-            const double now = vh_cell_number(weeks, (size_t)this_week, "load");
             snprintf(number, sizeof number, " %.1f now: ", now);
             add(&s, number);
             add(&s, load_word(now));
         }
-        if (worst != this_week) {
+        if (round(10.0 * most) != round(10.0 * now)) { /* as they are said */
             snprintf(number, sizeof number, "%s most %.1f in the week of ",
                      this_week >= 0 ? "," : "", most);
             add(&s, number);
@@ -454,7 +455,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     }
     say_learnt(to, result, house, facts->units);
     vh_say_warnings(to, "CARE", vh_result_table_named(result, "warnings"), facts, MOST_WARNINGS,
-                    MOST_WARNINGS);
+                    MOST_WARNINGS, true);
     if (house)
         say_house(to, house);
     vh_by_now_block(to, result, facts, INDENT);

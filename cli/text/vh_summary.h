@@ -40,12 +40,12 @@ void vh_summary_compare(FILE *to, const struct vh_result *result,
 /* What a name means, each meaning with its values and the sources in full. */
 void vh_summary_explain(FILE *to, const struct vh_explanation *e);
 
-/* The first `most` warnings that still hold, and of those that are harm within the week up to
+/* known false: without what is only good to know. The first `most` warnings that still hold, and of those that are harm within the week up to
  * `urgent` whatever `most` is, under `head`, with the plantings for which the same is
  * to be done, and how many more there are; returns the head of what comes next: "" once a line was
  * said. */
 const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *warnings,
-                            const struct vh_summary_facts *f, int most, int urgent);
+                            const struct vh_summary_facts *f, int most, int urgent, bool known);
 
 /* " (25 to 33)": between these lie four futures in five of the coming seven days; "" where one
  * future was run. said[VH_SAY_ROOM]. */

@@ -100,7 +100,7 @@ static void say_warning(char text[VH_SAY_TEXT], const struct list *l, int at)
 }
 
 const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *warnings,
-                            const struct vh_summary_facts *f, int most, int urgent)
+                            const struct vh_summary_facts *f, int most, int urgent, bool known)
 {
     char text[VH_SAY_TEXT], said[VH_SAY_TEXT];
     struct list l = {.t = warnings, .today = f->today};
@@ -108,7 +108,8 @@ const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *w
     vh_careful(warnings, f->today, &l.all);
     const int least = l.all.urgent < urgent ? l.all.urgent : urgent;
     l.shown = most > least ? most : least;
-    l.shown = l.shown < l.all.rows ? l.shown : l.all.rows;
+    const int there = known ? l.all.rows : l.all.to_act;
+    l.shown = l.shown < there ? l.shown : there;
     for (int i = 0; i < l.shown; i++) {
         if (is_told_before(&l, i))
             continue;

@@ -174,7 +174,7 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
 
     say_heat(to, &head, r, f);
     head = vh_say_warnings(to, head, vh_result_table_named(r, "warnings"), f, most->warnings,
-                           most->urgent);
+                           most->urgent, false);
     if (!is_work(r, f->today))
         return;
     add_cautions(text, most->cautions);

@@ -5,7 +5,7 @@
 #include <string.h>
 
 enum { SOON_D = 7 };
-enum class_of { URGENT, TO_DO, LATER, CLASSES };
+enum class_of { URGENT, TO_DO, LATER, KNOWN, CLASSES };
 
 /* A warning holds until the day to act by, or its own. */
 static bool holds(const struct vh_table *t, size_t row, int64_t today)
@@ -30,7 +30,7 @@ static enum class_of class_of(const struct vh_table *t, size_t row, int64_t toda
 
     if (strcmp(matter, "harm") == 0)
         return soon ? URGENT : LATER;
-    return strcmp(matter, "know") == 0 ? LATER : TO_DO;
+    return strcmp(matter, "know") == 0 ? KNOWN : TO_DO;
 }
 
 void vh_careful(const struct vh_table *t, int64_t today, struct vh_careful *out)
@@ -47,5 +47,7 @@ void vh_careful(const struct vh_table *t, int64_t today, struct vh_careful *out)
         }
         if (class == URGENT)
             out->urgent = out->rows;
+        if (class == LATER)
+            out->to_act = out->rows;
     }
 }

@@ -7,11 +7,12 @@
 enum { VH_CAREFUL_MOST = 64 };
 
 /* Rows of table "warnings" that still hold on the day, those to be read first in front: harm that
- * is to be met within the week, then what is to be done, then harm that is farther off and what is
+ * is to be met within the week, then what is to be done, then harm that is farther off, then what is
  * good to know; within each in the order of the table. */
 struct vh_careful {
     size_t row[VH_CAREFUL_MOST];
     int rows, urgent; /* those that find room; those in front that are harm within the week */
+    int to_act;       /* those in front of what is only good to know */
     int beyond;       /* that find none */
 };
 
