@@ -10,9 +10,9 @@ run forecast two-bays --today 2026-07-14 --members 1 --no-records --quiet --out 
 run compare two-bays --today 2026-07-14 --members 2 --quiet --out compared; exits 0
 echo two-bays >list.txt
 run houses list.txt --today 2026-07-14 --members 1 --no-records --quiet --out houses; exits 0
-run learn two-bays --today 2026-07-14 --members 16 --quiet --out learned; exits 0
+run learn two-bays --today 2026-07-14 --members 20 --quiet --out learned; exits 0
 cp -r two-bays unsold; awk '/^\[/ { skip = /^\[+market/ } !skip { print }' two-bays/scenario.toml >unsold/scenario.toml
-run learn unsold --today 2026-07-14 --members 16 --quiet --out learned-unsold; exits 0
+run learn unsold --today 2026-07-14 --members 20 --quiet --out learned-unsold; exits 0
 good "columns come out" columns out compared houses learned learned-unsold
 
 # What is promised is written down: by size what a size takes, by the piece what is sold so.
