@@ -107,11 +107,12 @@ static enum vh_exit save(void *context, const struct vh_session *s, const struct
                     " were read");
         return VH_EXIT_COULD_NOT;
     }
+    const enum vh_exit place = check_free(a->save); /* something may have come there meanwhile */
+    if (place != VH_EXIT_DONE)
+        return place;
     enum vh_status status = vh_scenario_kept(s->scenario, &text, &n);
     if (status != VH_OK)
         vh_complain(vh_status_text(status));
-    else if (check_free(a->save) != VH_EXIT_DONE) /* it may have come meanwhile */
-        status = VH_BAD_INPUT;
     else if ((status = vh_safe_file_replace(a->save, NULL, 0, text, n, why)) != VH_OK)
         vh_complain(why);
     free(text);
