@@ -13,8 +13,8 @@
 #include "vh_weather.h"
 #include "vh_wide.h"
 
-/* What one thread needs to run members, one after the other. */
-struct worker {
+/* What one member needs while it is run. */
+struct seat {
     struct vh_house house; /* a copy of the scenario's with this member's climate and plantings */
     struct vh_climate climate;
     struct vh_planting *planting;
@@ -23,6 +23,14 @@ struct worker {
     struct vh_delays *delays; /* [planting] */
     double *warmer_k, *clearer;
     bool has_climate;
+    size_t member;
+};
+
+/* What one thread needs to run members, so many side by side. */
+struct worker {
+    size_t seats; /* that were made ready */
+    struct vh_plant_room room;
+    struct seat seat[VH_LANES];
 };
 
 /* What all threads share. */
@@ -32,6 +40,8 @@ struct run {
     enum vh_status *status;        /* [member] */
     size_t *failed;                /* [member] the planting that failed */
     struct vh_crop_tables *tables; /* [planting] */
+    size_t *order;                 /* [members] in which they are run */
+    size_t groups;                 /* that they are run in, nearly even */
     size_t done;
     int stop;
 };
@@ -58,12 +68,12 @@ static bool own_climate(const struct vh_ensemble_request *q)
            (q->factors ? q->log_offset_c != NULL : learnt || kept_offset_c(q->scenario) != 0.0);
 }
 
-static enum vh_status worker_init(struct worker *w, const struct vh_ensemble_request *q)
+static enum vh_status seat_init(struct seat *w, const struct vh_ensemble_request *q)
 {
     const struct vh_house *h = &q->scenario->house;
     const size_t n = h->plantings + 1;
 
-    *w = (struct worker){.house = *h};
+    *w = (struct seat){.house = *h};
     w->planting = calloc(n, sizeof *w->planting);
     w->season = calloc(n, sizeof *w->season);
     w->factors = calloc(n, sizeof *w->factors);
@@ -81,7 +91,7 @@ static enum vh_status worker_init(struct worker *w, const struct vh_ensemble_req
     return VH_OK;
 }
 
-static void worker_clear(struct worker *w)
+static void seat_clear(struct seat *w)
 {
     free(w->planting);
     free(w->season);
@@ -118,7 +128,7 @@ static double log_offset_of(const struct vh_ensemble_request *q, size_t member)
     return q->mean_run ? learnt->mean_log_offset_c : learnt->log_offset_c[member % learnt->members];
 }
 
-static void prepare_climate(struct worker *w, const struct vh_ensemble_request *q, size_t member)
+static void prepare_climate(struct seat *w, const struct vh_ensemble_request *q, size_t member)
 {
     const struct vh_climate *c = &q->scenario->house.climate;
     const struct vh_futures *f = &q->scenario->house.futures;
@@ -136,12 +146,13 @@ static void prepare_climate(struct worker *w, const struct vh_ensemble_request *
     w->house.climate = w->climate;
 }
 
-/* The member's factors, weather and habits into the worker. */
-static void prepare(struct worker *w, const struct run *r, size_t member)
+/* The member's factors, weather and habits. */
+static void prepare(struct seat *w, const struct run *r, size_t member)
 {
     const struct vh_ensemble_request *q = r->q;
     const struct vh_house *h = &q->scenario->house;
 
+    w->member = member;
     for (size_t k = 0; k < h->plantings; k++) {
         struct vh_policy *policy = &w->planting[k].policy;
         w->factors[k] = factors_of(q, member, k);
@@ -184,41 +195,57 @@ static bool is_wanted(const struct vh_ensemble_request *q, size_t k)
     return !q->wanted || q->wanted[k];
 }
 
-static enum vh_status run_member(struct run *r, struct worker *w, size_t member)
+/* Planting k of all that sit at the table. */
+static enum vh_status run_planting(struct run *r, struct worker *w, size_t members, size_t k)
 {
     const struct vh_ensemble_request *q = r->q;
-    const size_t n = q->scenario->house.plantings;
-    const double breaker = q->scenario->parameters->colours.breaker;
+    struct vh_season_member side[VH_LANES];
+
+    for (size_t i = 0; i < members; i++) {
+        struct seat *s = &w->seat[i];
+        s->season[k] = (struct vh_season){.planting = &s->planting[k]};
+        side[i] = (struct vh_season_member){&s->house, &s->planting[k], &s->factors[k].plant,
+                                            &s->season[k]};
+    }
+    if (!is_wanted(q, k))
+        return VH_OK;
+    const enum vh_status status = vh_season_run_members(
+        side, members, r->light_factor, q->scenario->parameters->colours.breaker, &w->room);
+    for (size_t i = 0; i < members && status == VH_OK && !q->steady; i++)
+        stray(q, &w->seat[i].factors[k], w->seat[i].member, k, &w->seat[i].season[k]);
+    return status;
+}
+
+static enum vh_status show(const struct run *r, const struct seat *s)
+{
+    const struct vh_ensemble_request *q = r->q;
+    const struct vh_member_view view = {.member = s->member,
+                                        .house = &s->house,
+                                        .factors = s->factors,
+                                        .season = s->season,
+                                        .light_factor = r->light_factor};
+
+    return q->seen ? q->seen(q->context, &view) : VH_OK;
+}
+
+/* Members from `from` to `until` - 1 of the order, at most VH_LANES. */
+static void run_group(struct run *r, struct worker *w, size_t from, size_t until)
+{
+    const size_t n = r->q->scenario->house.plantings, members = until - from;
     enum vh_status status = VH_OK;
     size_t run = 0;
 
-    prepare(w, r, member);
-    while (run < n && status == VH_OK) {
-        if (!is_wanted(q, run)) {
-            w->season[run] = (struct vh_season){.planting = &w->planting[run]};
-            run++;
-            continue;
-        }
-        status = vh_season_run(&w->house, &w->planting[run], r->light_factor, breaker,
-                               &w->factors[run].plant, &w->season[run]);
-        if (status == VH_OK) {
-            if (!q->steady)
-                stray(q, &w->factors[run], member, run, &w->season[run]);
-            run++;
-        } else
-            r->failed[member] = run;
+    for (size_t i = 0; i < members; i++)
+        prepare(&w->seat[i], r, r->order[from + i]);
+    while (run < n && status == VH_OK)
+        status = run_planting(r, w, members, run++);
+    for (size_t i = 0; i < members; i++) {
+        const size_t member = w->seat[i].member;
+        r->failed[member] = run - 1;
+        r->status[member] = status == VH_OK ? show(r, &w->seat[i]) : status;
+        for (size_t k = 0; k < run; k++)
+            vh_season_clear(&w->seat[i].season[k]);
     }
-    if (status == VH_OK && q->seen) {
-        const struct vh_member_view view = {.member = member,
-                                            .house = &w->house,
-                                            .factors = w->factors,
-                                            .season = w->season,
-                                            .light_factor = r->light_factor};
-        status = q->seen(q->context, &view);
-    }
-    while (run > 0)
-        vh_season_clear(&w->season[--run]);
-    return status;
 }
 
 static bool is_first_thread(void)
@@ -230,28 +257,63 @@ static bool is_first_thread(void)
 #endif
 }
 
-/* One member of the list; after a failure the rest is passed over. */
-static void take_turn(struct run *r, struct worker *w, enum vh_status ready, size_t turn)
+static bool is_stopped(struct run *r)
 {
-    const struct vh_ensemble_request *q = r->q;
-    const size_t member = q->order ? q->order[turn] : turn;
-    size_t done;
     int stop;
 
 #pragma omp atomic read
     stop = r->stop;
-    if (stop)
+    return stop != 0;
+}
+
+/* One group of the list; after a failure the rest is passed over. */
+static void take_turn(struct run *r, struct worker *w, enum vh_status ready, size_t group)
+{
+    const struct vh_ensemble_request *q = r->q;
+    const size_t from = group * q->members / r->groups,
+                 until = (group + 1) * q->members / r->groups;
+    enum vh_status worst = ready;
+    size_t done;
+
+    if (is_stopped(r))
         return;
-    r->status[member] = ready == VH_OK ? run_member(r, w, member) : ready;
+    for (size_t i = from; i < until && ready != VH_OK; i++)
+        r->status[r->order[i]] = ready;
+    if (ready == VH_OK)
+        run_group(r, w, from, until);
+    for (size_t i = from; i < until; i++)
+        if (r->status[r->order[i]] < 0)
+            worst = r->status[r->order[i]];
 #pragma omp atomic capture
-    done = ++r->done;
+    done = r->done += until - from;
     if (q->progress && is_first_thread() &&
         !q->progress(q->progress_context, (double)done / (double)q->members))
-        r->status[member] = VH_INTERRUPTED;
-    if (r->status[member] < 0) {
+        worst = r->status[r->order[from]] = VH_INTERRUPTED;
+    if (worst < 0) {
 #pragma omp atomic write
         r->stop = 1;
     }
+}
+
+/* Seats for the largest group there is. */
+static enum vh_status worker_init(struct worker *w, const struct run *r)
+{
+    const size_t most = (r->q->members + r->groups - 1) / r->groups;
+
+    *w = (struct worker){.seats = 0};
+    while (w->seats < most) {
+        const enum vh_status status = seat_init(&w->seat[w->seats++], r->q);
+        if (status != VH_OK)
+            return status;
+    }
+    return VH_OK;
+}
+
+static void worker_clear(struct worker *w)
+{
+    for (size_t i = 0; i < w->seats; i++)
+        seat_clear(&w->seat[i]);
+    vh_plant_room_clear(&w->room);
 }
 
 static void run_all(struct run *r, int threads)
@@ -260,12 +322,65 @@ static void run_all(struct run *r, int threads)
 #pragma omp parallel num_threads(threads)
     {
         struct worker w;
-        const enum vh_status ready = worker_init(&w, r->q);
+        const enum vh_status ready = worker_init(&w, r);
 #pragma omp for schedule(dynamic, 1)
-        for (size_t turn = 0; turn < r->q->members; turn++)
-            take_turn(r, &w, ready, turn);
+        for (size_t group = 0; group < r->groups; group++)
+            take_turn(r, &w, ready, group);
         worker_clear(&w);
     }
+}
+
+/* ---- who sits beside whom ---- */
+
+struct paced {
+    double pace;
+    size_t member;
+};
+
+static int by_pace(const void *a, const void *b)
+{
+    const struct paced *x = a, *y = b;
+
+    if (x->pace != y->pace)
+        return x->pace > y->pace ? 1 : -1;
+    return (x->member > y->member) - (x->member < y->member);
+}
+
+/* Members of like pace side by side: then they carry trusses and leaves of the same numbers, and
+ * none waits for another. What comes out is the same in any order. */
+static enum vh_status seat_by_pace(struct run *r)
+{
+    const struct vh_ensemble_request *q = r->q;
+    struct paced *p = malloc((q->members + 1) * sizeof *p);
+    size_t first = 0;
+
+    while (first + 1 < q->scenario->house.plantings && !is_wanted(q, first))
+        first++;
+    if (!p)
+        return VH_NO_MEMORY;
+    for (size_t m = 0; m < q->members; m++) {
+        const bool sorts = q->members > VH_LANES && q->scenario->house.plantings > 0;
+        p[m] = (struct paced){sorts ? factors_of(q, m, first).plant.truss_pace : 0.0, m};
+    }
+    qsort(p, q->members, sizeof *p, by_pace);
+    for (size_t m = 0; m < q->members; m++)
+        r->order[m] = q->order ? q->order[m] : p[m].member;
+    free(p);
+    return VH_OK;
+}
+
+/* Groups of at most VH_LANES, as many for each thread. Of two it is not worth it, and in a house of
+ * hundreds of plantings the seasons of eight members would fill the memory. */
+static size_t groups_of(size_t members, size_t plantings, size_t threads)
+{
+    const size_t seasons_most = 512, fewest = 3; /* of a thread; side by side */
+    const size_t room = seasons_most / (plantings + 1), most = room < VH_LANES ? room : VH_LANES;
+
+    if (members < fewest || most < fewest)
+        return members;
+    const size_t full = (members + most - 1) / most;
+    const size_t even = (full + threads - 1) / threads * threads;
+    return even < members ? even : members;
 }
 
 int vh_ensemble_threads(int asked, size_t members)
@@ -322,12 +437,18 @@ enum vh_status vh_ensemble_run(const struct vh_ensemble_request *q, struct vh_me
     r.status = calloc(q->members + 1, sizeof *r.status);
     r.failed = calloc(q->members + 1, sizeof *r.failed);
     r.tables = calloc(q->scenario->house.plantings + 1, sizeof *r.tables);
-    if (r.status && r.failed && r.tables)
+    r.order = calloc(q->members + 1, sizeof *r.order);
+    if (r.status && r.failed && r.tables && r.order)
         status = fill_tables(&r, m);
+    if (status == VH_OK)
+        status = seat_by_pace(&r);
     if (status == VH_OK) {
-        run_all(&r, vh_ensemble_threads(q->threads, q->members));
+        const int threads = vh_ensemble_threads(q->threads, q->members);
+        r.groups = groups_of(q->members, q->scenario->house.plantings, (size_t)threads);
+        run_all(&r, threads);
         status = outcome(&r, m);
     }
+    free(r.order);
     free(r.tables);
     free(r.status);
     free(r.failed);

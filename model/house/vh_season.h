@@ -1,4 +1,4 @@
-/* vh_season.h - one planting through its season, member 1 lane: days, trusses, picks, as plain
+/* vh_season.h - one planting through its season: days, trusses, picks, as plain
  * arrays. */
 #ifndef VH_SEASON_H
 #define VH_SEASON_H
@@ -44,9 +44,21 @@ struct vh_season {
 enum vh_status vh_season_run(const struct vh_house *house, const struct vh_planting *planting,
                              double light_factor, double breaker_stage,
                              const struct vh_factors *factors, struct vh_season *out);
-/* The same, looking at one truss at the end of each day: day [pull_out - set_out + 1] of the
- * caller, left alone while the truss has not opened. Its days count from the first day reckoned: of
- * a crop first seen standing that is before set_out. */
+/* Members of one planting, at most VH_LANES, side by side: each as if it were run alone, with the
+ * same bits, only sooner. Their plantings differ in their policies' lateness and losses alone. The
+ * caller clears each `out`. room: of the plants of one thread; NULL: none is kept. */
+struct vh_season_member {
+    const struct vh_house *house;
+    const struct vh_planting *planting;
+    const struct vh_factors *factors;
+    struct vh_season *out;
+};
+enum vh_status vh_season_run_members(const struct vh_season_member *member, size_t members,
+                                     double light_factor, double breaker_stage,
+                                     struct vh_plant_room *room);
+/* The same for one, looking at one truss at the end of each day: day [pull_out - set_out + 1] of
+ * the caller, left alone while the truss has not opened. Its days count from the first day
+ * reckoned: of a crop first seen standing that is before set_out. */
 struct vh_truss_watch {
     int truss;
     struct vh_truss_view *day;

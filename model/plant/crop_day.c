@@ -133,7 +133,6 @@ void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh
     day->growth_decay = vh_fruit_logistic_decay(&crop->fruit, day->growth_cd * day->sink_share);
     day->young_cd = s.warm[YOUNG] / VH_DAY_HOURS;
     day->sucker_cd = s.warm[SUCKERS] / VH_DAY_HOURS;
-    day->sucker_rise = vh_sucker_rise(&crop->sucker, day->sucker_cd * day->sink_share);
     day->bees_share = light_hours > 0.0 ? s.bees / light_hours : 0.0;
     day->fgp_share = vh_fgp_share(fgp, day->mean_c);
     day->std_rate_per_d = vh_clock_rate_per_d(c, 1.0, day->mean_c, fgp->log_std_rad, c->std_truss);

@@ -3,99 +3,136 @@
 
 #include "vh_math_parts.h"
 
-/* Leaves that may expand at once: those of `expand` plastochrons and what one day adds; whole
- * turns. */
-#define VH_LEAVES_GROWING 64
-
-/* What all leaves have in common today. */
-struct leaf_day {
+/* What lies in leaves or in lanes beside each other. */
+struct leaf_rows {
     struct vh_leaf_params leaf;
-    double made, gone;
+    double number[VH_LANES], first[VH_LANES], clock[VH_LANES], made[VH_LANES], gone[VH_LANES];
 };
 
 /* Area that n leaves would gain; they then stand at what they have expanded to. Topping cuts the
- * last one short; what was taken grows no more, nor do stems that came later carry it. */
-VH_KERNEL void want_row(const struct leaf_day *restrict d, size_t n, const double *restrict number,
-                        const double *restrict to, const double *restrict lacking,
-                        double *restrict at, double *restrict want_m2)
+ * last one short; what was taken grows no more, nor do stems that came later carry it. Either
+ * leaves of one stem lie beside each other (by_number 1, by_lane 0), or one leaf of several (0, 1).
+ */
+VH_KERNEL void want_row(const struct leaf_rows *restrict d, const size_t n, const size_t by_number,
+                        const size_t by_lane, const double *restrict lacking, double *restrict at,
+                        double *restrict want_m2)
 {
     const struct vh_leaf_params *leaf = &d->leaf;
 
+    VH_APART
     for (size_t k = 0; k < n; k++) {
+        const double number = d->number[k * by_number], clock = d->clock[k * by_lane];
+        const bool grows = (number >= d->first[k * by_lane]) & (number < clock + leaf->born_at);
+        const double to = vh_leaf_expanded(leaf, clock - number + leaf->born_at);
         const double made =
-            vh_clamp_straight(d->made + leaf->born_at - (number[k] - 1.0), 0.0, 1.0);
+            vh_clamp_straight(d->made[k * by_lane] + leaf->born_at - (number - 1.0), 0.0, 1.0);
         const double there =
-            made * vh_clamp_straight(number[k] - d->gone, 0.0, 1.0) * (1.0 - lacking[k]);
-        want_m2[k] = there * vh_leaf_potential_m2(leaf, number[k]) * (to[k] - at[k]);
-        at[k] = to[k];
+            made * vh_clamp_straight(number - d->gone[k * by_lane], 0.0, 1.0) * (1.0 - lacking[k]);
+        const double wants = there * vh_leaf_potential_m2(leaf, number) * (to - at[k]);
+        want_m2[k] = vh_select(grows, wants, 0.0);
+        at[k] = vh_select(grows, to, at[k]);
     }
 }
 
-VH_KERNEL void want_some(const struct leaf_day *d, struct vh_plant *p, size_t at, size_t n,
-                         const double *number, const double *to, double *want_m2)
+/* The leaves first .. last - 1 of some lane. */
+VH_KERNEL void want_lanes(struct leaf_rows *d, struct vh_plant *p, int first, int last)
 {
-    want_row(d, n, number, to, p->leaf_lacking + at, p->leaf_expanded + at, want_m2);
+    for (int i = first; i < last; i++) {
+        const size_t at = vh_row(i, VH_LANES);
+        d->number[0] = i;
+        want_row(d, VH_LANES, 0, 1, p->leaf_lacking + at, p->leaf_expanded + at,
+                 p->leaf_want_m2 + at);
+    }
 }
 
-VH_WIDE static void want_wide(const struct leaf_day *d, struct vh_plant *p, size_t at, size_t turns,
-                              const double *number, const double *to, double *want_m2)
+VH_KERNEL void want_stem(struct leaf_rows *d, struct vh_plant *p, int first, int last)
 {
-    want_some(d, p, at, turns * VH_SIDE, number, to, want_m2);
+    for (int i = first; i < last; i += VH_SIDE) {
+        const size_t at = vh_row(i, 1);
+        vh_numbers(i, VH_SIDE, d->number);
+        want_row(d, VH_SIDE, 1, 0, p->leaf_lacking + at, p->leaf_expanded + at,
+                 p->leaf_want_m2 + at);
+    }
 }
 
-static void want_plain(const struct leaf_day *d, struct vh_plant *p, size_t at, size_t turns,
-                       const double *number, const double *to, double *want_m2)
+VH_WIDE static void want_stem_wide(struct leaf_rows *d, struct vh_plant *p, int first, int last)
 {
-    want_some(d, p, at, turns * VH_SIDE, number, to, want_m2);
+    want_stem(d, p, first, last);
 }
 
-/* Of `count` leaves from `first` on, which may be none. */
-static void want(struct vh_plant *p, size_t l, int first, int count, const double *number,
-                 const double *to, double *want_m2)
+/* First leaf that a lane is still expanding, and one behind its last. */
+static int last_growing(const struct vh_plant *p, size_t l)
 {
-    const struct leaf_day d = {p->setup.crop->leaf, p->leaves_made[l], p->leaves_gone[l]};
+    const double until = p->plastochron[l] + p->setup.crop->leaf.born_at;
+    int last = p->first_leaf_growing[l];
 
-    if (p->lanes == 1)
-        (p->wide ? want_wide : want_plain)(&d, p, vh_at(p, first, 0), vh_turns((size_t)count),
-                                           number, to, want_m2);
-    else
-        for (int k = 0; k < count; k++) /* those of one lane lie apart */
-            want_some(&d, p, vh_at(p, first + k, l), 1, number + k, to + k, want_m2 + k);
+    while (last < until && (size_t)last <= p->leaves_most)
+        last++;
+    return last;
 }
 
 /* Area first; the limit is the leaf dry matter there is. */
-double vh_plant_grow_leaves(struct vh_plant *p, size_t l, double leaf_dm)
+VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
 {
-    const struct vh_leaf_params *leaf = &p->setup.crop->leaf;
-    const double born_at = leaf->born_at, clock = p->plastochron[l];
-    const int first = p->first_leaf_growing[l];
-    double asked = 0.0, area = p->leaf_area_m2[l];
-    double number[VH_LEAVES_GROWING], expanded[VH_LEAVES_GROWING], want_m2[VH_LEAVES_GROWING];
+    struct vh_plant *p = y->p;
+    const double thinnest_m2_g = y->crop->leaf.thinnest_m2_g,
+                 thickest_m2_g = y->crop->leaf.thickest_m2_g;
+    struct leaf_rows d = {.leaf = y->crop->leaf};
+    double asked[VH_LANES], area[VH_LANES], share[VH_LANES];
+    const int first = vh_lowest(p->first_leaf_growing, lanes);
     int last = first;
 
-    while (last < clock + born_at && (size_t)last <= p->leaves_most &&
-           last - first < VH_LEAVES_GROWING)
-        last++;
-    const size_t turns = vh_turns((size_t)(last - first));
-    vh_numbers(first, (int)turns * VH_SIDE, number);
-    vh_leaf_expanded_row(leaf, clock, number, turns, p->wide, expanded);
-    want(p, l, first, last - first, number, expanded, want_m2);
-    p->leaf_dm_g[l] += leaf_dm;
-    for (int k = 0; k < last - first; k++)
-        asked += want_m2[k];
-    const double room = vh_max(0.0, p->leaf_dm_g[l] * leaf->thinnest_m2_g - area);
-    const double share = asked > room ? room / asked : 1.0;
-    for (int i = first; i < last; i++) {
-        p->leaf_m2[vh_at(p, i, l)] += share * want_m2[i - first];
-        area += share * want_m2[i - first];
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        const int end = last_growing(p, l);
+        last = end > last ? end : last;
+        d.first[l] = p->first_leaf_growing[l];
+        d.clock[l] = p->plastochron[l];
+        d.made[l] = p->leaves_made[l];
+        d.gone[l] = p->leaves_gone[l];
+        asked[l] = 0.0;
+        area[l] = p->leaf_area_m2[l];
     }
-    p->leaf_area_m2[l] = area;
-    while (clock - p->first_leaf_growing[l] + born_at >= leaf->expand_plastochrons)
-        p->first_leaf_growing[l]++;
-    const double over = vh_clamp(p->leaf_dm_g[l] - area / leaf->thickest_m2_g, 0.0, leaf_dm);
-    p->leaf_dm_g[l] -= over;
-    return leaf_dm - over;
+    if (lanes > 1)
+        want_lanes(&d, p, first, last);
+    else if (p->wide)
+        want_stem_wide(&d, p, first, last);
+    else
+        want_stem(&d, p, first, last);
+    for (int i = first; i < last; i++) {
+        const double *want = p->leaf_want_m2 + vh_row(i, lanes);
+        VH_APART
+        for (size_t l = 0; l < lanes; l++)
+            asked[l] += want[l];
+    }
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        p->leaf_dm_g[l] += y->leaf_dm_g[l];
+        const double room = vh_max_straight(0.0, p->leaf_dm_g[l] * thinnest_m2_g - area[l]);
+        share[l] = vh_select(asked[l] > room, room / asked[l], 1.0);
+    }
+    for (int i = first; i < last; i++) {
+        double *restrict leaf_m2 = p->leaf_m2 + vh_row(i, lanes);
+        const double *want = p->leaf_want_m2 + vh_row(i, lanes);
+        VH_APART
+        for (size_t l = 0; l < lanes; l++) {
+            leaf_m2[l] += share[l] * want[l];
+            area[l] += share[l] * want[l];
+        }
+    }
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        const double over =
+            vh_clamp_straight(p->leaf_dm_g[l] - area[l] / thickest_m2_g, 0.0, y->leaf_dm_g[l]);
+        p->leaf_dm_g[l] -= over;
+        y->leaf_dm_g[l] -= over;
+        p->leaf_area_m2[l] = area[l];
+        while (p->plastochron[l] - p->first_leaf_growing[l] + d.leaf.born_at >=
+               d.leaf.expand_plastochrons)
+            p->first_leaf_growing[l]++;
+    }
 }
+VH_LANED(vh_plant_grow_leaves, grow_leaves)
 
 /* Takes the oldest leaves; a part of a leaf takes that part of its area. */
 void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count)

@@ -71,13 +71,6 @@ double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, double stage)
     return sum;
 }
 
-/* A size-picked axil is ripe when half of its fruits have reached the mass of the pick. */
-static void mark_large(struct vh_plant *p, size_t lane, size_t i, double share)
-{
-    if (isnan(p->ripe_first_d[i]) && share >= 0.5)
-        p->ripe_first_d[i] = p->ripe_last_d[i] = p->days[lane];
-}
-
 /* Which part of a rest stays: none below the sliver, all above twice of it. Between it goes without
  * a jump, or a crumb left or taken would move the weeks by steps. */
 static double left_on(double rest, double sliver)
@@ -115,29 +108,6 @@ static bool has_fruit(const struct vh_plant *p, size_t i)
     return p->fruits[i] > 0.0 && p->picked_share[i] < 1.0;
 }
 
-static void pick_large(struct vh_plant *p, size_t lane, struct vh_picked *sum)
-{
-    const double sliver =
-        2e-5; /* of a node less than one fruit in 50 000 is left: picked with it */
-    const int step = p->lanes == 1 ? VH_LARGE_MOST : 1; /* those of one lane lie apart */
-    int last = p->trusses[lane];
-
-    while (last >= p->first_on[lane] && p->age_cd[vh_at(p, last, lane)] < p->pick_from_cd)
-        last--;
-    for (int t = p->first_on[lane]; t <= last; t += step) {
-        const int n = last + 1 - t < step ? last + 1 - t : step;
-        struct vh_large large[VH_LARGE_MOST];
-        vh_plant_large(p, vh_at(p, t, lane), (size_t)n, large);
-        for (int k = 0; k < n; k++) {
-            const size_t i = vh_at(p, t + k, lane);
-            if (!has_fruit(p, i) || p->age_cd[i] < p->pick_from_cd)
-                continue;
-            mark_large(p, lane, i, large[k].number);
-            take(p, i, large[k].number, large[k].mass, sliver, p->dm_content[i], sum);
-        }
-    }
-}
-
 static void pick_ripe(struct vh_plant *p, size_t lane, struct vh_picked *sum)
 {
     const double sliver = 1e-6; /* of a truss less than one in a million */
@@ -152,15 +122,32 @@ static void pick_ripe(struct vh_plant *p, size_t lane, struct vh_picked *sum)
     }
 }
 
-struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane)
+void vh_plant_pick_lanes(struct vh_plant *p, const bool *picks, struct vh_picked *picked)
 {
-    struct vh_picked sum = {0.0, 0.0, 0.0};
+    struct vh_today y;
 
-    if (p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS)
-        pick_large(p, lane, &sum);
-    else
-        pick_ripe(p, lane, &sum);
-    return sum;
+    for (size_t l = 0; l < p->lanes; l++)
+        picked[l] = (struct vh_picked){0.0, 0.0, 0.0};
+    if (p->setup.crop->fruit.pick_by == VH_PICK_BY_MASS) {
+        y.p = p;
+        y.crop = p->setup.crop;
+        y.picks = picks;
+        y.picked = picked;
+        vh_plant_pick_large(&y);
+        return;
+    }
+    for (size_t l = 0; l < p->lanes; l++)
+        if (picks[l])
+            pick_ripe(p, l, &picked[l]);
+}
+
+struct vh_picked vh_plant_pick(struct vh_plant *p)
+{
+    const bool picks = true;
+    struct vh_picked picked;
+
+    vh_plant_pick_lanes(p, &picks, &picked);
+    return picked;
 }
 
 void vh_plant_pick_at(struct vh_plant *p, double pick_stage)

@@ -1,11 +1,54 @@
 #include "vh_plant_state.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "vh_math.h"
 #include "vh_wide.h"
 
-enum { LANE_ARRAYS = 14, RINGS = 3, TRUSS_ARRAYS = 33, LEAF_ARRAYS = 8 };
+#define COUNT(a) (sizeof(a) / sizeof((a)[0]))
+#define AT(field) offsetof(struct vh_plant, field)
+
+/* Where the arrays of a plant lie in it: [lane], [VH_HISTORY][lane], [leaf][lane], [truss][lane].
+ */
+static const size_t lane_array[] = {AT(plastochron),
+                                    AT(leaves_made),
+                                    AT(leaves_gone),
+                                    AT(flowering_most),
+                                    AT(heads),
+                                    AT(leaf_area_m2),
+                                    AT(leaf_dm_g),
+                                    AT(stem_dm_g),
+                                    AT(stem_cm),
+                                    AT(reserve_g_m2),
+                                    AT(last_unit_demand_g),
+                                    AT(last_set_share),
+                                    AT(last_seeded),
+                                    AT(sucker_area_m2),
+                                    AT(brought),
+                                    AT(pick_from_cd)};
+static const size_t ring_array[] = {AT(rgr_ring), AT(mean_ring), AT(ratio_ring)};
+static const size_t leaf_array[] = {AT(leaf_m2),      AT(leaf_expanded), AT(leaf_want_m2),
+                                    AT(leaf_lacking), AT(sucker_g),      AT(sucker_on),
+                                    AT(sucker_cd),    AT(sucker_gain_g), AT(sucker_own)};
+static const size_t truss_array[] = {
+    AT(opened_d),     AT(flowers),           AT(set),          AT(kept),
+    AT(thin_stage),   AT(thinned_d),         AT(stage),        AT(age_d),
+    AT(age_cd),       AT(rad_sum),           AT(rad_days),     AT(log_rad),
+    AT(temp_sum),     AT(weights),           AT(fruits),       AT(dm_g),
+    AT(picked_share), AT(picked_mass_share), AT(picked_n),     AT(picked_dm_g),
+    AT(picked_g),     AT(aborted),           AT(ripe_first_d), AT(ripe_last_d),
+    AT(demand_g),     AT(kept_of_growth),    AT(dm_content),   AT(seeded),
+    AT(young_cd),     AT(pace_sum),          AT(on_stems),     AT(stage_gain),
+    AT(grown_share)};
+
+static double *array_of(const struct vh_plant *p, size_t at)
+{
+    double *array;
+
+    memcpy(&array, (const char *)p + at, sizeof array);
+    return array;
+}
 
 double vh_plant_most_trusses_per_d(const struct vh_crop *crop)
 {
@@ -21,58 +64,74 @@ static double most_leaves_per_d(const struct vh_crop *crop)
     return (by_node ? 1.0 : crop->truss.leaves_per_truss) * vh_plant_most_trusses_per_d(crop);
 }
 
-static double *carve(double **next, size_t n)
-{
-    double *here = *next;
-    *next += n;
-    return here;
-}
-
-/* Whole wide registers reach behind the last truss or leaf (vh_turns). */
+/* Of a stem alone whole registers reach behind the last truss or leaf. */
 static size_t with_room(size_t most)
 {
     return most + VH_SIDE - 1;
 }
 
+static void carve(struct vh_plant *p, const size_t *at, size_t arrays, size_t each, double **next)
+{
+    for (size_t i = 0; i < arrays; i++) {
+        memcpy((char *)p + at[i], next, sizeof *next);
+        *next += each;
+    }
+}
+
+/* Numbers in a line of the cache: rows of all lanes begin with one. */
+enum { ROW = 8 };
+
 static void lay_out(struct vh_plant *p)
 {
-    const size_t l = p->lanes, ring = VH_HISTORY * l;
-    double *next = p->block;
-    double **lane_array[LANE_ARRAYS] = {
-        &p->plastochron, &p->leaves_made,   &p->leaves_gone,        &p->flowering_most,
-        &p->heads,       &p->leaf_area_m2,  &p->leaf_dm_g,          &p->stem_dm_g,
-        &p->stem_cm,     &p->reserve_g_m2,  &p->last_unit_demand_g, &p->last_set_share,
-        &p->last_seeded, &p->sucker_area_m2};
-    double **ring_array[RINGS] = {&p->rgr_ring, &p->mean_ring, &p->ratio_ring};
-    double **truss_array[TRUSS_ARRAYS] = {
-        &p->opened_d,     &p->flowers,           &p->set,          &p->kept,
-        &p->thin_stage,   &p->thinned_d,         &p->stage,        &p->age_d,
-        &p->age_cd,       &p->rad_sum,           &p->rad_days,     &p->log_rad,
-        &p->temp_sum,     &p->weights,           &p->fruits,       &p->dm_g,
-        &p->picked_share, &p->picked_mass_share, &p->picked_n,     &p->picked_dm_g,
-        &p->picked_g,     &p->aborted,           &p->ripe_first_d, &p->ripe_last_d,
-        &p->demand_g,     &p->kept_of_growth,    &p->dm_content,   &p->seeded,
-        &p->young_cd,     &p->pace_sum,          &p->on_stems,     &p->stage_gain,
-        &p->grown_share};
+    const size_t l = p->lanes;
+    double *next = p->room->at + ROW - (uintptr_t)p->room->at / sizeof(double) % ROW;
 
-    for (size_t i = 0; i < LANE_ARRAYS; i++)
-        *lane_array[i] = carve(&next, l);
-    for (size_t i = 0; i < RINGS; i++)
-        *ring_array[i] = carve(&next, ring);
-    double **leaf_array[LEAF_ARRAYS] = {&p->leaf_m2,       &p->leaf_expanded, &p->leaf_lacking,
-                                        &p->sucker_g,      &p->sucker_on,     &p->sucker_cd,
-                                        &p->sucker_gain_g, &p->sucker_own};
-    for (size_t i = 0; i < LEAF_ARRAYS; i++)
-        *leaf_array[i] = carve(&next, with_room(p->leaves_most) * l);
-    for (size_t i = 0; i < TRUSS_ARRAYS; i++)
-        *truss_array[i] = carve(&next, with_room(p->trusses_most) * l);
+    carve(p, truss_array, COUNT(truss_array), with_room(p->trusses_most) * l, &next);
+    carve(p, leaf_array, COUNT(leaf_array), with_room(p->leaves_most) * l, &next);
+    carve(p, ring_array, COUNT(ring_array), VH_HISTORY * l, &next);
+    carve(p, lane_array, COUNT(lane_array), l, &next);
+}
+
+static void copy_rows(const struct vh_plant *from, struct vh_plant *to, size_t lane,
+                      const size_t *at, size_t arrays, size_t rows)
+{
+    for (size_t i = 0; i < arrays; i++) {
+        const double *in = array_of(from, at[i]);
+        double *out = array_of(to, at[i]) + lane;
+        for (size_t k = 0; k < rows; k++)
+            out[k * to->lanes] = in[k];
+    }
+}
+
+void vh_plant_take_in(struct vh_plant *p, size_t lane, const struct vh_plant *alone)
+{
+    const size_t leaves = alone->leaves_most < p->leaves_most ? alone->leaves_most : p->leaves_most,
+                 trusses =
+                     alone->trusses_most < p->trusses_most ? alone->trusses_most : p->trusses_most;
+
+    copy_rows(alone, p, lane, lane_array, COUNT(lane_array), 1);
+    copy_rows(alone, p, lane, leaf_array, COUNT(leaf_array), leaves);
+    copy_rows(alone, p, lane, truss_array, COUNT(truss_array), trusses);
+    for (size_t i = 0; i < COUNT(ring_array); i++)
+        for (int back = 1; back <= VH_HISTORY; back++)
+            array_of(p, ring_array[i])[(size_t)(p->turn - back) % VH_HISTORY * p->lanes + lane] =
+                array_of(alone, ring_array[i])[(size_t)(alone->turn - back) % VH_HISTORY];
+    p->factors[lane] = alone->factors[0];
+    p->trusses[lane] = alone->trusses[0];
+    p->days[lane] = alone->days[0];
+    p->first_on[lane] = alone->first_on[0];
+    p->first_leaf_growing[lane] = alone->first_leaf_growing[0];
+    p->first_sucker[lane] = alone->first_sucker[0];
+    p->last_axil[lane] = alone->last_axil[0];
+    p->first_bud[lane] = alone->first_bud[0];
+    p->topped[lane] = alone->topped[0];
 }
 
 /* The young plant at set-out: leaves by their age, stem and root in the published split. */
 static void set_out(struct vh_plant *p, size_t lane)
 {
     const struct vh_leaf_params *leaf = &p->setup.crop->leaf;
-    const double n = p->setup.seedling_leaves;
+    const double n = p->brought[lane];
     const double born_at = leaf->born_at; /* the i-th leaf unfolds when the clock passes i - that */
     double area = 0.0;
 
@@ -86,6 +145,7 @@ static void set_out(struct vh_plant *p, size_t lane)
     p->first_on[lane] = 1;
     p->first_leaf_growing[lane] = 1;
     p->first_sucker[lane] = 1;
+    p->first_bud[lane] = 1;
     p->plastochron[lane] = n;
     p->leaves_made[lane] = n;
     p->flowering_most[lane] = VH_ENDLESS;
@@ -96,14 +156,33 @@ static void set_out(struct vh_plant *p, size_t lane)
     p->stem_cm[lane] = n * p->setup.crop->stem.seedling_internode_cm;
 }
 
+static bool make_room(struct vh_plant_room *room, size_t numbers)
+{
+    if (room->numbers < numbers) {
+        vh_plant_room_clear(room);
+        room->at = malloc(numbers * sizeof *room->at);
+        room->numbers = room->at ? numbers : 0;
+    }
+    if (room->at)
+        memset(room->at, 0, numbers * sizeof *room->at);
+    return room->at != NULL;
+}
+
+void vh_plant_room_clear(struct vh_plant_room *room)
+{
+    free(room->at);
+    *room = (struct vh_plant_room){NULL, 0};
+}
+
 static bool allocate(struct vh_plant *p)
 {
     const size_t l = p->lanes;
-    const size_t numbers =
-        l * (LANE_ARRAYS + RINGS * VH_HISTORY + LEAF_ARRAYS * with_room(p->leaves_most) +
-             TRUSS_ARRAYS * with_room(p->trusses_most));
+    const size_t numbers = ROW + l * (COUNT(lane_array) + COUNT(ring_array) * VH_HISTORY +
+                                      COUNT(leaf_array) * with_room(p->leaves_most) +
+                                      COUNT(truss_array) * with_room(p->trusses_most));
 
-    p->block = calloc(numbers, sizeof *p->block);
+    if (!make_room(p->room, numbers))
+        return false;
     p->factors = calloc(l, sizeof *p->factors);
     p->trusses = calloc(l, sizeof *p->trusses);
     p->days = calloc(l, sizeof *p->days);
@@ -111,9 +190,10 @@ static bool allocate(struct vh_plant *p)
     p->first_leaf_growing = calloc(l, sizeof *p->first_leaf_growing);
     p->first_sucker = calloc(l, sizeof *p->first_sucker);
     p->last_axil = calloc(l, sizeof *p->last_axil);
+    p->first_bud = calloc(l, sizeof *p->first_bud);
     p->topped = calloc(l, sizeof *p->topped);
-    return p->block && p->factors && p->trusses && p->days && p->first_on &&
-           p->first_leaf_growing && p->first_sucker && p->last_axil && p->topped;
+    return p->factors && p->trusses && p->days && p->first_on && p->first_leaf_growing &&
+           p->first_sucker && p->last_axil && p->first_bud && p->topped;
 }
 
 static bool has_tables(struct vh_plant *p)
@@ -151,28 +231,30 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
 {
     const struct vh_crop *crop = setup->crop;
     struct vh_plant *p = calloc(1, sizeof *p);
-    double fastest = 1.0, heaviest = 1.0;
+    double fastest = 1.0, brought = 0.0;
 
     if (!p)
         return NULL;
     for (size_t l = 0; l < lanes; l++) {
         fastest = vh_max(fastest, factors[l].truss_pace);
-        heaviest = vh_max(heaviest, factors[l].fruit_mass);
+        brought = vh_max(brought, setup[l].seedling_leaves);
     }
     p->setup = *setup;
     p->lanes = lanes;
+    p->room = setup->room ? setup->room : &p->own_room;
     p->wide = vh_can_go_wide();
-    p->leaves_most =
-        (size_t)(most_leaves_per_d(crop) * fastest * (double)days + setup->seedling_leaves) + 4;
+    p->widest = vh_can_go_widest();
+    p->leaves_most = (size_t)(most_leaves_per_d(crop) * fastest * (double)days + brought) + 4;
     p->trusses_most = (size_t)((double)p->leaves_most / crop->truss.leaves_per_truss) + 4;
     if (!allocate(p) || !has_tables(p)) {
         vh_plant_free(p);
         return NULL;
     }
     lay_out(p);
-    p->pick_from_cd = youngest_pick_cd(setup) / heaviest;
     for (size_t l = 0; l < lanes; l++) {
         p->factors[l] = factors[l];
+        p->brought[l] = setup[l].seedling_leaves;
+        p->pick_from_cd[l] = youngest_pick_cd(setup) / vh_max(1.0, factors[l].fruit_mass);
         set_out(p, l);
     }
     return p;
@@ -182,7 +264,7 @@ void vh_plant_free(struct vh_plant *p)
 {
     if (!p)
         return;
-    free(p->block);
+    vh_plant_room_clear(&p->own_room);
     free(p->factors);
     free(p->trusses);
     free(p->days);
@@ -190,30 +272,10 @@ void vh_plant_free(struct vh_plant *p)
     free(p->first_leaf_growing);
     free(p->first_sucker);
     free(p->last_axil);
+    free(p->first_bud);
     free(p->topped);
     free(p->own);
     free(p);
-}
-
-double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done,
-                    int from_back, int to_back, double fallback)
-{
-    double sum = 0.0;
-    int n = 0;
-    for (int back = to_back; back <= from_back && back <= done; back++) {
-        if (back < 1)
-            continue; /* 1: the last day done */
-        sum += ring[(size_t)(done - back) % VH_HISTORY * p->lanes + lane];
-        n++;
-    }
-    return n ? sum / n : fallback;
-}
-
-double vh_plant_flowering(const struct vh_plant *p, size_t lane)
-{
-    const struct vh_truss_params *t = &p->setup.crop->truss;
-    const double ahead = p->plastochron[lane] - (t->leaves_below_first + t->leaves_ahead);
-    return vh_min(1.0 + ahead / t->leaves_per_truss, p->flowering_most[lane]);
 }
 
 double vh_plant_leaves_on_stem(const struct vh_plant *p, size_t lane)

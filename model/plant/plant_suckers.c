@@ -10,7 +10,7 @@
  * a part of the stems; leaves brought from the nursery carry no sucker. */
 static void open_axils(struct vh_plant *p, size_t l, double leaf_rate, double cd)
 {
-    const double born_at = p->setup.crop->leaf.born_at, brought = p->setup.seedling_leaves;
+    const double born_at = p->setup.crop->leaf.born_at, brought = p->brought[l];
 
     for (int i = p->last_axil[l] + 1;
          i <= p->plastochron[l] + born_at && (size_t)i <= p->leaves_most; i++) {
@@ -26,85 +26,164 @@ static void open_axils(struct vh_plant *p, size_t l, double leaf_rate, double cd
         p->first_sucker[l]++;
 }
 
-struct pulled {
-    double n, cm; /* per stem: how many, and their lengths together */
+/* Lowest and last axil that some lane has a growing sucker in; and each lane's lowest and last, as
+ * wide as what lies beside them. */
+struct axils {
+    int first, last;
+    double from[VH_LANES], to[VH_LANES];
 };
 
-static void pull(const struct vh_sucker_params *s, double share, double cm, double *on,
-                 struct pulled *off)
+VH_KERNEL struct axils growing(const struct vh_plant *p, const size_t lanes)
 {
-    const double taken = *on * share * vh_sucker_long_enough(s, cm);
+    struct axils a = {
+        vh_lowest(p->first_sucker, lanes), vh_highest(p->first_bud, lanes) - 1, {0.0}, {0.0}};
 
-    off->n += taken;
-    off->cm += taken * cm;
-    *on -= taken;
-}
-
-void vh_plant_pull_suckers(struct vh_plant *p, size_t l, const struct vh_acts *acts,
-                           struct vh_plant_day *out)
-{
-    const struct vh_sucker_params *s = &p->setup.crop->sucker;
-    const bool visited = acts->suckers_pulled > 0.0;
-    double none = 1.0, longest_cm = 0.0, area = 0.0;
-    struct pulled off = {0.0, 0.0};
-
-    for (int i = p->first_sucker[l]; i <= p->last_axil[l]; i++) {
-        const size_t at = vh_at(p, i, l);
-        const double w = p->sucker_g[at];
-        if (w <= 0.0 || p->sucker_on[at] <= 0.0)
-            continue;
-        /* the longest of a stem is its oldest: that of leaf i where all older axils are cleared */
-        if (none > 0.0 || visited) { /* else it is the longest nowhere, and no one takes it */
-            const double cm = vh_sucker_length_cm(s, w);
-            longest_cm += none * p->sucker_on[at] * cm;
-            none *= 1.0 - p->sucker_on[at];
-            if (visited)
-                pull(s, acts->suckers_pulled, cm, &p->sucker_on[at], &off);
-        }
-        area += p->sucker_on[at] * vh_sucker_leaf_m2(s, w);
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        a.from[l] = p->first_sucker[l];
+        a.to[l] = p->first_bud[l] - 1;
     }
-    p->sucker_area_m2[l] = area;
-    out->suckers_off = off.n;
-    out->sucker_longest_cm = none < 1.0 ? longest_cm / (1.0 - none) : VH_UNKNOWN;
-    out->sucker_pulled_cm = off.n > CLEARED ? off.cm / off.n : VH_UNKNOWN;
+    return a;
 }
 
-double vh_plant_ask_suckers(struct vh_plant *p, size_t l, const struct vh_day *day,
-                            double leaf_rate)
+VH_KERNEL void pull_suckers(struct vh_today *y, const size_t lanes)
 {
-    const struct vh_sucker_params *s = &p->setup.crop->sucker;
-    const double pace = p->factors[l].sucker_pace, cd = day->sucker_cd * pace;
-    const double rise = pace == 1.0 ? day->sucker_rise : vh_sucker_rise(s, cd * day->sink_share);
-    double asked = 0.0;
+    struct vh_plant *p = y->p;
+    const struct vh_sucker_params s = y->crop->sucker;
+    const struct axils a = growing(p, lanes);
+    /* the longest of a stem is its oldest: that of leaf i where all older axils are cleared */
+    double none[VH_LANES], longest_cm[VH_LANES], area[VH_LANES], off_n[VH_LANES], off_cm[VH_LANES],
+        pulled[VH_LANES];
 
-    if (s->start_g <= 0.0)
-        return 0.0;
-    open_axils(p, l, leaf_rate, cd);
-    for (int i = p->first_sucker[l]; i <= p->last_axil[l]; i++) {
-        const size_t at = vh_at(p, i, l);
-        double w = p->sucker_g[at], up = rise, counted = cd;
-        if (w <= 0.0) {
-            p->sucker_cd[at] += cd;
-            counted = p->sucker_cd[at] - s->start_cd;
-            if (counted <= 0.0)
-                continue;
-            w = p->sucker_g[at] = s->start_g;
-            up = vh_sucker_rise(s, counted * day->sink_share);
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        none[l] = 1.0;
+        longest_cm[l] = area[l] = off_n[l] = off_cm[l] = 0.0;
+        pulled[l] = y->acts[l].suckers_pulled;
+    }
+    for (int i = a.first; i <= a.last; i++) {
+        const double number = i;
+        const double *w = p->sucker_g + vh_row(i, lanes);
+        double *restrict on = p->sucker_on + vh_row(i, lanes);
+        VH_APART
+        for (size_t l = 0; l < lanes; l++) {
+            const bool is_on = (number >= a.from[l]) & (w[l] > 0.0) & (on[l] > 0.0);
+            const bool visited = is_on & (pulled[l] > 0.0);
+            const bool counts = is_on & (none[l] > 0.0); /* else it is the longest nowhere */
+            const double cm = vh_sucker_length_cm(&s, w[l]);
+            const double longer = longest_cm[l] + none[l] * on[l] * cm;
+            const double rest = none[l] * (1.0 - on[l]);
+            const double taken = on[l] * pulled[l] * vh_sucker_long_enough(&s, cm);
+            const double n = off_n[l] + taken, length = off_cm[l] + taken * cm;
+            const double left = vh_select(visited, on[l] - taken, on[l]);
+            const double more = area[l] + left * vh_sucker_leaf_m2(&s, w[l]);
+            longest_cm[l] = vh_select(counts | visited, longer, longest_cm[l]);
+            none[l] = vh_select(counts | visited, rest, none[l]);
+            off_n[l] = vh_select(visited, n, off_n[l]);
+            off_cm[l] = vh_select(visited, length, off_cm[l]);
+            area[l] = vh_select(is_on, more, area[l]);
+            on[l] = left;
         }
-        const double gain = vh_sucker_gain_g(s, w, up, counted * day->sink_share);
+    }
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        p->sucker_area_m2[l] = area[l];
+        y->out[l].suckers_off = off_n[l];
+        y->out[l].sucker_longest_cm = none[l] < 1.0 ? longest_cm[l] / (1.0 - none[l]) : VH_UNKNOWN;
+        y->out[l].sucker_pulled_cm = off_n[l] > CLEARED ? off_cm[l] / off_n[l] : VH_UNKNOWN;
+    }
+}
+VH_LANED(vh_plant_pull_suckers, pull_suckers)
+
+/* Buds in the axils of young leaves wait for their warmth; those that got it today are suckers from
+ * now on. What these ask is added to `asked`: they stand above all others. */
+static double wake_buds(struct vh_today *y, size_t l, double cd, double asked)
+{
+    struct vh_plant *p = y->p;
+    const struct vh_sucker_params *s = &y->crop->sucker;
+
+    for (int i = p->first_bud[l]; i <= p->last_axil[l]; i++) {
+        const size_t at = vh_at(p, i, l);
+        p->sucker_cd[at] += cd;
+        const double counted = p->sucker_cd[at] - s->start_cd;
+        if (counted <= 0.0)
+            continue;
+        const double w = p->sucker_g[at] = s->start_g, share = counted * y->sink_share[l];
+        const double gain = vh_sucker_gain_g(s, w, vh_sucker_rise(s, share), share);
         const double own = vh_sucker_own(s, w);
         p->sucker_gain_g[at] = gain;
         p->sucker_own[at] = own;
+        p->first_bud[l] = i + 1;
         asked += p->sucker_on[at] * gain * (1.0 - own);
     }
     return asked;
 }
 
-void vh_plant_grow_suckers(struct vh_plant *p, size_t l, double fed)
+VH_KERNEL void ask_suckers(struct vh_today *y, const size_t lanes)
 {
-    for (int i = p->first_sucker[l]; i <= p->last_axil[l]; i++) {
-        const size_t at = vh_at(p, i, l);
-        const double own = p->sucker_own[at];
-        p->sucker_g[at] += p->sucker_gain_g[at] * (own + (1.0 - own) * fed);
+    struct vh_plant *p = y->p;
+    const struct vh_sucker_params s = y->crop->sucker;
+    double cd[VH_LANES], rise[VH_LANES], asked[VH_LANES], pace[VH_LANES];
+
+    if (s.start_g <= 0.0)
+        return;
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        cd[l] = y->day[l]->sucker_cd;
+        pace[l] = p->factors[l].sucker_pace;
+    }
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        cd[l] *= pace[l];
+        rise[l] = vh_sucker_rise(&s, cd[l] * y->sink_share[l]);
+        asked[l] = 0.0;
+    }
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        open_axils(p, l, y->leaf_rate[l], cd[l]);
+        /* a bud cleared before it began to grow is passed over for good */
+        if (p->first_bud[l] < p->first_sucker[l])
+            p->first_bud[l] = p->first_sucker[l];
+    }
+    const struct axils a = growing(p, lanes);
+    for (int i = a.first; i <= a.last; i++) {
+        const double number = i;
+        const size_t at = vh_row(i, lanes);
+        const double *w = p->sucker_g + at, *on = p->sucker_on + at;
+        double *restrict gains = p->sucker_gain_g + at, *restrict owns = p->sucker_own + at;
+        VH_APART
+        for (size_t l = 0; l < lanes; l++) {
+            const bool grows = (number >= a.from[l]) & (number <= a.to[l]);
+            const double gain = vh_sucker_gain_g(&s, w[l], rise[l], cd[l] * y->sink_share[l]);
+            const double own = vh_sucker_own(&s, w[l]);
+            const double sum = asked[l] + on[l] * gain * (1.0 - own);
+            gains[l] = vh_select(grows, gain, gains[l]);
+            owns[l] = vh_select(grows, own, owns[l]);
+            asked[l] = vh_select(grows, sum, asked[l]);
+        }
+    }
+    VH_APART
+    for (size_t l = 0; l < lanes; l++)
+        y->sucker_demand_g[l] = wake_buds(y, l, cd[l], asked[l]);
+}
+VH_LANED(vh_plant_ask_suckers, ask_suckers)
+
+VH_KERNEL void grow_suckers(struct vh_today *y, const size_t lanes)
+{
+    struct vh_plant *p = y->p;
+    const struct axils a = growing(p, lanes);
+
+    for (int i = a.first; i <= a.last; i++) {
+        const double number = i;
+        const size_t at = vh_row(i, lanes);
+        const double *gain = p->sucker_gain_g + at, *own = p->sucker_own + at;
+        double *restrict w = p->sucker_g + at;
+        VH_APART
+        for (size_t l = 0; l < lanes; l++) {
+            const bool grows = (number >= a.from[l]) & (number <= a.to[l]);
+            const double grown = w[l] + gain[l] * (own[l] + (1.0 - own[l]) * y->fed[l]);
+            w[l] = vh_select(grows, grown, w[l]);
+        }
     }
 }
+VH_LANED(vh_plant_grow_suckers, grow_suckers)

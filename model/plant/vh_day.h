@@ -8,21 +8,20 @@
 #define VH_DAY_HOURS VH_LIGHT_HOURS
 
 struct vh_day {
-    double mean_c;        /* 24-h mean of air */
-    double dli_mol_m2_d;  /* inside, lamps included, before light_factor */
-    double dif_k;         /* mean of light hours minus mean of dark hours */
-    double clock_share;   /* clocks run at this share: heat */
-    double red_share;     /* reddening runs at this share: heat */
-    double upkeep_warmth; /* mean over hours of q10^((T - ref)/10) */
-    double sink_share;    /* every sink asks this share: cold */
-    double growth_cd;     /* degree-days of size-picked fruit */
-    double growth_decay;  /* vh_fruit_logistic_decay of those that the cold lets count */
-    double young_cd;      /* degree-days of young fruit that can be dropped */
-    double sucker_cd,
-        sucker_rise;       /* degree-days of suckers; rise of a small one in a day so cold */
-    double bees_share;     /* of the light hours in which bees fly */
-    double fgp_share;      /* FGP(T)/FGP(ref) */
-    double std_rate_per_d; /* ripening rate at stage 1, standard light and truss */
+    double mean_c;            /* 24-h mean of air */
+    double dli_mol_m2_d;      /* inside, lamps included, before light_factor */
+    double dif_k;             /* mean of light hours minus mean of dark hours */
+    double clock_share;       /* clocks run at this share: heat */
+    double red_share;         /* reddening runs at this share: heat */
+    double upkeep_warmth;     /* mean over hours of q10^((T - ref)/10) */
+    double sink_share;        /* every sink asks this share: cold */
+    double growth_cd;         /* degree-days of size-picked fruit */
+    double growth_decay;      /* vh_fruit_logistic_decay of those that the cold lets count */
+    double young_cd;          /* degree-days of young fruit that can be dropped */
+    double sucker_cd;         /* degree-days of suckers */
+    double bees_share;        /* of the light hours in which bees fly */
+    double fgp_share;         /* FGP(T)/FGP(ref) */
+    double std_rate_per_d;    /* ripening rate at stage 1, standard light and truss */
     struct vh_clock_day pace; /* of fruit */
     struct vh_leaf_hours leaf;
 };

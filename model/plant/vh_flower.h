@@ -12,6 +12,8 @@
 
 #include <stddef.h>
 
+#include "vh_math_parts.h"
+
 enum vh_set_heat_by { VH_SET_HEAT_BY_POLLEN, VH_SET_HEAT_BY_DAY };
 enum vh_set_by { VH_SET_BY_SUPPLY, VH_SET_BY_THRESHOLD };
 
@@ -57,19 +59,63 @@ double vh_pollen_mean_c(const struct vh_pollen *pollen, const double *mean_c, si
  * before; n >= 1 known days (days before the record take the oldest known). degC. */
 double vh_flower_pollen_mean_c(const struct vh_flower_params *p, const double *mean_c, size_t n);
 /* f_T of that mean, 0..1. */
-double vh_flower_temperature_share(const struct vh_flower_params *p, double pollen_mean_c);
+VH_KERNEL double vh_flower_temperature_share(const struct vh_flower_params *p, double c)
+{
+    const bool in_2 = c > p->t2_c, in_3 = c > p->t3_c, in_4 = c > p->t4_c;
+    const double x0 =
+        vh_select(in_4, p->t4_c, vh_select(in_3, p->t3_c, vh_select(in_2, p->t2_c, p->t1_c)));
+    const double x1 =
+        vh_select(in_4, p->t5_c, vh_select(in_3, p->t4_c, vh_select(in_2, p->t3_c, p->t2_c)));
+    const double y0 = vh_select(in_4, p->f4, vh_select(in_3, p->f3, vh_select(in_2, p->f2, p->f1)));
+    const double y1 = vh_select(in_4, p->f5, vh_select(in_3, p->f4, vh_select(in_2, p->f3, p->f2)));
+    const double along = y0 + (y1 - y0) * (c - x0) / (x1 - x0);
+
+    return vh_select(c <= p->t1_c, p->f1, vh_select(c <= p->t5_c, along, p->f5));
+}
 /* Potential mass of a fruit whose flower set at share f_t of the best by its pollen: few seeds make
  * small fruit. 1 from seeded_full on, along a line to seeded_least at f_t = seeded_from, held
  * below. */
-double vh_flower_seeded_share(const struct vh_flower_params *p, double f_t);
+VH_KERNEL double vh_flower_seeded_share(const struct vh_flower_params *p, double f_t)
+{
+    const double poor =
+        vh_clamp_straight((p->seeded_full - f_t) / (p->seeded_full - p->seeded_from), 0.0, 1.0);
+
+    return 1.0 - (1.0 - p->seeded_least) * poor;
+}
 /* Heat on the flower's day, axil crops, 0..1. */
-double vh_flower_day_share(const struct vh_flower_params *p, double mean_c);
+VH_KERNEL double vh_flower_day_share(const struct vh_flower_params *p, double mean_c)
+{
+    const double hot =
+        vh_clamp_straight((mean_c - p->day_full_c) / (p->day_least_c - p->day_full_c), 0.0, 1.0);
+
+    return 1.0 - (1.0 - p->day_least) * hot;
+}
 /* Share of flowers that visits `between_d` days apart reach: min(1, receptive/between); 0 for
  * INFINITY. */
 double vh_flower_visited_share(const struct vh_flower_params *p, double between_d);
 /* f_supply: min(1, r/r0), or the step at the threshold. */
-double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r);
+VH_KERNEL double vh_flower_supply_step(const struct vh_flower_params *p, double mean_r)
+{
+    return 1.0 / (1.0 + vh_exp_straight((p->set_threshold - mean_r) /
+                                        p->set_width)); /* wubs2009b, the step rounded off */
+}
+VH_KERNEL double vh_flower_supply_line(const struct vh_flower_params *p, double mean_r)
+{
+    return vh_min_straight(1.0, mean_r / p->supply_full);
+}
+VH_KERNEL double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r)
+{
+    return p->set_by == VH_SET_BY_THRESHOLD ? vh_flower_supply_step(p, mean_r)
+                                            : vh_flower_supply_line(p, mean_r);
+}
 /* Share of young fruit that stays after cd degree-days at the five-day mean supply r5. */
-double vh_flower_not_dropped(const struct vh_flower_params *p, double r5, double cd);
+VH_KERNEL double vh_flower_drop_hazard(const struct vh_flower_params *p, double r5)
+{
+    return p->abort_per_cd / (1.0 + vh_exp_straight((r5 - p->abort_mid) / p->abort_width));
+}
+VH_KERNEL double vh_flower_not_dropped(const struct vh_flower_params *p, double r5, double cd)
+{
+    return vh_exp_straight(-vh_flower_drop_hazard(p, r5) * cd);
+}
 
 #endif

@@ -24,12 +24,15 @@ struct vh_leaf_params {
     double seed_dm_share; /* leaves in the dry matter at set-out */
 };
 
-/* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on. */
-double vh_leaf_expanded(const struct vh_leaf_params *p, double age_plastochrons);
-/* The same for the leaves of the numbers given, of a stem whose leaf clock shows `plastochron`: so
- * many turns of VH_SIDE. wide as in vh_light.h. */
-void vh_leaf_expanded_row(const struct vh_leaf_params *p, double plastochron, const double *number,
-                          size_t turns, bool wide, double *out);
+/* Share of its potential area a leaf has at an age in plastochrons: 0 at 0, 1 from `expand` on: the
+ * integral of sin^2(pi age/expand)/(expand/2). */
+VH_KERNEL double vh_leaf_expanded(const struct vh_leaf_params *p, double age_plastochrons)
+{
+    const double age = age_plastochrons, expand = p->expand_plastochrons, turn = age / expand;
+    const double part = turn - vh_sin_straight(2.0 * VH_PI * turn) / (2.0 * VH_PI);
+
+    return vh_select(age <= 0.0, 0.0, vh_select(age >= expand, 1.0, part));
+}
 /* Potential area of the i-th leaf from the base (i >= 1, real between leaves), m2. */
 VH_KERNEL double vh_leaf_potential_m2(const struct vh_leaf_params *p, double number)
 {

@@ -1,18 +1,27 @@
 /* vh_plant.h - the average stem of one planting, and one day's step of it, for several members side
  * by side.
  *
- * State lies as [field][lane]; lane 1 alone is the scalar path. Masses are g dry matter per stem
- * unless named; the day's account is kept per m2 of floor: assimilate + reserve before = fruit_cost
- * dF + other_cost (dV + suckers) + maintenance paid + reserve after. Nothing is allocated in the
- * step. Order of a day: suckers pulled, light and maintenance, clocks, opening of trusses, demand
- * and sharing, growth, dropping and thinning, leaves and stem; picking follows by its own call and
- * sees the day's growth.
+ * A lane is a member; state lies as [number][lane], so that what happens to one truss in all lanes
+ * is one row. A lane has the bits it would have alone. Masses are g dry matter per stem unless
+ * named; the day's account is kept per m2 of floor: assimilate + reserve before = fruit_cost dF +
+ * other_cost (dV + suckers) + maintenance paid + reserve after. Nothing is allocated in the step.
+ * Order of a day: suckers pulled, light and maintenance, clocks, opening of trusses, demand and
+ * sharing, growth, dropping and thinning, leaves and stem; picking follows by its own call and sees
+ * the day's growth.
  */
 #ifndef VH_PLANT_H
 #define VH_PLANT_H
 
 #include "vh_acts.h"
 #include "vh_crop_tables.h"
+#include "vh_wide.h"
+
+/* Memory that one plant after another may use; zero at first, to be cleared at last. */
+struct vh_plant_room {
+    double *at;
+    size_t numbers;
+};
+void vh_plant_room_clear(struct vh_plant_room *room);
 
 /* What differs between plantings of one crop. */
 struct vh_plant_setup {
@@ -25,6 +34,8 @@ struct vh_plant_setup {
     double pick_from_g; /* size crops */
     bool whole_truss;
     double breaker_stage; /* from here heat keeps fruit from reddening */
+    struct vh_plant_room
+        *room; /* for this plant alone while it lives; NULL: the plant has its own */
 };
 
 /* Factors of one member, each 1 in the mean run. */
@@ -63,17 +74,24 @@ struct vh_picked {
 
 struct vh_plant;
 
-/* lanes members, at most `days` days. setup is copied, crop and tables must outlive the plant.
- * NULL: no memory. */
+/* One member or VH_LANES of them, at most `days` days; setup[lanes], alike but for their
+ * seedling_leaves, is copied, crop and tables must outlive the plant. NULL: no memory. */
 struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
                                  const struct vh_factors *factors, size_t lanes, size_t days);
 void vh_plant_free(struct vh_plant *p);
+/* Lane `lane` of p becomes a plant that was run alone so far, of the same setup and for no more
+ * days. Before the first step of p. */
+void vh_plant_take_in(struct vh_plant *p, size_t lane, const struct vh_plant *alone);
 
-/* One day of one lane. */
-void vh_plant_step(struct vh_plant *p, size_t lane, const struct vh_day *day,
-                   const struct vh_acts *acts, struct vh_plant_day *out);
+/* One day of all lanes; each has its own day, which may be the same, acts and account. */
+void vh_plant_step_lanes(struct vh_plant *p, const struct vh_day *const *day,
+                         const struct vh_acts *acts, struct vh_plant_day *out);
+/* One day of a plant of one lane. */
+void vh_plant_step(struct vh_plant *p, const struct vh_day *day, const struct vh_acts *acts,
+                   struct vh_plant_day *out);
 /* Takes what is ready today; call after the step. */
-struct vh_picked vh_plant_pick(struct vh_plant *p, size_t lane);
+struct vh_picked vh_plant_pick(struct vh_plant *p); /* of a plant of one lane */
+void vh_plant_pick_lanes(struct vh_plant *p, const bool *picks, struct vh_picked *picked);
 
 /* From now on fruit of a stage crop is picked at another stage, in all lanes. */
 void vh_plant_pick_at(struct vh_plant *p, double pick_stage);

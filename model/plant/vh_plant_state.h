@@ -2,6 +2,7 @@
 #ifndef VH_PLANT_STATE_H
 #define VH_PLANT_STATE_H
 
+#include "vh_math_parts.h"
 #include "vh_plant.h"
 #include "vh_wide.h"
 
@@ -12,15 +13,21 @@ struct vh_plant {
     struct vh_plant_setup setup;
     const struct vh_crop_tables *tables; /* of the setup, or own */
     struct vh_crop_tables *own;
-    bool wide; /* the machine has wide registers (vh_wide.h); the bits are the same without */
+    bool wide,
+        widest; /* the machine has wide registers (vh_wide.h); the bits are the same without */
     size_t lanes, trusses_most, leaves_most;
-    double pick_from_cd; /* no size-picked fruit reaches the lightest mass picked before this age */
-    double *block;       /* all arrays below lie in it */
-    struct vh_factors *factors;    /* [lane] */
-    int *trusses, *days;           /* [lane] opened so far; days done */
-    int *first_on;                 /* [lane] lowest truss that may still carry fruit, from 1 */
-    int *first_leaf_growing;       /* [lane] lowest leaf still expanding, from 1 */
+    struct vh_plant_room own_room, *room; /* all arrays below lie in it */
+    struct vh_factors *factors;           /* [lane] */
+    int *trusses, *days;                  /* [lane] opened so far; days done */
+    int turn; /* steps of all lanes: the rings' slot that today fills; days before it, of lanes that
+                 are older, lie where they would if it went below 0 */
+    double *brought;         /* [lane] leaves at set-out */
+    double *pick_from_cd;    /* [lane] no size-picked fruit reaches the lightest mass picked before
+                                this    age */
+    int *first_on;           /* [lane] lowest truss that may still carry fruit, from 1 */
+    int *first_leaf_growing; /* [lane] lowest leaf still expanding, from 1 */
     int *first_sucker, *last_axil; /* [lane] lowest axil not cleared, last one open, from 1 */
+    int *first_bud;                /* [lane] lowest axil whose sucker has not begun to grow */
     bool *topped;                  /* [lane] */
     /* [lane] */
     double *plastochron; /* leaf intervals since the first leaf; equals leaves made until topping */
@@ -38,6 +45,7 @@ struct vh_plant {
     double *sucker_area_m2;     /* leaves of the suckers left on this morning */
     /* [leaf][lane] */
     double *leaf_m2, *leaf_expanded; /* area; share of its potential reached this morning */
+    double *leaf_want_m2;            /* of the day: area it would gain */
     double *leaf_lacking;            /* share of the stems that came too late to carry this leaf */
     double *sucker_g,
         *sucker_on; /* dry matter of the axil's sucker; share of the stems that have it */
@@ -70,56 +78,140 @@ static inline size_t vh_at(const struct vh_plant *p, int number,
     return (size_t)(number - 1) * p->lanes + lane;
 }
 
-/* Wide registers that n trusses or leaves of a lane fill, where they lie side by side; there is
- * room behind the last. */
-static inline size_t vh_turns(size_t n)
+/* Where the row of all lanes begins; a number of lanes that is known when a kernel is built makes
+ * it shorter. */
+VH_KERNEL size_t vh_row(int number, const size_t lanes)
 {
-    return (n + VH_SIDE - 1) / VH_SIDE;
+    return (size_t)(number - 1) * lanes;
 }
 
-/* Mean of the last `n` values of a ring after `done` days, offset days back; `fallback` while there
- * are none. */
-double vh_ring_mean(const struct vh_plant *p, const double *ring, size_t lane, int done,
-                    int from_back, int to_back, double fallback);
-
-/* What flowers of today come to, before anyone thins. */
-struct vh_flowers_today {
-    double set;    /* share that sets */
-    double seeded; /* potential mass of their fruit by their pollen, share */
+/* What one day works with, so that the parts of a step stay short; what stands in rows is by lane.
+ */
+struct vh_today {
+    struct vh_plant *p;
+    const struct vh_crop *crop;
+    const struct vh_day *const *day; /* [lane] */
+    const struct vh_acts *acts;      /* [lane] */
+    struct vh_plant_day *out;        /* [lane] */
+    double mean_c[VH_LANES], dli_mol_m2_d[VH_LANES], sink_share[VH_LANES], young_cd[VH_LANES],
+        growth_cd[VH_LANES], growth_decay[VH_LANES], std_rate_per_d[VH_LANES];
+    double stems_m2[VH_LANES], light_factor[VH_LANES];
+    double leaf_rate[VH_LANES]; /* leaf intervals passed today */
+    double made[VH_LANES];      /* leaves made today; 0 after topping */
+    double fruit_demand_g[VH_LANES], unit_demand_g[VH_LANES]; /* DM per stem */
+    double sucker_demand_g[VH_LANES]; /* DM per stem, of what the stem gives */
+    double fruit_dm_start_g[VH_LANES], body_dm_start_g[VH_LANES]; /* of fruits; of leaves, stem and
+                                                                     root */
+    double assimilate_g_m2[VH_LANES], fed[VH_LANES], ratio[VH_LANES];
+    double units_g[VH_LANES], leaf_dm_g[VH_LANES]; /* vegetative DM grown, per stem */
+    double leaf_share[VH_LANES];                   /* of what units get */
+    const bool *picks;                             /* [lane] of a pick */
+    struct vh_picked *picked;                      /* [lane] */
 };
-struct vh_flowers_today vh_plant_flowers_today(const struct vh_plant *p, size_t lane,
-                                               const struct vh_day *day,
-                                               const struct vh_acts *acts);
 
-/* Ages the size-picked trusses that are on by the day, side by side where they lie so; demand_g:
- * what their fruits would grow by if none were thinned, g DM. */
-void vh_plant_age_sized(struct vh_plant *p, size_t lane, const struct vh_day *day);
-/* Ages the ripe-picked trusses that are on by the day, but for their stage, which stays that of
- * this morning; stage_gain: what they gain. */
-void vh_plant_age_staged(struct vh_plant *p, size_t lane, const struct vh_day *day,
-                         double light_factor);
-/* A day of leaf growth; leaf_dm is what leaves are offered today. Returns what they take, g DM: no
- * more than makes them as thick as they get. */
-double vh_plant_grow_leaves(struct vh_plant *p, size_t lane, double leaf_dm);
+/* A part of a step: written once for any number of lanes, built for one and for VH_LANES of them,
+ * these plainly and for wide registers; `static` may stand before it. */
+#define VH_LANED(name, kernel)                                                                     \
+    void name(struct vh_today *y);                                                                 \
+    static void name##_one(struct vh_today *y)                                                     \
+    {                                                                                              \
+        kernel(y, 1);                                                                              \
+    }                                                                                              \
+    static void name##_plain(struct vh_today *y)                                                   \
+    {                                                                                              \
+        kernel(y, VH_LANES);                                                                       \
+    }                                                                                              \
+    VH_WIDE static void name##_wide(struct vh_today *y)                                            \
+    {                                                                                              \
+        kernel(y, VH_LANES);                                                                       \
+    }                                                                                              \
+    VH_WIDEST static void name##_widest(struct vh_today *y)                                        \
+    {                                                                                              \
+        kernel(y, VH_LANES);                                                                       \
+    }                                                                                              \
+    void name(struct vh_today *y)                                                                  \
+    {                                                                                              \
+        if (y->p->lanes == 1)                                                                      \
+            name##_one(y);                                                                         \
+        else if (y->p->widest)                                                                     \
+            name##_widest(y);                                                                      \
+        else if (y->p->wide)                                                                       \
+            name##_wide(y);                                                                        \
+        else                                                                                       \
+            name##_plain(y);                                                                       \
+    }
+
+/* Lowest and highest of a whole number over the lanes. */
+VH_KERNEL int vh_lowest(const int *n, size_t lanes)
+{
+    int low = n[0];
+    for (size_t l = 1; l < lanes; l++)
+        low = n[l] < low ? n[l] : low;
+    return low;
+}
+VH_KERNEL int vh_highest(const int *n, size_t lanes)
+{
+    int high = n[0];
+    for (size_t l = 1; l < lanes; l++)
+        high = n[l] > high ? n[l] : high;
+    return high;
+}
+
+/* For each lane the mean of a ring from to_back to from_back days back; `fallback` while there are
+ * none. A ring holds fewer days than that in a lane that is younger. */
+VH_KERNEL void vh_ring_means(const struct vh_plant *p, const double *ring, size_t lanes,
+                             int from_back, int to_back, const double *fallback,
+                             double *restrict out)
+{
+    double sum[VH_LANES], n[VH_LANES];
+    const int oldest = vh_highest(p->days, lanes);
+
+    for (size_t l = 0; l < lanes; l++)
+        sum[l] = n[l] = 0.0;
+    for (int back = to_back < 1 ? 1 : to_back; back <= from_back && back <= oldest; back++) {
+        const double *row = ring + (size_t)(p->turn - back) % VH_HISTORY * lanes;
+        for (size_t l = 0; l < lanes; l++) {
+            const bool known = back <= p->days[l]; /* 1: the last day done */
+            sum[l] = vh_select(known, sum[l] + row[l], sum[l]);
+            n[l] = vh_select(known, n[l] + 1.0, n[l]);
+        }
+    }
+    for (size_t l = 0; l < lanes; l++)
+        out[l] = vh_select(n[l] > 0.0, sum[l] / n[l], fallback[l]);
+}
+
+/* Share of the stems on which a truss still opens. Stems stand at different points between two
+ * trusses, so the last one of a topped crop comes on a part of them, 1/2 at run_on from the clock;
+ * without topping, on all. */
+double vh_plant_opens_on(const struct vh_plant *p, size_t lane, int number);
+/* Leaf and flowering clocks; opens the trusses that the day passes. */
+void vh_plant_run_clocks(struct vh_today *y);
+/* Ages every truss by the day and sums what its fruits ask, if they are picked by size or ripe. */
+void vh_plant_age_sized(struct vh_today *y);
+void vh_plant_age_staged(struct vh_today *y);
+/* Thinning falls into the day of truss i, after share `at` of it: what all its fruits ask until
+ * then and what those that stay ask after. The fruits at the end of the truss go, and their share
+ * of the growth (kept_of_growth) is lost. */
+double vh_plant_thin(struct vh_plant *p, size_t lane, size_t i, double at, double before,
+                     double after_all);
+/* A day of leaf growth; leaf_dm_g: what leaves are offered today, afterwards what they take of it:
+ * no more than makes them as thick as they get. */
+void vh_plant_grow_leaves(struct vh_today *y);
 void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count); /* the oldest first */
-/* This morning's suckers: pulls, and fills what `out` tells of them. */
-void vh_plant_pull_suckers(struct vh_plant *p, size_t lane, const struct vh_acts *acts,
-                           struct vh_plant_day *out);
-/* Opens the axils of new leaves; what suckers ask of the stem today, g DM per stem; then their
- * growth when each sink gets `fed` of what it asks. */
-double vh_plant_ask_suckers(struct vh_plant *p, size_t lane, const struct vh_day *day,
-                            double leaf_rate);
-void vh_plant_grow_suckers(struct vh_plant *p, size_t lane, double fed);
+/* This morning's suckers: pulls, and tells of them. */
+void vh_plant_pull_suckers(struct vh_today *y);
+/* Opens the axils of new leaves; what suckers ask of the stem today; then their growth when each
+ * sink gets `fed` of what it asks. */
+void vh_plant_ask_suckers(struct vh_today *y);
+void vh_plant_grow_suckers(struct vh_today *y);
+/* Hungry plants drop young axil fruit. */
+void vh_plant_drop_young(struct vh_today *y);
 /* More heads, or fewer, by acts->heads_factor; leaf_rate: leaf intervals passed today. */
 void vh_plant_change_heads(struct vh_plant *p, size_t lane, const struct vh_acts *acts,
                            double leaf_rate);
-/* Size-picked: shares of number and mass of the fruits of n nodes from index `at` on that have
- * passed the mass or the age of the pick. */
-enum { VH_LARGE_MOST = 4 * VH_SIDE };
-struct vh_large {
-    double number, mass;
-};
-void vh_plant_large(const struct vh_plant *p, size_t at, size_t n, struct vh_large *out);
+/* Takes the size-picked fruits that have passed the mass or the age of the pick, in lanes that pick
+ * today; `picked` is the sum. */
+void vh_plant_pick_large(struct vh_today *y);
 double vh_plant_flowering(const struct vh_plant *p,
                           size_t lane); /* the flowering clock: number of the truss now flowering */
 /* How far in stage each further fruit of a truss is behind the one before, and how many fruits it

@@ -9,6 +9,8 @@
 #ifndef VH_STEM_H
 #define VH_STEM_H
 
+#include "vh_math_parts.h"
+
 struct vh_stem_params {
     double internode_cm;
     double dif_per_k, dif_ref_k, dif_half_k;
@@ -22,7 +24,22 @@ struct vh_stem_params {
 };
 
 /* cm; r = supply over demand, used up to 1; dli at the crop. */
-double vh_stem_internode_cm(const struct vh_stem_params *p, double dif_k, double dli_mol_m2_d,
-                            double r, double stems_m2);
+VH_KERNEL double vh_stem_internode_cm(const struct vh_stem_params *p, double dif_k,
+                                      double dli_mol_m2_d, double r, double stems_m2)
+{
+    const double dif =
+        1.0 + p->dif_per_k * vh_clamp_straight(dif_k - p->dif_ref_k, -p->dif_half_k, p->dif_half_k);
+    const double relative_light =
+        vh_max_straight(dli_mol_m2_d, p->dli_least_mol_m2_d) / p->dli_ref_mol_m2_d;
+    const double light = vh_clamp_straight(vh_pow_straight(relative_light, p->dli_exponent),
+                                           p->dli_low, p->dli_high);
+    const double fed = vh_clamp_straight(p->supply_0 + p->supply_1 * vh_min_straight(r, 1.0),
+                                         p->supply_low, p->supply_high);
+    const double crowded =
+        vh_clamp_straight(vh_pow_straight(stems_m2 / p->stand_ref_m2, p->stand_exponent),
+                          p->stand_low, p->stand_high);
+
+    return p->internode_cm * dif * light * fed * crowded;
+}
 
 #endif

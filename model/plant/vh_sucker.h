@@ -11,6 +11,8 @@
 #ifndef VH_SUCKER_H
 #define VH_SUCKER_H
 
+#include "vh_math_parts.h"
+
 struct vh_sucker_params {
     double start_g;                  /* w0; 0: no suckers worth pulling */
     double start_cd, base_c;         /* degC d after the leaf opens, above this base */
@@ -25,14 +27,41 @@ struct vh_sucker_params {
 
 /* Dry matter that w g gain in a day whose degree-days let a small sucker grow by `rise` (share) and
  * that counts cd degree-days, if the stem gives all they ask, g. */
-double vh_sucker_gain_g(const struct vh_sucker_params *p, double w_g, double rise, double cd);
+VH_KERNEL double vh_sucker_gain_g(const struct vh_sucker_params *p, double w_g, double rise,
+                                  double cd)
+{
+    return vh_min_straight(w_g * rise, p->fastest_g_cd * cd);
+}
+
 /* Share by which a small sucker grows over cd degree-days. */
-double vh_sucker_rise(const struct vh_sucker_params *p, double cd);
+VH_KERNEL double vh_sucker_rise(const struct vh_sucker_params *p, double cd)
+{
+    return vh_exp_straight(p->growth_per_cd * cd) - 1.0;
+}
+
 /* Share of its growth that a sucker of w g feeds itself. */
-double vh_sucker_own(const struct vh_sucker_params *p, double w_g);
-double vh_sucker_length_cm(const struct vh_sucker_params *p, double w_g);
-double vh_sucker_leaf_m2(const struct vh_sucker_params *p, double w_g);
+VH_KERNEL double vh_sucker_own(const struct vh_sucker_params *p, double w_g)
+{
+    return vh_min_straight(p->own_most, w_g / p->own_at_g);
+}
+
+VH_KERNEL double vh_sucker_length_cm(const struct vh_sucker_params *p, double w_g)
+{
+    return p->length_cm * sqrt(w_g / p->length_at_g);
+}
+
+VH_KERNEL double vh_sucker_leaf_m2(const struct vh_sucker_params *p, double w_g)
+{
+    return p->leaf_share * vh_max_straight(0.0, w_g - p->start_g) * p->leaf_m2_g;
+}
+
 /* Share of the suckers of a length that a visit takes for long enough. */
-double vh_sucker_long_enough(const struct vh_sucker_params *p, double length_cm);
+VH_KERNEL double vh_sucker_long_enough(const struct vh_sucker_params *p, double length_cm)
+{
+    const double short_by = p->pulled_cm - length_cm;
+
+    return vh_select(p->pull_width_cm <= 0.0, vh_select(short_by <= 0.0, 1.0, 0.0),
+                     vh_clamp_straight(0.5 - short_by / p->pull_width_cm, 0.0, 1.0));
+}
 
 #endif

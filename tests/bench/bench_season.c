@@ -1,10 +1,11 @@
-/* How long one season takes: 300 days of hourly climate, one planting, one member.
+/* How long one season takes: 300 days of hourly climate, one planting, one member alone or each of
+ * eight side by side (VH_LANES).
  *
  * Measured in turns with it, in the same run: the bare logarithms and exponentials of its hours,
  * below which it cannot fall. Trust the ratio, not the milliseconds.
- * Usage: bench_season PARAMS_FOLDER CROP [SEASONS]
- * Prints "ms BARE_MS RATIO Q1 Q3", the ratio and its quartiles over the turns; with SEASONS
- * nothing: it runs so many, for counting instructions.
+ * Usage: bench_season PARAMS_FOLDER CROP MEMBERS [TIMES]
+ * Prints "ms BARE_MS RATIO Q1 Q3" a season, the ratio and its quartiles over the turns; with TIMES
+ * nothing: it runs all members so many times, for counting instructions.
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -70,10 +71,24 @@ static double bare_ms(const struct vh_climate *c)
     return now_ms() - start;
 }
 
-static bool bench(const struct vh_parameters *params, const char *name, int seasons)
+/* Members as they sit beside each other in a forecast: of like pace, else apart. */
+static void spread(struct vh_factors *factor, size_t members)
+{
+    for (size_t l = 0; l < members; l++) {
+        const double x = ((double)l - 0.5 * (double)(members - 1)) / (double)members;
+        factor[l] =
+            (struct vh_factors){1.0 + 0.12 * x, 1.0 + 0.01 * x, 1.0 - 0.08 * x, 1.0 + 0.06 * x,
+                                1.0 - 0.04 * x, 1.0 + 0.2 * x,  1.0 - 0.4 * x};
+    }
+}
+
+static bool bench(const struct vh_parameters *params, const char *name, size_t members, int times)
 {
     const struct vh_crop_file *file = vh_parameters_crop(params, name);
-    const struct vh_factors one = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    struct vh_factors factors[VH_LANES];
+    struct vh_season season[VH_LANES];
+    struct vh_season_member member[VH_LANES];
+    struct vh_plant_room room = {NULL, 0};
     struct vh_house house = {0};
     double season_ms[REPEATS], calls_ms[REPEATS], ratio[REPEATS];
 
@@ -105,20 +120,24 @@ static bool bench(const struct vh_parameters *params, const char *name, int seas
     if (vh_crop_tables_init(p.crop, &tables) != VH_OK)
         return false;
     p.tables = &tables;
-    for (int k = 0; k < (seasons > 0 ? seasons : REPEATS); k++) {
-        struct vh_season s;
+    spread(factors, members);
+    for (size_t l = 0; l < members; l++)
+        member[l] = (struct vh_season_member){&house, &p, &factors[l], &season[l]};
+    for (int k = 0; k < (times > 0 ? times : REPEATS); k++) {
         const double start = now_ms();
-        if (vh_season_run(&house, &p, 1.0, params->colours.breaker, &one, &s) != VH_OK)
+        if (vh_season_run_members(member, members, 1.0, params->colours.breaker, &room) != VH_OK)
             return false;
-        const double ms = now_ms() - start;
-        vh_season_clear(&s);
-        if (seasons > 0)
+        const double ms = (now_ms() - start) / (double)members;
+        for (size_t l = 0; l < members; l++)
+            vh_season_clear(&season[l]);
+        if (times > 0)
             continue;
         season_ms[k] = ms;
         calls_ms[k] = bare_ms(&house.climate);
         ratio[k] = ms / calls_ms[k];
     }
-    if (seasons == 0)
+    vh_plant_room_clear(&room);
+    if (times == 0)
         printf("%.4f %.4f %.2f %.2f %.2f\n", quantile(season_ms, 2), quantile(calls_ms, 2),
                quantile(ratio, 2), quantile(ratio, 1), quantile(ratio, 3));
     free(house.climate.t_c);
@@ -131,10 +150,11 @@ int main(int argc, char **argv)
 {
     struct vh_messages *m = vh_messages_create();
     struct vh_parameters *params = NULL;
-    const int seasons = argc == 4 ? atoi(argv[3]) : 0;
-    bool good = argc >= 3 && m && vh_parameters_read(argv[1], &params, m) >= 0;
+    const int members = argc >= 4 ? atoi(argv[3]) : 0, times = argc == 5 ? atoi(argv[4]) : 0;
+    bool good =
+        members >= 1 && members <= VH_LANES && m && vh_parameters_read(argv[1], &params, m) >= 0;
 
-    good = good && bench(params, argv[2], seasons);
+    good = good && bench(params, argv[2], (size_t)members, times);
     vh_parameters_free(params);
     vh_messages_free(m);
     return good ? 0 : 1;

@@ -3,7 +3,10 @@
 #include "vh_plant_state.h"
 #include "vh_random.h"
 
-enum { LANES = 8, DAYS = 140 };
+enum { DAYS = 140 };
+
+/* Registers that may be used, where the machine has them. */
+enum registers { PLAIN, WIDE, WIDEST };
 
 struct member {
     struct vh_plant_day day[DAYS];
@@ -30,59 +33,134 @@ static void weather(const struct trial *t, int day, struct trial_hours *out)
     }
 }
 
-/* Steps `lanes` members side by side, lane l with the factors of member first + l; wide: by wide
- * registers, where the machine has them. */
-static void grow(struct trial *t, size_t lanes, size_t first, bool wide, struct member *out)
+static struct vh_plant *plant_of(struct trial *t, size_t lanes, size_t first, enum registers most)
 {
-    struct vh_factors factors[LANES];
-    struct vh_fgp fgp;
-    struct vh_day day;
+    struct vh_factors factors[VH_LANES];
+    struct vh_plant_setup setup[VH_LANES];
 
-    for (size_t l = 0; l < lanes; l++)
+    for (size_t l = 0; l < lanes; l++) {
         factors[l] = factors_of(first + l);
-    t->setup.crop = &t->crop;
-    cr_assert(vh_fgp_init(&t->crop, &fgp) == VH_OK);
-    struct vh_plant *plant = vh_plant_create(&t->setup, factors, lanes, DAYS);
+        setup[l] = t->setup;
+        setup[l].crop = &t->crop;
+        setup[l].seedling_leaves += 0.3 * (double)(first + l);
+    }
+    struct vh_plant *plant = vh_plant_create(setup, factors, lanes, DAYS);
     cr_assert(plant);
-    plant->wide = plant->wide && wide;
-    memset(out, 0, lanes * sizeof *out);
-    for (int d = 0; d < DAYS; d++) {
-        trial_day(t, &fgp, d, &day);
+    plant->wide = plant->wide && most >= WIDE;
+    plant->widest = plant->widest && most >= WIDEST;
+    return plant;
+}
+
+/* Each has weather of its own; they are picked on days of their own. */
+static void run(struct trial *t, struct vh_plant *plant, size_t lanes, size_t first, int from,
+                int until, struct member *out)
+{
+    struct vh_day own[VH_LANES];
+    const struct vh_day *day[VH_LANES];
+    struct vh_plant_day account[VH_LANES];
+    struct vh_acts acts[VH_LANES];
+    struct vh_picked picked[VH_LANES];
+    bool picks[VH_LANES];
+    struct vh_fgp fgp;
+
+    cr_assert(vh_fgp_init(&t->crop, &fgp) == VH_OK);
+    for (int d = from; d < until; d++) {
         for (size_t l = 0; l < lanes; l++) {
-            const struct vh_acts acts = trial_acts(t, plant, l, d);
-            vh_plant_step(plant, l, &day, &acts, &out[l].day[d]);
-            if (d % t->pick_every_d == 0)
-                out[l].picked[d] = vh_plant_pick(plant, l);
+            const int member = (int)(first + l);
+            t->draw = (uint64_t)member / 3;
+            trial_day(t, &fgp, d, &own[l]);
+            day[l] = &own[l];
+            acts[l] = trial_acts(t, plant, l, d);
+            acts[l].by_bees = member % 2 == 0;
+            for (int k = 0; k < VH_OPEN_MOST; k++)
+                acts[l].thin_stage[k] *= (d + member) % 3 == 0 ? 0.0 : 1.0;
+            acts[l].suckers_pulled *= member % 4 == 1 ? 0.5 : 1.0;
+            picks[l] = (d + member) % t->pick_every_d == 0;
+        }
+        vh_plant_step_lanes(plant, day, acts, account);
+        vh_plant_pick_lanes(plant, picks, picked);
+        for (size_t l = 0; l < lanes; l++) {
+            out[l].day[d] = account[l];
+            out[l].picked[d] = picked[l];
         }
     }
     for (size_t l = 0; l < lanes; l++)
         for (int n = 0; n < 4; n++)
             out[l].truss[n] = vh_plant_truss(plant, l, n + 1);
+}
+
+static void grow(struct trial *t, size_t lanes, size_t first, enum registers most,
+                 struct member *out)
+{
+    struct vh_plant *plant = plant_of(t, lanes, first, most);
+
+    memset(out, 0, lanes * sizeof *out);
+    run(t, plant, lanes, first, 0, DAYS, out);
     vh_plant_free(plant);
+}
+
+static struct trial full_trial(const char *crop)
+{
+    struct trial t = trial_usual(crop);
+
+    t.hours = weather;
+    t.thin_stage = t.crop.habit.thin_stage_pea;
+    t.heads_on = 50;
+    t.heads_factor = 1.4;
+    t.new_stem_age_d = 15.0;
+    t.top_on = 110;
+    return t;
 }
 
 Test(lanes, a_member_alone_has_the_bits_it_has_beside_seven_others)
 {
-    struct member *together = malloc(LANES * sizeof *together), *alone = malloc(sizeof *alone);
+    struct member *together = malloc(VH_LANES * sizeof *together), *alone = malloc(sizeof *alone);
 
     cr_assert(together && alone);
     for (size_t c = 0; c < TRIAL_CROPS; c++) {
-        struct trial t = trial_usual(trial_crops[c]);
-        t.hours = weather;
-        t.draw = c;
-        t.thin_stage = t.crop.habit.thin_stage_pea;
-        t.heads_on = 50;
-        t.heads_factor = 1.4;
-        t.new_stem_age_d = 15.0;
-        t.top_on = 110;
-        grow(&t, LANES, 0, true, together);
-        for (size_t l = 0; l < LANES; l++) {
-            grow(&t, 1, l, l > 0, alone); /* the first without wide registers */
-            cr_expect(memcmp(alone, &together[l], sizeof *alone) == 0, "%s, lane %zu",
-                      trial_crops[c], l);
+        struct trial t = full_trial(trial_crops[c]);
+        for (enum registers r = PLAIN; r <= WIDEST; r++) {
+            grow(&t, VH_LANES, 0, r, together);
+            for (size_t l = 0; l < VH_LANES; l++) {
+                grow(&t, 1, l, l > 0 ? WIDEST : PLAIN, alone);
+                cr_expect(memcmp(alone, &together[l], sizeof *alone) == 0, "%s, lane %zu, %d",
+                          trial_crops[c], l, (int)r);
+            }
         }
         cr_expect(memcmp(&together[0], &together[1], sizeof *alone) != 0,
                   "%s: the members do not differ", trial_crops[c]);
+    }
+    free(alone);
+    free(together);
+}
+
+/* Standing crops begin on days of their own: each is run alone first, so many days, then beside
+ * others. */
+Test(lanes, a_member_that_was_alone_at_first_goes_on_as_if_it_still_were)
+{
+    struct member *together = calloc(VH_LANES, sizeof *together), *alone = malloc(sizeof *alone);
+
+    cr_assert(together && alone);
+    for (size_t c = 0; c < TRIAL_CROPS; c++) {
+        struct trial t = full_trial(trial_crops[c]);
+        struct vh_plant *plant = plant_of(&t, VH_LANES, 0, WIDEST);
+        for (size_t l = 0; l < VH_LANES; l++) {
+            struct vh_plant *before = plant_of(&t, 1, l, WIDEST);
+            run(&t, before, 1, l, 40 - 5 * (int)l, 40, &together[l]);
+            vh_plant_take_in(plant, l, before);
+            vh_plant_free(before);
+        }
+        run(&t, plant, VH_LANES, 0, 40, DAYS, together);
+        vh_plant_free(plant);
+        for (size_t l = 0; l < VH_LANES; l++) {
+            memset(alone, 0, sizeof *alone);
+            plant = plant_of(&t, 1, l, WIDEST);
+            run(&t, plant, 1, l, 40 - 5 * (int)l, DAYS, alone);
+            cr_expect(memcmp(alone, &together[l], sizeof *alone) == 0, "%s, lane %zu",
+                      trial_crops[c], l);
+            vh_plant_free(plant);
+        }
+        memset(together, 0, VH_LANES * sizeof *together);
     }
     free(alone);
     free(together);
@@ -95,8 +173,8 @@ Test(lanes, a_second_run_has_the_same_bits)
 
     cr_assert(first && second);
     t.hours = weather;
-    grow(&t, 1, 3, true, first);
-    grow(&t, 1, 3, true, second);
+    grow(&t, 1, 3, WIDEST, first);
+    grow(&t, 1, 3, WIDEST, second);
     cr_expect(memcmp(first, second, sizeof *first) == 0);
     free(first);
     free(second);

@@ -187,9 +187,9 @@ static inline struct trial_result *trial_run(struct trial *t)
         const struct vh_acts acts = trial_acts(t, r->plant, 0, d);
         if (d == 0 || t->hours)
             trial_day(t, &fgp, d, &day);
-        vh_plant_step(r->plant, 0, &day, &acts, &r->day[d]);
+        vh_plant_step(r->plant, &day, &acts, &r->day[d]);
         if (d % t->pick_every_d == 0)
-            r->picked[d] = vh_plant_pick(r->plant, 0);
+            r->picked[d] = vh_plant_pick(r->plant);
         r->fruit_dm[d] = vh_plant_fruit_dm(r->plant, 0);
         r->leaf_dm[d] = vh_plant_leaf_dm(r->plant, 0);
         r->stem_dm[d] = vh_plant_stem_dm(r->plant, 0);

@@ -127,7 +127,7 @@ static void simulate(struct wubs_row *r)
         struct vh_plant_day out;
         for (int k = 0; k < VH_OPEN_MOST; k++)
             acts.kept[k] = 1.0;
-        vh_plant_step(plant, 0, &day, &acts, &out);
+        vh_plant_step(plant, &day, &acts, &out);
         cr_assert(fabs(out.assimilate_g_m2 - r->source_g_d) <= 1e-9 * r->source_g_d,
                   "day %d: source %.12f", d, out.assimilate_g_m2);
     }

@@ -9,13 +9,12 @@
 #include "vh_light.h"
 #include "vh_math_parts.h"
 #include "vh_parameters.h"
-#include "vh_plant.h"
 #include "vh_acts.h"
 #include "vh_random.h"
 #include "vh_weather.h"
 #include "vinehand.h"
 
-enum { DAYS = 400, LEAF_TURNS = 15, LEAVES = LEAF_TURNS * VH_SIDE };
+enum { DAYS = 400 };
 
 struct hours {
     double t_c[VH_LIGHT_HOURS], par[VH_LIGHT_HOURS], co2[VH_LIGHT_HOURS];
@@ -91,9 +90,7 @@ Test(wide, wide_registers_give_the_same_bits)
     for (int d = 0; d < DAYS; d++) {
         const struct hours w = weather(d);
         const double passed = drawn(d, 0, 3, 0.05, 0.99), light = drawn(d, 0, 4, 0.5, 1.5);
-        const double clock = drawn(d, 0, 5, 0.0, 60.0);
         struct vh_leaf_hours plain, wide;
-        double rows[2][LEAVES], number[LEAVES];
 
         memset(&plain, 0, sizeof plain);
         memset(&wide, 0, sizeof wide);
@@ -105,13 +102,6 @@ Test(wide, wide_registers_give_the_same_bits)
         const double per_k = vh_upkeep_per_k(&crop->upkeep);
         cr_assert(vh_upkeep_warmth(&crop->upkeep, per_k, w.t_c, false) ==
                   vh_upkeep_warmth(&crop->upkeep, per_k, w.t_c, true));
-        vh_numbers(1, LEAVES, number);
-        vh_leaf_expanded_row(&crop->leaf, clock, number, LEAF_TURNS, false, rows[0]);
-        vh_leaf_expanded_row(&crop->leaf, clock, number, LEAF_TURNS, true, rows[1]);
-        cr_assert(memcmp(rows[0], rows[1], LEAVES * sizeof rows[0][0]) == 0, "leaves of day %d", d);
-        for (int i = 0; i < LEAVES; i++)
-            cr_assert(rows[0][i] ==
-                      vh_leaf_expanded(&crop->leaf, clock - (1 + i) + crop->leaf.born_at));
     }
     vh_parameters_free(params);
 }
@@ -254,60 +244,4 @@ Test(wide, another_weather_is_the_same_in_wide_registers)
     vh_weather_clear(&wide);
     free(bytes);
     free(block);
-}
-
-/* A lane alone lies side by side and goes wide; among others it is stepped truss by truss. */
-Test(wide, size_picked_fruit_grows_the_same_alone_and_among_others)
-{
-    enum { LANES = 3 };
-    struct vh_messages *messages = vh_messages_create();
-    struct vh_parameters *params;
-
-    cr_assert(vh_parameters_read(VINEHAND_PARAMS, &params, messages) >= 0);
-    const struct vh_crop_file *file = vh_parameters_crop(params, "cucumber-long");
-    cr_assert(file != NULL);
-    const struct vh_crop *crop = &file->crop;
-    const struct vh_plant_setup setup = {.crop = crop,
-                                         .plants_per_m2 = 1.6,
-                                         .heads_per_plant = 1.0,
-                                         .usual_fruit_g = 380.0,
-                                         .feed_ec_ms_cm = 2.5,
-                                         .seedling_leaves = 3.0,
-                                         .pick_from_g = 350.0};
-    const struct vh_factors one = {1.0, 1.0, 1.0, 1.1, 1.0, 1.0, 1.0};
-    const struct vh_factors all[LANES] = {one, one, one};
-    struct vh_plant *alone = vh_plant_create(&setup, &one, 1, 200),
-                    *among = vh_plant_create(&setup, all, LANES, 200);
-    struct vh_fgp fgp;
-    double picked_g = 0.0;
-
-    cr_assert(alone && among && vh_fgp_init(crop, &fgp) == VH_OK);
-    for (int d = 0; d < 200; d++) {
-        struct hours w = weather(d);
-        struct vh_day day;
-        struct vh_plant_day a, b;
-        struct vh_acts acts = {.kept_first = vh_plant_next_truss(alone, 0),
-                               .flowers_reached = 1.0,
-                               .heads_factor = 1.0,
-                               .suckers_pulled = d % 7 == 0 ? 0.9 : 0.0,
-                               .leaves_off = d % 7 == 3 && d > 60 ? 3.0 : 0.0};
-        for (int h = 0; h < VH_LIGHT_HOURS; h++)
-            w.t_c[h] = 15.0 + w.t_c[h] / 5.0; /* as in a house, so that it lives */
-        for (int k = 0; k < VH_OPEN_MOST; k++) {
-            acts.kept[k] = 0.5;
-            acts.thin_stage[k] = d % 2 ? 0.2 : 0.0;
-        }
-        vh_day_init(&day, crop, &fgp, w.t_c, w.par, w.co2);
-        vh_plant_step(alone, 0, &day, &acts, &a);
-        vh_plant_step(among, 1, &day, &acts, &b);
-        cr_assert(memcmp(&a, &b, sizeof a) == 0, "day %d", d);
-        const struct vh_picked x = vh_plant_pick(alone, 0), y = vh_plant_pick(among, 1);
-        cr_assert(memcmp(&x, &y, sizeof x) == 0, "pick of day %d", d);
-        picked_g += x.fresh_g;
-    }
-    cr_assert(picked_g > 1000.0);
-    vh_plant_free(among);
-    vh_plant_free(alone);
-    vh_parameters_free(params);
-    vh_messages_free(messages);
 }
