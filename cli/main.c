@@ -1,6 +1,7 @@
 /* main.c - the program: what is asked for, the command that answers, how it ends. */
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -64,6 +65,8 @@ static enum vh_exit close_standard_output(enum vh_exit result)
         lost = errno;
     if (!lost || result != VH_EXIT_DONE)
         return result;
+    if (lost == EPIPE) /* who reads no further, as `head`, has what it wants: as a signal ends it */
+        return VH_EXIT_SIGNAL + SIGPIPE;
     snprintf(why, sizeof why, "standard output cannot be written: %s", strerror(lost));
     vh_complain(why);
     return VH_EXIT_COULD_NOT;

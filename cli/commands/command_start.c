@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "vh_complain.h"
@@ -22,23 +23,28 @@ struct first {
     struct vh_first_file file[FILES];
     char *stage; /* NULL: not staged */
     int held;    /* its lock */
+    int lines;   /* of standard input, where that is no terminal */
 };
 
-/* One line of the terminal into answer[ANSWER]; what does not fit is dropped. False at the end of
+/* One line of standard input into answer[ANSWER]; what does not fit is dropped. False at the end of
  * the input or on Ctrl-C. */
 static bool read_line(char *answer)
 {
     size_t n = 0;
     int c;
 
-    answer[0] = 0;
-    if (!vh_interrupt_wait_input(STDIN_FILENO)) /* a terminal gives a line at a time */
-        return false;
     while ((c = getchar()) != EOF && c != '\n')
         if (n + 1 < ANSWER)
             answer[n++] = (char)c;
     answer[n] = 0;
-    return c != EOF && !vh_interrupt_came();
+    return (c != EOF || n > 0) && !vh_interrupt_came();
+}
+
+/* The same of a terminal, which gives a line at a time; one that was not ended is no answer. */
+static bool read_typed(char *answer)
+{
+    answer[0] = 0;
+    return vh_interrupt_wait_input(STDIN_FILENO) && read_line(answer) && !feof(stdin);
 }
 
 /* Asks each question until the answer is one. */
@@ -54,7 +60,7 @@ static enum vh_exit ask(struct vh_start_answers *answers, bool knows_units)
             printf("%d  %s\n> ", q + 1,
                    vh_start_question_text((enum vh_start_question)q, answers->units));
             fflush(stdout);
-            if (!read_line(answer)) {
+            if (!read_typed(answer)) {
                 putchar('\n');
                 vh_complain("stopped before the last question; nothing was written");
                 return VH_EXIT_COULD_NOT;
@@ -66,6 +72,26 @@ static enum vh_exit ask(struct vh_start_answers *answers, bool knows_units)
     }
     putchar('\n');
     return VH_EXIT_DONE;
+}
+
+/* The answers line by line, as they would be typed; those that no line is left for are unknown. */
+static enum vh_exit read_lines(struct vh_start_answers *answers, bool knows_units, int *lines)
+{
+    char answer[ANSWER], why[VH_START_WHY], text[ANSWER + VH_START_WHY + 80];
+
+    for (int q = knows_units ? 1 : 0; q < VH_START_QUESTIONS && read_line(answer); q++) {
+        ++*lines;
+        if (vh_start_read((enum vh_start_question)q, answer, answers, why))
+            continue;
+        snprintf(text, sizeof text, "standard input, line %d: %s is not understood; %s", *lines,
+                 answer, why);
+        vh_complain(text);
+        return VH_EXIT_WRONG;
+    }
+    if (!vh_interrupt_came())
+        return VH_EXIT_DONE;
+    vh_complain("stopped before the last question; nothing was written");
+    return VH_EXIT_COULD_NOT;
 }
 
 static const struct {
@@ -205,11 +231,23 @@ static bool can_ask(const struct vh_arguments *a)
     return !has_options(a) && isatty(STDIN_FILENO) && isatty(STDOUT_FILENO) && !a->quiet;
 }
 
-static enum vh_exit read_answers(const struct vh_arguments *a, const struct vh_session *s,
-                                 struct vh_start_answers *answers)
+/* Can lines have been sent in, from a pipe or a file? */
+static bool is_sent(void)
 {
-    vh_start_nothing(answers, s->options.today, a->units);
-    return can_ask(a) ? ask(answers, a->has_units) : read_options(a, answers);
+    struct stat in;
+
+    return fstat(STDIN_FILENO, &in) == 0 && (S_ISFIFO(in.st_mode) || S_ISREG(in.st_mode));
+}
+
+static enum vh_exit read_answers(const struct vh_arguments *a, const struct vh_session *s,
+                                 struct first *f)
+{
+    vh_start_nothing(&f->asked, s->options.today, a->units);
+    if (can_ask(a))
+        return ask(&f->asked, a->has_units);
+    if (!has_options(a) && is_sent())
+        return read_lines(&f->asked, a->has_units, &f->lines);
+    return read_options(a, &f->asked);
 }
 
 /* Called by its path, it lies on no PATH as far as is known: the next line has the whole path. */
@@ -218,7 +256,7 @@ static void say_it(const struct vh_arguments *a, const struct first *f,
 {
     char *path = a->program && strchr(a->program, '/') ? realpath(a->program, NULL) : NULL;
 
-    if (!has_options(a) && !can_ask(a))
+    if (!has_options(a) && !can_ask(a) && f->lines == 0)
         puts("Nothing was asked, for this is no terminal; options answer, as in\n"
              "--latitude 44.5 --crop \"48 tomatoes\" (all of them: vinehand --help).\n");
     vh_summary_start(stdout, season, &f->all, &f->asked, a->name, path ? path : "vinehand");
@@ -241,7 +279,7 @@ enum vh_exit vh_command_start(const struct vh_arguments *a)
     if (result == VH_EXIT_DONE) /* before she is asked anything */
         result = vh_session_read_parameters(&s, a);
     if (result == VH_EXIT_DONE)
-        result = read_answers(a, &s, &f.asked);
+        result = read_answers(a, &s, &f);
     if (result == VH_EXIT_DONE)
         result = run_first(&s, a, &f, &season);
     if (f.stage)

@@ -56,7 +56,9 @@ static void print_finding(FILE *to, const struct vh_table *t, size_t row)
     if (isfinite(count))
         snprintf(number, sizeof number, "%.0f", count);
     add_part(line, "", number);
-    add_part(line, " ", vh_cell_text(t, row, "what"));
+    const char *what = vh_cell_text(t, row, "what");
+    const bool one = count == 1.0 && strncmp(what, "gaps ", 5) == 0;
+    add_part(line, one ? " gap" : " ", one ? what + 4 : what);
     add_part(line, ": ", vh_cell_text(t, row, "why"));
     if (isfinite(first) && isfinite(last)) {
         if (first < last)

@@ -325,7 +325,7 @@ void vh_summary_learn(FILE *to, const struct vh_result *result,
     say_learnt(to, learned, facts->units);
     say_not_apart(to, learned, facts->units);
     say_hardly(to, learned, facts->units);
-    vh_measure_lines(to, vh_result_table_named(result, "to_measure"), INDENT);
+    vh_measure_lines(to, result, INDENT);
     say_off(to, result, facts);
     say_promises(to, result, facts);
 }

@@ -24,21 +24,33 @@ static void say_range(const struct vh_table *t, size_t row, char text[VH_SAY_TEX
         vh_say_add(text, "the range of the seven days to come");
 }
 
-/* "grams a fruit (fruit_g), 20 fruits"; "fruits set on truss (fruits_set) 15, 5 plants" */
-static void say_count(const struct vh_table *t, size_t row, char text[VH_SAY_TEXT])
+/* "truss", of cucumbers "node"; summary: NULL if there is none. */
+static const char *truss_word(const struct vh_table *summary, const char *planting)
+{
+    for (size_t i = 0; summary && i < vh_table_rows(summary); i++)
+        if (strcmp(vh_cell_text(summary, i, "planting"), planting) == 0)
+            return vh_cell_text(summary, i, "truss_word");
+    return "truss";
+}
+
+/* "grams a fruit (fruit_g), 20 fruits"; "fruits set (fruits_set) on truss 15, 5 plants" */
+static void say_count(const struct vh_table *t, size_t row, const struct vh_table *summary,
+                      char text[VH_SAY_TEXT])
 {
     const char *item = vh_cell_text(t, row, "item");
     const double truss = vh_cell_number(t, row, "truss"), of = vh_cell_number(t, row, "of");
 
     vh_say_add(text, "%s (%s)", vh_learnt_item(item), item);
     if (isfinite(truss))
-        vh_say_add(text, " on %.0f", truss);
+        vh_say_add(text, " on %s %.0f", truss_word(summary, vh_cell_text(t, row, "planting")),
+                   truss);
     if (isfinite(of))
         vh_say_add(text, ", %.0f %s", of, strcmp(item, "fruit_g") == 0 ? "fruits" : "plants");
 }
 
-bool vh_measure_line(FILE *to, const struct vh_table *t, int indent)
+bool vh_measure_line(FILE *to, const struct vh_result *result, int indent)
 {
+    const struct vh_table *t = vh_result_table_named(result, "to_measure");
     char text[VH_SAY_TEXT] = "";
     size_t best = 0;
 
@@ -51,7 +63,7 @@ bool vh_measure_line(FILE *to, const struct vh_table *t, int indent)
     if (narrows < LEAST)
         return false;
     vh_say_add(text, "%s: ", vh_cell_text(t, best, "planting"));
-    say_count(t, best, text);
+    say_count(t, best, vh_result_table_named(result, "summary"), text);
     vh_say_add(text, ", narrows ");
     say_range(t, best, text);
     vh_say_add(text, " most (%.0f %%)", 100.0 * narrows);
@@ -59,8 +71,10 @@ bool vh_measure_line(FILE *to, const struct vh_table *t, int indent)
     return true;
 }
 
-void vh_measure_lines(FILE *to, const struct vh_table *t, int indent)
+void vh_measure_lines(FILE *to, const struct vh_result *result, int indent)
 {
+    const struct vh_table *t = vh_result_table_named(result, "to_measure");
+    const struct vh_table *summary = vh_result_table_named(result, "summary");
     char text[VH_SAY_TEXT] = "";
 
     if (!t || vh_table_rows(t) == 0)
@@ -78,7 +92,7 @@ void vh_measure_lines(FILE *to, const struct vh_table *t, int indent)
             vh_say_add(text, "none by as much as %.0f %%", 100.0 * LEAST);
             continue;
         }
-        say_count(t, row, text);
+        say_count(t, row, summary, text);
         vh_say_add(text, ", by %.0f %%", 100.0 * narrows);
     }
     vh_say_block(to, head, indent, text);

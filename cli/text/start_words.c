@@ -399,7 +399,7 @@ static const char *right_answer(enum vh_start_question q)
         return "write a number of plants and a crop, one for now, as in 48 tomatoes, 30 cherries, "
                "24 cucumbers, 40 peppers, 20 aubergines (kinds: vinehand explain planting.crop)";
     case VH_START_SET_OUT:
-        return "write a date near today, as in 2026-05-15 or 15 May";
+        return "write a date near today, the month by its name, as in 15 May, or 2026-05-15";
     case VH_START_MARKET:
         return "write one or more days, as in sat or wed, sat; or none";
     case VH_START_QUESTIONS:

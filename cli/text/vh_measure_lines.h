@@ -9,8 +9,8 @@
 
 /* "MEASURE    plums: grams a fruit (fruit_g), 20 fruits, narrows Saturday's range most (6 %)": the most
  * worth of all, of the table "to_measure". False, and nothing, where none is worth a count. */
-bool vh_measure_line(FILE *to, const struct vh_table *t, int indent);
+bool vh_measure_line(FILE *to, const struct vh_result *result, int indent);
 /* The same for each planting. */
-void vh_measure_lines(FILE *to, const struct vh_table *t, int indent);
+void vh_measure_lines(FILE *to, const struct vh_result *result, int indent);
 
 #endif

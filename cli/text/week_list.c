@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "vh_late_cost.h"
+#include "vh_task_words.h"
 #include "vh_week_work.h"
 
 enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TIME_COLUMNS = 11 };
@@ -119,7 +120,7 @@ static void add_cost(const struct vh_result *r, const struct vh_summary_facts *f
 static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,
                      const struct vh_week_task *task, bool how, char said[TASK_ROOM])
 {
-    char lowering[TASK_ROOM] = "", count[VH_SAY_ROOM] = "", note[TASK_ROOM];
+    char lowering[TASK_ROOM] = "", count[VH_SAY_ROOM] = "", note[TASK_ROOM], unit[VH_TASK_UNIT];
 
     if (strcmp(task->task, "lower") == 0)
         say_lowering(r, f, task->planting, lowering);
@@ -139,7 +140,10 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
     if (note[0] && !lowering[0])
         snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
     else if (count[0] && task->unit[0] && task->total > 0.0)
-        snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, task->unit);
+    {
+        vh_task_unit(task->total, task->unit, unit);
+        snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, unit);
+    }
     add_cost(r, f, task->cost, said);
     n = strlen(said);
     const bool cannot_wait = task->may_wait_d < 1.0; /* that has its reason beside it, always */

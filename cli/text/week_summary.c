@@ -226,7 +226,7 @@ static void say_measure(FILE *to, const struct vh_result *r, const struct vh_sum
         vh_week_much(f, vh_cell_number(summary, i, "next_week_kg"), 0.0, false, much);
         picks = picks || much[0];
     }
-    if (!vh_measure_line(to, vh_result_table_named(r, "to_measure"), INDENT) && picks && house &&
+    if (!vh_measure_line(to, r, INDENT) && picks && house &&
         vh_cell_number(house, 0, "records_used") == 0.0)
         vh_say_block(to, "MEASURE", INDENT,
                      f->units == VH_SAY_US

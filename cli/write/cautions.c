@@ -19,8 +19,8 @@ static const struct vh_caution caution[] = {
      " and have the frame looked at.",
      "A sagging wire: get out from under it"},
     {"Wet floor is slippery; water and current do not mix.",
-     "Dry hands for plugs, pumps and lamps; a"
-     " breaker that trips.",
+     "Dry hands for plugs, pumps and lamps; have"
+     " an electrician fit a breaker that trips when current leaks.",
      "Wet floors slip; no plugs with wet hands"},
     {"A heater or burner without a flue makes carbon monoxide, which has no smell.",
      "Off, and doors open, before you go in. Fit an alarm.",

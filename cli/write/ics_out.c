@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "vh_say_numbers.h"
+#include "vh_task_words.h"
 
 enum { LONGEST = 75, UID_DIGITS = 16 }; /* octets of a line, its CRLF apart [RFC 5545, 3.1] */
 
@@ -68,7 +69,7 @@ void vh_ics_task(struct vh_draft *out, const struct vh_table *tasks, size_t row,
     const bool is_lb = units == VH_SAY_US && strcmp(vh_cell_text(tasks, row, "unit"), "kg") == 0;
     const double metric = vh_cell_number(tasks, row, "count"),
                  count = is_lb ? vh_say_lb(metric) : metric;
-    char note[NOTE_ROOM];
+    char note[NOTE_ROOM], said[VH_TASK_UNIT];
     const double minutes = vh_cell_number(tasks, row, "minutes");
     const char *planting = vh_cell_text(tasks, row, "planting");
     const char *unit = is_lb ? "lb" : vh_cell_text(tasks, row, "unit");
@@ -81,8 +82,9 @@ void vh_ics_task(struct vh_draft *out, const struct vh_table *tasks, size_t row,
     if (isfinite(count)) {
         vh_draft_add(out, ", ");
         vh_draft_add_whole(out, count);
-        vh_draft_add(out, unit[0] ? " " : "");
-        vh_draft_add(out, unit);
+        vh_task_unit(count, unit, said);
+        vh_draft_add(out, said[0] ? " " : "");
+        vh_draft_add(out, said);
     }
     if (isfinite(minutes)) {
         vh_draft_add(out, ", ");
@@ -102,7 +104,7 @@ static void compact_date(int64_t day, char text[9])
     snprintf(text, 9, "%.4s%.2s%.2s", date, date + 5, date + 8);
 }
 
-/* Of another day all is told; of today what is not written down as done. Walking and cleaning of
+/* Of a day to come all is told; of today what is not written down as done. Walking and cleaning of
  * the blades, which are of no planting, go with the rest. */
 static bool is_left(const struct vh_table *tasks, size_t row, int64_t today)
 {
@@ -184,7 +186,7 @@ void vh_ics_out(struct vh_draft *out, const struct vh_table *tasks, const char *
 
         for (until = from + 1; until < rows && vh_cell_number(tasks, until, "date") == day; until++)
             ;
-        if (isfinite(day))
+        if (day >= (double)today) /* what is past is no appointment any more */
             add_day(out, tasks, from, until, house, today, units);
     }
     vh_ics_line(out, "END", "VCALENDAR");

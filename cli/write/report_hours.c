@@ -86,7 +86,7 @@ static void add_supplies(struct vh_page *p)
     const struct vh_table *t = vh_page_table(p, "supplies");
     char text[400], day[VH_SAY_ROOM], by[VH_SAY_ROOM], rest[VH_SAY_ROOM], more[VH_SAY_ROOM];
 
-    vh_page_figure(p, "Supplies", "what lies on the shelf");
+    vh_page_figure(p, "Supplies", "what the work to come takes");
     vh_page_add(p, "<dl class=\"nums\">");
     for (size_t k = 0; k < sizeof item / sizeof item[0]; k++) {
         double needed = 0.0, left = (double)NAN, out = (double)NAN, order = (double)NAN;

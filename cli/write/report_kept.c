@@ -222,7 +222,7 @@ static void add_kept(struct vh_page *p)
 {
     vh_page_add(
         p, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Promises whose day "
-           "is past\"><table><caption>Promises whose day is past, made about a week before");
+           "is past\"><table class=\"kept\"><caption>Promises whose day is past, made about a week before");
     vh_page_add(
         p,
         "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"

@@ -1,6 +1,8 @@
 #include "vh_task_words.h"
 
-#include <stddef.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
 #include <string.h>
 
 static const struct vh_task_words known[] = {
@@ -26,4 +28,20 @@ const struct vh_task_words *vh_task_words(const char *task)
         if (!strcmp(known[i].task, task))
             return &known[i];
     return NULL;
+}
+
+/* One of them, where it is not the word without its s. */
+static const struct {
+    const char *many, *one;
+} single[] = {{"trusses", "truss"}, {"leaves", "leaf"}};
+
+void vh_task_unit(double count, const char *unit, char said[VH_TASK_UNIT])
+{
+    const size_t n = strlen(unit);
+    const bool one = floor(count + 0.5) == 1.0, ends = n > 0 && unit[n - 1] == 's';
+
+    snprintf(said, VH_TASK_UNIT, "%.*s", (int)(one && ends ? n - 1 : n), unit);
+    for (size_t i = 0; one && i < sizeof single / sizeof single[0]; i++)
+        if (!strcmp(single[i].many, unit))
+            snprintf(said, VH_TASK_UNIT, "%s", single[i].one);
 }

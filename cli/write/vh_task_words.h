@@ -15,4 +15,8 @@ struct vh_task_words {
 /* NULL: no task of the vines, such as other work of her week. */
 const struct vh_task_words *vh_task_words(const char *task);
 
+enum { VH_TASK_UNIT = 40 };
+/* The unit of a count as it is said: "stems", of one "stem". */
+void vh_task_unit(double count, const char *unit, char said[VH_TASK_UNIT]);
+
 #endif

@@ -53,6 +53,7 @@ static const struct {
     {VH_TABLE_WARNINGS, "model/house/result_warnings.c"},
     {VH_TABLE_CHOICES, "model/choose/vh_compare.h"},
     {VH_TABLE_HOUSES, "model/house/houses_table.c"},
+    {VH_TABLE_HINDCAST, "model/learn/vh_hindcast.h"},
 };
 
 static const char *maker_of(enum vh_result_table_id id, const char *column)

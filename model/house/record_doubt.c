@@ -219,14 +219,16 @@ static bool is_low_last_pick(const struct doubting *d, size_t i, struct usual *u
 static void say_unusual(const struct doubting *d, const struct vh_record *a,
                         const struct usual *usual, const char *what_then)
 {
+    const bool counted = a->item == VH_RECORD_PICKED_FRUITS;
+    const double low = counted ? floor(usual->low) : vh_item_wrote(a, usual->low),
+                 high = counted ? ceil(usual->high) : vh_item_wrote(a, usual->high);
     char item[64];
 
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
             "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? %s", item,
-            d->house->planting[a->planting].name, vh_item_wrote(a, a->value),
-            vh_item_wrote(a, usual->low), vh_item_wrote(a, usual->high), vh_item_wrote(a, a->value),
-            what_then);
+            d->house->planting[a->planting].name, vh_item_wrote(a, a->value), low, high,
+            vh_item_wrote(a, a->value), what_then);
 }
 
 static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)

@@ -283,6 +283,22 @@ static void try_name(struct nearest *n, const char *before, const char *name)
     snprintf(n->near, n->room, "%s", whole);
 }
 
+/* The same thing in a unit that is not kept: "sold_fruits" for sold_kg. */
+static void try_unit(struct nearest *n)
+{
+    const char *unit = strrchr(n->word, '_');
+
+    for (int i = 0; unit && unit > n->word && i < VH_RECORD_MINUTES; i++) {
+        const char *own = strrchr(kind[i].name, '_');
+        if (!own || own - kind[i].name != unit - n->word ||
+            strncmp(kind[i].name, n->word, (size_t)(unit - n->word)) != 0)
+            continue;
+        n->least = 0;
+        snprintf(n->near, n->room, "%s", kind[i].name);
+        return;
+    }
+}
+
 bool vh_item_near(const char *word, char *near, size_t room)
 {
     struct nearest n = {word, vh_near_enough(word) + 1, near, room};
@@ -294,6 +310,8 @@ bool vh_item_near(const char *word, char *near, size_t room)
         try_name(&n, DONE, vh_task_name((enum vh_task)t));
         try_name(&n, MINUTES, vh_task_name((enum vh_task)t));
     }
+    if (n.least == start)
+        try_unit(&n);
     return n.least < start;
 }
 

@@ -235,6 +235,17 @@ static const struct vh_column to_measure[] = {
     N("kg_low", "kg", "one future in ten lies lower"), N("kg_high", "kg", "one future in ten lies higher"),
     N("narrows", "1", "share by which that range would narrow if this were known; 0.1: a tenth"),
 };
+static const struct vh_column hindcast[] = {
+    T("week", "ISO 8601 week that was forecast, 2026-W29"), I("weeks_ahead", "weeks from the day of the forecast, a Sunday, to its end"),
+    T("planting", "which planting"),
+    N("observed_kg", "kg", "what was picked, each entry spread over the days since the one before"),
+    N("forecast_kg", "kg", "mean of the futures, by what was written down then"),
+    N("forecast_kg_p10", "kg", "one future in ten lay lower"), N("forecast_kg_p50", "kg", "half of the futures lay lower"),
+    N("forecast_kg_p90", "kg", "one future in ten lay higher"), N("naive_last_kg", "kg", "as in the last seven days told by then"),
+    N("naive_mean3_kg", "kg", "as in the mean week of the last 21 days told by then"),
+    N("crps_kg", "kg", "continuous ranked probability score of the futures; 0 is best"),
+    N("crps_naive_kg", "kg", "the same of the better naive forecast with its spread"),
+};
 static const struct vh_column learned[] = {
     T("planting", "which planting; empty: the house"),
     T("name", "what was unknown: a factor on a mechanism of the plant, or what the thermometer is off by"),
@@ -321,6 +332,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_CHOICES] = { "choices", "a choice of a planting", true, choices, COUNT(choices), .of_all = true },
     [VH_TABLE_FOUND] = { "found", "a search in a planting", false, found, COUNT(found), .of_all = true },
     [VH_TABLE_HOUSES] = { "houses", "a planting of a house", true, houses, COUNT(houses), .of_all = true },
+    [VH_TABLE_HINDCAST] = { "hindcast", "a week of a planting as it was forecast", true, hindcast, COUNT(hindcast), .of_all = true },
     [VH_TABLE_COMPARED] = { "compared", "the comparison", false, compared, COUNT(compared), .of_all = true },
 };
 

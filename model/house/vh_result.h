@@ -36,6 +36,7 @@ enum vh_result_table_id {
     VH_TABLE_FOUND,
     VH_TABLE_COMPARED, /* NULL in other results */
     VH_TABLE_HOUSES,   /* of `houses` alone; likewise */
+    VH_TABLE_HINDCAST, /* of `learn` alone; likewise */
     VH_RESULT_TABLES
 };
 

@@ -4,9 +4,11 @@
 
 #include "vh_hindcast.h"
 #include "vh_math.h"
+#include "vh_result.h"
 
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 
+/* Of the columns in model/house/result_columns.c. */
 enum {
     WEEK,
     WEEKS_AHEAD,
@@ -20,26 +22,6 @@ enum {
     NAIVE_MEAN3,
     CRPS,
     CRPS_NAIVE
-};
-
-static const struct vh_column columns[] = {
-    {"week", VH_CELL_TEXT, "", "ISO 8601 week that was forecast, 2026-W29"},
-    {"weeks_ahead", VH_CELL_INTEGER, "1",
-     "weeks from the day of the forecast, a Sunday, to its end"},
-    {"planting", VH_CELL_TEXT, "", "which planting"},
-    {"observed_kg", VH_CELL_NUMBER, "kg",
-     "what was picked, each entry spread over the days since the one before"},
-    {"forecast_kg", VH_CELL_NUMBER, "kg", "mean of the futures, by what was written down then"},
-    {"forecast_kg_p10", VH_CELL_NUMBER, "kg", "one future in ten lay lower"},
-    {"forecast_kg_p50", VH_CELL_NUMBER, "kg", "half of the futures lay lower"},
-    {"forecast_kg_p90", VH_CELL_NUMBER, "kg", "one future in ten lay higher"},
-    {"naive_last_kg", VH_CELL_NUMBER, "kg", "as in the last seven days told by then"},
-    {"naive_mean3_kg", VH_CELL_NUMBER, "kg",
-     "as in the mean week of the last 21 days told by then"},
-    {"crps_kg", VH_CELL_NUMBER, "kg",
-     "continuous ranked probability score of the futures; 0 is best"},
-    {"crps_naive_kg", VH_CELL_NUMBER, "kg",
-     "the same of the better naive forecast with its spread"},
 };
 
 static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s,
@@ -175,8 +157,7 @@ enum vh_status vh_hindcast_tables(const struct vh_scenario *s, struct vh_hindcas
 {
     enum vh_status status = VH_OK;
 
-    h->table = vh_table_create("hindcast", "a week of a planting as it was forecast", true, columns,
-                               COUNT(columns));
+    h->table = vh_result_table_new(VH_TABLE_HINDCAST);
     h->summary = vh_table_create("hindcast_summary", "a planting and how far ahead", false,
                                  summary_columns, COUNT(summary_columns));
     if (!h->table || !h->summary)

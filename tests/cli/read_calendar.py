@@ -32,10 +32,16 @@ def time(whole):
     return " ".join([f"{whole // 60} h"] * (whole >= 60) + [f"{whole % 60} min"] * (whole % 60 > 0))
 
 
+def unit(row):
+    """1 plant, 2 plants"""
+    one = int(float(row["count"]) + 0.5) == 1
+    return {"trusses": "truss", "leaves": "leaf"}.get(row["unit"], row["unit"].removesuffix("s")) if one else row["unit"]
+
+
 for row in csv.DictReader(open(f"{folder}/tasks.csv", newline="", encoding="utf-8")):
     text = row["task"].replace("_", " ") + (" " + row["planting"] if row["planting"] else "")
     if row["count"]:
-        text += f", {int(float(row['count']) + 0.5)}" + (" " + row["unit"] if row["unit"] else "")
+        text += f", {int(float(row['count']) + 0.5)}" + (" " + unit(row) if row["unit"] else "")
     if row["minutes"]:
         text += f", {int(float(row['minutes']) + 0.5)} min"
     text += ": " + row["note"] if row["note"] else ""
@@ -58,7 +64,8 @@ for event in calendar.walk("VEVENT"):
     said, wanted = str(event["DESCRIPTION"]).split("\n"), days.pop(day.isoformat(), None)
     if said != wanted:
         wrong.append(f"{day}: {said} is not {wanted}")
-wrong += [f"{day} is in tasks.csv, not in the calendar" for day in days]
+wrong += [f"{day} is in tasks.csv, not in the calendar" for day in days if day >= today.isoformat()]
+wrong += [f"{day} is past" for day in {str(event["DTSTART"].dt) for event in calendar.walk("VEVENT")} if day < today.isoformat()]
 for text in wrong[:10]:
     print("WRONG:", text)
 print(len(uids), "days")

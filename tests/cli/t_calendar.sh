@@ -21,7 +21,7 @@ sed 's/\r$//' one/work.ics >two/work.ics; bad "lone line ends pass" calendar two
 sed 's/^VERSION:2.0\r$/VERSION:2.0\r\nX-LONG:'"$(printf '%080d' 1)"'\r/' one/work.ics >two/work.ics
 bad "a long line passes" calendar two 2026-07-16
 if [ "$(wc -l <one/tasks.csv)" -gt 1 ]; then
-    cp one/work.ics one/tasks.csv two/ && sed -i '2s/^[^,]*,[^,]*,[a-z_]*,/&1/' two/tasks.csv
+    cp one/work.ics one/tasks.csv two/ && sed -i '$s/^[^,]*,[^,]*,[a-z_]*,/&1/' two/tasks.csv
     bad "another number passes" calendar two 2026-07-14
     good "there are UIDs to compare" [ -s one.uids ]
     last="UIDs of two runs"; good "days keep their UIDs" cmp -s one.uids two.uids

@@ -30,6 +30,8 @@ run explain fruits_set; exits 0; says "vinehand note slicers fruits_set 4.2 --tr
 run explain t_air_f; exits 0; says "log.t_air_c - column of a log"; says "HOLDS      number, -20 to 60, in degC"; says "or t_air_f"
 run explain picked_lb; exits 0; says "picked_kg - item of records.csv"; says "number, 0 to 15, in kg"
 run explain sunshine_h; exits 0; says "outside.sunshine_h"; says "normals.sunshine_h"
+run explain hindcast.csv; exits 0; says "each row is a week of a planting as it was"; says "crps_naive_kg"
+run explain hindcast.naive_mean3_kg; exits 0; says "hindcast.csv"; says "model/learn/vh_hindcast.h"
 run explain grades; exits 0; says "measure"
 run explain items; exits 0; says "flower_to_pick_d"; says "done_lower"
 run explain adams2001; exits 0; says "10.1006/anbo.2001.1524"; says "flower.t2_c"

@@ -111,6 +111,11 @@ good "nothing written" [ "$before" = "$(find . | sort)" ]
 "$VINEHAND" forecast s.toml --members 1 --today 2026-07-14 --out out >&- 2>"$work/err"; rc=$?
 last="... >&-"; exits 1; complains "standard output cannot be written"
 good "files stand" [ -s out/run.json ]
+# Who reads no further ends it quietly, as a signal would.
+for command in "check s.toml" --help; do
+    { sleep 0.2; "$VINEHAND" $command --today 2026-07-14 2>"$work/err"; echo $? >"$work/rc"; } | :
+    last="$command | :"; rc=$(cat "$work/rc"); exits 141; quiet_err
+done
 "$VINEHAND" --help >/dev/full 2>"$work/err"; rc=$?; last="--help >/dev/full"; exits 1
 
 # A limit on file sizes: an error, the old set, no leftovers.

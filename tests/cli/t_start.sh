@@ -171,4 +171,20 @@ good "nothing after Ctrl-C" [ ! -e gone ]
 printf '%s\n' 44.5 >"$work/typed"
 ask start told --latitude 44.5 --today 2026-07-14; exits 0; bad "asks beside options" grep -q '^> ' "$work/out"
 
+# Sent in by a pipe or a file, line by line as they would be typed; where a line is wrong nothing is written.
+sent() {
+    last="start $1 (sent)"
+    "$VINEHAND" start "$@" --today 2026-07-14 <"$work/typed" >"$work/out" 2>"$work/err"
+    rc=$?
+    look_for_faults
+}
+printf '%s\n' us "44 30 N" 55 "double film" 7 "48 plum tomatoes" "15 May" sat >"$work/typed"
+sent sent; exits 0; quiet_err; bad "it says that it took nothing" grep -q "Nothing was asked" "$work/out"
+sed 's/"sent"/"asked"/' sent/scenario.toml >"$work/sent"; good "sent or typed, the same" cmp -s "$work/sent" asked/scenario.toml
+head -n 3 "$work/typed" | tr '\n' '|' | sed 's/|$//' | tr '|' '\n' >"$work/few"; cp "$work/few" "$work/typed" # the third has no line end
+sent few; exits 0; has few 'heat_f = 55 '; good "the rest is guessed" grep -q 'A GUESS\|a guess' few/scenario.toml
+printf '%s\n' metric 44.5 13C "" 2.2 "48 tomatoes" 20.4. sat >"$work/typed"
+sent wrong; exits 2; quiet_out; good "nothing is written" [ ! -e wrong ]
+complains "standard input, line 7: 20.4. is not understood; write a date near today, the month by its name, as in 15 May, or 2026-05-15"
+
 finish
