@@ -271,13 +271,16 @@ static void add_records(struct vh_page *p, const char *planting)
 {
     static const char *const picks[] = {"first", "second", "third"};
     const bool pieces = vh_page_by_piece(p, planting), us = p->units == VH_SAY_US;
-    const struct line picked = {"picked", pieces ? "fruits of each pick" : "weight of each pick",
-                                pieces ? "picked_fruits"
-                                : us   ? "picked_lb"
-                                       : "picked_kg",
-                                picks},
-                      thrown = {"thrown away", "cracked, rotten, misshapen",
-                                us ? "unmarketable_lb" : "unmarketable_kg", picks};
+    const struct line
+        picked = {"picked", pieces ? "fruits of each pick" : "weight of each pick",
+                  pieces ? "picked_fruits"
+                  : us   ? "picked_lb"
+                         : "picked_kg",
+                  picks},
+        thrown = {
+            "thrown away",
+            "of that day's pick: cracked, rotten, misshapen; of a day without one, since the last such entry",
+            us ? "unmarketable_lb" : "unmarketable_kg", picks};
 
     add_record(p, planting, &picked);
     add_record(p, planting, &thrown);

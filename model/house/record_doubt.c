@@ -198,8 +198,17 @@ static void doubt(const struct doubting *d, struct vh_record *a, const char *why
     a->doubt = true;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g, %s; it hardly counts: mend it, or begin its note with `right`",
-            item, d->house->planting[a->planting].name, vh_item_wrote(a, a->value), why);
+            "%s of %s is %.6g, %s; it hardly counts: mend it, or begin its note with `right`", item,
+            d->house->planting[a->planting].name, vh_item_wrote(a, a->value), why);
+}
+
+/* No later entry of its kind? */
+static bool is_last(const struct doubting *d, size_t i)
+{
+    for (size_t k = i + 1; k < d->r->rows; k++)
+        if (same_kind(&d->r->row[i], &d->r->row[k]))
+            return false;
+    return true;
 }
 
 /* The planting's last pick, far less than she usually takes: the next promise counts on it. It may
@@ -208,12 +217,8 @@ static bool is_low_last_pick(const struct doubting *d, size_t i, struct usual *u
 {
     const struct vh_record *a = &d->r->row[i];
 
-    if (!vh_record_is_pick(a->item) || !(a->value > 0.0))
-        return false;
-    for (size_t k = i + 1; k < d->r->rows; k++)
-        if (same_kind(a, &d->r->row[k]))
-            return false;
-    return usual_of(d, i, usual) && d->p->pick_low_ratio * a->value < usual->low;
+    return vh_record_is_pick(a->item) && a->value > 0.0 && is_last(d, i) && usual_of(d, i, usual) &&
+           d->p->pick_low_ratio * a->value < usual->low;
 }
 
 static void say_unusual(const struct doubting *d, const struct vh_record *a,
@@ -237,6 +242,18 @@ static void question(const struct doubting *d, struct vh_record *a, const struct
     say_unusual(d, a, usual, "it is believed, mend it if it is a slip");
 }
 
+static void question_thrown(const struct doubting *d, const struct vh_record *a, double of_kg)
+{
+    char item[64];
+
+    vh_item_say(a, item, sizeof item);
+    vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
+            "%s of %s is %.6g of the %.3g picked that day; is %.6g right? One such entry moves "
+            "little; mend it if it is a slip",
+            item, d->house->planting[a->planting].name, vh_item_wrote(a, a->value),
+            vh_item_wrote(a, of_kg), vh_item_wrote(a, a->value));
+}
+
 static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)
 {
     a->doubt = true;
@@ -252,7 +269,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
         struct vh_record *a = &r->row[i];
         struct usual usual;
         char why[VH_FITS_ROOM];
-        double most;
+        double most, of_kg;
         int asked = 0, against = 0;
         if (a->item == VH_RECORD_DONE || a->sure || is_too_early(&d, a))
             continue;
@@ -267,6 +284,10 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
         }
         if (vh_record_is_odd(r, i, &house->planting[a->planting], p, why)) {
             doubt(&d, a, why);
+            continue;
+        }
+        if (is_last(&d, i) && vh_record_is_much_thrown(r, i, p, &of_kg)) {
+            question_thrown(&d, a, of_kg);
             continue;
         }
         if (is_low_last_pick(&d, i, &usual)) {

@@ -80,6 +80,15 @@ static bool is_most_of_it(const struct vh_records *r, size_t row,
     return true;
 }
 
+bool vh_record_is_much_thrown(const struct vh_records *r, size_t row,
+                              const struct vh_record_params *params, double *of_kg)
+{
+    const struct vh_record *a = &r->row[row];
+
+    *of_kg = on_its_day(r, row, VH_RECORD_PICKED_KG);
+    return a->item == VH_RECORD_UNMARKETABLE_KG && a->value > params->thrown_ask_share * *of_kg;
+}
+
 /* Far from the number of fruits that the plan leaves on the truss; all of them taken off is a
  * plan of its own. */
 static bool is_odd_count(const struct vh_record *a, const struct vh_planting *p,

@@ -138,6 +138,8 @@ static const struct vh_param_field fields[] = {
       NULL, "so many times what the planting is said to have, or so small a part of it, is doubtful" },
     { "record.thrown_doubt_share", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, thrown_doubt_share),
       NULL, "more of a day's pick thrown away than this is doubtful" },
+    { "record.thrown_ask_share", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, thrown_ask_share),
+      NULL, "the last entry is questioned where more of a day's pick was thrown away than this" },
     { "record.trusses_ahead", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, trusses_ahead),
       NULL, "trusses that a count may lie above the fastest plant" },
     { "record.doubt_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_widens),

@@ -150,6 +150,9 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
 enum { VH_FITS_ROOM = 96 };
 bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
                       const struct vh_record_params *params, char why[VH_FITS_ROOM]);
+/* Was so much of that day's pick (of_kg) thrown away that it is asked whether that is right? */
+bool vh_record_is_much_thrown(const struct vh_records *r, size_t row,
+                              const struct vh_record_params *params, double *of_kg);
 
 enum { VH_RECORDS_BYTES_MOST = 4 << 20 };
 

@@ -71,6 +71,7 @@ struct vh_record_params {
     double pick_reach_weeks;   /* of what such crops reach, in the picks of one */
     double known_doubt_ratio;  /* times what the planting is said to have */
     double thrown_doubt_share; /* of a day's pick */
+    double thrown_ask_share;   /* of a day's pick: questioned, and believed */
     double trusses_ahead;      /* above what the fastest plant can have made */
     double doubt_widens; /* sd of a doubted entry, or one after a gap, over that of a good one */
     double stems_silent; /* stems looked at where `of` is absent */

@@ -18,6 +18,7 @@ struct vh_learn_value {
     size_t look;         /* of the planting; VH_LEARN_NONE: the days tell it */
     double value;
     double entry_sd; /* of the entry alone */
+    double of_kg;    /* thrown away of a pick that weighed so much; 0: not known */
 };
 
 /* The house as far as its records go: the plantings that have any, up to the day after the last

@@ -95,13 +95,15 @@ static double seen(const struct vh_learn_value *v, const struct vh_season *s)
     return t ? diameter_mm(&s->planting->crop->fruit, t) : VH_UNKNOWN;
 }
 
-/* Picked, but not for sale. */
-static double unmarketable_kg(const struct vh_house *house, const struct vh_season *s,
-                              double marketable, int64_t from, int64_t until)
+/* Picked, but not for sale; of a pick that she weighed that share of her weight. */
+static double unmarketable_kg(const struct vh_learn_value *v, const struct vh_house *house,
+                              const struct vh_season *s, double marketable)
 {
+    const double picked_kg = picked(s, v->from, v->until).kg;
     double sum = 0.0;
 
-    for (size_t d = at_or_after(s, from); d < s->days && s->first_day + (int64_t)d <= until; d++) {
+    for (size_t d = at_or_after(s, v->from); d < s->days && s->first_day + (int64_t)d <= v->until;
+         d++) {
         const double kg = s->day[d].picked.fresh_g * s->day[d].stems / G_PER_KG;
         struct vh_spoil_shares shares;
         if (!(kg > 0.0))
@@ -109,7 +111,7 @@ static double unmarketable_kg(const struct vh_house *house, const struct vh_seas
         vh_season_spoil(house, s, d, &shares);
         sum += kg * (1.0 - vh_min(1.0, (1.0 - vh_spoil_total(&shares)) * marketable));
     }
-    return sum;
+    return v->of_kg > 0.0 && picked_kg > 0.0 ? sum * v->of_kg / picked_kg : sum;
 }
 
 double vh_learn_predict(const struct vh_learn_value *v, const struct vh_house *house,
@@ -126,7 +128,7 @@ double vh_learn_predict(const struct vh_learn_value *v, const struct vh_house *h
     if (v->item == VH_RECORD_FRUIT_G)
         return fruit_g(s, v->from, v->until);
     if (v->item == VH_RECORD_UNMARKETABLE_KG)
-        return unmarketable_kg(house, s, marketable, v->from, v->until);
+        return unmarketable_kg(v, house, s, marketable);
     if (v->item == VH_RECORD_PULLED_SUCKER_CM)
         return longest_pulled_cm(s, v->from, v->until);
     if (d == VH_LEARN_NONE)

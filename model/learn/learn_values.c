@@ -53,24 +53,6 @@ static bool is_same_kind(const struct vh_record_picks *a, const struct vh_record
            a->until + 1 == b->from;
 }
 
-/* Picks that lie closer than least_d are taken together. */
-static size_t merge(struct vh_record_picks *p, size_t n, double least_d)
-{
-    size_t kept = 0;
-
-    for (size_t i = 0; i < n; i++) {
-        struct vh_record_picks *last = kept > 0 ? &p[kept - 1] : NULL;
-        if (last && (double)(last->until - last->from + 1) < least_d && is_same_kind(last, &p[i])) {
-            last->until = p[i].until;
-            last->kg += p[i].kg;
-            last->fruits += p[i].fruits;
-        } else {
-            p[kept++] = p[i];
-        }
-    }
-    return kept;
-}
-
 static double pick_sd(const struct vh_record_params *p, const struct vh_record_picks *a,
                       enum vh_record_item item)
 {
@@ -86,8 +68,8 @@ static double pick_sd(const struct vh_record_params *p, const struct vh_record_p
 static size_t add_pick(const struct vh_record_params *p, const struct vh_record_picks *a,
                        size_t planting, struct vh_learn_value *out)
 {
-    struct vh_learn_value v = {planting, VH_RECORD_PICKED_KG, 0,     a->from,
-                               a->until, VH_LEARN_NONE,       a->kg, 0.0};
+    struct vh_learn_value v = {
+        planting, VH_RECORD_PICKED_KG, 0, a->from, a->until, VH_LEARN_NONE, a->kg, 0.0, 0.0};
     size_t n = 0;
 
     if (isnan(a->fruits)) {
@@ -110,22 +92,21 @@ static size_t add_pick(const struct vh_record_params *p, const struct vh_record_
     return n;
 }
 
-static enum vh_status add_picks(const struct vh_scenario *s, size_t planting, size_t as,
-                                struct vh_learn_past *past)
+/* Picks that lie closer than least_pick_d are taken together. */
+static void add_picks(const struct vh_record_params *p, const struct vh_record_picks *picks,
+                      size_t n, size_t as, struct vh_learn_past *past)
 {
-    const struct vh_record_params *p = &s->parameters->record;
-    struct vh_record_picks *picks;
-    size_t n;
-    const enum vh_status status = vh_record_picks_of(
-        &s->house.records, planting, s->house.planting[planting].set_out, &picks, &n);
-
-    if (status != VH_OK)
-        return status;
-    n = merge(picks, n, p->least_pick_d);
-    for (size_t i = 0; i < n; i++)
-        past->values += add_pick(p, &picks[i], as, past->value + past->values);
-    free(picks);
-    return VH_OK;
+    for (size_t i = 0; i < n; i++) {
+        struct vh_record_picks a = picks[i];
+        for (; i + 1 < n && (double)(a.until - a.from + 1) < p->least_pick_d &&
+               is_same_kind(&a, &picks[i + 1]);
+             i++) {
+            a.until = picks[i + 1].until;
+            a.kg += picks[i + 1].kg;
+            a.fruits += picks[i + 1].fruits;
+        }
+        past->values += add_pick(p, &a, as, past->value + past->values);
+    }
 }
 
 /* ---- all others ---- */
@@ -150,17 +131,32 @@ static bool needs_look(enum vh_record_item item)
            item == VH_RECORD_FLOWER_TO_PICK_D;
 }
 
-static void add_row(const struct vh_scenario *s, size_t row, size_t as, struct vh_learn_past *past)
+/* Thrown away of that day's pick, and so a share of what the entry of the pick stands for; without
+ * one since the last such entry. */
+static void set_thrown(const struct vh_records *r, size_t row, const struct vh_record_picks *picks,
+                       size_t n, struct vh_learn_value *v)
+{
+    v->from = v->until - days_since_last(r, row) + 1;
+    for (size_t i = 0; i < n; i++)
+        if (picks[i].until == v->until) {
+            v->from = picks[i].stands_from;
+            v->of_kg = picks[i].kg > 0.0 && !picks[i].kg_doubt ? picks[i].kg : 0.0;
+        }
+}
+
+static void add_row(const struct vh_scenario *s, size_t row, size_t as,
+                    const struct vh_record_picks *picks, size_t n, struct vh_learn_past *past)
 {
     const struct vh_records *r = &s->house.records;
     const struct vh_record *a = &r->row[row];
-    struct vh_learn_value v = {as, a->item, a->truss, a->day, a->day, VH_LEARN_NONE, a->value, 0.0};
+    struct vh_learn_value v = {as,       a->item, a->truss, a->day, a->day, VH_LEARN_NONE,
+                               a->value, 0.0,     0.0};
 
     v.entry_sd = vh_record_sd(&s->parameters->record, a);
     if (a->item == VH_RECORD_STEM_GROWTH_CM)
         v.from = a->day - days_since_last(r, row);
     if (a->item == VH_RECORD_UNMARKETABLE_KG)
-        v.from = a->day - days_since_last(r, row) + 1;
+        set_thrown(r, row, picks, n, &v);
     if (a->item == VH_RECORD_FRUIT_G || a->item == VH_RECORD_PULLED_SUCKER_CM)
         v.from = a->day - DAYS_PER_WEEK + 1;
     past->value[past->values++] = v;
@@ -171,14 +167,19 @@ static enum vh_status add_planting(const struct vh_scenario *s, size_t planting,
 {
     const struct vh_records *r = &s->house.records;
     const size_t as = past->scenario.house.plantings, before = past->values;
-    const enum vh_status status = add_picks(s, planting, as, past);
+    struct vh_record_picks *picks = NULL;
+    size_t n = 0;
+    const enum vh_status status =
+        vh_record_picks_of(r, planting, s->house.planting[planting].set_out, &picks, &n);
 
     if (status != VH_OK)
         return status;
+    add_picks(&s->parameters->record, picks, n, as, past);
     for (size_t i = 0; i < r->rows; i++)
         if (r->row[i].planting == planting && !vh_record_is_pick(r->row[i].item) &&
             vh_learn_can_tell(r->row[i].item))
-            add_row(s, i, as, past);
+            add_row(s, i, as, picks, n, past);
+    free(picks);
     if (past->values == before)
         return VH_OK;
     past->planting[as] = s->house.planting[planting];

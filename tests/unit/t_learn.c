@@ -513,6 +513,68 @@ Test(learn, daily_picks_are_summed)
     vh_scenario_free(s);
 }
 
+/* What is thrown away on the day of a pick is a share of that pick, however long ago the entry
+ * before it was; without a pick that day it is of all since then. Arithmetic. */
+Test(learn, thrown_away_is_of_the_pick_of_its_day)
+{
+    struct vh_scenario *s = house(HEAD "2026-06-16,slicers,picked_kg,12,,,\n"
+                                       "2026-06-19,slicers,picked_kg,11,,,\n"
+                                       "2026-06-19,slicers,unmarketable_kg,1,,,\n"
+                                       "2026-06-26,slicers,picked_kg,12,,,\n"
+                                       "2026-07-03,slicers,picked_kg,13,,,\n"
+                                       "2026-07-03,slicers,unmarketable_kg,1,,,\n"
+                                       "2026-07-05,slicers,unmarketable_kg,1,,,\n",
+                                  20, 1);
+    const char *const from[] = {"2026-06-17", "2026-06-27", "2026-07-04"};
+    const double of_kg[] = {11.0, 13.0, 0.0};
+    struct vh_learn_past past;
+    size_t n = 0;
+
+    cr_assert(eq(int, vh_learn_past_init(s, &past), VH_OK));
+    for (size_t i = 0; i < past.values; i++) {
+        const struct vh_learn_value *v = &past.value[i];
+        if (v->item != VH_RECORD_UNMARKETABLE_KG)
+            continue;
+        cr_assert(lt(sz, n, 3));
+        cr_expect(eq(i64, v->from, day(from[n])), "%s", from[n]);
+        cr_expect(epsilon_eq(dbl, v->of_kg, of_kg[n], 1e-12), "%s", from[n]);
+        n++;
+    }
+    cr_expect(eq(sz, n, 3));
+    vh_learn_past_clear(&past);
+    vh_scenario_free(s);
+}
+
+/* A tenth of each pick, noted every second time, teaches what a tenth of it teaches noted each
+ * time: the picks between were not thrown away less of. */
+Test(learn, thrown_away_now_and_then_teaches_as_much_as_each_time)
+{
+    const char *const each = "2026-06-23,slicers,unmarketable_kg,1,,,\n"
+                             "2026-06-30,slicers,unmarketable_kg,1,,,\n";
+    double factor[2];
+
+    for (size_t i = 0; i < 2; i++) {
+        char text[600];
+        struct vh_learned l;
+        snprintf(text, sizeof text,
+                 HEAD "2026-06-19,slicers,picked_kg,10,,,\n"
+                      "2026-06-23,slicers,picked_kg,10,,,\n"
+                      "2026-06-26,slicers,picked_kg,10,,,\n"
+                      "2026-06-30,slicers,picked_kg,10,,,\n"
+                      "2026-07-03,slicers,picked_kg,10,,,\n"
+                      "2026-06-19,slicers,unmarketable_kg,1,,,\n%s"
+                      "2026-06-26,slicers,unmarketable_kg,1,,,\n"
+                      "2026-07-03,slicers,unmarketable_kg,1,,,\n",
+                 i > 0 ? each : "");
+        struct vh_scenario *s = house(text, 60, 2);
+        learn(s, &l);
+        factor[i] = mean_of(&l, 0, VH_KEPT_MARKETABLE);
+        vh_learned_clear(&l);
+        vh_scenario_free(s);
+    }
+    cr_expect(lt(dbl, fabs(factor[0] - factor[1]), 0.02), "%g %g", factor[0], factor[1]);
+}
+
 /* Looking back begins with the first entry, of whatever it is: from the Sunday after a truss was
  * counted on 1 June the picks of the week of 22 June lie three weeks ahead. */
 Test(learn, looking_back_begins_with_the_first_entry)

@@ -386,6 +386,28 @@ Test(record, a_count_far_from_what_the_planting_has_is_doubted)
         is_told(VH_WARNING, 2, "and the plan leaves 4 on that truss; it hardly counts: mend"));
 }
 
+/* Half of a pick may be thrown away after a hot spell, and may be a slip: it is asked, and
+ * believed; a tenth is not asked, nor is the first once another follows. */
+Test(record, much_thrown_away_of_a_pick_is_asked_and_believed)
+{
+    const char *const picked = HEADER "2026-06-08,slicers,picked_kg,11.5,,,\n";
+    char text[400];
+
+    for (int later = 1; later >= 0; later--) {
+        snprintf(text, sizeof text, "%s2026-06-08,slicers,unmarketable_kg,6,,,\n%s", picked,
+                 later ? "2026-06-12,slicers,picked_kg,12,,,\n"
+                         "2026-06-12,slicers,unmarketable_kg,1.1,,,\n"
+                       : "");
+        cr_assert(eq(int, read_text(text), VH_OK));
+        for (size_t i = 0; i < house.records.rows; i++)
+            cr_expect(eq(int, at(i)->doubt, 0));
+        cr_expect(eq(int, later == 0,
+                     is_told(VH_WARNING, 3,
+                             "unmarketable_kg of slicers is 6 of the 11.5 picked that day; is 6 "
+                             "right?")));
+    }
+}
+
 /* The next promise counts on it, so it is asked; once another pick follows it is not. */
 Test(record, a_last_pick_far_below_the_usual_is_questioned_and_believed)
 {
