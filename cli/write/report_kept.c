@@ -226,7 +226,7 @@ static void add_kept(struct vh_page *p)
     vh_page_add(
         p,
         "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"
-        "<th scope=\"col\">Promised</th><th scope=\"col\">Picked in the week to it</th><th "
+        "<th scope=\"col\">Promised</th><th scope=\"col\">Picked in the week to it, fit for sale</th><th "
         "scope=\"col\"></th></tr></thead><tbody>");
     promises(p, true);
     vh_page_add(p, "</tbody></table></div>");

@@ -70,7 +70,7 @@ static void set_kept(struct vh_table *t, const struct vh_result *r, const char *
         any = true;
         by_piece = past.by_piece;
         said += past.promise;
-        came += past.came;
+        came += past.picked;
     }
     if (any) {
         vh_table_set_number(t, by_piece ? SAID_FRUITS : SAID, said);

@@ -58,9 +58,25 @@ double vh_promise_said(const struct vh_promise_tables *t, bool by_piece, const c
                                              : VH_UNKNOWN;
 }
 
-/* Written down as picked in the week that ends with a day; NaN: nothing was. */
+/* Share of a pick that can be sold: by what she threw away that day, else the model's. */
+static double fit_share(const struct vh_table *t, size_t row)
+{
+    const double kg = vh_cell_number(t, row, "kg"), fruits = vh_cell_number(t, row, "fruits");
+    const double weighed = vh_cell_number(t, row, "picked_kg"),
+                 counted = vh_cell_number(t, row, "picked_fruits");
+    const double picked_kg = isfinite(weighed) ? weighed : counted * kg / fruits;
+    const double thrown_kg = vh_cell_number(t, row, "thrown_kg"),
+                 waste_kg = vh_cell_number(t, row, "unmarketable_kg");
+
+    if (isfinite(thrown_kg) && picked_kg > 0.0)
+        return vh_clamp(1.0 - thrown_kg / picked_kg, 0.0, 1.0);
+    return kg > 0.0 && isfinite(waste_kg) ? vh_clamp(1.0 - waste_kg / kg, 0.0, 1.0) : 1.0;
+}
+
+/* Written down as picked in the week that ends with a day, all of it or what can be sold; NaN:
+ * nothing was. */
 static double picked_until(const struct vh_table *t, const char *column, const char *planting,
-                           double date)
+                           double date, bool fit)
 {
     double sum = VH_UNKNOWN;
 
@@ -68,7 +84,7 @@ static double picked_until(const struct vh_table *t, const char *column, const c
         const double on = vh_cell_number(t, i, "date"), much = vh_cell_number(t, i, column);
         if (isfinite(much) && on <= date && on > date - week_d &&
             !strcmp(vh_cell_text(t, i, "planting"), planting))
-            sum = much + (isfinite(sum) ? sum : 0.0);
+            sum = much * (fit ? fit_share(t, i) : 1.0) + (isfinite(sum) ? sum : 0.0);
     }
     return sum;
 }
@@ -139,10 +155,15 @@ static bool is_past(const struct vh_promise_tables *t, const struct vh_table *sa
         return false;
     const struct written w = written_of(t->picks, picked, planting, date);
     const double silent = silent_from(&w, vh_cell_number(said, row, "said_on"), date);
+    const bool known = isnan(silent);
     *out = (struct vh_promise_past){
-        planting, date,
-        promise,  isnan(silent) ? picked_until(t->picks, picked, planting, date) : VH_UNKNOWN,
-        silent,   pieces};
+        .planting = planting,
+        .date = date,
+        .promise = promise,
+        .picked = known ? picked_until(t->picks, picked, planting, date, false) : VH_UNKNOWN,
+        .came = known ? picked_until(t->picks, picked, planting, date, true) : VH_UNKNOWN,
+        .silent_from = silent,
+        .by_piece = pieces};
     return w.any;
 }
 

@@ -97,16 +97,26 @@ double vh_record_picked_kg(const struct vh_records *r, size_t planting, int64_t 
     return sum_of(r, VH_RECORD_PICKED_KG, planting, from, until);
 }
 
+double vh_record_thrown_kg(const struct vh_records *r, size_t planting, int64_t day)
+{
+    return sum_of(r, VH_RECORD_UNMARKETABLE_KG, planting, day, day);
+}
+
 double vh_record_picked_fruits(const struct vh_records *r, size_t planting, int64_t from,
                                int64_t until)
 {
     return sum_of(r, VH_RECORD_PICKED_FRUITS, planting, from, until);
 }
 
+/* Of one item and day: beside an entry that is not doubted a doubted one counts for nothing. */
 static void add_to(double *sum, bool *doubt, const struct vh_record *a)
 {
-    *sum = (isnan(*sum) ? 0.0 : *sum) + a->value;
-    *doubt = *doubt || a->doubt;
+    if (isnan(*sum) || (*doubt && !a->doubt)) {
+        *sum = a->value;
+        *doubt = a->doubt;
+    } else if (*doubt == a->doubt) {
+        *sum += a->value;
+    }
 }
 
 /* One interval a day with an entry; `from` is not known yet. */

@@ -295,15 +295,6 @@ static void tell(const struct vh_message *said, struct vh_messages *m)
         vh_warn(m, place, "%s", said->text);
 }
 
-static bool is_used(const struct noting *t, const struct vh_records *r)
-{
-    for (size_t i = 0; i < r->rows; i++) {
-        if (r->row[i].line == t->c->line && r->row[i].item == t->word.item)
-            return true;
-    }
-    return false;
-}
-
 static bool is_before_seen(const struct noting *t)
 {
     const struct vh_house *h = &t->s->house;
@@ -314,13 +305,45 @@ static bool is_before_seen(const struct noting *t)
     return false;
 }
 
-/* Why the entry does not count, where it does not. */
+static const struct vh_record *row_of(const struct noting *t, const struct vh_records *r)
+{
+    for (size_t i = 0; i < r->rows; i++)
+        if (r->row[i].line == t->c->line && r->row[i].item == t->word.item)
+            return &r->row[i];
+    return NULL;
+}
+
+/* What is picked twice a day is added up; what was meant to mend a slip is not. */
+static void warn_of_second(const struct noting *t, const struct vh_records *r,
+                           const struct vh_record *own)
+{
+    char date[11];
+
+    if (!vh_item_kind(own->item)->is_sum || !vh_record_is_of_planting(own->item))
+        return;
+    for (size_t i = 0; i < r->rows; i++) {
+        const struct vh_record *a = &r->row[i];
+        if (a == own || a->day != own->day || a->item != own->item || a->planting != own->planting)
+            continue;
+        vh_date_format(a->day, date);
+        vh_warn(t->m, at_line(t, t->c->line),
+                "%s has %.6g already, on line %lld, and both are added; if that was a slip, take "
+                "line %lld out of the file",
+                date, vh_item_wrote(a, a->value), (long long)a->line, (long long)a->line);
+        return;
+    }
+}
+
+/* Why the entry does not count, where it does not; or with what it is added up. */
 static void warn_of_use(const struct noting *t, const struct vh_records *r)
 {
     const struct vh_place place = at_line(t, t->c->line);
+    const struct vh_record *own = row_of(t, r);
 
-    if (is_used(t, r))
+    if (own) {
+        warn_of_second(t, r, own);
         return;
+    }
     if (t->e->day > t->s->house.today)
         vh_warn(t->m, place, "the day is after today; it counts from then on");
     else if (vh_item_kind(t->word.item)->by_truss && !t->e->truss)
@@ -343,8 +366,7 @@ static enum vh_status refuse_parts(const struct noting *t)
     double value;
 
     if (!t->has_word || !vh_item_kind(t->word.item)->is_whole ||
-        (!vh_csv_number(typed, '.', &value) && !vh_csv_number(typed, ',', &value)) ||
-        value < 0.0)
+        (!vh_csv_number(typed, '.', &value) && !vh_csv_number(typed, ',', &value)) || value < 0.0)
         return VH_OK;
     if (value == floor(value) && strchr(t->e->value, ',')) /* 12,000: twelve or thousands? */
         return vh_fail(t->m, VH_BAD_INPUT, at_line(t, t->c->line),

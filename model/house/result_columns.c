@@ -24,6 +24,7 @@ static const struct vh_column picks[] = {
     N("lost_share", "1", "share too old or hurt by cold by then, if it is kept so"),
     T("keep_apart_from", "plantings whose fruit must not lie beside it"),
     N("picked_fruits", "1", "fruits that the records say were picked, without doubtful entries; empty: no entry"),
+    N("thrown_kg", "kg", "mass that the records say was thrown away that day, without doubtful entries; empty: no entry"),
 };
 static const struct vh_column weeks[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("planting", "which planting"),
@@ -287,7 +288,7 @@ static const struct table {
 }
 list[VH_RESULT_TABLES] = {
     [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks),
-        .fixed = "picked_kg keep_low_c keep_high_c lost_share picked_fruits" },
+        .fixed = "picked_kg keep_low_c keep_high_c lost_share picked_fruits thrown_kg" },
     [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks),
         .fixed = "picked_kg picked_fruits" },
     [VH_TABLE_MARKET_DAYS] = { "market_days", "a grade of a planting on a market day", true, market_days, COUNT(market_days),

@@ -17,7 +17,7 @@ static double unmarketable_kg(const struct vh_run *run, size_t planting, size_t 
     return kg * (1.0 - vh_run_marketable_frac(run, planting, d));
 }
 
-enum { KEEP_FIRST = 7, PICKED_FRUITS = 13 }; /* columns from market_day on */
+enum { KEEP_FIRST = 7, PICKED_FRUITS = 13, THROWN_KG }; /* columns from market_day on */
 
 /* How the pick is kept; empty cells where no market day takes it. The mean run says it for all. */
 static enum vh_status set_keep(struct vh_table *t, struct vh_apart *apart, size_t planting,
@@ -66,6 +66,8 @@ enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run,
         vh_table_set_number(t, 5, unmarketable_kg(run, planting, d, kg));
         vh_table_set_number(t, 6, picked_kg);
         vh_table_set_number(t, PICKED_FRUITS, picked_fruits);
+        vh_table_set_number(t, THROWN_KG,
+                            vh_record_thrown_kg(&run->house->records, planting, date));
         if (kg > 0.0 && set_keep(t, apart, planting, date) != VH_OK)
             return VH_NO_MEMORY;
     }

@@ -145,7 +145,7 @@ struct vh_record_picks {
     int64_t
         stands_from;   /* `from`; after more than twice the usual time only so long ago as usual */
     double kg, fruits; /* NaN: not noted */
-    bool kg_doubt, fruits_doubt; /* a doubted entry is in the sum */
+    bool kg_doubt, fruits_doubt; /* the sum is of doubted entries: there are no others that day */
     bool gap; /* the time is more than twice the usual: an entry may be missing in it */
 };
 
@@ -159,6 +159,8 @@ double vh_record_picked_kg(const struct vh_records *r, size_t planting, int64_t 
 /* The same of fruits that were counted. */
 double vh_record_picked_fruits(const struct vh_records *r, size_t planting, int64_t from,
                                int64_t until);
+/* The same of what was thrown away on a day. */
+double vh_record_thrown_kg(const struct vh_records *r, size_t planting, int64_t day);
 
 struct vh_house;
 

@@ -298,6 +298,38 @@ Test(record, a_pick_is_doubted_beyond_its_limit_and_asked_below_its_own)
     }
 }
 
+/* 240 typed for 24, and the 24 after it: the slip counts for nothing, here as in the sums by day;
+ * two good entries of a day are added, and of doubted ones alone the sum is doubted. */
+Test(record, a_doubted_entry_counts_for_nothing_beside_another_of_its_day)
+{
+    static const struct {
+        const char *last;
+        double kg;
+        bool doubt;
+    } said[] = {
+        {"2026-06-17,slicers,picked_kg,240,,,\n2026-06-17,slicers,picked_kg,24,,,\n", 24.0, false},
+        {"2026-06-17,slicers,picked_kg,24,,,\n2026-06-17,slicers,picked_kg,240,,,\n", 24.0, false},
+        {"2026-06-17,slicers,picked_kg,20,,,\n2026-06-17,slicers,picked_kg,4,,,\n", 24.0, false},
+        {"2026-06-17,slicers,picked_kg,240,,,\n", 240.0, true}};
+
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        struct vh_record_picks *p = NULL;
+        size_t n = 0;
+        char text[500];
+        snprintf(text, sizeof text,
+                 HEADER
+                 "2026-06-01,slicers,picked_kg,24,,,\n2026-06-05,slicers,picked_kg,24,,,\n"
+                 "2026-06-09,slicers,picked_kg,24,,,\n2026-06-13,slicers,picked_kg,24,,,\n%s",
+                 said[i].last);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        cr_assert(eq(int, vh_record_picks_of(&house.records, 0, day("2026-02-20"), &p, &n), VH_OK));
+        cr_assert(eq(sz, n, 5));
+        cr_expect(eq(dbl, p[4].kg, said[i].kg), "%zu", i);
+        cr_expect(eq(int, p[4].kg_doubt, said[i].doubt), "%zu", i);
+        free(p);
+    }
+}
+
 /* What the planting itself speaks against: 48 plants on 19.2 m2 of which such crops reach 1.6 kg a
  * m2 and week, of 200 g a fruit. Bounds: params/records.csv. */
 static struct vh_crop known;
