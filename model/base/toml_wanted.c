@@ -29,7 +29,9 @@ static int one_word(const char *at, size_t n)
 
 int vh_toml_number_word(const char *at, size_t n)
 {
-    const size_t first = strcspn(at, " -") < n ? strcspn(at, " -") : n;
+    size_t first = 0;
+    while (first < n && at[first] != ' ' && at[first] != '-')
+        first++;
     const int before = one_word(at, first);
 
     if (before == NONE || first == n)
