@@ -78,16 +78,17 @@ VH_KERNEL void pollen_means(const struct vh_today *y, const size_t lanes, double
     for (int k = (int)pollen->from; k < (int)pollen->until; k++) {
         const double w = pollen->weight[k];
         const double *row = p->mean_ring + (size_t)(p->turn - k) % VH_HISTORY * lanes;
-        if (k > 0 && k <= youngest)
+        if (k > 0 && k <= youngest) {
             VH_APART
-        for (size_t l = 0; l < lanes; l++)
-            mean_c[l] += w * row[l];
-        else VH_APART for (size_t l = 0; l < lanes; l++)
-        {
-            const int back = k < p->days[l] ? k : p->days[l];
-            mean_c[l] +=
-                w * (back == 0 ? y->mean_c[l]
-                               : p->mean_ring[(size_t)(p->turn - back) % VH_HISTORY * lanes + l]);
+            for (size_t l = 0; l < lanes; l++)
+                mean_c[l] += w * row[l];
+        } else {
+            VH_APART
+            for (size_t l = 0; l < lanes; l++) {
+                const int back = k < p->days[l] ? k : p->days[l];
+                const size_t at = (size_t)(p->turn - back) % VH_HISTORY * lanes + l;
+                mean_c[l] += w * (back == 0 ? y->mean_c[l] : p->mean_ring[at]);
+            }
         }
     }
     VH_APART
@@ -112,14 +113,13 @@ VH_KERNEL void flowers_today(const struct vh_today *y, const size_t lanes, doubl
         one[l] = 1.0;
     }
     vh_ring_means(p, p->ratio_ring, lanes, (int)f->supply_from_d, (int)f->supply_to_d, one, r);
-    if (f->heat_by == VH_SET_HEAT_BY_DAY)
+    if (f->heat_by == VH_SET_HEAT_BY_DAY) {
         VH_APART
-    for (size_t l = 0; l < lanes; l++) {
-        heat[l] = vh_flower_day_share(f, y->mean_c[l]);
-        seeded[l] = 1.0;
-    }
-    else
-    {
+        for (size_t l = 0; l < lanes; l++) {
+            heat[l] = vh_flower_day_share(f, y->mean_c[l]);
+            seeded[l] = 1.0;
+        }
+    } else {
         pollen_means(y, lanes, heat);
         VH_APART
         for (size_t l = 0; l < lanes; l++) {
@@ -127,11 +127,15 @@ VH_KERNEL void flowers_today(const struct vh_today *y, const size_t lanes, doubl
             seeded[l] = vh_flower_seeded_share(f, heat[l]);
         }
     }
-    if (f->set_by == VH_SET_BY_THRESHOLD)
+    if (f->set_by == VH_SET_BY_THRESHOLD) {
         VH_APART
-    for (size_t l = 0; l < lanes; l++)
-        r[l] = vh_flower_supply_step(f, r[l]);
-    else VH_APART for (size_t l = 0; l < lanes; l++) r[l] = vh_flower_supply_line(f, r[l]);
+        for (size_t l = 0; l < lanes; l++)
+            r[l] = vh_flower_supply_step(f, r[l]);
+    } else {
+        VH_APART
+        for (size_t l = 0; l < lanes; l++)
+            r[l] = vh_flower_supply_line(f, r[l]);
+    }
     VH_APART
     for (size_t l = 0; l < lanes; l++)
         set[l] = vh_min_straight(1.0, f->set_max * of_member[l] * heat[l] * reached[l] * r[l]);
@@ -155,14 +159,18 @@ VH_KERNEL void leaf_rates(const struct vh_today *y, const size_t lanes, const do
 {
     const struct vh_crop *crop = y->crop;
 
-    if (crop->truss.clock_by == VH_CLOCK_BY_NODE)
+    if (crop->truss.clock_by == VH_CLOCK_BY_NODE) {
         VH_APART
-    for (size_t l = 0; l < lanes; l++)
-        rate[l] = vh_node_rate_per_d(&crop->node, &crop->truss, y->mean_c[l],
-                                     y->dli_mol_m2_d[l] * y->light_factor[l]);
-    else VH_APART for (size_t l = 0; l < lanes; l++) rate[l] =
-        crop->truss.leaves_per_truss *
-        vh_truss_rate_per_d(&crop->truss, y->mean_c[l], vh_max_straight(1.0, before[l]));
+        for (size_t l = 0; l < lanes; l++)
+            rate[l] = vh_node_rate_per_d(&crop->node, &crop->truss, y->mean_c[l],
+                                         y->dli_mol_m2_d[l] * y->light_factor[l]);
+    } else {
+        VH_APART
+        for (size_t l = 0; l < lanes; l++)
+            rate[l] =
+                crop->truss.leaves_per_truss *
+                vh_truss_rate_per_d(&crop->truss, y->mean_c[l], vh_max_straight(1.0, before[l]));
+    }
 }
 
 VH_KERNEL void run_clocks(struct vh_today *y, const size_t lanes)
@@ -203,4 +211,4 @@ VH_KERNEL void run_clocks(struct vh_today *y, const size_t lanes)
         p->last_seeded[l] = seeded[l];
     }
 }
-VH_LANED(vh_plant_run_clocks, run_clocks)
+VH_LANED(vh_plant_run_clocks, run_clocks);

@@ -156,4 +156,4 @@ VH_KERNEL void pick_large(struct vh_today *y, const size_t lanes)
     for (size_t l = 0; l < lanes; l++)
         y->picked[l] = (struct vh_picked){sum.fruits[l], sum.dm_g[l], sum.fresh_g[l]};
 }
-VH_LANED(vh_plant_pick_large, pick_large)
+VH_LANED(vh_plant_pick_large, pick_large);

@@ -82,10 +82,12 @@ VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
     const int first = vh_lowest(p->first_leaf_growing, lanes);
     int last = first;
 
-    VH_APART
     for (size_t l = 0; l < lanes; l++) {
         const int end = last_growing(p, l);
         last = end > last ? end : last;
+    }
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
         d.first[l] = p->first_leaf_growing[l];
         d.clock[l] = p->plastochron[l];
         d.made[l] = p->leaves_made[l];
@@ -132,7 +134,7 @@ VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
             p->first_leaf_growing[l]++;
     }
 }
-VH_LANED(vh_plant_grow_leaves, grow_leaves)
+VH_LANED(vh_plant_grow_leaves, grow_leaves);
 
 /* Takes the oldest leaves; a part of a leaf takes that part of its area. */
 void vh_plant_take_leaves(struct vh_plant *p, size_t lane, double count)

@@ -159,7 +159,7 @@ VH_KERNEL void age_sized(struct vh_today *y, const size_t lanes)
         }
     }
 }
-VH_LANED(vh_plant_age_sized, age_sized)
+VH_LANED(vh_plant_age_sized, age_sized);
 
 /* What may drop, and what of it stays. */
 VH_KERNEL void drop_young(struct vh_today *y, const size_t lanes)
@@ -213,4 +213,4 @@ VH_KERNEL void drop_young(struct vh_today *y, const size_t lanes)
             break;
     }
 }
-VH_LANED(vh_plant_drop_young, drop_young)
+VH_LANED(vh_plant_drop_young, drop_young);

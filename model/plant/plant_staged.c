@@ -234,4 +234,4 @@ VH_KERNEL void age_staged(struct vh_today *y, const size_t lanes)
     for (int t = first; t <= last; t++)
         ask_row(y, &d, t, lanes);
 }
-VH_LANED(vh_plant_age_staged, age_staged)
+VH_LANED(vh_plant_age_staged, age_staged);

@@ -9,8 +9,7 @@
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 #define AT(field) offsetof(struct vh_plant, field)
 
-/* Where the arrays of a plant lie in it: [lane], [VH_HISTORY][lane], [leaf][lane], [truss][lane].
- */
+/* Where a plant's arrays lie in it: [lane], [VH_HISTORY][lane], [leaf][lane], [truss][lane]. */
 static const size_t lane_array[] = {AT(plastochron),
                                     AT(leaves_made),
                                     AT(leaves_gone),

@@ -76,11 +76,10 @@ VH_KERNEL void begin(struct vh_today *y, const size_t lanes)
         y->fruit_dm_start_g[l] = y->fruit_demand_g[l] = y->sucker_demand_g[l] = 0.0;
     }
 }
-static VH_LANED(begin_day, begin)
+static VH_LANED(begin_day, begin);
 
-    /* What the stem's own leaves make; suckers stand among them and take their part of the light.
-     */
-    VH_KERNEL void assimilate(struct vh_today *y, const size_t lanes)
+/* What the stem's own leaves make; suckers among them take their part of the light. */
+VH_KERNEL void assimilate(struct vh_today *y, const size_t lanes)
 {
     const struct vh_plant *p = y->p;
     const struct vh_light_params *light = &y->crop->light;
@@ -106,10 +105,10 @@ static VH_LANED(begin_day, begin)
                       (lai[l] / (lai[l] + sucker_lai[l]));
     }
 }
-static VH_LANED(assimilate_today, assimilate)
+static VH_LANED(assimilate_today, assimilate);
 
-    /* What the stem of a hungry plant asks over what it would ask well fed: vh_share.h. */
-    VH_KERNEL void stem_asks(const struct vh_today *y, const size_t lanes, double *restrict asks)
+/* What the stem of a hungry plant asks over what it would ask well fed: vh_share.h. */
+VH_KERNEL void stem_asks(const struct vh_today *y, const size_t lanes, double *restrict asks)
 {
     const struct vh_share_params *s = &y->crop->share;
     const double least = 1e-9; /* no supply at all: keeps the logarithm in its range */
@@ -125,8 +124,7 @@ static VH_LANED(assimilate_today, assimilate)
     }
 }
 
-/* Leaves and stem ask by the unit, whatever the plant carries; after topping they only thicken.
- */
+/* Leaves and stem ask by the unit, whatever the plant carries; once topped they only thicken. */
 VH_KERNEL void ask_units(struct vh_today *y, const size_t lanes)
 {
     struct vh_plant *p = y->p;
@@ -154,10 +152,9 @@ VH_KERNEL void ask_units(struct vh_today *y, const size_t lanes)
         p->last_unit_demand_g[l] = vh_select(grows[l] > 0.0, asked, last);
     }
 }
-static VH_LANED(ask_units_today, ask_units)
+static VH_LANED(ask_units_today, ask_units);
 
-    VH_KERNEL
-    void upkeep_asked(const struct vh_today *y, const size_t lanes, double *restrict asked)
+VH_KERNEL void upkeep_asked(const struct vh_today *y, const size_t lanes, double *restrict asked)
 {
     const struct vh_plant *p = y->p;
     const struct vh_upkeep_params *u = &y->crop->upkeep;
@@ -248,10 +245,10 @@ VH_KERNEL void share_out(struct vh_today *y, const size_t lanes)
         out->balance_error = error[l];
     }
 }
-static VH_LANED(share_out_today, share_out)
+static VH_LANED(share_out_today, share_out);
 
-    /* The stem grows in weight and length; growth, warmth and supply are remembered. */
-    VH_KERNEL void lengthen(struct vh_today *y, const size_t lanes)
+/* The stem grows in weight and length; growth, warmth and supply are remembered. */
+VH_KERNEL void lengthen(struct vh_today *y, const size_t lanes)
 {
     struct vh_plant *p = y->p;
     const struct vh_stem_params *stem = &y->crop->stem;
@@ -283,10 +280,10 @@ static VH_LANED(share_out_today, share_out)
         y->out[l].stem_dm_g_m2 = stem_dm[l] * y->stems_m2[l];
     }
 }
-static VH_LANED(lengthen_today, lengthen)
+static VH_LANED(lengthen_today, lengthen);
 
-    /* What people do to the stem, and how it then stands. */
-    static void end_day(struct vh_today *y)
+/* What people do to the stem, and how it then stands. */
+static void end_day(struct vh_today *y)
 {
     struct vh_plant *p = y->p;
 

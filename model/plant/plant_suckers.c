@@ -93,7 +93,7 @@ VH_KERNEL void pull_suckers(struct vh_today *y, const size_t lanes)
         y->out[l].sucker_pulled_cm = off_n[l] > CLEARED ? off_cm[l] / off_n[l] : VH_UNKNOWN;
     }
 }
-VH_LANED(vh_plant_pull_suckers, pull_suckers)
+VH_LANED(vh_plant_pull_suckers, pull_suckers);
 
 /* Buds in the axils of young leaves wait for their warmth; those that got it today are suckers from
  * now on. What these ask is added to `asked`: they stand above all others. */
@@ -166,7 +166,7 @@ VH_KERNEL void ask_suckers(struct vh_today *y, const size_t lanes)
     for (size_t l = 0; l < lanes; l++)
         y->sucker_demand_g[l] = wake_buds(y, l, cd[l], asked[l]);
 }
-VH_LANED(vh_plant_ask_suckers, ask_suckers)
+VH_LANED(vh_plant_ask_suckers, ask_suckers);
 
 VH_KERNEL void grow_suckers(struct vh_today *y, const size_t lanes)
 {
@@ -186,4 +186,4 @@ VH_KERNEL void grow_suckers(struct vh_today *y, const size_t lanes)
         }
     }
 }
-VH_LANED(vh_plant_grow_suckers, grow_suckers)
+VH_LANED(vh_plant_grow_suckers, grow_suckers);

@@ -34,8 +34,7 @@ struct vh_plant_setup {
     double pick_from_g; /* size crops */
     bool whole_truss;
     double breaker_stage; /* from here heat keeps fruit from reddening */
-    struct vh_plant_room
-        *room; /* for this plant alone while it lives; NULL: the plant has its own */
+    struct vh_plant_room *room; /* this plant's while it lives; NULL: it has its own */
 };
 
 /* Factors of one member, each 1 in the mean run. */
@@ -115,8 +114,7 @@ int vh_plant_trusses(const struct vh_plant *p, size_t lane); /* opened so far */
 /* Leaves that must go so that the lowest left is the one above the truss being picked. */
 double vh_plant_leaves_below_picking(const struct vh_plant *p, size_t lane);
 struct vh_truss_view vh_plant_truss(const struct vh_plant *p, size_t lane, int number);
-/* Fruits on the stem that have passed a stage and were not picked; 0 where fruit is picked by size.
- */
+/* Fruits on the stem past a stage and not picked; 0 where fruit is picked by size. */
 double vh_plant_fruits_past(const struct vh_plant *p, size_t lane, double stage);
 double vh_plant_stems_m2(const struct vh_plant *p, size_t lane);
 /* Fruits a stem can still give, with their dry matter. */

@@ -13,19 +13,19 @@ struct vh_plant {
     struct vh_plant_setup setup;
     const struct vh_crop_tables *tables; /* of the setup, or own */
     struct vh_crop_tables *own;
-    bool wide,
-        widest; /* the machine has wide registers (vh_wide.h); the bits are the same without */
+    bool wide, widest; /* the machine's registers (vh_wide.h); the bits are the same without */
     size_t lanes, trusses_most, leaves_most;
     struct vh_plant_room own_room, *room; /* all arrays below lie in it */
     struct vh_factors *factors;           /* [lane] */
     int *trusses, *days;                  /* [lane] opened so far; days done */
-    int turn; /* steps of all lanes: the rings' slot that today fills; days before it, of lanes that
-                 are older, lie where they would if it went below 0 */
-    double *brought;         /* [lane] leaves at set-out */
-    double *pick_from_cd;    /* [lane] no size-picked fruit reaches the lightest mass picked before
-                                this    age */
-    int *first_on;           /* [lane] lowest truss that may still carry fruit, from 1 */
-    int *first_leaf_growing; /* [lane] lowest leaf still expanding, from 1 */
+    /* Steps of all lanes: the rings' slot that today fills. Days before it, of lanes that are
+     * older, lie where they would if it went below 0. */
+    int turn;
+    double *brought; /* [lane] leaves at set-out */
+    /* [lane] no size-picked fruit reaches the lightest mass picked before this age */
+    double *pick_from_cd;
+    int *first_on;                 /* [lane] lowest truss that may still carry fruit, from 1 */
+    int *first_leaf_growing;       /* [lane] lowest leaf still expanding, from 1 */
     int *first_sucker, *last_axil; /* [lane] lowest axil not cleared, last one open, from 1 */
     int *first_bud;                /* [lane] lowest axil whose sucker has not begun to grow */
     bool *topped;                  /* [lane] */
@@ -47,8 +47,7 @@ struct vh_plant {
     double *leaf_m2, *leaf_expanded; /* area; share of its potential reached this morning */
     double *leaf_want_m2;            /* of the day: area it would gain */
     double *leaf_lacking;            /* share of the stems that came too late to carry this leaf */
-    double *sucker_g,
-        *sucker_on; /* dry matter of the axil's sucker; share of the stems that have it */
+    double *sucker_g, *sucker_on;    /* of the axil's sucker: dry matter; share of stems with it */
     double *sucker_cd, *sucker_gain_g; /* degC d since the leaf opened; of the day: could gain */
     double *sucker_own;                /* of the day: share of its growth that it feeds itself */
     /* [truss][lane] */
@@ -63,17 +62,16 @@ struct vh_plant {
     double *weights;  /* position weights summed over the fruits */
     double *fruits;   /* set fruits as if none had been picked; falls by dropping and thinning */
     double *dm_g;     /* of the fruits still on */
-    double *picked_share,
-        *picked_mass_share; /* of the fruits, and of their mass, taken by picking */
+    double *picked_share, *picked_mass_share; /* of fruits, of their mass, taken by picking */
     double *picked_n, *picked_dm_g, *picked_g;
     double *aborted, *ripe_first_d, *ripe_last_d;
-    double *demand_g,
-        *kept_of_growth; /* of the day: asked; share of the growth that thinning leaves */
-    double *dm_content;  /* of the day, g DM per g fresh; size-picked fruit */
+    /* of the day: asked; share of the growth that thinning leaves */
+    double *demand_g, *kept_of_growth;
+    double *dm_content; /* of the day, g DM per g fresh; size-picked fruit */
 };
 
-static inline size_t vh_at(const struct vh_plant *p, int number,
-                           size_t lane) /* truss or leaf, from 1 */
+/* Of a truss or leaf, from 1. */
+static inline size_t vh_at(const struct vh_plant *p, int number, size_t lane)
 {
     return (size_t)(number - 1) * p->lanes + lane;
 }
@@ -85,8 +83,7 @@ VH_KERNEL size_t vh_row(int number, const size_t lanes)
     return (size_t)(number - 1) * lanes;
 }
 
-/* What one day works with, so that the parts of a step stay short; what stands in rows is by lane.
- */
+/* What one day works with, so that the parts of a step stay short; rows are by lane. */
 struct vh_today {
     struct vh_plant *p;
     const struct vh_crop *crop;
@@ -100,8 +97,8 @@ struct vh_today {
     double made[VH_LANES];      /* leaves made today; 0 after topping */
     double fruit_demand_g[VH_LANES], unit_demand_g[VH_LANES]; /* DM per stem */
     double sucker_demand_g[VH_LANES]; /* DM per stem, of what the stem gives */
-    double fruit_dm_start_g[VH_LANES], body_dm_start_g[VH_LANES]; /* of fruits; of leaves, stem and
-                                                                     root */
+    /* of fruits; of leaves, stem and root */
+    double fruit_dm_start_g[VH_LANES], body_dm_start_g[VH_LANES];
     double assimilate_g_m2[VH_LANES], fed[VH_LANES], ratio[VH_LANES];
     double units_g[VH_LANES], leaf_dm_g[VH_LANES]; /* vegetative DM grown, per stem */
     double leaf_share[VH_LANES];                   /* of what units get */
@@ -110,7 +107,8 @@ struct vh_today {
 };
 
 /* A part of a step: written once for any number of lanes, built for one and for VH_LANES of them,
- * these plainly and for wide registers; `static` may stand before it. */
+ * these plainly and for wide registers; `static` may stand before it. Ends as a declaration that
+ * says nothing new, so that a semicolon follows it. */
 #define VH_LANED(name, kernel)                                                                     \
     void name(struct vh_today *y);                                                                 \
     static void name##_one(struct vh_today *y)                                                     \
@@ -139,7 +137,8 @@ struct vh_today {
             name##_wide(y);                                                                        \
         else                                                                                       \
             name##_plain(y);                                                                       \
-    }
+    }                                                                                              \
+    struct vh_today
 
 /* Lowest and highest of a whole number over the lanes. */
 VH_KERNEL int vh_lowest(const int *n, size_t lanes)
@@ -212,16 +211,15 @@ void vh_plant_change_heads(struct vh_plant *p, size_t lane, const struct vh_acts
 /* Takes the size-picked fruits that have passed the mass or the age of the pick, in lanes that pick
  * today; `picked` is the sum. */
 void vh_plant_pick_large(struct vh_today *y);
-double vh_plant_flowering(const struct vh_plant *p,
-                          size_t lane); /* the flowering clock: number of the truss now flowering */
+/* The flowering clock: number of the truss now flowering. */
+double vh_plant_flowering(const struct vh_plant *p, size_t lane);
 /* How far in stage each further fruit of a truss is behind the one before, and how many fruits it
  * has where it hangs (at least 1). */
 double vh_plant_behind(const struct vh_plant *p, size_t i);
 double vh_plant_fruits_each(const struct vh_plant *p, size_t i);
-double vh_plant_dm_content(const struct vh_plant *p,
-                           size_t i); /* g DM per g fresh of truss index i */
-double vh_plant_picking_truss(
-    const struct vh_plant *p,
-    size_t lane); /* lowest truss still to pick; real while its fruits go */
+/* g DM per g fresh of truss index i. */
+double vh_plant_dm_content(const struct vh_plant *p, size_t i);
+/* Lowest truss still to pick; real while its fruits go. */
+double vh_plant_picking_truss(const struct vh_plant *p, size_t lane);
 
 #endif
