@@ -380,7 +380,7 @@ static size_t groups_of(size_t members, size_t plantings, size_t threads)
         return members;
     const size_t full = (members + most - 1) / most;
     const size_t even = (full + threads - 1) / threads * threads;
-    return even < members ? even : members;
+    return even * fewest <= members ? even : members;
 }
 
 int vh_ensemble_threads(int asked, size_t members)
@@ -442,7 +442,7 @@ enum vh_status vh_ensemble_run(const struct vh_ensemble_request *q, struct vh_me
         status = fill_tables(&r, m);
     if (status == VH_OK)
         status = seat_by_pace(&r);
-    if (status == VH_OK) {
+    if (status == VH_OK && q->members > 0) {
         const int threads = vh_ensemble_threads(q->threads, q->members);
         r.groups = groups_of(q->members, q->scenario->house.plantings, (size_t)threads);
         run_all(&r, threads);

@@ -204,7 +204,8 @@ struct side_by_side {
     double heads[VH_LANES];
 };
 
-/* Futures differ from today on; before it they mostly share their hours. */
+/* Futures differ from today on; before it they mostly share their hours. By bytes: hours that are
+ * equal in other bytes are only worked out twice. */
 static bool has_same_hours(const struct vh_climate *a, const struct vh_climate *b, size_t at)
 {
     const size_t size = VH_HOURS_PER_DAY * sizeof *a->t_c;
@@ -223,7 +224,7 @@ static enum vh_status run_day(struct side_by_side *s, size_t d)
     struct vh_acts acts[VH_LANES];
     struct vh_plant_day account[VH_LANES];
     struct vh_season_day unseen[VH_LANES], *today[VH_LANES];
-    struct vh_picked picked[VH_LANES];
+    struct vh_picked picked[VH_LANES] = {{0.0, 0.0, 0.0}};
     bool picks[VH_LANES], any = false;
     enum vh_status status = VH_OK;
 

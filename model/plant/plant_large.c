@@ -3,24 +3,28 @@
 #include "vh_plant_state.h"
 
 /* Of each node: z, how far the mass of the pick lies above the mean of its fruits as if none had
- * been picked, in its scatter (endless: nothing weighs); heavier, what those beyond it weigh more.
- */
+ * been picked, in its scatter (endless: nothing weighs). */
 VH_KERNEL void weigh_row(const struct vh_fruit_params *f, double pick_from_g, const size_t n,
                          const double *fruits, const double *picked_mass_share, const double *dm_g,
-                         const double *content_g_g, double *restrict z, double *restrict heavier)
+                         const double *content_g_g, double *restrict z)
 {
-    const double root_two_pi = 2.5066282746310002, cv = f->pick_cv;
-
     VH_APART
     for (size_t i = 0; i < n; i++) {
         const double on = fruits[i] * (1.0 - picked_mass_share[i]);
         const double whole_g = vh_select(on > 0.0, dm_g[i] / (on * content_g_g[i]), 0.0);
-        const double past = (pick_from_g / whole_g - 1.0) / cv;
+        const double past = (pick_from_g / whole_g - 1.0) / f->pick_cv;
         const bool weighs = (whole_g > 0.0) & (past > -VH_ENDLESS) & (past < VH_ENDLESS);
-        const double bell = cv * vh_exp_straight(-0.5 * past * past) / root_two_pi;
         z[i] = vh_select(weighs, past, VH_ENDLESS);
-        heavier[i] = vh_select(weighs, bell, 0.0);
     }
+}
+
+/* What the fruits beyond z weigh more than their share of the number. */
+VH_KERNEL double heavier(const struct vh_fruit_params *f, double z)
+{
+    const double root_two_pi = 2.5066282746310002, cv = f->pick_cv;
+    const double bell = cv * vh_exp_straight(-0.5 * z * z) / root_two_pi;
+
+    return vh_select(z < VH_ENDLESS, bell, 0.0);
 }
 
 /* Which part of a rest stays: none below the sliver, all above twice of it. Between it goes without
@@ -92,8 +96,7 @@ VH_KERNEL bool look_row(const struct vh_today *y, int t, const size_t lanes,
     const size_t at = vh_row(t, lanes);
     const double *fruits = p->fruits + at, *share = p->picked_share + at, *age_cd = p->age_cd + at;
     const double old_from_cd = f->oldest_cd * (1.0 - VH_SCATTER_FAR * f->age_scatter), row = t;
-    double z[VH_LANES], heavier[VH_LANES], by_mass[VH_LANES], old[VH_LANES], from[VH_LANES],
-        to[VH_LANES];
+    double z[VH_LANES], by_mass[VH_LANES], old[VH_LANES], from[VH_LANES], to[VH_LANES];
     uint64_t any = 0, aged = 0;
 
     for (size_t l = 0; l < lanes; l++) {
@@ -101,7 +104,7 @@ VH_KERNEL bool look_row(const struct vh_today *y, int t, const size_t lanes,
         to[l] = p->trusses[l];
     }
     weigh_row(f, p->setup.pick_from_g, lanes, fruits, p->picked_mass_share + at, p->dm_g + at,
-              p->dm_content + at, z, heavier);
+              p->dm_content + at, z);
 #pragma omp simd reduction(| : any, aged)
     for (size_t l = 0; l < lanes; l++) {
         const bool is_in = (row >= from[l]) & (row <= to[l]) & (fruits[l] > 0.0) &
@@ -122,7 +125,8 @@ VH_KERNEL bool look_row(const struct vh_today *y, int t, const size_t lanes,
     VH_APART
     for (size_t l = 0; l < lanes; l++) {
         number[l] = 1.0 - (1.0 - by_mass[l]) * (1.0 - old[l]);
-        mass[l] = 1.0 - (1.0 - vh_min_straight(by_mass[l] + heavier[l], 1.0)) * (1.0 - old[l]);
+        mass[l] =
+            1.0 - (1.0 - vh_min_straight(by_mass[l] + heavier(f, z[l]), 1.0)) * (1.0 - old[l]);
     }
     return true;
 }

@@ -68,6 +68,8 @@ VH_KERNEL void pull_suckers(struct vh_today *y, const size_t lanes)
         VH_APART
         for (size_t l = 0; l < lanes; l++) {
             const bool is_on = (number >= a.from[l]) & (w[l] > 0.0) & (on[l] > 0.0);
+            if (lanes == 1 && !is_on)
+                continue;
             const bool visited = is_on & (pulled[l] > 0.0);
             const bool counts = is_on & (none[l] > 0.0); /* else it is the longest nowhere */
             const double cm = vh_sucker_length_cm(&s, w[l]);
@@ -153,7 +155,7 @@ VH_KERNEL void ask_suckers(struct vh_today *y, const size_t lanes)
         double *restrict gains = p->sucker_gain_g + at, *restrict owns = p->sucker_own + at;
         VH_APART
         for (size_t l = 0; l < lanes; l++) {
-            const bool grows = (number >= a.from[l]) & (number <= a.to[l]);
+            const bool grows = lanes == 1 || ((number >= a.from[l]) & (number <= a.to[l]));
             const double gain = vh_sucker_gain_g(&s, w[l], rise[l], cd[l] * y->sink_share[l]);
             const double own = vh_sucker_own(&s, w[l]);
             const double sum = asked[l] + on[l] * gain * (1.0 - own);
@@ -180,7 +182,7 @@ VH_KERNEL void grow_suckers(struct vh_today *y, const size_t lanes)
         double *restrict w = p->sucker_g + at;
         VH_APART
         for (size_t l = 0; l < lanes; l++) {
-            const bool grows = (number >= a.from[l]) & (number <= a.to[l]);
+            const bool grows = lanes == 1 || ((number >= a.from[l]) & (number <= a.to[l]));
             const double grown = w[l] + gain[l] * (own[l] + (1.0 - own[l]) * y->fed[l]);
             w[l] = vh_select(grows, grown, w[l]);
         }
