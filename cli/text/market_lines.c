@@ -36,8 +36,8 @@ static bool is_told(const struct day *d, size_t row)
     return true;
 }
 
-/* Sold and counted by the piece? */
-static bool by_pieces(const struct day *d, size_t row)
+/* The first planting of the row in the table of summaries; -1: none. */
+static int summary_row(const struct day *d, size_t row)
 {
     const char *name = vh_cell_text(d->market, row, "planting");
 
@@ -46,9 +46,17 @@ static bool by_pieces(const struct day *d, size_t row)
                               ? strcmp(vh_cell_text(d->summary, k, "crop"), name + 4) == 0
                               : strcmp(vh_cell_text(d->summary, k, "planting"), name) == 0;
         if (same)
-            return strcmp(vh_cell_text(d->summary, k, "unit_word"), "fruits") == 0;
+            return (int)k;
     }
-    return false;
+    return -1;
+}
+
+/* Sold and counted by the piece? */
+static bool by_pieces(const struct day *d, size_t row)
+{
+    const int k = summary_row(d, row);
+
+    return k >= 0 && strcmp(vh_cell_text(d->summary, (size_t)k, "unit_word"), "fruits") == 0;
 }
 
 /* A number of the row in the reader's measure; column "kg" becomes "fruits" where pieces count. */
@@ -75,6 +83,18 @@ static double likely_of(const struct day *d, size_t row)
 static const char *unit_of(const struct day *d, size_t row)
 {
     return by_pieces(d, row) ? "" : d->facts->units == VH_SAY_US ? " lb" : " kg";
+}
+
+/* What sells in a day at full price beside the orders; NaN: not given, or in the other measure. */
+static double sells_of(const struct day *d, size_t row)
+{
+    const int k = summary_row(d, row);
+    const bool pieces = by_pieces(d, row);
+    const double sells =
+        k < 0 ? (double)NAN
+              : vh_cell_number(d->summary, (size_t)k, pieces ? "sells_fruits" : "sells_kg");
+
+    return !pieces && d->facts->units == VH_SAY_US ? vh_say_lb(sells) : sells;
 }
 
 static double safe_of(const struct day *d, size_t row)
@@ -123,13 +143,19 @@ static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
     const double chance = vh_cell_number(d->market, row, "short_chance");
     char ordered[VH_SAY_ROOM], stall[VH_SAY_ROOM];
 
-    if (!(orders > 0.0))
+    const bool ordered_any = orders > 0.0;
+    const double left = safe - (ordered_any ? orders : 0.0), sells = sells_of(d, row);
+    const bool beyond = isfinite(sells) && left > sells;
+    if (!ordered_any && !beyond)
         return;
     say_much(d, row, orders, ordered);
-    vh_say_add(text, "   %s ordered", ordered);
-    if (isfinite(safe) && safe > orders) {
-        say_much(d, row, vh_safe_amount(safe - orders, by_pieces(d, row)), stall);
-        vh_say_add(text, ", %s stall", stall);
+    vh_say_add(text, ordered_any ? "   %s ordered" : "  %s", ordered_any ? ordered : "");
+    if (isfinite(safe) && left > 0.0) {
+        say_much(d, row, vh_safe_amount(beyond ? sells : left, by_pieces(d, row)), stall);
+        vh_say_add(text, "%s %s stall", ordered_any ? "," : "", stall);
+        say_much(d, row, vh_safe_amount(left - sells, by_pieces(d, row)), stall);
+        if (beyond && !vh_say_is_none(stall))
+            vh_say_add(text, ", %s more than sells", stall);
     } else if (chance > 0.0) {
         vh_say_add(text, ": short in %.0f of 10 cases", fmax(1.0, round(10.0 * chance)));
     }

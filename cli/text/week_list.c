@@ -10,10 +10,7 @@
 
 enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TIME_COLUMNS = 11 };
 enum { TASK_ROOM = 400, REST_COLUMNS = 75 };
-enum {
-    NAMED_MOST = 3,
-    PICKS_NAMED_MOST = 6
-}; /* days of a task, of all picks: these have no wait beside them */
+enum { NAMED_MOST = 3 }; /* days of a task */
 
 void vh_week_turns(double turns, char said[VH_SAY_ROOM])
 {
@@ -139,8 +136,7 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
     }
     if (note[0] && !lowering[0])
         snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
-    else if (count[0] && task->unit[0] && task->total > 0.0)
-    {
+    else if (count[0] && task->unit[0] && task->total > 0.0) {
         vh_task_unit(task->total, task->unit, unit);
         snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, unit);
     }
@@ -241,27 +237,30 @@ static void put_sum(FILE *to, const struct vh_week *week, int more, double more_
             TIME_COLUMNS, time);
 }
 
-/* All picking on one line: what is picked stands in a block of its own. */
+/* All picking on one line, where the most urgent of it stands: what is picked has a block of its
+ * own. */
 static void put_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
-                      const struct vh_week_task *task, int n)
+                      const struct vh_week_task *task, int n, int number)
 {
-    struct vh_week_task all = {.task = "pick"};
-    char text[TASK_ROOM] = "pick", days[VH_SAY_ROOM], time[VH_SAY_ROOM];
+    struct vh_week_task all = {.task = "pick", .may_wait_d = HUGE_VAL};
+    char text[TASK_ROOM] = "pick", days[VH_SAY_ROOM], wait[VH_SAY_ROOM], time[VH_SAY_ROOM], no[12];
 
     for (int i = 0; i < n; i++) {
         if (strcmp(task[i].task, "pick") != 0)
             continue;
         all.cost += task[i].cost;
         all.minutes += task[i].minutes;
+        if (task[i].may_wait_d < all.may_wait_d)
+            all.may_wait_d = task[i].may_wait_d;
         for (int d = 0; d < VH_WEEK_DAYS; d++)
             all.on[d] = all.on[d] || task[i].on[d];
     }
-    if (!(all.minutes > 0.0))
-        return;
     add_cost(r, f, all.cost, text);
-    say_days(&all, f->today, PICKS_NAMED_MOST, days);
+    say_days(&all, f->today, NAMED_MOST, days);
+    say_wait(&all, wait);
     vh_say_time(all.minutes, time);
-    put_task(to, "", text, days, "", time);
+    snprintf(no, sizeof no, "%d", number);
+    put_task(to, no, text, days, wait, time);
 }
 
 void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
@@ -269,7 +268,7 @@ void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summ
 {
     struct vh_week week;
     char text[TASK_ROOM], days[VH_SAY_ROOM], wait[VH_SAY_ROOM], time[VH_SAY_ROOM], number[12];
-    int shown = 0, more = 0;
+    int shown = 0, picks = 0, more = 0; /* picks: 1 once their line stands */
 
     vh_week_tasks(result, facts->today, &week);
     double more_min = week.beyond_min;
@@ -281,9 +280,13 @@ void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summ
             WAIT_COLUMNS, "can wait", TIME_COLUMNS, "time");
     for (int i = 0; i < week.tasks; i++) {
         const struct vh_week_task *task = &week.task[i];
-        if (strcmp(task->task, "pick") == 0)
+        if (strcmp(task->task, "pick") == 0) {
+            if (!picks)
+                put_picks(to, result, facts, week.task, week.tasks, ++shown);
+            picks = 1;
             continue;
-        if (shown >= most) {
+        }
+        if (shown - picks >= most) {
             more++;
             more_min += task->minutes;
             continue;
@@ -295,6 +298,5 @@ void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summ
         snprintf(number, sizeof number, "%d", ++shown);
         put_task(to, number, text, days, wait, time);
     }
-    put_picks(to, result, facts, week.task, week.tasks);
     put_sum(to, &week, more, more_min);
 }

@@ -48,20 +48,21 @@ static bool goes_with(const struct line *line, const struct vh_week_task *task)
     return true;
 }
 
-/* Adds to the n lines those of the picks, or of all other work. */
-static int gather(const struct vh_week_task *task, int tasks, bool picks, int n,
-                  struct line line[VH_WEEK_TASKS_MOST])
+/* Lines of the work, in the order of the tasks. */
+static int gather(const struct vh_week_task *task, int tasks, struct line line[VH_WEEK_TASKS_MOST])
 {
+    int n = 0;
+
     for (int i = 0; i < tasks; i++) {
         int at = 0;
-        if (is_pick(&task[i]) != picks)
-            continue;
         while (at < n && !goes_with(&line[at], &task[i]))
             at++;
         if (at == n)
             line[n++] = (struct line){.may_wait_d = task[i].may_wait_d};
         line[at].task[line[at].tasks++] = &task[i];
         line[at].minutes += task[i].minutes;
+        if (task[i].may_wait_d < line[at].may_wait_d)
+            line[at].may_wait_d = task[i].may_wait_d;
         line[at].cost += task[i].cost;
         for (int d = 0; d < VH_WEEK_DAYS; d++)
             line[at].on[d] = line[at].on[d] || task[i].on[d];
@@ -114,6 +115,19 @@ static void say_wait(double may_wait_d, char *said, size_t room)
         snprintf(said, room, "cannot wait");
     else
         snprintf(said, room, "can wait %.0f day%s", days, days < 2.0 ? "" : "s");
+}
+
+/* ": it cannot wait", ", within 3 days"; nothing where it is not known. */
+static void say_within(double may_wait_d, char *said, size_t room)
+{
+    const double days = floor(may_wait_d);
+
+    if (days < 1.0)
+        snprintf(said, room, ": it cannot wait");
+    else if (isfinite(days))
+        snprintf(said, room, ", within %.0f day%s", days, days < 2.0 ? "" : "s");
+    else
+        said[0] = 0;
 }
 
 /* "Pull suckers", without the comma that plantings follow. */
@@ -331,18 +345,16 @@ void vh_report_work(struct vh_page *p)
         return;
     }
     vh_week_tasks(p->facts->result, p->today, &week);
-    const int work = gather(week.task, week.tasks, false, 0, line);
-    const int n = gather(week.task, week.tasks, true, work, line); /* last, as on the screen */
+    const int n = gather(week.task, week.tasks, line);
     vh_page_add(p, "<div class=\"cols\">");
     if (n == 0) {
         vh_page_empty(p, "work", "This week", "No work is planned in the coming seven days.");
     } else {
-        say_wait(line[0].may_wait_d, wait, sizeof wait);
+        say_within(line[0].may_wait_d, wait, sizeof wait);
         say_what(&line[0], finding, sizeof finding - sizeof wait);
         if (line[0].tasks > 1) /* which plantings stands in the list */
             snprintf(finding, sizeof finding, "%.40s", words_of(&line[0]));
-        snprintf(finding + strlen(finding), sizeof finding - strlen(finding), " first%s%s",
-                 wait[0] ? ": it " : "", wait);
+        snprintf(finding + strlen(finding), sizeof finding - strlen(finding), " first%s", wait);
         vh_page_part(p, "work", "This week, most urgent first", finding);
         add_list(p, &week, line, n);
         vh_page_part_end(p);

@@ -107,41 +107,6 @@ static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_ser
     return VH_OK;
 }
 
-/* The stem from the lowest fruit to the tip has no room between floor and wire: from which day, and
- * which wire or lean would give it room on the worst day to come. */
-static enum vh_status warn_zone(struct vh_table *t, const struct vh_work_series *s,
-                                const struct vh_lower_plan *plan)
-{
-    const struct vh_lower_policy *p = &s->policy->lower;
-    const struct vh_lower_visit *first = first_with(s, plan, VH_LOWER_ZONE_LONG, 0U);
-    double longest_cm = 0.0;
-    char why[200], help[200], lean[60] = "";
-
-    if (!first)
-        return VH_OK;
-    for (size_t i = 0; i < plan->visits; i++)
-        if ((plan->visit[i].breach & VH_LOWER_ZONE_LONG) &&
-            date_of(s, plan->visit[i].day) >= s->today)
-            longest_cm = vh_max(longest_cm, plan->visit[i].zone_cm);
-    const double wire_m = ceil(vh_lower_wire_needed_cm(p, longest_cm) / 10.0) / 10.0;
-    const double lean_deg = floor(vh_lower_lean_needed_deg(p, longest_cm));
-    if (lean_deg < p->lean_deg) /* false if there is none */
-        snprintf(lean, sizeof lean, "lean the stems to %.0f degrees (lean_deg), or ", lean_deg);
-    snprintf(
-        why, sizeof why,
-        "up to %.0f cm of stem from the lowest fruit to the tip, leaning at %.0f degrees, "
-        "do not fit between floor and wire; the head may stand above it by %.0f cm",
-        longest_cm, p->lean_deg,
-        vh_max(0.0, vh_lower_wire_needed_cm(p, longest_cm) - p->head_clearance_cm - p->wire_cm));
-    snprintf(help, sizeof help,
-             "%spick the lowest fruit before lowering; else a wire at %.1f m would give room", lean,
-             wire_m);
-    const int64_t date = date_of(s, first->day), ahead = date - AHEAD_D;
-    return vh_result_is_harm(t, vh_result_warn(t, date, s->planting,
-                                               "the wire is too low for the fruit that hangs", why,
-                                               help, ahead < s->today ? s->today : ahead));
-}
-
 /* How the stems hang on day d of the season before a visit that is still to come. */
 static struct vh_lower_state hanging(const struct vh_work_series *s,
                                      const struct vh_lower_plan *plan, size_t d)
@@ -153,21 +118,71 @@ static struct vh_lower_state hanging(const struct vh_work_series *s,
     return plan->state[d == 0 || is_made ? d : d - 1];
 }
 
+/* Are heads past the wire today, before any visit to come? Then *head_cm is where they are. */
+static bool is_past(const struct vh_work_series *s, const struct vh_lower_plan *plan,
+                    double *head_cm)
+{
+    const struct vh_lower_policy *p = &s->policy->lower;
+
+    if (s->today < s->first_day || s->today - s->first_day >= (int64_t)s->days)
+        return false;
+    const size_t d = (size_t)(s->today - s->first_day);
+    const struct vh_lower_state now = hanging(s, plan, d);
+    *head_cm = vh_lower_head_cm(p, now, s->day[d].stem_cm);
+    return vh_lower_is_past_wire(p, now, s->day[d].stem_cm);
+}
+
+/* The stem from the lowest fruit to the tip has no room between floor and wire: from which day, and
+ * which wire or lean would give it room on the worst day to come. Where heads are past the wire
+ * already for it, that says all. */
+static enum vh_status warn_zone(struct vh_table *t, const struct vh_work_series *s,
+                                const struct vh_lower_plan *plan)
+{
+    const struct vh_lower_policy *p = &s->policy->lower;
+    const struct vh_lower_visit *first = first_with(s, plan, VH_LOWER_ZONE_LONG, 0U);
+    double longest_cm = 0.0, head_cm;
+    char why[200], help[200], lean[60] = "";
+
+    if (!first)
+        return VH_OK;
+    for (size_t i = 0; i < plan->visits; i++)
+        if ((plan->visit[i].breach & VH_LOWER_ZONE_LONG) &&
+            date_of(s, plan->visit[i].day) >= s->today)
+            longest_cm = vh_max(longest_cm, plan->visit[i].zone_cm);
+    const double wire_m = ceil(vh_lower_wire_needed_cm(p, longest_cm) / 10.0) / 10.0;
+    const double lean_deg = floor(vh_lower_lean_needed_deg(p, longest_cm));
+    const bool past = is_past(s, plan, &head_cm);
+    if (lean_deg < p->lean_deg) /* false if there is none */
+        snprintf(lean, sizeof lean, "lean the stems to %.0f degrees (lean_deg), or ", lean_deg);
+    snprintf(
+        why, sizeof why,
+        "up to %.0f cm of stem from the lowest fruit to the tip, leaning at %.0f degrees, "
+        "do not fit between floor and wire; the head may stand above it by %.0f cm",
+        longest_cm, p->lean_deg,
+        vh_max(0.0, vh_lower_wire_needed_cm(p, longest_cm) - p->head_clearance_cm - p->wire_cm));
+    snprintf(help, sizeof help,
+             "%s%spick the lowest fruit before lowering%s; else a wire at %.1f m would give room",
+             past ? "begin today: " : "", lean, past ? ", in two passes on two days" : "", wire_m);
+    const int64_t date = past ? s->today : date_of(s, first->day), ahead = date - AHEAD_D;
+    return vh_result_is_harm(
+        t, vh_result_warn(t, date, s->planting,
+                          past ? "heads stand above the wire already, too low for the fruit that "
+                                 "hangs"
+                               : "the wire is too low for the fruit that hangs",
+                          why, help, ahead < s->today ? s->today : ahead));
+}
+
 /* Heads that are past the wire already, before any visit to come. */
 static enum vh_status warn_past(struct vh_table *t, const struct vh_work_series *s,
                                 const struct vh_lower_plan *plan)
 {
     const struct vh_lower_policy *p = &s->policy->lower;
+    double head_cm;
     char why[120];
 
-    if (s->today < s->first_day || s->today - s->first_day >= (int64_t)s->days)
+    if (!is_past(s, plan, &head_cm) || first_with(s, plan, VH_LOWER_ZONE_LONG, 0U))
         return VH_OK;
-    const size_t d = (size_t)(s->today - s->first_day);
-    const struct vh_lower_state now = hanging(s, plan, d);
-    if (!vh_lower_is_past_wire(p, now, s->day[d].stem_cm))
-        return VH_OK;
-    snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm",
-             vh_lower_head_cm(p, now, s->day[d].stem_cm), p->wire_cm);
+    snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm", head_cm, p->wire_cm);
     return vh_result_is_harm(
         t, vh_result_warn(t, s->today, s->planting, "heads stand above the wire already", why,
                           "lower them in two passes on two days; bend no head by force", s->today));
@@ -273,7 +288,8 @@ static enum vh_status warn_wire(struct vh_table *t, const struct vh_work_series 
             first = date_of(s, plan->visit[i].day);
     if (first == INT64_MAX)
         return VH_OK;
-    if (p->wire_cm < low_wire_cm) {
+    /* where fruit and tip do not fit, the wire that would do is told with it */
+    if (p->wire_cm < low_wire_cm && !first_with(s, plan, VH_LOWER_ZONE_LONG, 0U)) {
         snprintf(why, sizeof why, "the wire is at %.0f cm; under %.0f cm lowering cost fruit",
                  p->wire_cm, low_wire_cm);
         if (vh_result_warn(t, first, s->planting, "the wire is low for lowering this crop", why,

@@ -158,6 +158,20 @@ static bool is_by_fruit(const struct vh_house *h, size_t planting)
                                   : h->planting[planting].crop->habit.sold_by == VH_SOLD_BY_FRUIT;
 }
 
+/* What sells beside the orders; unknown where she did not say it. */
+static void set_sells(struct vh_table *t, const struct vh_house *h, size_t planting)
+{
+    const struct vh_market *m = &h->market;
+
+    if (!m->given || !m->good_of)
+        return;
+    const struct vh_good *g = &m->good[m->good_of[planting]];
+    if (isfinite(g->sells_kg))
+        set(t, "sells_kg", g->sells_kg);
+    if (isfinite(g->sells_fruits))
+        set(t, "sells_fruits", g->sells_fruits);
+}
+
 enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *run, size_t planting,
                                      const struct vh_house_params *doubt)
 {
@@ -213,6 +227,7 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *ru
         set(t, "flowering_truss", now->flowering_truss);
     set(t, "leaves_made", leaves);
     set(t, "trusses_made", (double)s->trusses);
+    set_sells(t, house, planting);
     set(t, "plants_apart_cm", s->planting->plants_apart_cm);
     return set_lower(t, &p->policy.lower) == VH_OK ? set_reach(t, s, harvest, doubt) : VH_NO_MEMORY;
 }

@@ -50,4 +50,10 @@ good "what there is none of is not told beside what there is" sh -c "grep -A1 '^
 run week "$VINEHAND_SOURCE/scenarios/two-bays" --members 1 --today 2026-11-03 --out autumn; exits 0
 bad "topping a week before pull-out" grep -q "take the heads off" "$work/out"
 bad "a support for what ripens no more" grep -qE '^2026-1[01]-[0-9]+,[a-z]*,support' autumn/tasks.csv
+# Where it is the fruit that hangs too long for the wire, one row says all that helps, and to begin today.
+cp -r late low; sed -i 's/^wire_height_.*/wire_height_m = 1.5/' low/scenario.toml
+run week low --members 1 --today 2026-07-14 --out out; exits 0
+good "the fruit is why" grep -q '^2026-07-14,slicers,"heads stand above the wire already, too low for the fruit that hangs"' out/warnings.csv
+good "to begin today" grep -q '^2026-07-14,slicers,.*begin today: .*pick the lowest fruit before lowering, in two passes on two days' out/warnings.csv
+good "one row for one trouble" [ "$(grep -cE '^[^,]*,slicers,"?(heads stand above|the wire is)' out/warnings.csv)" -eq 1 ]
 finish

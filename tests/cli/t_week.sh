@@ -22,9 +22,9 @@ today = datetime.date.fromisoformat(sys.argv[2])
 tasks, latest = {}, {}
 for row in csv.DictReader(open(sys.argv[1], newline="")):
     d = (datetime.date.fromisoformat(row["date"]) - today).days
-    if 0 <= d < 7 and row["task"] not in ("walk", "pick"):
+    if 0 <= d < 7 and row["task"] != "walk":
         waits = float(row["may_wait_d"]) if row["may_wait_d"] else 1e9
-        key = (row["planting"], row["task"])
+        key = (row["planting"], row["task"]) if row["task"] != "pick" else ("", "pick") # one line for all picks
         tasks[key] = min(tasks.get(key, 1e9), waits)
         latest[key] = min(latest.get(key, 1e9), d) # first visit of the week
 text = open(sys.argv[3]).read()
@@ -133,4 +133,11 @@ bad "leaves are behind" grep -q "behind" out/warnings.csv out/tasks.csv
 printf '2026-06-07,slicers,done_leaf,1,,,\n2026-06-21,slicers,done_leaf,0,,,\n2026-07-05,slicers,done_leaf,0,,,\n' >>none.csv
 run week pepper.toml --members 1 --today 2026-07-07 --out out; exits 0
 good "two visits that were missed are" grep -q "leaves are a fortnight behind" out/warnings.csv
+# what is safe beyond orders goes to the stall as far as it sells there; the rest is named
+stall() { sed -n '/^SATURDAY/,/^AFTER/p' "$work/out" | tr -s ' \n' '  ' | grep -oE 'cucumbers .*' | grep -oE 'safe .*stall(, [0-9]+ more than sells)?'; }
+run week "$two" --members 3 --today 2026-07-14 --out out; exits 0; bad "all of it sells" grep -q 'more than sells' "$work/out"
+cp -r "$two" few; sed -i 's/^sells_fruits = 70.*/sells_fruits = 5/' few/scenario.toml
+run week few --members 3 --today 2026-07-14 --out out; exits 0
+good "5 sell, the rest is named: $(stall)" [ "$(stall | sed -nE 's/safe ([0-9]+) ([0-9]+) ordered, 5 stall, ([0-9]+) more than sells/\1 - \2 - \3/p')" != "" ]
+good "they add up: $(stall)" [ "$(($(stall | sed -E 's/safe ([0-9]+) ([0-9]+) ordered, 5 stall, ([0-9]+) more than sells/\1 - \2 - \3/')))" -eq 5 ]
 finish
