@@ -2,7 +2,6 @@
 #include "toml_parts.h"
 
 #include <stdio.h>
-#include <string.h>
 
 enum { NONE = -1 };
 
