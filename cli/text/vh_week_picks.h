@@ -13,7 +13,8 @@ bool vh_week_by_pieces(const struct vh_table *summary, const char *planting);
 void vh_week_much(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
                   char said[VH_WEEK_MUCH_ROOM]);
 
-/* What the records say of a row of picks; NaN: nothing. */
+/* What the records say of a row of picks; what she noted in the other measure alone is turned into
+ * its own by the row's mean fruit. NaN: nothing. */
 double vh_week_written(const struct vh_table *picks, size_t row, bool pieces);
 
 /* What of the next market day's fruit is picked by now, as written down, else as foreseen; nothing

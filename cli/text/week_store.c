@@ -25,7 +25,12 @@ static struct between market_days(const struct vh_table *t, double today)
 
 double vh_week_written(const struct vh_table *picks, size_t row, bool pieces)
 {
-    return vh_cell_number(picks, row, pieces ? "picked_fruits" : "picked_kg");
+    const double g_per_kg = 1000.0,
+                 own = vh_cell_number(picks, row, pieces ? "picked_fruits" : "picked_kg"),
+                 other = vh_cell_number(picks, row, pieces ? "picked_kg" : "picked_fruits"),
+                 fruit_g = vh_cell_number(picks, row, "fruit_g");
+
+    return isfinite(own) ? own : pieces ? other * g_per_kg / fruit_g : other * fruit_g / g_per_kg;
 }
 
 struct store {

@@ -201,6 +201,7 @@ static void put_off(struct vh_rhythm *visit, const struct vh_rhythm *was, int64_
     p->none = (struct vh_rhythm){.before = was, .from = today};
     p->later = *was;
     p->later.late_d += VH_WAITING_D;
+    p->later.also = was->also ? was->also + VH_WAITING_D : 0;
     p->later.before = &p->none;
     p->later.from = today + VH_WAITING_D;
     visit->before = &p->later;

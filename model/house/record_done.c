@@ -256,9 +256,9 @@ static enum vh_status fill_picks(const struct vh_records *r, size_t planting, st
 /* ---- what was left undone ---- */
 
 /* A visit that was not made comes again, unless the plan had one since: that is taken to have been
- * made. */
+ * made. `start` begins its rhythm. */
 static void make_good(struct vh_rhythm *visit, const struct vh_planting *p, enum vh_task task,
-                      int64_t today)
+                      int64_t start, int64_t today)
 {
     const int64_t again = vh_done_again(&p->done, task, today);
 
@@ -266,18 +266,53 @@ static void make_good(struct vh_rhythm *visit, const struct vh_planting *p, enum
     if (again == INT64_MAX)
         return;
     for (int64_t day = again - 1; !vh_done_said(&p->done, task, day); day--)
-        if (vh_rhythm_due(visit, p->set_out, day))
+        if (vh_rhythm_due(visit, start, day))
             return;
     visit->also = again;
 }
 
-static void make_all_good(struct vh_planting *p, int64_t today)
+/* The day of the first pick written down after the last one left undone; INT64_MAX: none. */
+static int64_t made_good_on(const struct vh_records *r, size_t planting, const struct vh_done *done)
 {
-    make_good(&p->policy.suckers.visit, p, VH_TASK_SUCKER, today);
-    make_good(&p->policy.leaf_visit, p, VH_TASK_LEAF, today);
-    make_good(&p->policy.lower.visit, p, VH_TASK_LOWER, today);
-    make_good(&p->policy.pollination_visit, p, VH_TASK_POLLINATE, today);
-    make_good(&p->policy.pick, p, VH_TASK_PICK, today);
+    int64_t undone = INT64_MAX;
+
+    for (size_t i = 0; i < done->tasks; i++)
+        if (done->task[i].task == VH_TASK_PICK)
+            undone = done->task[i].share < vh_done_least_share ? done->task[i].day : INT64_MAX;
+    for (size_t i = 0; i < r->rows; i++)
+        if (is_pick(&r->row[i], planting) && r->row[i].day > undone)
+            return r->row[i].day;
+    return INT64_MAX;
+}
+
+/* A rhythm of every so many days goes on from the last pick. Where the plan's days hold for the
+ * entries, one that follows a pick left undone tells when that was made good. */
+static void make_picks_good(const struct vh_records *r, size_t planting, struct vh_planting *p,
+                            int64_t today)
+{
+    const struct vh_done *done = &p->done;
+    const bool known = done->picks > 0;
+    const int64_t on = known ? INT64_MAX : made_good_on(r, planting, done);
+
+    make_good(&p->policy.pick, p, VH_TASK_PICK,
+              known ? done->pick[done->picks - 1].until : p->set_out, today);
+    if (on == INT64_MAX)
+        return;
+    p->policy.pick.also = 0;
+    for (int64_t day = on; !vh_done_said(done, VH_TASK_PICK, day); day--)
+        if (vh_rhythm_due(&p->policy.pick, p->set_out, day))
+            return;
+    p->policy.pick.also = on;
+}
+
+static void make_all_good(const struct vh_records *r, size_t planting, struct vh_planting *p,
+                          int64_t today)
+{
+    make_good(&p->policy.suckers.visit, p, VH_TASK_SUCKER, p->set_out, today);
+    make_good(&p->policy.leaf_visit, p, VH_TASK_LEAF, p->set_out, today);
+    make_good(&p->policy.lower.visit, p, VH_TASK_LOWER, p->set_out, today);
+    make_good(&p->policy.pollination_visit, p, VH_TASK_POLLINATE, p->set_out, today);
+    make_picks_good(r, planting, p, today);
 }
 
 enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting, int64_t today,
@@ -289,6 +324,6 @@ enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting, 
         status = fill_picks(r, planting, p);
     if (status != VH_OK)
         vh_record_done_clear(&p->done);
-    make_all_good(p, today);
+    make_all_good(r, planting, p, today);
     return status;
 }
