@@ -26,15 +26,18 @@ static void count_row(struct vh_record_count *c, int64_t line)
 
 /* ---- one value ---- */
 
-static bool is_repeated(const struct vh_records *o, const struct vh_record *a)
+/* Is it a copy of an earlier one? That it is right then holds of that one too. */
+static bool is_repeated(struct vh_records *o, const struct vh_record *a)
 {
     for (size_t i = o->rows; i-- > 0;) {
-        const struct vh_record *b = &o->row[i];
+        struct vh_record *b = &o->row[i];
         if (b->line == a->line)
             continue;
         if (b->day == a->day && b->planting == a->planting && b->item == a->item &&
-            b->task == a->task && b->value == a->value && b->truss == a->truss && b->of == a->of)
+            b->task == a->task && b->value == a->value && b->truss == a->truss && b->of == a->of) {
+            b->sure = b->sure || a->sure;
             return true;
+        }
         if (o->rows - i > 200) /* copies stand near each other */
             break;
     }
@@ -272,8 +275,8 @@ static bool is_sure(const struct vh_record_reading *r, const struct vh_csv_row *
     for (size_t i = 0; i < sizeof word - 1; i++)
         if ((note[i] | ('a' - 'A')) != word[i])
             return false;
-    const char after = note[sizeof word - 1];
-    return !((after >= 'a' && after <= 'z') || (after >= 'A' && after <= 'Z'));
+    /* alone, or with a stop behind it: "right row" is a place */
+    return strchr(":;,.!", note[sizeof word - 1]) != NULL;
 }
 
 static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool is_header)
