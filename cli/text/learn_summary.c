@@ -244,8 +244,9 @@ static void say_off(FILE *to, const struct vh_result *result, const struct vh_su
         const int used = (int)(strlen(off) + vh_say_width(planting));
         say_hundredths(vh_cell_number(t, row, "off"), off);
         say_hundredths(vh_cell_number(t, row, "naive_off"), naive);
-        fprintf(to, "%*s %11s  %13s  %.0f in 10\n", used < NAME_WIDE ? NAME_WIDE - used : 0, "",
-                off, naive, 10.0 * vh_cell_number(t, row, "held"));
+        const double weeks = vh_cell_number(t, row, "weeks");
+        fprintf(to, "%*s %11s  %13s  %.0f of %.0f\n", used < NAME_WIDE ? NAME_WIDE - used : 0, "",
+                off, naive, weeks * vh_cell_number(t, row, "held"), weeks);
     }
     if (said > 0)
         say_off_in_words(to, t);

@@ -12,7 +12,8 @@
 enum { WEEKS_MOST = 120, AHEAD_MOST = 4 };
 static const double bottom = 182.0, half_week_d = 3.5, stroke = 4.0, dot = 3.0;
 
-/* What was off, summed over the weeks of one distance. */
+/* What was off, summed over the weeks of one distance: those that last week could foretell as well,
+ * as on the screen (vh_hindcast.h). */
 struct off {
     double observed, forecast, last, mean3;
     int weeks, inside; /* inside: within the range */
@@ -22,7 +23,7 @@ static bool is_ahead(const struct vh_table *t, size_t row, int ahead)
 {
     return vh_cell_number(t, row, "weeks_ahead") == ahead &&
            isfinite(vh_cell_number(t, row, "observed_kg")) &&
-           isfinite(vh_cell_number(t, row, "forecast_kg"));
+           isfinite(vh_cell_number(t, row, "forecast_kg_p50"));
 }
 
 static struct off how_far_off(const struct vh_table *t, int ahead)
@@ -30,11 +31,11 @@ static struct off how_far_off(const struct vh_table *t, int ahead)
     struct off o = {.weeks = 0};
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
-        if (!is_ahead(t, i, ahead))
+        if (!is_ahead(t, i, ahead) || !isfinite(vh_cell_number(t, i, "naive_last_kg")))
             continue;
         const double came = vh_cell_number(t, i, "observed_kg");
         o.observed += came;
-        o.forecast += fabs(vh_cell_number(t, i, "forecast_kg") - came);
+        o.forecast += fabs(vh_cell_number(t, i, "forecast_kg_p50") - came);
         o.last += fabs(vh_cell_number(t, i, "naive_last_kg") - came);
         o.mean3 += fabs(vh_cell_number(t, i, "naive_mean3_kg") - came);
         o.inside += came >= vh_cell_number(t, i, "forecast_kg_p10") &&
@@ -93,7 +94,7 @@ static void draw_panel(struct vh_page *p, const struct vh_table *t, int planting
             strcmp(vh_cell_text(t, i, "planting"), p->planting[planting]) != 0)
             continue;
         const double x = vh_svg_at(&panel.x, monday_of(t, i) + half_week_d);
-        const double said = vh_page_weight(p, vh_cell_number(t, i, "forecast_kg"));
+        const double said = vh_page_weight(p, vh_cell_number(t, i, "forecast_kg_p50"));
         const double low = vh_page_weight(p, vh_cell_number(t, i, "forecast_kg_p10"));
         const double high = vh_page_weight(p, vh_cell_number(t, i, "forecast_kg_p90"));
         if (isfinite(low))
@@ -124,13 +125,14 @@ static void add_distances(struct vh_page *p, const struct vh_table *t)
 {
     char text[60];
 
-    vh_page_add(p,
-                "<figure><figcaption>How far off <span>of what was picked</span></figcaption>"
-                "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"How far off, by "
-                "weeks ahead\"><table><caption>How far off, by weeks ahead</caption><thead><tr>"
-                "<th scope=\"col\">Weeks ahead</th><th scope=\"col\">This forecast</th><th "
-                "scope=\"col\">Same as last week</th><th scope=\"col\">Mean of last three</th>"
-                "</tr></thead><tbody>");
+    vh_page_add(
+        p,
+        "<figure><figcaption>How far off <span>of what was picked, all plantings</span></figcaption>"
+        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"How far off, by "
+        "weeks ahead\"><table><caption>How far off, by weeks ahead</caption><thead><tr>"
+        "<th scope=\"col\">Weeks ahead</th><th scope=\"col\">This forecast</th><th "
+        "scope=\"col\">Same as last week</th><th scope=\"col\">Mean of last three</th>"
+        "</tr></thead><tbody>");
     for (int ahead = 1; ahead <= AHEAD_MOST; ahead++) {
         const struct off o = how_far_off(t, ahead);
         if (!o.weeks)
@@ -221,8 +223,9 @@ static struct kept {
 static void add_kept(struct vh_page *p)
 {
     vh_page_add(
-        p, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Promises whose day "
-           "is past\"><table class=\"kept\"><caption>Promises whose day is past, made about a week before");
+        p,
+        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Promises whose day "
+        "is past\"><table class=\"kept\"><caption>Promises whose day is past, made about a week before");
     vh_page_add(
         p,
         "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"
@@ -282,8 +285,8 @@ void vh_report_kept(struct vh_page *p)
         {"week", "Week", 0},
         {"weeks_ahead", "Weeks ahead", 0},
         {"planting", "Planting", 0},
-        {"observed_kg", "Picked, kg", 1},
-        {"forecast_kg", "Foreseen, kg", 1},
+        {"observed_kg", "Picked, spread over its days, kg", 1},
+        {"forecast_kg_p50", "Foreseen, kg", 1},
         {"forecast_kg_p10", "low", 1},
         {"forecast_kg_p90", "high", 1},
         {"naive_last_kg", "Same as last week, kg", 1},
@@ -322,8 +325,11 @@ void vh_report_kept(struct vh_page *p)
         snprintf(text, sizeof text,
                  "%d of %d weeks ended inside their range; four in five is the aim.", o.inside,
                  o.weeks);
-        vh_page_add(p, "<p class=\"key\"><b>Upright</b>: the range foreseen a week before, cross "
-                       "stroke: likely. <b>Dot</b>: what was picked. ");
+        vh_page_add(
+            p,
+            "<p class=\"key\"><b>Upright</b>: the range foreseen a week before, cross "
+            "stroke: likely. <b>Dot</b>: what was picked, each entry spread over the days since the one "
+            "before. ");
         vh_page_say(p, text);
         vh_only_counted(vh_page_table(p, "summary"), vh_page_table(p, "picks"), t, p->units,
                         left_out, sizeof left_out);

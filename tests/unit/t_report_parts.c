@@ -48,7 +48,7 @@ static const struct vh_column hindcast[] = {
     {"weeks_ahead", VH_CELL_INTEGER, "1", ""},
     {"planting", VH_CELL_TEXT, "", ""},
     {"observed_kg", VH_CELL_NUMBER, "kg", ""},
-    {"forecast_kg", VH_CELL_NUMBER, "kg", ""},
+    {"forecast_kg_p50", VH_CELL_NUMBER, "kg", ""},
     {"forecast_kg_p10", VH_CELL_NUMBER, "kg", ""},
     {"forecast_kg_p90", VH_CELL_NUMBER, "kg", ""},
     {"naive_last_kg", VH_CELL_NUMBER, "kg", ""},
@@ -329,11 +329,17 @@ Test(report_parts, how_far_off_is_of_what_was_picked)
         number(t, "weeks_ahead", 1.0);
         text(t, "planting", "slicers");
         number(t, "observed_kg", came[i]);
-        number(t, "forecast_kg", said[i]);
+        number(t, "forecast_kg_p50", said[i]);
         number(t, "forecast_kg_p10", said[i] - 5.0);
         number(t, "forecast_kg_p90", said[i] + 5.0);
         number(t, "naive_last_kg", last[i]);
     }
+    row(t); /* a week that nothing picked before could foretell is not compared */
+    text(t, "week", "2026-W22");
+    number(t, "weeks_ahead", 1.0);
+    text(t, "planting", "slicers");
+    number(t, "observed_kg", 20.0);
+    number(t, "forecast_kg_p50", 60.0);
     make(&m, t, VH_SAY_METRIC);
     vh_report_kept(&m.page);
     /* (4 + 6) of 100 kg; (10 + 20) of 100 kg; 40 lies within 39 to 49, 60 not within 49 to 59 */
