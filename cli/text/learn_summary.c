@@ -290,7 +290,7 @@ static void say_promises(FILE *to, const struct vh_result *result,
             continue;
         }
         of++;
-        if (past.came >= past.promise) {
+        if (vh_promise_is_kept(past.promise, past.came, past.by_piece, facts->units)) {
             kept++;
             continue;
         }

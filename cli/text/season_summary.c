@@ -288,7 +288,7 @@ static void say_fruit(FILE *to, const struct vh_result *r, const struct vh_summa
         add(&s, mass);
         if (low[0] && truss[0] && strcmp(low, mass) != 0) {
             const char *word = vh_cell_text(t, i, "truss_word"); /* "node" on some crops */
-            add(&s, ", smallest on ");
+            add(&s, to_come.cut_is_smaller ? ", smallest ripe in time on " : ", smallest on ");
             add(&s, word[0] ? word : "truss");
             add(&s, " ");
             add(&s, truss);

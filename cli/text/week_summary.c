@@ -80,9 +80,11 @@ static void say_order(FILE *to, const struct vh_result *r, const struct vh_summa
 
         for (int k = 0; k < count; k++)
             known = known || strcmp(said[k], item) == 0;
-        if (known || !(order_by <= (double)f->today + ORDER_AHEAD_D))
+        if (known)
             continue;
-        said[count++] = item;
+        said[count++] = item; /* its first row from this week on tells */
+        if (!(order_by <= (double)f->today + ORDER_AHEAD_D))
+            continue;
         vh_say_date(fmax(order_by, (double)f->today), by);
         vh_say_date(vh_cell_number(t, i, "runs_out"), gone);
         left[0] = 0; /* of this week: a later row tells of its own */

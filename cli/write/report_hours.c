@@ -96,12 +96,13 @@ static void add_supplies(struct vh_page *p)
                 continue;
             if (vh_cell_number(t, i, "monday") + days_per_week > (double)p->today) {
                 needed += fmax(0.0, vh_cell_number(t, i, "needed"));
-                if (!isfinite(left))
-                    left = vh_cell_number(t, i, "stock_left");
+                if (isfinite(left))
+                    continue; /* the row of this week tells, as on the screen */
+                left = floor(fmax(0.0, vh_cell_number(t, i, "stock_left")));
+                out = vh_cell_number(t, i, "runs_out");
+                maybe = vh_cell_number(t, i, "runs_out_p10");
+                order = vh_cell_number(t, i, "order_by");
             }
-            out = fmax(out, vh_cell_number(t, i, "runs_out"));
-            maybe = fmax(maybe, vh_cell_number(t, i, "runs_out_p10"));
-            order = fmax(order, vh_cell_number(t, i, "order_by"));
         }
         vh_say_pieces(left, rest);
         vh_say_pieces(needed, more);

@@ -173,6 +173,23 @@ static void add_amount(struct vh_page *p, double much, bool by_piece)
     vh_page_say(p, said);
 }
 
+/* What was safe, as it was said. */
+static void add_safe(struct vh_page *p, double promise, bool by_piece)
+{
+    char text[VH_SAY_ROOM], said[VH_SAY_ROOM + 8];
+
+    vh_say_much(vh_safe_amount(by_piece ? promise : vh_page_weight(p, promise), by_piece), by_piece,
+                text);
+    snprintf(said, sizeof said, "%s%s%s", text, by_piece ? "" : " ",
+             by_piece ? "" : vh_page_weight_unit(p));
+    vh_page_say(p, said);
+}
+
+static bool is_kept(const struct vh_page *p, const struct vh_promise_past *past)
+{
+    return vh_promise_is_kept(past->promise, past->came, past->by_piece, p->units);
+}
+
 static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
 {
     char text[VH_SAY_ROOM];
@@ -183,7 +200,7 @@ static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
     vh_page_add(p, "</th><td class=\"l\">");
     vh_page_say(p, past->planting);
     vh_page_add(p, "</td><td>");
-    add_amount(p, past->promise, past->by_piece);
+    add_safe(p, past->promise, past->by_piece);
     vh_page_add(p, "</td><td>");
     if (isnan(past->came)) {
         vh_page_add(p, "</td><td>not known: no pick written down between ");
@@ -196,8 +213,8 @@ static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
         return;
     }
     add_amount(p, past->came, past->by_piece);
-    vh_page_add(p, past->came >= past->promise ? "</td><td>kept</td></tr>"
-                                               : "</td><td><b>short</b></td></tr>");
+    vh_page_add(p,
+                is_kept(p, past) ? "</td><td>kept</td></tr>" : "</td><td><b>short</b></td></tr>");
 }
 
 /* Promises whose day is past: of how many the picks are known, how many of these were kept, and of
@@ -213,7 +230,7 @@ static struct kept {
     for (size_t row = 0; vh_promise_next(&tables, p->today, &row, &past);) {
         k.of += !isnan(past.came);
         k.unknown += isnan(past.came);
-        k.kept += past.came >= past.promise;
+        k.kept += is_kept(p, &past);
         if (show)
             add_promise(p, &past);
     }

@@ -175,8 +175,9 @@ void vh_report_mass(struct vh_page *p)
     vh_say_fruit_mass(to_come.low_g, p->units, low);
     if (mass[0])
         snprintf(finding, sizeof finding,
-                 "%.60s to come weigh about %s; %s %.0f has the smallest, %s", p->planting[0], mass,
-                 vh_page_by_node(p, p->planting[0]) ? "node" : "truss", to_come.low_truss, low);
+                 "%.60s to come weigh about %s; %s %.0f has the smallest%s, %s", p->planting[0],
+                 mass, vh_page_by_node(p, p->planting[0]) ? "node" : "truss", to_come.low_truss,
+                 to_come.cut_is_smaller ? " of those ripe in time" : "", low);
     else
         snprintf(finding, sizeof finding, "All that will be picked has been picked");
     vh_page_part(p, "mass", "Fruit mass by truss", finding);

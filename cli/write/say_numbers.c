@@ -115,12 +115,33 @@ void vh_say_season_much(double value, bool pieces, char *said)
     say_rounded(value, 100.0, !pieces, said);
 }
 
+/* Steps of what is said, in one. */
+static double steps_of(double value, bool pieces)
+{
+    return value >= 1000.0 ? 0.1 : value < 10.0 && !pieces ? 10.0 : 1.0;
+}
+
 double vh_safe_amount(double value, bool pieces)
 {
     const double nearly = 1e-9; /* 8.9 may be kept as 8.8999999... */
-    const double digits = value >= 1000.0 ? 0.1 : value < 10.0 && !pieces ? 10.0 : 1.0;
+    const double steps = steps_of(value, pieces);
 
-    return floor(value * digits + nearly) / digits;
+    return floor(value * steps + nearly) / steps;
+}
+
+bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_units units)
+{
+    const bool in_lb = !pieces && units == VH_SAY_US;
+
+    return (in_lb ? vh_say_lb(came) : came) >=
+           vh_safe_amount(in_lb ? vh_say_lb(promise) : promise, pieces);
+}
+
+double vh_ordered_amount(double ordered, double safe, bool pieces)
+{
+    const double steps = steps_of(safe, pieces);
+
+    return round(ordered * steps) / steps;
 }
 
 /* Adds a unit behind what is said; nothing behind nothing. */

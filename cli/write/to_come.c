@@ -57,18 +57,22 @@ int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, in
 
 struct vh_fruit_to_come vh_fruit_to_come(const struct vh_table *trusses, const char *planting)
 {
-    struct vh_fruit_to_come out = {(double)NAN, (double)NAN, (double)NAN};
+    struct vh_fruit_to_come out = {(double)NAN, (double)NAN, (double)NAN, false};
     const int whose = trusses ? vh_table_find(trusses, "planting") : -1;
-    double sum = 0.0, fruits = 0.0;
+    double sum = 0.0, fruits = 0.0, cut_g = (double)INFINITY;
 
     for (size_t i = 0; trusses && i < vh_table_rows(trusses); i++) {
         if (!is_of(trusses, i, whose, planting))
             continue;
         const double g = vh_cell_number(trusses, i, "fruit_g"),
                      kept = vh_cell_number(trusses, i, "kept");
-        if (strcmp(vh_cell_text(trusses, i, "status"), "picked") == 0 ||
-            !isfinite(vh_cell_number(trusses, i, "last_ripe")) || !isfinite(g) || !(kept > 0.0))
+        if (strcmp(vh_cell_text(trusses, i, "status"), "picked") == 0 || !isfinite(g) ||
+            !(kept > 0.0))
             continue;
+        if (!isfinite(vh_cell_number(trusses, i, "last_ripe"))) {
+            cut_g = fmin(cut_g, g);
+            continue;
+        }
         sum += g * kept;
         fruits += kept;
         if (!(g >= out.low_g)) {
@@ -78,5 +82,6 @@ struct vh_fruit_to_come vh_fruit_to_come(const struct vh_table *trusses, const c
     }
     if (fruits > 0.0)
         out.mean_g = sum / fruits;
+    out.cut_is_smaller = cut_g < out.low_g;
     return out;
 }

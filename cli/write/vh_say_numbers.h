@@ -27,6 +27,11 @@ void vh_say_much(double value, bool pieces, char *said);
 void vh_say_season_much(double value, bool pieces, char *said);
 /* What is safe, rounded down to what is said of it: a promise must hold. */
 double vh_safe_amount(double value, bool pieces);
+/* Did as much come as was said to be safe? Both in kg or pieces; unknown is not kept. */
+bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_units units);
+/* What is ordered, as it is said beside a safe amount: rounded to the safe one's last digit, so
+ * that it and what is left for the stall add up to what is safe. */
+double vh_ordered_amount(double ordered, double safe, bool pieces);
 /* "412 cm", "162 in" */
 void vh_say_length(double cm, enum vh_say_units units, char *said);
 /* "180 g", "6.5 oz" */

@@ -19,6 +19,7 @@ int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, in
  * cut off at the end of the season says little of the fruit. NaN: none is to come. */
 struct vh_fruit_to_come {
     double mean_g, low_g, low_truss;
+    bool cut_is_smaller; /* a truss that is cut off at the end has smaller fruit than the lightest */
 };
 struct vh_fruit_to_come vh_fruit_to_come(const struct vh_table *trusses, const char *planting);
 

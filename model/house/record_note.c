@@ -327,9 +327,12 @@ static void warn_of_second(const struct noting *t, const struct vh_records *r,
             continue;
         vh_date_format(a->day, date);
         vh_warn(t->m, at_line(t, t->c->line),
-                "%s has %.6g already, on line %lld, and both are added; if that was a slip, take "
-                "line %lld out of the file",
-                date, vh_item_wrote(a, a->value), (long long)a->line, (long long)a->line);
+                "%s has %.6g already, on line %lld, %s; if that was a slip, take line %lld out of "
+                "the file",
+                date, vh_item_wrote(a, a->value), (long long)a->line,
+                a->doubt ? "which is doubted and counts for nothing beside this"
+                         : "and both are added",
+                (long long)a->line);
         return;
     }
 }

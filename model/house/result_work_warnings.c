@@ -211,27 +211,78 @@ enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_hours *h
     return VH_OK;
 }
 
-enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan,
-                                       int64_t today)
+static void say_runs_out(int item, char what[TEXT])
+{
+    snprintf(what, TEXT, "%s run%s out", vh_supply_name((enum vh_supply)item),
+             item == VH_SUPPLY_STRING ? "s" : "");
+}
+
+static void say_order_by(int item, int64_t order, int64_t today, char to_do[TEXT])
 {
     static const char *const need[VH_SUPPLIES] = {
         "a crop without clips topples within a week", "new stems need it at once",
         "new stems need them at once", "trusses without one bend in low light"};
+    char by[24];
+
+    say_day(order, by);
+    if (order < today)
+        snprintf(to_do, TEXT, "order at once, it was due by %s; %s", by, need[item]);
+    else
+        snprintf(to_do, TEXT, "order by %s; %s", by, need[item]);
+}
+
+/* The row of the week of a day, or the first after it; the number of rows: none. */
+static size_t supply_row(const struct vh_table *supplies, int item, int64_t today)
+{
+    const char *name = vh_supply_name((enum vh_supply)item);
+    size_t row = 0;
+
+    while (row < vh_table_rows(supplies) &&
+           (strcmp(vh_cell_text(supplies, row, "item"), name) != 0 ||
+            vh_cell_number(supplies, row, "monday") + DAYS_PER_WEEK <= (double)today))
+        row++;
+    return row;
+}
+
+enum vh_status vh_result_supplies_said(struct vh_table *warnings, const struct vh_table *supplies,
+                                       int64_t today)
+{
+    const size_t date = (size_t)vh_table_find(warnings, "date"),
+                 act_by = (size_t)vh_table_find(warnings, "act_by"),
+                 to_do = (size_t)vh_table_find(warnings, "what_to_do");
+    enum vh_status status = VH_OK;
 
     for (int item = 0; item < VH_SUPPLIES; item++) {
-        char what[TEXT], why[TEXT], by[24], to_do[TEXT];
+        const size_t row = supply_row(supplies, item, today);
+        char what[TEXT], said[TEXT];
+        if (row == vh_table_rows(supplies) || !isfinite(vh_cell_number(supplies, row, "order_by")))
+            continue;
+        const int64_t order = (int64_t)vh_cell_number(supplies, row, "order_by");
+        say_runs_out(item, what);
+        say_order_by(item, order, today, said);
+        for (size_t i = 0; i < vh_table_rows(warnings) && status == VH_OK; i++) {
+            if (strcmp(vh_cell_text(warnings, i, "what"), what) != 0)
+                continue;
+            vh_table_put_number(warnings, i, date, vh_cell_number(supplies, row, "runs_out"));
+            vh_table_put_number(warnings, i, act_by, (double)later_of(order, today));
+            status = vh_table_put_text(warnings, i, to_do, said);
+        }
+    }
+    return status;
+}
+
+enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan,
+                                       int64_t today)
+{
+    for (int item = 0; item < VH_SUPPLIES; item++) {
+        char what[TEXT], why[TEXT], to_do[TEXT];
         const int64_t out = plan->runs_out[item], order = plan->order_by[item];
         if (out == INT64_MAX)
             continue;
-        snprintf(what, sizeof what, "%s run%s out", vh_supply_name((enum vh_supply)item),
-                 item == VH_SUPPLY_STRING ? "s" : "");
+        say_runs_out(item, what);
         snprintf(why, sizeof why, "%.0f more%s are needed to the end of the season",
                  ceil(-plan->left[item]), item == VH_SUPPLY_STRING ? " m" : "");
-        say_day(order, by);
-        if (order < today)
-            snprintf(to_do, sizeof to_do, "order at once, it was due by %s; %s", by, need[item]);
-        else
-            snprintf(to_do, sizeof to_do, "order by %s; %s", by, need[item]);
+        say_order_by(item, order, today, to_do);
         if (vh_result_is_harm(
                 t, vh_result_warn(t, out, "", what, why, to_do, later_of(order, today))) != VH_OK)
             return VH_NO_MEMORY;

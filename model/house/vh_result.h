@@ -140,6 +140,10 @@ enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_hours *h
                                     const struct vh_work_params *book, int64_t today);
 enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan,
                                        int64_t today);
+/* These come from the mean run; here they get the dates of supplies.csv, by all futures, so that
+ * warnings, screen and page agree. VH_NO_MEMORY. */
+enum vh_status vh_result_supplies_said(struct vh_table *warnings, const struct vh_table *supplies,
+                                       int64_t today);
 /* One row of warnings: something to do, where nothing else is said of it. */
 enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *planting,
                               const char *what, const char *why, const char *what_to_do,
