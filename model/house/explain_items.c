@@ -9,8 +9,8 @@
 static const char *const meaning[VH_RECORD_ITEMS] = {
     [VH_RECORD_PICKED_KG] = "mass picked that day of the whole planting",
     [VH_RECORD_PICKED_FRUITS] = "fruits picked that day of the whole planting",
-    [VH_RECORD_UNMARKETABLE_KG] = "thrown away of that day's pick, cracked, rotten or misshapen; "
-                                  "without one that day, since the last such entry",
+    [VH_RECORD_UNMARKETABLE_KG] = ("thrown away of that day's pick, cracked, rotten or misshapen; "
+                                   "without one that day, since the last such entry"),
     [VH_RECORD_ROT_KG] = "of it rotten",
     [VH_RECORD_FRUIT_G] = "mean mass of a fruit; of: how many were weighed",
     [VH_RECORD_FLOWERING_TRUSS] =
