@@ -572,7 +572,7 @@ Test(learn, thrown_away_now_and_then_teaches_as_much_as_each_time)
         vh_learned_clear(&l);
         vh_scenario_free(s);
     }
-    cr_expect(lt(dbl, fabs(factor[0] - factor[1]), 0.02), "%g %g", factor[0], factor[1]);
+    cr_expect(lt(dbl, fabs(factor[0] - factor[1]), 0.005), "%g %g", factor[0], factor[1]);
 }
 
 /* Looking back begins with the first entry, of whatever it is: from the Sunday after a truss was
