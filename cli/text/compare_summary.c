@@ -90,19 +90,22 @@ static void put_line(FILE *to, char line[VH_COMPARE_TEXT])
 
 static void put_head(FILE *to, const struct vh_compare_view *v)
 {
+    const bool grams = isfinite(vh_compare_number(v, v->plan, "fruit_g", "")); /* of one crop */
     char line[VH_COMPARE_TEXT], what[80];
 
     if (v->by_margin)
         snprintf(what, sizeof what, "the season%s%s", v->money[0] ? ", " : "", v->money);
     else
         snprintf(what, sizeof what, "the season, %s", v->f->units == VH_SAY_US ? "lb" : "kg");
-    snprintf(line, sizeof line, "%*s%-7s%-*s%5s  %s", NAME_MOST, "", "fruit", RANGE,
+    snprintf(line, sizeof line, "%*s%-7s%-*s%5s  %s", NAME_MOST, "", grams ? "fruit" : "", RANGE,
              v->by_margin ? "money left over" : "for market", "hours",
              v->has_range ? "better than" : "");
     put_line(to, line);
     snprintf(line, sizeof line, "%*s%-7s%-*s%5s  %s", NAME_MOST, "",
-             v->f->units == VH_SAY_US ? "oz" : "grams", RANGE, what, "",
-             v->has_range ? "the plan" : "");
+             !grams                     ? ""
+             : v->f->units == VH_SAY_US ? "oz"
+                                        : "grams",
+             RANGE, what, "", v->has_range ? "the plan" : "");
     put_line(to, line);
 }
 

@@ -137,6 +137,11 @@ bool vh_market_is_to_come(const struct vh_result *result, const struct vh_summar
 
 /* ---- one market day ---- */
 
+static bool is_past(const struct day *d)
+{
+    return d->date < (double)d->facts->today;
+}
+
 static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
 {
     const bool pieces = by_pieces(d, row);
@@ -147,11 +152,13 @@ static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
 
     const bool ordered_any = given > 0.0;
     const double left = safe - (ordered_any ? orders : 0.0), sells = sells_of(d, row);
-    const bool beyond = isfinite(sells) && left > sells;
+    const bool beyond = isfinite(sells) && left > sells && !is_past(d);
     if (!ordered_any && !beyond)
         return;
     say_much(d, row, safe > orders ? orders : given, ordered);
     vh_say_add(text, ordered_any ? "   %s ordered" : "  %s", ordered_any ? ordered : "");
+    if (is_past(d))
+        return;
     if (isfinite(safe) && left > 0.0) {
         const double sold = beyond ? vh_ordered_amount(sells, safe, pieces) : left;
         say_much(d, row, sold, stall);
@@ -211,10 +218,10 @@ static void say_goods(FILE *to, const struct day *d)
         if (none)
             vh_say_add(text, "none");
         else
-            vh_say_add(text, "%4s%s likely", likely, unit_of(d, i));
+            vh_say_add(text, "%4s%s %s", likely, unit_of(d, i), is_past(d) ? "for sale" : "likely");
         if (low[0] && !none && strcmp(low, high) != 0)
             vh_say_add(text, " (%s to %s)", low, high);
-        if (safe[0] && !none)
+        if (safe[0] && !none && !is_past(d))
             vh_say_add(text, "%*s safe %s",
                        (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "",
                        vh_say_is_none(safe) ? "none" : safe);

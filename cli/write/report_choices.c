@@ -84,7 +84,11 @@ static void say_diff(double value, char *said)
     char plain[VH_SAY_ROOM];
 
     vh_say_amount(fabs(value), plain);
-    snprintf(said, VH_SAY_ROOM, "%s%.40s", value < 0.0 ? "\xE2\x88\x92" : "+", plain);
+    snprintf(said, VH_SAY_ROOM, "%s%.40s",
+             vh_say_is_none(plain) ? ""
+             : value < 0.0         ? "\xE2\x88\x92"
+                                   : "+",
+             plain);
 }
 
 static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct vh_table *t,

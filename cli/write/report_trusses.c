@@ -74,7 +74,7 @@ static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct l
         return; /* a stripped node has no line */
     vh_svg_line(svg, vh_svg_at(&l->x, flower), y, vh_svg_at(&l->x, fmin(end, l->x.high)), y,
                 past      ? (l->nodes ? "kthin" : "kline")
-                : to_come ? (l->nodes ? "thin" : "ln dash")
+                : to_come ? (l->nodes ? "thin dash" : "ln dash")
                           : (l->nodes ? "thin" : "ln"));
     if (isfinite(ripe) && isfinite(last) && !l->nodes)
         vh_svg_rect(svg, vh_svg_at(&l->x, ripe), y - block / 2.0,

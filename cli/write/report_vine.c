@@ -306,7 +306,7 @@ static const char *which_day(const struct vh_page *p, const struct vine *v, int 
     if (v->day == (double)p->today)
         return "today";
     if (k == n - 1 && v->day > (double)p->today)
-        return isfinite(v->lowest) ? "fruit hangs lowest" : "last day";
+        return isfinite(v->lowest) ? "lowest still to come" : "last day";
     return v->day < (double)p->today && k == n - 1 ? "last day" : "first laid down";
 }
 

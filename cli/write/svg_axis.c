@@ -10,8 +10,8 @@
  */
 static const double number_gap = 5.0, tick_length = 4.0, month_drop = 15.0, month_gap = 3.0;
 static const double unit_rise = 12.0, number_sink = 4.0;
-/* Room that a month's whole name and its first three letters take, of the widest of them. */
-static const double name_room = 36.0, three_room = 30.0;
+/* Room that a month's first three letters take, of the widest of them. */
+static const double three_room = 30.0;
 
 double vh_svg_at(const struct vh_svg_scale *s, double value)
 {
@@ -83,8 +83,8 @@ static int64_t first_of(int year, int month)
 
 void vh_svg_month_axis(struct vh_svg *svg, const struct vh_svg_scale *x, double y)
 {
-    static const char *const name[] = {"Jan",  "Feb", "Mar",  "Apr", "May", "June",
-                                       "July", "Aug", "Sept", "Oct", "Nov", "Dec"};
+    static const char *const name[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                       "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     const double month_d = 30.4, width = month_d / (x->high - x->low) * (x->to - x->from);
     int year, month;
 
@@ -96,11 +96,8 @@ void vh_svg_month_axis(struct vh_svg *svg, const struct vh_svg_scale *x, double 
         char said[8];
         if (first == INT64_MAX || at > x->to)
             break;
-        snprintf(said, sizeof said, "%.*s",
-                 width < three_room  ? 1
-                 : width < name_room ? 3
-                                     : 4,
-                 name[month - 1]);
+        /* no longer name where there is room for one: charts side by side say a month alike */
+        snprintf(said, sizeof said, "%.*s", width < three_room ? 1 : 3, name[month - 1]);
         if (at >= x->from) {
             vh_svg_line(svg, at, y, at, y + tick_length, "axis");
             if (at + month_gap + vh_text_width(said, VH_SVG_TEXT, false) < svg->width)

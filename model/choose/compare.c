@@ -64,10 +64,19 @@ static bool is_meant(const struct vh_choices *c, size_t planting)
 enum { CHOICE, PLANTING, FIRST_VALUE, BETTER = FIRST_VALUE + VH_CHOICE_VALUES, FIRST_DIFF };
 enum { PER_DIFF = 3, FLIPS = FIRST_DIFF + PER_DIFF * VH_CHOICE_VALUES };
 
+/* Are its fruits of several crops? Then a mean of their mass is nobody's. */
+static bool is_mixed(const struct vh_house *house, size_t planting)
+{
+    for (size_t k = 1; planting == VH_ALL_PLANTINGS && k < house->plantings; k++)
+        if (strcmp(house->planting[k].crop_name, house->planting[0].crop_name) != 0)
+            return true;
+    return false;
+}
+
 static enum vh_status add_row(const struct comparing *c, const struct vh_choice *choice,
                               const char *name, size_t planting, const struct vh_parts *parts)
 {
-    const bool is_plan = parts == &c->plan;
+    const bool is_plan = parts == &c->plan, mixed = is_mixed(&c->s->house, planting);
     struct vh_verdict v;
     char flips[VH_FLIPS_TEXT] = "";
     enum vh_status status = vh_verdict_of(&c->q, choice, &c->plan, parts, planting, &v);
@@ -88,6 +97,8 @@ static enum vh_status add_row(const struct comparing *c, const struct vh_choice 
         return status;
     for (size_t i = 0; i < VH_CHOICE_VALUES; i++) {
         const size_t at = FIRST_DIFF + PER_DIFF * i;
+        if (i == VH_VALUE_FRUIT_G && mixed)
+            continue;
         vh_table_set_number(c->table, FIRST_VALUE + i, v.mean[i]);
         if (is_plan)
             continue;

@@ -131,4 +131,11 @@ bad "pounds in a metric screen" grep -qE ' a lb|[0-9] lb' "$work/out"
 says "Money left over = income less paid hours, supplies and plants. Not counted:"
 run compare "$VINEHAND_SOURCE/scenarios/two-bays" --members 20 --today 2026-07-14 --units us --out demo; exits 0
 bad "kilograms in a US screen" grep -qE ' a kg|[0-9] kg|(^| )0[.]0( |$)' "$work/out"
+# tomatoes and cucumbers have no mean mass of a fruit between them; each planting has its own
+cp -r "$VINEHAND_SOURCE/scenarios/two-bays" mixed
+sed -i '/^\[compare\]/,$ { /^planting = /d; /^leaves_kept/d; /^suckers_every_d/d }' mixed/scenario.toml
+run compare mixed --members 5 --today 2026-07-14 --out demo; exits 0; says "all plantings"
+bad "a mean fruit of two crops" grep -q 'grams' "$work/out"
+good "none in the table" [ -z "$(cell demo/choices.csv 'as planned' all fruit_g)" ]
+good "each planting has one" [ -n "$(cell demo/choices.csv 'as planned' cucumbers fruit_g)" ]
 finish

@@ -260,6 +260,9 @@ refused "is no truss or market day" "$two" slicers 1 2
 good "nothing was written" [ ! -e "$two/out/run.json" ]
 run explain "$two" slicers 12 --quiet --members 1 --today 2026-07-14; exits 0; quiet_out
 # in a folder with a scenario it may be left out
+# of a market day gone by nothing is likely or safe any more
+run explain "$two" 2026-07-04 --members 1 --today 2026-07-14; exits 0; narrow; head -5 "$work/out" >past-day
+good "words of the past" grep -q '^4 July .* kg for sale' past-day; bad "words of what is to come" grep -qE 'likely|safe|stall' past-day
 cd "$two" && run explain plums 3 --members 1 --today 2026-07-14; exits 0; says "plums"; says "DAY BY DAY"
 cd "$work/in" || exit 1
 finish
