@@ -146,24 +146,23 @@ static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
 {
     const bool pieces = by_pieces(d, row);
     const double safe = safe_of(d, row), given = much(d, row, "orders");
-    const double orders = isfinite(safe) ? vh_ordered_amount(given, safe, pieces) : given;
     const double chance = vh_cell_number(d->market, row, "short_chance");
     char ordered[VH_SAY_ROOM], stall[VH_SAY_ROOM];
 
     const bool ordered_any = given > 0.0;
-    const double left = safe - (ordered_any ? orders : 0.0), sells = sells_of(d, row);
+    const double left = ordered_any ? vh_left_amount(safe, given, pieces) : safe,
+                 sells = sells_of(d, row);
     const bool beyond = isfinite(sells) && left > sells && !is_past(d);
     if (!ordered_any && !beyond)
         return;
-    say_much(d, row, safe > orders ? orders : given, ordered);
+    say_much(d, row, given, ordered);
     vh_say_add(text, ordered_any ? "   %s ordered" : "  %s", ordered_any ? ordered : "");
     if (is_past(d))
         return;
     if (isfinite(safe) && left > 0.0) {
-        const double sold = beyond ? vh_ordered_amount(sells, safe, pieces) : left;
-        say_much(d, row, sold, stall);
+        say_much(d, row, beyond ? sells : left, stall);
         vh_say_add(text, "%s %s stall", ordered_any ? "," : "", stall);
-        say_much(d, row, left - sold, stall);
+        say_much(d, row, beyond ? vh_left_amount(left, sells, pieces) : 0.0, stall);
         if (beyond && !vh_say_is_none(stall))
             vh_say_add(text, ", %s more than sells", stall);
     } else if (chance > 0.0) {

@@ -217,9 +217,8 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
         vh_svg_close(&svg);
         return;
     }
-    const double taken = safe > ordered ? vh_ordered_amount(ordered, safe, g->pieces) : ordered;
-    say(g, taken, low);
-    say(g, fmax(0.0, safe - taken), high);
+    say(g, ordered, low);
+    say(g, fmax(0.0, vh_left_amount(safe, ordered, g->pieces)), high);
     if (ordered > 0.0)
         snprintf(text, sizeof text, "%s ordered, %s for the stall", low, high);
     else

@@ -137,11 +137,11 @@ bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_un
            vh_safe_amount(in_lb ? vh_say_lb(promise) : promise, pieces);
 }
 
-double vh_ordered_amount(double ordered, double safe, bool pieces)
+double vh_left_amount(double safe, double ordered, bool pieces)
 {
-    const double steps = steps_of(safe, pieces);
+    const double steps = steps_of(ordered, pieces);
 
-    return round(ordered * steps) / steps;
+    return vh_safe_amount(safe - round(ordered * steps) / steps, pieces);
 }
 
 /* Adds a unit behind what is said; nothing behind nothing. */

@@ -29,9 +29,9 @@ void vh_say_season_much(double value, bool pieces, char *said);
 double vh_safe_amount(double value, bool pieces);
 /* Did as much come as was said to be safe? Both in kg or pieces; unknown is not kept. */
 bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_units units);
-/* What is ordered, as it is said beside a safe amount: rounded to the safe one's last digit, so
- * that it and what is left for the stall add up to what is safe. */
-double vh_ordered_amount(double ordered, double safe, bool pieces);
+/* What is left of a safe amount beside what is ordered as that is said: rounded down, so that both
+ * together never pass what is safe. Below 0 it is too little. */
+double vh_left_amount(double safe, double ordered, bool pieces);
 /* "412 cm", "162 in" */
 void vh_say_length(double cm, enum vh_say_units units, char *said);
 /* "180 g", "6.5 oz" */
