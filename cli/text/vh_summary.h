@@ -40,10 +40,10 @@ void vh_summary_compare(FILE *to, const struct vh_result *result,
 /* What a name means, each meaning with its values and the sources in full. */
 void vh_summary_explain(FILE *to, const struct vh_explanation *e);
 
-/* known false: without what is only good to know. The first `most` warnings that still hold, and of those that are harm within the week up to
- * `urgent` whatever `most` is, under `head`, with the plantings for which the same is
- * to be done, and how many more there are; returns the head of what comes next: "" once a line was
- * said. */
+/* known false: without what is only good to know. The first `most` warnings that still hold, and of
+ * those that are harm within the week up to `urgent` whatever `most` is, under `head`, with the
+ * plantings for which the same is to be done, and how many more there are; returns the head of what
+ * comes next: "" once a line was said. */
 const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *warnings,
                             const struct vh_summary_facts *f, int most, int urgent, bool known);
 

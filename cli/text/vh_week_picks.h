@@ -22,9 +22,9 @@ double vh_week_written(const struct vh_table *picks, size_t row, bool pieces);
 void vh_week_store(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
                    int indent);
 
-/* The block PICK, without what was written down today. Where market days take the picks, a line for each colour and place: "Tue 20 kg
- * slicers, 12 kg plums pink: keep at 18 to 20 C"; else a line a day. by_planting false: sums of the
- * days alone, where the screen is short. */
+/* The block PICK, without what was written down today. Where market days take the picks, a line for
+ * each colour and place: "Tue 20 kg slicers, 12 kg plums pink: keep at 18 to 20 C"; else a line a
+ * day. by_planting false: sums of the days alone, where the screen is short. */
 void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
                    int indent, bool by_planting);
 

@@ -7,8 +7,8 @@
 enum { VH_CAREFUL_MOST = 64 };
 
 /* Rows of table "warnings" that still hold on the day, those to be read first in front: harm that
- * is to be met within the week, then what is to be done, then harm that is farther off, then what is
- * good to know; within each in the order of the table. */
+ * is to be met within the week, then what is to be done, then harm that is farther off, then what
+ * is good to know; within each in the order of the table. */
 struct vh_careful {
     size_t row[VH_CAREFUL_MOST];
     int rows, urgent; /* those that find room; those in front that are harm within the week */
