@@ -869,6 +869,19 @@ Test(climate, a_recorded_house_is_heated_only_while_it_would_fall_below_its_set_
     bench_free(b);
 }
 
+/* Outside, ten days of the same dull light around the clock. */
+static void dull_outside(struct bench *b)
+{
+    FILE *f = new_file(b);
+
+    fputs("time,t_out_c,radiation_out_w_m2\n", f);
+    for (int h = 0; h < 240; h++)
+        fprintf(f, "2026-05-%02dT%02d:00,15,100\n", 1 + h / 24, h % 24);
+    fclose(f);
+    b->request.outside = b->name[1];
+    b->request.longitude_deg = NAN;
+}
+
 Test(climate, shade_lamps_and_recorded_lamps_add_to_light_computed_from_outside)
 {
     struct bench *b = bench_make();
@@ -878,13 +891,7 @@ Test(climate, shade_lamps_and_recorded_lamps_add_to_light_computed_from_outside)
     for (int h = 0; h < 48; h++)
         fprintf(f, "2026-05-%02dT%02d:00,20,%d\n", 1 + h / 24, h % 24, h % 24 == 1 ? 50 : 0);
     logs_end(b, f);
-    f = new_file(b);
-    fputs("time,t_out_c,radiation_out_w_m2\n", f);
-    for (int h = 0; h < 240; h++)
-        fprintf(f, "2026-05-%02dT%02d:00,15,100\n", 1 + h / 24, h % 24);
-    fclose(f);
-    b->request.outside = b->name[1];
-    b->request.longitude_deg = NAN;
+    dull_outside(b);
     b->request.shade_share = 0.25;
     b->request.shade_from = day_of("2026-05-05");
     b->request.shade_until = day_of("2026-05-06");
@@ -914,13 +921,7 @@ Test(climate, the_last_hour_of_a_log_of_lamps_tells_of_hours_to_come)
     for (int h = 0; h <= 48; h++)
         fprintf(f, "2026-05-%02dT%02d:00,20,%d\n", 1 + h / 24, h % 24, h == 48 ? 100 : 0);
     logs_end(b, f);
-    f = new_file(b);
-    fputs("time,t_out_c,radiation_out_w_m2\n", f);
-    for (int h = 0; h < 240; h++)
-        fprintf(f, "2026-05-%02dT%02d:00,15,100\n", 1 + h / 24, h % 24);
-    fclose(f);
-    b->request.outside = b->name[1];
-    b->request.longitude_deg = NAN;
+    dull_outside(b);
     b->request.lamps_umol_m2_s = 120;
     b->params.recent_d = 3;
     b->params.recent_half_d = 7;
