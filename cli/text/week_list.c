@@ -8,7 +8,7 @@
 #include "vh_task_words.h"
 #include "vh_week_work.h"
 
-enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 9, WAIT_COLUMNS = 9, TIME_COLUMNS = 11 };
+enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 10, WAIT_COLUMNS = 8, TIME_COLUMNS = 11 };
 enum { TASK_ROOM = 400, REST_COLUMNS = 75 };
 enum { NAMED_MOST = 3 }; /* days of a task */
 
@@ -148,7 +148,8 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
         snprintf(said + n, TASK_ROOM - n, "; a week late %.200s", note);
 }
 
-/* "Tue Fri", "Tu Th Sa", "on 4 days", "daily"; no more than `most` are named */
+/* "Tue Fri", "Tu Th Sa", "on 4 days", "daily"; no more than `most` are named. All shorter than
+ * DAYS_COLUMNS. */
 static void say_days(const struct vh_week_task *task, int64_t today, int most,
                      char said[VH_SAY_ROOM])
 {

@@ -7,6 +7,7 @@ two="$VINEHAND_SOURCE/scenarios/two-bays"
 screen() {
     good "$1: at most 40 lines" [ "$(wc -l <"$work/out")" -le 40 ]
     bad "$1: a line beyond 80 columns" grep -qE '^.{81}' "$work/out"
+    bad "$1: columns run together" grep -qE '(days|daily|Mon|Tue|Wed|Thu|Fri|Sat|Sun|Mo|Tu|We|Th|Fr|Sa|Su|wait)[0-9]' "$work/out"
     good "$1: blocks in their order" [ "$(grep -oE '^(SATURDAY|DO FIRST|PICK|ORDER|CARE|LOOK)' "$work/out" | grep -v ORDER |
         tr '\n' ';')" = "SATURDAY;DO FIRST;PICK;CARE;LOOK;" ]
 }
