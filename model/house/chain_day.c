@@ -64,17 +64,19 @@ static void add_pick(struct vh_chain *c, const struct vh_chain_run *w, size_t pl
 }
 
 /* The number of the futures' table beside it. here_kg: of the average plants. */
-static void add_futures(struct vh_chain *c, const struct vh_result *r, const char *part,
+static void add_futures(struct vh_chain *c, const struct vh_chain_run *w, const char *part,
                         int64_t date, const char *planting, double here_kg)
 {
-    static const struct {
+    const struct vh_result *r = w->result;
+    const struct {
         const char *column, *what, *unit;
     } row[] = {
         {"kg", "mean of the futures", "kg"},
         {"kg_p10", "one future in ten has less than", "kg"},
         {"kg_p50", "half of them have less than", "kg"},
         {"kg_p90", "nine in ten have less than", "kg"},
-        {"promise_kg", "safe to promise", "kg"},
+        {"promise_kg",
+         date < w->run->house->today ? "would have been safe to promise" : "safe to promise", "kg"},
         {"orders_kg", "ordered", "kg"},
         {"orders_fruits", "fruits ordered", ""},
         {"short_chance", "chance that orders cannot be filled", ""},
@@ -132,8 +134,9 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     vh_chain_use(c, s->planting);
     for (size_t d = 0; d < s->days; d++) {
         const int64_t on = s->first_day + (int64_t)d;
-        if (on > after && on <= until && (harvest->day[d].picked.kg > 0.0 ||
-            (s->day[d].pick_day && s->day[d].picked.fresh_g > 0.0)))
+        if (on > after && on <= until &&
+            (harvest->day[d].picked.kg > 0.0 ||
+             (s->day[d].pick_day && s->day[d].picked.fresh_g > 0.0)))
             add_pick(c, w, planting, d, &harvest->day[d], &sum);
     }
     const enum vh_status status = vh_lots_of(w->run, planting, &lots);
@@ -162,7 +165,7 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     add_grades(c, name, &m->good[m->good_of[planting]], &sale);
     if (m->good[m->good_of[planting]].grades)
         add(c, name, "on the table", sale.all.kg, "kg", "sum of the grades", "");
-    add_futures(c, w->result, name, until, name, sale.all.kg);
+    add_futures(c, w, name, until, name, sale.all.kg);
     *table = sale.all.kg;
     return VH_OK;
 }
@@ -208,7 +211,7 @@ static enum vh_status fill(struct vh_chain *c, const struct vh_chain_run *w, siz
         for (size_t k = 0; k < h->plantings; k++)
             here_kg += h->market.good_of[k] == g ? table[k] : 0.0;
         snprintf(name, sizeof name, "all %.190s", h->market.good[g].name);
-        add_futures(c, w->result, name, h->market.day[day], name, here_kg);
+        add_futures(c, w, name, h->market.day[day], name, here_kg);
     }
     vh_harvests_free(harvest, h->plantings);
     free(table);

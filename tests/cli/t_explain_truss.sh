@@ -263,6 +263,10 @@ run explain "$two" slicers 12 --quiet --members 1 --today 2026-07-14; exits 0; q
 # of a market day gone by nothing is likely or safe any more
 run explain "$two" 2026-07-04 --members 1 --today 2026-07-14; exits 0; narrow; head -5 "$work/out" >past-day
 good "words of the past" grep -q '^4 July .* kg for sale' past-day; bad "words of what is to come" grep -qE 'likely|safe|stall' past-day
+# nothing can be promised any more for a day that is past
+run explain "$two" 2026-07-04 --members 10 --no-records --today 2026-07-14; exits 0; narrow
+good "what would have been safe" [ "$(grep -c '^  would have been safe to promise' "$work/out")" -eq 3 ]
+bad "a promise for a past day" grep -q '^  safe to promise' "$work/out"
 cd "$two" && run explain plums 3 --members 1 --today 2026-07-14; exits 0; says "plums"; says "DAY BY DAY"
 cd "$work/in" || exit 1
 finish
