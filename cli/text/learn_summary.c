@@ -308,6 +308,21 @@ static void say_promises(FILE *to, const struct vh_result *result,
     vh_say_block(to, "PROMISES", INDENT, text);
 }
 
+static void say_nothing_learnt(FILE *to, const struct vh_table *house, int members)
+{
+    const double least =
+        house && vh_table_rows(house) > 0 ? vh_cell_number(house, 0, "members_least") : (double)NAN;
+    char text[VH_SAY_TEXT] = "nothing: there is no record that tells of the plants. Begin with what"
+                             " you pick: vinehand note PLANTING picked_kg 14.2";
+
+    if (members < least)
+        snprintf(text, sizeof text,
+                 "nothing: what so few futures have in common is mostly chance; ask for %.0f or"
+                 " more, or leave the number of members away",
+                 ceil(least));
+    vh_say_block(to, "LEARNT", INDENT, text);
+}
+
 void vh_summary_learn(FILE *to, const struct vh_result *result,
                       const struct vh_summary_facts *facts)
 {
@@ -315,12 +330,7 @@ void vh_summary_learn(FILE *to, const struct vh_result *result,
 
     say_head(to, vh_result_table_named(result, "house"), facts);
     if (!learned || vh_table_rows(learned) == 0) {
-        vh_say_block(to, "LEARNT", INDENT,
-                     facts->members == 1
-                         ? "nothing: one future alone is the plants of the book; leave --members"
-                           " away"
-                         : "nothing: there is no record that tells of the plants. Begin with what"
-                           " you pick: vinehand note PLANTING picked_kg 14.2");
+        say_nothing_learnt(to, vh_result_table_named(result, "house"), facts->members);
         return;
     }
     say_learnt(to, learned, facts->units);

@@ -178,6 +178,7 @@ static const struct vh_column house[] = {
     D("records_until", "day of the last of them"),
     T("currency", "sign of the money; empty: not given"),
     N("said_near_d", "d", "so far from a week before its market day a promise may have been made to be judged"),
+    N("members_least", "1", "with fewer futures nothing is learnt from the records"),
 };
 static const struct vh_column choices[] = {
     T("choice", "what is done otherwise; the first is the plan"), T("planting", "which planting; all: the house"),
@@ -323,7 +324,7 @@ list[VH_RESULT_TABLES] = {
                  "truss_hang_cm plants_apart_cm flower_below_head_cm container_cm picking_weeks reach_low_kg_m2 "
                  "reach_high_kg_m2 reach_high_kg_plant" },
     [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house),
-        .fixed = "hours_logged hours_outlook light_factor said_near_d" },
+        .fixed = "hours_logged hours_outlook light_factor said_near_d members_least" },
     [VH_TABLE_GRADES] = { "grades", "a size grade of a planting", false, grades, COUNT(grades),
         .keys = "planting grade", .fixed = "from_g" },
     [VH_TABLE_LEARNED] = { "learned", "a factor of the house or of a planting", true, learned, COUNT(learned),

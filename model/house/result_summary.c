@@ -299,5 +299,6 @@ enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario 
         set_date(t, "records_until", s->house.records.last_day);
     set(t, "light_factor", vh_scenario_light_factor(s));
     set(t, "said_near_d", s->house_params.said_near_d);
+    set(t, "members_least", s->parameters->record.members_least);
     return VH_OK;
 }

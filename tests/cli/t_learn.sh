@@ -86,6 +86,6 @@ run forecast "$house" $season --no-records --out "$work/out-3"; exits 0
 good "no word of learning" [ "$(grep -c LEARNT "$work/out")" -eq 0 ]
 run learn "$house" --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --members 1 --out "$work/out-3"
 exits 0; bad "to keep what was not learnt" grep -q -e '--save' "$work/out"
-says "one future alone is the plants of the book"
+says "so few futures have in common is mostly chance"
 
 finish

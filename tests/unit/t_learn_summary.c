@@ -22,10 +22,11 @@ static void add_row(struct vh_table *t, const char *planting, const char *name, 
 }
 
 /* What is printed, its line ends and indents as one blank each. */
-static char *said(struct vh_table *learned)
+static char *said(struct vh_table *learned, struct vh_table *house, int members)
 {
-    const struct vh_summary_facts facts = {.name = "Bay", .members = 20, .units = VH_SAY_METRIC};
-    struct vh_result r = {.table = {[VH_TABLE_LEARNED] = learned}};
+    const struct vh_summary_facts facts = {
+        .name = "Bay", .members = members, .units = VH_SAY_METRIC};
+    struct vh_result r = {.table = {[VH_TABLE_LEARNED] = learned, [VH_TABLE_HOUSE] = house}};
     char *text = NULL;
     size_t n = 0, to = 0;
     FILE *f = open_memstream(&text, &n);
@@ -65,9 +66,27 @@ Test(learn_summary, what_stands_for_another_is_told_with_what_would_tell_them_ap
     add_row(t, "plums", "set", "no: with light", "fruits_set");
     add_row(t, "", "light", "no: with set", "picked_kg");
     add_row(t, "slicers", "stem_pace", "no: more entries are needed", "stem_cm");
-    char *text = said(t);
+    char *text = said(t, NULL, 20);
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++)
         cr_expect(strstr(text, told[i]) != NULL, "%s\nnot in\n%s", told[i], text);
     free(text);
     vh_table_free(t);
+}
+
+/* Where the futures asked for are too few, the records are not to blame. */
+Test(learn_summary, too_few_futures_are_said_not_missing_records)
+{
+    static const int members[] = {1, 3, 19, 20};
+    struct vh_table *house = vh_result_table_new(VH_TABLE_HOUSE);
+
+    cr_assert(eq(int, vh_table_add_row(house), VH_OK));
+    vh_table_set_number(house, (size_t)vh_table_find(house, "members_least"), 20.0);
+    for (size_t i = 0; i < sizeof members / sizeof members[0]; i++) {
+        char *text = said(NULL, house, members[i]);
+        cr_expect(eq(int, strstr(text, "ask for 20 or more") != NULL, members[i] < 20), "%s", text);
+        cr_expect(eq(int, strstr(text, "no record that tells") != NULL, members[i] == 20), "%s",
+                  text);
+        free(text);
+    }
+    vh_table_free(house);
 }
