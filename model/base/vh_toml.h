@@ -51,6 +51,7 @@ enum vh_status vh_toml_parse(const char *text, size_t n, const char *shown_name,
 enum vh_toml_wanted {
     VH_TOML_ANY, /* text, or not known */
     VH_TOML_WANTS_NUMBER,
+    VH_TOML_WANTS_AMOUNT, /* a number of which 0 says that there is none */
     VH_TOML_WANTS_DATE,
     VH_TOML_WANTS_TRUTH,
     VH_TOML_WANTS_LIST /* of text */
@@ -62,6 +63,8 @@ enum vh_status vh_toml_parse_known(const char *text, size_t n, const char *shown
                                    struct vh_messages *m);
 /* "sixty", "forty-eight", "two dozen" as a number (n bytes); below 0: no such words. */
 int vh_toml_number_word(const char *at, size_t n);
+/* "none", "off", "-" (n bytes): there is no such thing, or it is not done. */
+bool vh_toml_is_nothing(const char *at, size_t n);
 void vh_toml_free(struct vh_toml *t);
 const struct vh_toml_value *vh_toml_root(const struct vh_toml *t);
 /* The text of a line without its end, for excerpts; NULL if there is none. */

@@ -83,9 +83,11 @@ static void not_a_number(struct vh_record_reading *r, const struct vh_csv_row *r
     }
     vh_record_wrong(
         r, row,
-        "`%s` is \"%.40s\", no number; write digits alone, as in %s, or leave the cell"
-        " empty for what was not measured",
-        name, text, vh_item_kind(item)->is_whole ? "12" : "12.5");
+        "`%s` is \"%.40s\", no number; write %s, or leave the cell empty for what was not measured",
+        name, text,
+        vh_toml_is_nothing(text, strlen(text)) ? "0 for none"
+        : vh_item_kind(item)->is_whole         ? "digits alone, as in 12"
+                                               : "digits alone, as in 12.5");
 }
 
 /* Is the number one that the item can have? */

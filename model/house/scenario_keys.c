@@ -6,6 +6,7 @@
 #define UNITS VH_KEY_UNITS
 #define DELTA VH_KEY_DIFFERENCE
 #define NEEDED VH_KEY_REQUIRED
+#define SCALE VH_KEY_SCALE
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 
 /* Ranges are what can be meant at all; beyond them a slip of the hand or of the unit is certain. */
@@ -15,11 +16,11 @@
 static const struct vh_key house[] = {
     { "name", VH_KEY_NAME, NEEDED, 0, 0, "name = \"Two bays\"", NULL, AT(name),
       "what the house is called" },
-    { "latitude_deg", VH_KEY_NUMBER, 0, -90, 90, NULL, NULL, AT(latitude_deg),
+    { "latitude_deg", VH_KEY_NUMBER, SCALE, -90, 90, NULL, NULL, AT(latitude_deg),
       "how far north the house lies, south negative; needed to compute the sun" },
-    { "longitude_deg", VH_KEY_NUMBER, 0, -180, 180, NULL, NULL, AT(longitude_deg),
+    { "longitude_deg", VH_KEY_NUMBER, SCALE, -180, 180, NULL, NULL, AT(longitude_deg),
       "how far east the house lies, west negative; gives the clock where utc_offset_h is absent" },
-    { "utc_offset_h", VH_KEY_NUMBER, 0, -12, 14, NULL, NULL, AT(utc_offset_h),
+    { "utc_offset_h", VH_KEY_NUMBER, SCALE, -12, 14, NULL, NULL, AT(utc_offset_h),
       "hours the standard time of your clock is ahead of Greenwich" },
     { "log_daylight_saving", VH_KEY_WORD, 0, 0, 0, "none|us|eu", NULL, AT(log_daylight_saving),
       "whose summer time the clock of the log follows" },
@@ -52,13 +53,13 @@ const struct vh_key_table vh_house_keys = { "house", house, COUNT(house), false 
 
 #define AT(f) offsetof(struct vh_raw_roughly, f)
 static const struct vh_key roughly[] = {
-    { "warmest_high_c", VH_KEY_NUMBER, UNITS | NEEDED, -60, 60, NULL, NULL, AT(warmest_high_c),
+    { "warmest_high_c", VH_KEY_NUMBER, UNITS | NEEDED | SCALE, -60, 60, NULL, NULL, AT(warmest_high_c),
       "usual high outside in the warmest month" },
-    { "warmest_low_c", VH_KEY_NUMBER, UNITS | NEEDED, -60, 60, NULL, NULL, AT(warmest_low_c),
+    { "warmest_low_c", VH_KEY_NUMBER, UNITS | NEEDED | SCALE, -60, 60, NULL, NULL, AT(warmest_low_c),
       "usual low outside in the warmest month" },
-    { "coldest_high_c", VH_KEY_NUMBER, UNITS | NEEDED, -60, 60, NULL, NULL, AT(coldest_high_c),
+    { "coldest_high_c", VH_KEY_NUMBER, UNITS | NEEDED | SCALE, -60, 60, NULL, NULL, AT(coldest_high_c),
       "usual high outside in the coldest month" },
-    { "coldest_low_c", VH_KEY_NUMBER, UNITS | NEEDED, -60, 60, NULL, NULL, AT(coldest_low_c),
+    { "coldest_low_c", VH_KEY_NUMBER, UNITS | NEEDED | SCALE, -60, 60, NULL, NULL, AT(coldest_low_c),
       "usual low outside in the coldest month" },
     { "sky", VH_KEY_WORD, 0, 0, 0, "clear|mixed|dull", NULL, AT(sky),
       "what the sky is mostly like" },
@@ -73,9 +74,9 @@ static const struct vh_key spell[] = {
       "first day of the weather you expect" },
     { "until", VH_KEY_DATE, NEEDED, 0, 0, NULL, NULL, AT(until),
       "last day of the weather you expect" },
-    { "day_c", VH_KEY_NUMBER, UNITS, -60, 60, NULL, NULL, AT(day_c),
+    { "day_c", VH_KEY_NUMBER, UNITS | SCALE, -60, 60, NULL, NULL, AT(day_c),
       "highest temperature outside on such a day" },
-    { "night_c", VH_KEY_NUMBER, UNITS, -60, 60, NULL, NULL, AT(night_c),
+    { "night_c", VH_KEY_NUMBER, UNITS | SCALE, -60, 60, NULL, NULL, AT(night_c),
       "lowest temperature outside on such a night" },
     { "sky", VH_KEY_WORD, 0, 0, 0, "clear|mixed|dull", NULL, AT(sky),
       "what the sky will be like in the spell" },
@@ -111,7 +112,7 @@ static const struct vh_key climate[] = {
       "heating keeps the house at least this warm by day" },
     { "heat_night_c", VH_KEY_NUMBER, UNITS, -20, 45, NULL, NULL, AT(heat_night_c),
       "heating keeps the house at least this warm by night" },
-    { "vent_c", VH_KEY_NUMBER, UNITS, 0, 60, NULL, NULL, AT(vent_c),
+    { "vent_c", VH_KEY_NUMBER, UNITS | SCALE, 0, 60, NULL, NULL, AT(vent_c),
       "vents open from this temperature on" },
     { "co2_ppm", VH_KEY_NUMBER, 0, 100, 5000, NULL, NULL, AT(co2_ppm),
       "CO2 of the air in the house where the log has none" },
@@ -123,9 +124,9 @@ static const struct vh_key climate[] = {
       "last day with shading" },
     { "lamps_umol_m2_s", VH_KEY_NUMBER, 0, 0, 2000, NULL, NULL, AT(lamps_umol_m2_s),
       "light of the lamps on the crop" },
-    { "lamps_on_h", VH_KEY_NUMBER, 0, 0, 24, NULL, NULL, AT(lamps_on_h),
+    { "lamps_on_h", VH_KEY_NUMBER, SCALE, 0, 24, NULL, NULL, AT(lamps_on_h),
       "solar hour at which the lamps go on" },
-    { "lamps_off_h", VH_KEY_NUMBER, 0, 0, 24, NULL, NULL, AT(lamps_off_h),
+    { "lamps_off_h", VH_KEY_NUMBER, SCALE, 0, 24, NULL, NULL, AT(lamps_off_h),
       "solar hour at which the lamps go off" },
     { "roughly", VH_KEY_TABLE, 0, 0, 0, NULL, &roughly_keys, AT(roughly),
       "four temperatures and a sky word, instead of a file of normals" },

@@ -5,6 +5,7 @@
 
 #define UNITS VH_KEY_UNITS
 #define NEEDED VH_KEY_REQUIRED
+#define SCALE VH_KEY_SCALE
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 #define WEEKDAYS "mon|tue|wed|thu|fri|sat|sun"
 #define EVERY_D_MOST 90 /* a visit a quarter is no rhythm any more */
@@ -175,7 +176,7 @@ static const struct vh_key pick[] = {
       "mass from which fruit is picked; for crops picked by size" },
     { "largest_g", VH_KEY_NUMBER, UNITS, 5, 3000, NULL, NULL, AT(largest_g),
       "heavier fruit cannot be sold; for crops picked by size" },
-    { "hold_c", VH_KEY_NUMBER, UNITS, 0, 30, NULL, NULL, AT(hold_c),
+    { "hold_c", VH_KEY_NUMBER, UNITS | SCALE, 0, 30, NULL, NULL, AT(hold_c),
       "temperature of the store" },
 };
 static const struct vh_key_table pick_keys = { "planting.pick", pick, COUNT(pick), false };

@@ -6,6 +6,7 @@
 #define UNITS VH_KEY_UNITS
 #define DELTA VH_KEY_DIFFERENCE
 #define NEEDED VH_KEY_REQUIRED
+#define SCALE VH_KEY_SCALE
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 
 // clang-format off
@@ -23,7 +24,7 @@ const struct vh_key_table vh_records_keys = { "records", records, COUNT(records)
 static const struct vh_key futures[] = {
     { "members", VH_KEY_WHOLE, 0, 1, 100000, NULL, NULL, AT(members),
       "how many futures are computed; 1: mean values only" },
-    { "draw", VH_KEY_WHOLE, 0, 0, 1e15, NULL, NULL, AT(draw),
+    { "draw", VH_KEY_WHOLE, SCALE, 0, 1e15, NULL, NULL, AT(draw),
       "which random weathers; the same number gives the same ones" },
     { "temperature_sd_c", VH_KEY_NUMBER, UNITS | DELTA, 0, 15, NULL, NULL, AT(temperature_sd_c),
       "how far a day's temperature strays from the usual" },
@@ -43,7 +44,7 @@ static const struct vh_key row[] = {
       "crop whose row is replaced; house for a row of defaults.csv" },
     { "name", VH_KEY_TEXT, NEEDED, 0, 0, "name = \"leaf.potential_area_m2\"", NULL, AT(name),
       "name of the row, as in vinehand explain" },
-    { "value", VH_KEY_NUMBER, NEEDED, -1e12, 1e12, "value = 0.095", NULL, AT(value),
+    { "value", VH_KEY_NUMBER, NEEDED | SCALE, -1e12, 1e12, "value = 0.095", NULL, AT(value),
       "your value" },
 };
 const struct vh_key_table vh_parameter_row_keys = { "parameters.row", row, COUNT(row), true };

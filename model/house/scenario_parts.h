@@ -41,7 +41,8 @@ enum vh_key_kind {
 enum vh_key_flag {
     VH_KEY_UNITS = 1,       /* may be given in the other system of units */
     VH_KEY_DIFFERENCE = 2,  /* a temperature difference: no shift between units */
-    VH_KEY_REQUIRED = 4
+    VH_KEY_REQUIRED = 4,
+    VH_KEY_SCALE = 8        /* its 0 is a place on a scale, not none of it */
 };
 
 struct vh_key_table;
@@ -387,6 +388,8 @@ bool vh_planting_is_dated(const struct vh_planting *p);
 void vh_scenario_tables_create(struct vh_reading *r);
 /* What the key of any table is to hold (scenario_wanted.c). */
 vh_toml_wants vh_key_wanted;
+/* A number of which 0 says that there is none. */
+bool vh_key_is_amount(const struct vh_key *key);
 /* A default in use, by its row. planting NULL: of the house. */
 void vh_default_used(struct vh_reading *r, const char *key, const struct vh_planting *planting,
                      const struct vh_param_set *rows, const char *row);

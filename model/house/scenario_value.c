@@ -51,6 +51,12 @@ static bool says_number(const char *text, double *value)
     return vh_number_parse(text, n, '.', value) || vh_number_parse(text, n, ',', value);
 }
 
+static bool says_nothing(const struct vh_toml_value *v)
+{
+    return v->kind == VH_TOML_TEXT ? vh_toml_is_nothing(v->text, strlen(v->text))
+                                   : v->kind == VH_TOML_BOOL && !v->truth;
+}
+
 /* What the person meant, where the text in quotes tells. */
 static bool tell_quotes(struct vh_reading *r, const struct vh_key *key,
                         const struct vh_toml_entry *entry, const struct vh_toml_value *v)
@@ -60,6 +66,12 @@ static bool tell_quotes(struct vh_reading *r, const struct vh_key *key,
     double number;
     int64_t day;
 
+    if (vh_key_is_amount(key) && says_nothing(v)) {
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v),
+                            "`%s` is %s; write %s = 0 for none", entry->key, kind_given(v),
+                            entry->key));
+        return true;
+    }
     if (v->kind != VH_TOML_TEXT)
         return false;
     if (is_number && says_number(v->text, &number))

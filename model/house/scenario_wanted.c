@@ -17,7 +17,19 @@ static enum vh_toml_wanted wanted_of(enum vh_key_kind kind)
     return (size_t)kind < sizeof of / sizeof of[0] ? of[kind] : VH_TOML_ANY;
 }
 
-/* Keys of one name in several tables that want different things want nothing that is known. */
+bool vh_key_is_amount(const struct vh_key *key)
+{
+    return (key->kind == VH_KEY_NUMBER || key->kind == VH_KEY_WHOLE) &&
+           !(key->flags & VH_KEY_SCALE) && key->low <= 0.0 && key->high >= 0.0;
+}
+
+static bool is_number(enum vh_toml_wanted wanted)
+{
+    return wanted == VH_TOML_WANTS_NUMBER || wanted == VH_TOML_WANTS_AMOUNT;
+}
+
+/* Keys of one name in several tables that want different things want nothing that is known; 0 may
+ * be none in one of them. */
 static void look(const struct vh_key_table *keys, const char *name, enum vh_toml_wanted *wanted,
                  bool *found)
 {
@@ -33,8 +45,11 @@ static void look(const struct vh_key_table *keys, const char *name, enum vh_toml
             !((k->flags & VH_KEY_UNITS) &&
               vh_units_match(k->name, name, (k->flags & VH_KEY_DIFFERENCE) != 0, &unit)))
             continue;
-        const enum vh_toml_wanted own = wanted_of(k->kind);
-        *wanted = *found && own != *wanted ? VH_TOML_ANY : own;
+        const enum vh_toml_wanted own =
+            vh_key_is_amount(k) ? VH_TOML_WANTS_AMOUNT : wanted_of(k->kind);
+        *wanted = !*found || own == *wanted              ? own
+                  : is_number(own) && is_number(*wanted) ? VH_TOML_WANTS_AMOUNT
+                                                         : VH_TOML_ANY;
         *found = true;
     }
 }
