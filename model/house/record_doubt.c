@@ -198,8 +198,9 @@ static void doubt(const struct doubting *d, struct vh_record *a, const char *why
     a->doubt = true;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g, %s; it hardly counts: mend it, or begin its note with `right`", item,
-            d->house->planting[a->planting].name, vh_item_wrote(a, a->value), why);
+            "%s of %s is %.6g, %s; it hardly counts: mend it, or %s", item,
+            d->house->planting[a->planting].name, vh_item_wrote(a, a->value), why,
+            vh_record_how_sure(d->r));
 }
 
 /* No later entry of its kind? */
@@ -256,8 +257,18 @@ static void question_thrown(const struct doubting *d, const struct vh_record *a,
 
 static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)
 {
+    char then[160];
+
     a->doubt = true;
-    say_unusual(d, a, usual, "it hardly counts: mend it, or begin its note with `right`");
+    snprintf(then, sizeof then, "it hardly counts: mend it, or %s", vh_record_how_sure(d->r));
+    say_unusual(d, a, usual, then);
+}
+
+const char *vh_record_how_sure(const struct vh_records *r)
+{
+    return r->has_notes ? "begin its note with `right`"
+                        : "write `right` in a column `note`: add it to the header, and a separator"
+                          " to every line";
 }
 
 void vh_records_doubt(struct vh_records *r, const struct vh_house *house,

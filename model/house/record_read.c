@@ -382,6 +382,7 @@ enum vh_status vh_record_sheet_read(const struct vh_house *house, const struct v
     if (status == VH_OK && out->rows > 0)
         qsort(out->row, out->rows, sizeof *out->row, by_day);
     if (status == VH_OK) {
+        out->has_notes = vh_sheet_column(sheet, VH_ROLE_NOTE) >= 0;
         vh_records_doubt(out, house, p, shown, m);
         status = vh_record_report(out, &r.found, shown, m);
     }

@@ -52,6 +52,7 @@ static enum vh_status add_used(struct vh_records *r, const char *shown)
 static enum vh_status doubts(struct vh_records *r, const char *shown)
 {
     struct vh_record_count c = {0};
+    char why[180];
 
     for (size_t i = 0; i < r->rows; i++) {
         if (!r->row[i].doubt)
@@ -62,8 +63,11 @@ static enum vh_status doubts(struct vh_records *r, const char *shown)
         c.rows++;
     }
     r->doubtful = c.rows;
-    return c.rows == 0 ? VH_OK
-                       : add(r, shown, "doubtful values", c.rows, &c, "used with a wider error unless the note begins with `right`");
+    if (c.rows == 0)
+        return VH_OK;
+    snprintf(why, sizeof why, "used with a wider error; mend %s, or %s",
+             c.rows == 1 ? "it" : "each that is a slip", vh_record_how_sure(r));
+    return add(r, shown, c.rows == 1 ? "doubtful value" : "doubtful values", c.rows, &c, why);
 }
 
 static enum vh_status left_out(struct vh_records *r, const char *shown, const char *what,

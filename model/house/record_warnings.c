@@ -5,16 +5,18 @@
 #include "record_parts.h"
 #include "vh_result.h"
 
-enum { WHAT_ROOM = 200, WHY_ROOM = 120 };
+enum { WHAT_ROOM = 200, WHY_ROOM = 120, DO_ROOM = 240 };
 
-static const char *does(const struct vh_record *a)
+static void say_what_to_do(const struct vh_records *r, const struct vh_record *a,
+                           char to_do[DO_ROOM])
 {
     if (a->low)
-        return "the promise counts on it; mend it if it is a slip";
-    if (vh_record_is_pick(a->item))
-        return "nothing is promised from it and little learnt unless its note begins with `right`; mend it "
-               "if it is a slip";
-    return "it hardly counts unless its note begins with `right`; mend it if it is a slip";
+        snprintf(to_do, DO_ROOM, "the promise counts on it; mend it if it is a slip");
+    else
+        snprintf(to_do, DO_ROOM, "%s; mend it if it is a slip, or %s",
+                 vh_record_is_pick(a->item) ? "nothing is promised from it and little learnt"
+                                            : "it hardly counts",
+                 vh_record_how_sure(r));
 }
 
 /* Today while an entry is fresh; a day gone by once it is old: it stays in the table alone. */
@@ -28,7 +30,7 @@ static int64_t told_until(const struct vh_house *house, int64_t day, double told
 static enum vh_status warn(struct vh_table *t, const struct vh_house *house,
                            const struct vh_record *a, size_t earlier, double told_d)
 {
-    char item[64], what[WHAT_ROOM], why[WHY_ROOM], more[48] = "";
+    char item[64], what[WHAT_ROOM], why[WHY_ROOM], to_do[DO_ROOM], more[48] = "";
 
     vh_item_say(a, item, sizeof item);
     if (earlier > 0)
@@ -39,7 +41,8 @@ static enum vh_status warn(struct vh_table *t, const struct vh_house *house,
              a->low ? "is far less than usual" : "is doubted", more);
     snprintf(why, sizeof why, "line %lld of the records does not fit the others or the planting",
              (long long)a->line);
-    return vh_result_warn(t, a->day, house->planting[a->planting].name, what, why, does(a),
+    say_what_to_do(&house->records, a, to_do);
+    return vh_result_warn(t, a->day, house->planting[a->planting].name, what, why, to_do,
                           told_until(house, a->day, told_d));
 }
 

@@ -119,12 +119,15 @@ struct vh_records {
     int64_t cells;           /* values found, used or not */
     int64_t lines;           /* rows of the file below its header */
     int64_t doubtful;        /* of row */
+    bool has_notes;          /* the file has a column for notes */
     int64_t last_day;        /* of row; INT64_MIN: none */
     struct vh_table *report; /* "records": what `check` shows; NULL: not read */
 };
 
 /* "picked_kg"; "done_" and "minutes_" for the two that a task's name follows. */
 const char *vh_record_item_name(enum vh_record_item item);
+/* How she says that a doubted entry is right: "begin its note with `right`". */
+const char *vh_record_how_sure(const struct vh_records *r);
 /* What was picked, weighed or counted. */
 bool vh_record_is_pick(enum vh_record_item item);
 /* Is it of the whole planting? false: the mean of the stems looked at. */

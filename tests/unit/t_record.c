@@ -202,8 +202,11 @@ Test(record, a_note_that_begins_with_right_takes_the_doubt_away)
     static const struct {
         const char *note;
         int doubt;
-    } want[] = {{"right", 0}, {" Right: two crates", 0}, {"rightly so", 1}, {"it is right", 1},
-              {"right row only", 1}};
+    } want[] = {{"right", 0},
+                {" Right: two crates", 0},
+                {"rightly so", 1},
+                {"it is right", 1},
+                {"right row only", 1}};
     char text[400];
 
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
@@ -215,12 +218,24 @@ Test(record, a_note_that_begins_with_right_takes_the_doubt_away)
         cr_assert(eq(int, read_text(text), VH_OK));
         cr_expect(eq(int, at(1)->doubt, want[i].doubt), "%s", want[i].note);
     }
-    cr_assert(eq(int, read_text(HEADER "2026-07-01,slicers,picked_kg,12,,,\n"
-                                       "2026-07-05,slicers,picked_kg,125,,,\n"
-                                       "2026-07-05,slicers,picked_kg,125,,,right\n"
-                                       "2026-07-07,slicers,picked_kg,11,,,\n"),
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-07-01,slicers,picked_kg,12,,,\n"
+                                  "2026-07-05,slicers,picked_kg,125,,,\n"
+                                  "2026-07-05,slicers,picked_kg,125,,,right\n"
+                                  "2026-07-07,slicers,picked_kg,11,,,\n"),
                  VH_OK));
     cr_expect(eq(int, at(1)->doubt, 0), "of a copy");
+}
+
+Test(record, a_file_without_notes_is_told_how_to_have_them)
+{
+    cr_assert(eq(int,
+                 read_text("date,planting,item,value\n2026-07-01,slicers,picked_kg,12\n"
+                           "2026-07-05,slicers,picked_kg,125\n2026-07-07,slicers,picked_kg,11\n"),
+                 VH_OK));
+    cr_expect(not(is_told(VH_WARNING, 3, "begin its note")));
+    cr_expect(is_told(VH_WARNING, 3,
+                      "in a column `note`: add it to the header, and a separator to every line"));
 }
 
 /* 20 to 30 kg twice a week. */
