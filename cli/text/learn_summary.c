@@ -9,6 +9,7 @@
 #include "vh_measure_lines.h"
 #include "vh_only_counted.h"
 #include "vh_say.h"
+#include "vh_unpromised.h"
 
 enum { INDENT = 11, TEXT_ROOM = 2000, NAME_WIDE = 27, FROM_WIDE = 24 };
 
@@ -280,10 +281,12 @@ static void say_promises(FILE *to, const struct vh_result *result,
     enum { SHORT_MOST = 4 };
     const struct vh_promise_tables tables = vh_promise_tables_of(result);
     struct vh_promise_past past;
-    char text[1400] = "", fell[400] = "", silent[800] = "", date[VH_SAY_ROOM];
+    char text[1600] = "", fell[400] = "", silent[800] = "", missing[200], date[VH_SAY_ROOM];
     int of = 0, kept = 0, told = 0, unknown = 0;
 
     for (size_t row = 0; vh_promise_next(&tables, facts->today, &row, &past);) {
+        if (!vh_promise_is_any(past.promise, past.by_piece, facts->units))
+            continue;
         if (isnan(past.came)) {
             if (unknown++ < SHORT_MOST)
                 add_unknown(silent, sizeof silent, &past);
@@ -305,6 +308,10 @@ static void say_promises(FILE *to, const struct vh_result *result,
     if (of > 0)
         snprintf(text, sizeof text, "%d of %d kept%s%s", kept, of, fell, silent[0] ? "; " : "");
     snprintf(text + strlen(text), sizeof text - strlen(text), "%s", silent);
+    vh_unpromised(&tables, vh_result_table_named(result, "market_days"), facts->today, missing,
+                  sizeof missing);
+    if (missing[0])
+        snprintf(text + strlen(text), sizeof text - strlen(text), "; %s", missing);
     vh_say_block(to, "PROMISES", INDENT, text);
 }
 

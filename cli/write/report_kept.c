@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "vh_only_counted.h"
+#include "vh_unpromised.h"
 
 enum { WEEKS_MOST = 120, AHEAD_MOST = 4 };
 static const double bottom = 182.0, half_week_d = 3.5, stroke = 4.0, dot = 3.0;
@@ -162,12 +163,25 @@ double vh_page_said(const struct vh_page *p, const char *planting, bool by_piece
     return vh_promise_said(&tables, by_piece, planting, date, before);
 }
 
-/* "24 kg", of what is sold by the piece "60". */
-static void add_amount(struct vh_page *p, double much, bool by_piece)
+static bool is_kept(const struct vh_page *p, const struct vh_promise_past *past)
 {
-    char text[VH_SAY_ROOM], said[VH_SAY_ROOM + 8];
+    return vh_promise_is_kept(past->promise, past->came, past->by_piece, p->units);
+}
 
-    vh_say_much(by_piece ? much : vh_page_weight(p, much), by_piece, text);
+/* "24 kg", of what is sold by the piece "60"; "11.6 kg" where 12 would hide that 12 were
+ * promised. */
+static void add_came(struct vh_page *p, const struct vh_promise_past *past)
+{
+    const bool by_piece = past->by_piece;
+    const double much = by_piece ? past->came : vh_page_weight(p, past->came);
+    char text[VH_SAY_ROOM], safe[VH_SAY_ROOM], said[VH_SAY_ROOM + 8];
+
+    vh_say_much(much, by_piece, text);
+    vh_say_much(
+        vh_safe_amount(by_piece ? past->promise : vh_page_weight(p, past->promise), by_piece),
+        by_piece, safe);
+    if (!is_kept(p, past) && strcmp(text, safe) == 0)
+        snprintf(text, sizeof text, by_piece ? "%.0f" : "%.1f", much);
     snprintf(said, sizeof said, "%s%s%s", text, by_piece ? "" : " ",
              by_piece ? "" : vh_page_weight_unit(p));
     vh_page_say(p, said);
@@ -183,11 +197,6 @@ static void add_safe(struct vh_page *p, double promise, bool by_piece)
     snprintf(said, sizeof said, "%s%s%s", text, by_piece ? "" : " ",
              by_piece ? "" : vh_page_weight_unit(p));
     vh_page_say(p, said);
-}
-
-static bool is_kept(const struct vh_page *p, const struct vh_promise_past *past)
-{
-    return vh_promise_is_kept(past->promise, past->came, past->by_piece, p->units);
 }
 
 static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
@@ -212,7 +221,7 @@ static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
         vh_page_add(p, "</td></tr>");
         return;
     }
-    add_amount(p, past->came, past->by_piece);
+    add_came(p, past);
     vh_page_add(p,
                 is_kept(p, past) ? "</td><td>kept</td></tr>" : "</td><td><b>short</b></td></tr>");
 }
@@ -228,6 +237,8 @@ static struct kept {
     struct kept k = {0, 0, 0};
 
     for (size_t row = 0; vh_promise_next(&tables, p->today, &row, &past);) {
+        if (!vh_promise_is_any(past.promise, past.by_piece, p->units))
+            continue;
         k.of += !isnan(past.came);
         k.unknown += isnan(past.came);
         k.kept += is_kept(p, &past);
@@ -235,6 +246,19 @@ static struct kept {
             add_promise(p, &past);
     }
     return k;
+}
+
+static void add_unpromised(struct vh_page *p)
+{
+    const struct vh_promise_tables tables = tables_of(p);
+    char said[200];
+
+    vh_unpromised(&tables, vh_page_table(p, "market_days"), p->today, said, sizeof said);
+    if (!said[0])
+        return;
+    vh_page_add(p, "<p class=\"key\">Not counted: ");
+    vh_page_say(p, said);
+    vh_page_add(p, ".</p>");
 }
 
 static void add_kept(struct vh_page *p)
@@ -250,6 +274,7 @@ static void add_kept(struct vh_page *p)
         "scope=\"col\"></th></tr></thead><tbody>");
     promises(p, true);
     vh_page_add(p, "</tbody></table></div>");
+    add_unpromised(p);
 }
 
 /* All promises as they stand in said.csv. */

@@ -132,9 +132,17 @@ double vh_safe_amount(double value, bool pieces)
 bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_units units)
 {
     const bool in_lb = !pieces && units == VH_SAY_US;
+    const double steps = pieces ? 1.0 : 10.0; /* as a scale shows it */
 
-    return (in_lb ? vh_say_lb(came) : came) >=
-           vh_safe_amount(in_lb ? vh_say_lb(promise) : promise, pieces);
+    return round((in_lb ? vh_say_lb(came) : came) * steps) >=
+           round(vh_safe_amount(in_lb ? vh_say_lb(promise) : promise, pieces) * steps);
+}
+
+bool vh_promise_is_any(double promise, bool pieces, enum vh_say_units units)
+{
+    const bool in_lb = !pieces && units == VH_SAY_US;
+
+    return vh_safe_amount(in_lb ? vh_say_lb(promise) : promise, pieces) > 0.0;
 }
 
 double vh_left_amount(double safe, double ordered, bool pieces)

@@ -27,8 +27,11 @@ void vh_say_much(double value, bool pieces, char *said);
 void vh_say_season_much(double value, bool pieces, char *said);
 /* What is safe, rounded down to what is said of it: a promise must hold. */
 double vh_safe_amount(double value, bool pieces);
-/* Did as much come as was said to be safe? Both in kg or pieces; unknown is not kept. */
+/* Did as much come as was said to be safe? Both in kg or pieces; unknown is not kept. What came
+ * counts to a tenth of a kg or lb, as a scale shows it, or to a piece. */
 bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_units units);
+/* Was any said to be safe? false: it rounded down to 0, which promises nothing. */
+bool vh_promise_is_any(double promise, bool pieces, enum vh_say_units units);
 /* What is left of a safe amount beside what is ordered as that is said: rounded down, so that both
  * together never pass what is safe. Below 0 it is too little. */
 double vh_left_amount(double safe, double ordered, bool pieces);

@@ -181,3 +181,40 @@ bool vh_promise_next(const struct vh_promise_tables *t, int64_t today, size_t *r
     }
     return false;
 }
+
+/* Was anything promised of that planting for the day, about a week before it? */
+static bool is_said(const struct vh_promise_tables *t, const char *planting, double date)
+{
+    return isfinite(vh_promise_said(t, by_piece(t->summary, planting), planting, date, date));
+}
+
+/* Was anything promised for an earlier market day? */
+static bool has_begun(const struct vh_promise_tables *t, double date)
+{
+    const struct vh_table *of[] = {t->said, t->said_fruits};
+
+    for (size_t k = 0; k < sizeof of / sizeof of[0]; k++)
+        for (size_t i = 0; of[k] && i < vh_table_rows(of[k]); i++)
+            if (vh_cell_number(of[k], i, "date") < date)
+                return true;
+    return false;
+}
+
+double vh_promise_unsaid(const struct vh_promise_tables *t, const struct vh_table *market_days,
+                         int64_t today, double after)
+{
+    double first = VH_UNKNOWN;
+
+    for (size_t i = 0; market_days && i < vh_table_rows(market_days); i++) {
+        const double date = vh_cell_number(market_days, i, "date");
+        const char *planting = vh_cell_text(market_days, i, "planting");
+        const char *picked = by_piece(t->summary, planting) ? "picked_fruits" : "picked_kg";
+        if (!(date > after && date < (double)today) || date >= first ||
+            strcmp(vh_cell_text(market_days, i, "grade"), "all") != 0 || !has_begun(t, date) ||
+            !isfinite(picked_until(t->picks, picked, planting, date, false)))
+            continue;
+        if (!is_said(t, planting, date))
+            first = date;
+    }
+    return first;
+}

@@ -443,6 +443,41 @@ Test(report_parts, a_promise_is_kept_by_what_was_weighed_in_the_week_to_its_day)
     clear(&m);
 }
 
+/* 12.4 kg are said as 12: 11.6 would be said so too, so it is said to a tenth; 11.96 is 12.0 on her
+ * scale. Nothing is no promise. Of two Saturdays without a promise one has no pick. Arithmetic. */
+Test(report_parts, what_is_short_can_be_seen_to_be_and_what_was_not_promised_is_told)
+{
+    struct made m;
+    struct vh_table *t = TABLE("said", said);
+
+    promise(t, "2026-06-06", "2026-06-13", 0.04);
+    promise(t, "2026-06-13", "2026-06-20", 12.4);
+    promise(t, "2026-06-20", "2026-06-27", 12.4);
+    make(&m, t, VH_SAY_METRIC);
+    m.table[2] = TABLE("picks", picks);
+    weighed(m.table[2], "2026-06-12", 3.0);
+    weighed(m.table[2], "2026-06-19", 11.6);
+    weighed(m.table[2], "2026-06-26", 11.96);
+    weighed(m.table[2], "2026-07-03", 9.0);
+    m.view[2] = m.table[2];
+    m.table[4] = TABLE("market_days", market_days);
+    for (int i = 0; i < 6; i++)
+        market_row(m.table[4],
+                   (const char *[]){"2026-06-06", "2026-06-13", "2026-06-20", "2026-06-27",
+                                    "2026-07-04", "2026-07-11"}[i],
+                   "slicers", 12.0, 11.0);
+    m.view[4] = m.table[4];
+    add_house(&m, 3);
+    m.facts.more_tables = 5;
+    vh_report_kept(&m.page);
+    cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
+    cr_expect(says(&m, "<td>12 kg</td><td>11.6 kg</td><td><b>short</b></td>"));
+    cr_expect(says(&m, "<td>12 kg</td><td>12 kg</td><td>kept</td>"));
+    cr_expect(not(says(&m, "<td>0 kg</td>")));
+    cr_expect(says(&m, "nothing was promised about a week before 4 July."));
+    clear(&m);
+}
+
 /* 25 kg picked, 24 promised: with 2 thrown away it is short, whatever the model has; with half a kg
  * it is kept; where nothing is noted the model's tenth leaves 22.5. Arithmetic. */
 Test(report_parts, a_promise_is_kept_by_what_can_be_sold)
