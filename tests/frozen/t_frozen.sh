@@ -1,10 +1,13 @@
 #!/bin/sh
-# Our own whole outputs, number by number: a change must be looked at and given a reason in REASONS.md beside this file.
-# To renew: sh tests/frozen/t_frozen.sh --renew (VINEHAND and VINEHAND_SOURCE as in the tests), then write why.
+# Our own whole outputs: a change must be looked at and given a reason in REASONS.md beside this file. Two scenarios are kept number
+# by number; over all features (runs.txt) a digest a file is kept: it names the file that moved, in the smallest digit.
+# To renew all: sh tests/frozen/t_frozen.sh --renew (VINEHAND and VINEHAND_SOURCE as in the tests), then write why.
 set -u
 here=$(cd "$(dirname "$0")" && pwd)
+[ -d /dev/shm ] && [ -w /dev/shm ] && TMPDIR=/dev/shm && export TMPDIR # it syncs a lot
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
+renew=${1:-}
 bad=0
 
 for name in two-bays no-thermometer; do
@@ -12,11 +15,32 @@ for name in two-bays no-thermometer; do
         { cat "$work/err"; exit 1; }
     for table in weeks trusses; do
         kept=$here/$name-$table.csv
-        if [ "${1:-}" = --renew ]; then cp "$work/$name/$table.csv" "$kept"; continue; fi
         cmp -s "$kept" "$work/$name/$table.csv" && continue
+        if [ "$renew" = --renew ]; then cp "$work/$name/$table.csv" "$kept"; echo "renewed: $name-$table.csv"; continue; fi
         bad=1
         echo "FAIL $name/$table.csv moved; the first rows that differ (frozen <, now >):"
         diff "$kept" "$work/$name/$table.csv" | head -6
     done
+    rm -r "${work:?}/$name"
 done
+
+# run.json and datapackage.json hold digests and words alone: they would move with every comment in params/.
+ln -s "$VINEHAND_SOURCE/tests" "$VINEHAND_SOURCE/scenarios" "$work" && mkdir "$work/out" && cd "$work" || exit 1
+while read -r name command; do
+    case $name in '' | '#'*) continue ;; esac
+    # shellcheck disable=SC2086  # words of a command line
+    "$VINEHAND" $command --out "out/$name" >printed 2>&1 || { echo "FAIL vinehand $command: $(tail -3 printed)"; bad=1; }
+    mkdir -p "out/$name" && mv printed "out/$name/printed"
+done <"$here/runs.txt"
+(cd out && LC_ALL=C && export LC_ALL && find . -type f ! -name run.json ! -name datapackage.json | sed 's,^\./,,' | sort | xargs sha256sum) >now
+moved() { diff "$here/digests.txt" now | sed -n 's/^[<>] [0-9a-f]*  //p' | sort -u; }
+if [ "$renew" = --renew ]; then
+    moved | sed 's/^/renewed: /'
+    [ $bad -eq 0 ] && cp now "$here/digests.txt"
+elif ! cmp -s "$here/digests.txt" now; then
+    bad=1
+    echo "FAIL moved (the run, then its files):"
+    moved | awk -F/ '{ files = substr($0, length($1) + 2); all[$1] = all[$1] " " files } END { for (run in all) print "  " run ":" all[run] }' | sort
+    echo "To see the digits: ask this program and an older one what runs.txt asks, and compare the two folders."
+fi
 exit $bad
