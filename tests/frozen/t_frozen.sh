@@ -3,6 +3,7 @@
 # by number; over all features (runs.txt) a digest a file is kept: it names the file that moved, in the smallest digit.
 # To renew all: sh tests/frozen/t_frozen.sh --renew (VINEHAND and VINEHAND_SOURCE as in the tests), then write why.
 set -u
+export LC_ALL=C # which language she has moves some signs that are printed
 here=$(cd "$(dirname "$0")" && pwd)
 [ -d /dev/shm ] && [ -w /dev/shm ] && TMPDIR=/dev/shm && export TMPDIR # it syncs a lot
 work=$(mktemp -d)
@@ -29,10 +30,10 @@ ln -s "$VINEHAND_SOURCE/tests" "$VINEHAND_SOURCE/scenarios" "$work" && mkdir "$w
 while read -r name command; do
     case $name in '' | '#'*) continue ;; esac
     # shellcheck disable=SC2086  # words of a command line
-    "$VINEHAND" $command --out "out/$name" >printed 2>&1 || { echo "FAIL vinehand $command: $(tail -3 printed)"; bad=1; }
+    "$VINEHAND" $command --out "out/$name" >printed 2>&1 </dev/null || { echo "FAIL vinehand $command: $(tail -3 printed)"; bad=1; }
     mkdir -p "out/$name" && mv printed "out/$name/printed"
 done <"$here/runs.txt"
-(cd out && LC_ALL=C && export LC_ALL && find . -type f ! -name run.json ! -name datapackage.json | sed 's,^\./,,' | sort | xargs sha256sum) >now
+(cd out && find . -type f ! -name run.json ! -name datapackage.json | sed 's,^\./,,' | sort | xargs sha256sum) >now
 moved() { diff "$here/digests.txt" now | sed -n 's/^[<>] [0-9a-f]*  //p' | sort -u; }
 if [ "$renew" = --renew ]; then
     moved | sed 's/^/renewed: /'
