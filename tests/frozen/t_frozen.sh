@@ -3,6 +3,7 @@
 # by number; over all features (runs.txt) a digest a file is kept: it names the file that moved, in the smallest digit.
 # To renew all: sh tests/frozen/t_frozen.sh --renew (VINEHAND and VINEHAND_SOURCE as in the tests), then write why.
 set -u
+: "${VINEHAND:?the path of the built program}" "${VINEHAND_SOURCE:?the path of the source tree}"
 export LC_ALL=C # which language she has moves some signs that are printed
 here=$(cd "$(dirname "$0")" && pwd)
 [ -d /dev/shm ] && [ -w /dev/shm ] && TMPDIR=/dev/shm && export TMPDIR # it syncs a lot
