@@ -222,9 +222,11 @@ static bool read_item(struct vh_reading *r, const struct vh_key *key,
     }
 }
 
-/* Of two items that are both good: both words, or both dates. */
+/* Two words, or two dates, alike; an item before may be of another kind, and was told. */
 static bool is_same(const struct vh_toml_value *a, const struct vh_toml_value *b)
 {
+    if (a->kind != b->kind)
+        return false;
     return a->kind == VH_TOML_TEXT ? strcmp(a->text, b->text) == 0 : a->day == b->day;
 }
 
