@@ -4,7 +4,7 @@
 
 #include "vh_compare_found.h"
 
-enum { INDENT = 11, NAME_MOST = 23, RANGE = 30, LISTED_MOST = 12 };
+enum { INDENT = 11, NAME_MOST = 23, RANGE = 29, LISTED_MOST = 12 };
 
 static void add(char text[VH_COMPARE_TEXT], const char *more)
 {

@@ -39,7 +39,7 @@ says "One bay · slicers · 5 choices from 1 February, the same 5 futures for ea
 says "as planned"; says "leave 2 "; says "THE PLAN   leave 4; suckers every 7 days"
 says "Money is not counted: no price is given"
 bad "a money column without money" [ -n "$(cell one/choices.csv 'leave 2' slicers margin)" ]
-good "80 columns" [ "$(awk 'length > 90' "$work/out" | wc -l)" -eq 0 ]
+bad "a line beyond 80 columns" grep -qE '^.{81}' "$work/out"
 cat >"$work/header" <<'CSV'
 choice,planting,fruit_g,kg_per_plant,market_kg,income,hours,supplies_cost,heating_cost,margin,better_chance
 CSV
