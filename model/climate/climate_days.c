@@ -159,10 +159,11 @@ static void tell_end_of_log(const struct vh_climate_work *w, const struct vh_cli
         w->request->today < w->request->last_day ? w->request->today : w->request->last_day;
     char date[11];
 
-    if (c->last_logged_day == INT64_MIN || last_past - c->last_logged_day < 2)
+    if (c->last_logged_day == INT64_MIN || last_past - c->last_logged_day < 2 ||
+        !w->log.warmth_file)
         return;
     vh_date_format(c->last_logged_day, date);
-    vh_remark(m, (struct vh_place){w->request->log[w->request->logs - 1].shown, 0, 0, NULL},
+    vh_remark(m, (struct vh_place){w->log.warmth_file->shown, 0, 0, NULL},
               "temperatures end on %s, %" PRId64
               " days before %s; from there on the outlook is used",
               date, last_past - c->last_logged_day,

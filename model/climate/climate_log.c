@@ -207,6 +207,14 @@ static bool put_ends(struct reading *r, struct day_ends ends, size_t day, int64_
     return put_day(r, VH_DAILY_TMAX, day, ends.high);
 }
 
+static void note_warmth(struct reading *r, size_t minute)
+{
+    if (r->sums->warmth_file && minute <= r->sums->last_warmth)
+        return;
+    r->sums->last_warmth = minute;
+    r->sums->warmth_file = r->file->name;
+}
+
 static void use_row(struct reading *r, const struct vh_csv_row *row, size_t minute, bool is_date)
 {
     struct vh_file_use *f = r->file;
@@ -233,6 +241,8 @@ static void use_row(struct reading *r, const struct vh_csv_row *row, size_t minu
             seen[trouble_of(kind)] = true;
         if ((kind != CELL_GOOD && kind != CELL_BELOW_ZERO) || !is_stored(u->column))
             continue;
+        if (u->column->is_inside_temperature)
+            note_warmth(r, minute);
         if (u->column->kind == VH_COLUMN_DAILY && u->column->index == VH_DAILY_TMIN)
             ends.low = value;
         else if (u->column->kind == VH_COLUMN_DAILY && u->column->index == VH_DAILY_TMAX)

@@ -161,6 +161,26 @@ static bool number(const struct normals_reading *r, struct vh_csv_cell cell, dou
            (r->request->decimal == ',' && vh_csv_number(cell, ',', value));
 }
 
+/* What would be right for a cell that is no number, as far as it can be guessed. */
+static enum vh_status tell_cell(const struct normals_reading *r, struct vh_place place,
+                                const char *name, struct vh_csv_cell cell)
+{
+    double value;
+
+    if (!cell.text || cell.length == 0)
+        return vh_fail(r->messages, VH_BAD_INPUT, place,
+                       "`%s` is no number; normals need a value in every month", name);
+    if (!vh_csv_number(cell, ',', &value))
+        return vh_fail(r->messages, VH_BAD_INPUT, place,
+                       "`%s` is no number, \"%.40s\"; write digits alone, as in 12.5", name,
+                       cell.text);
+
+    const int whole = (int)strcspn(cell.text, ",");
+    return vh_fail(r->messages, VH_BAD_INPUT, place,
+                   "`%s` is no number, \"%.40s\"; write %.*s.%.40s", name, cell.text, whole,
+                   cell.text, cell.text + whole + 1);
+}
+
 static enum vh_status take_month(struct normals_reading *r, const struct vh_csv_row *row, int month)
 {
     const struct vh_place place = {row->file, row->line, 0, NULL};
@@ -170,9 +190,7 @@ static enum vh_status take_month(struct normals_reading *r, const struct vh_csv_
         if (!r->has[q])
             continue;
         if (!number(r, row->cell[r->cell[q]], &value))
-            return vh_fail(r->messages, VH_BAD_INPUT, place,
-                           "`%s` is no number; normals need a value in every month",
-                           quantities[q].name);
+            return tell_cell(r, place, quantities[q].name, row->cell[r->cell[q]]);
         value = value * r->unit[q].scale + r->unit[q].shift;
         if (!(value >= quantities[q].low && value <= quantities[q].high))
             return vh_fail(r->messages, VH_BAD_INPUT, place,

@@ -170,6 +170,8 @@ struct vh_hour_sums {
     struct vh_hour_sum sum[VH_HOURLY_COUNT]; /* word NULL: no file has such a column */
     double *hourly[VH_HOURLY_COUNT];         /* NULL: none; NaN where nothing was read */
     double *daily[VH_DAILY_COUNT];           /* the same */
+    size_t last_warmth; /* latest minute of the window with a temperature of the house */
+    const struct vh_file_name *warmth_file; /* that holds it; NULL: none */
 };
 
 /* Reads the files (all logs, or the one outside file) and leaves hourly and daily values. */

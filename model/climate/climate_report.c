@@ -210,8 +210,8 @@ static enum vh_status tell_too_hot(const struct vh_file_use *f, const struct vh_
 enum { PATTERNS_ROOM = 120 };
 
 /* Patterns of a file's times as loggers write them, into text: those two at most that its first
- * unreadable time fits, day and month either way round; else the one most in use. */
-static void say_patterns(const char *time, char text[PATTERNS_ROOM])
+ * unreadable time fits, day and month either way round; else the one most in use. How many fit. */
+static size_t say_patterns(const char *time, char text[PATTERNS_ROOM])
 {
     static const char *const dates[] = {"%m/%d/%Y", "%m/%d/%y", "%d/%m/%Y", "%d/%m/%y", "%d.%m.%Y",
                                         "%d.%m.%y", "%m-%d-%Y", "%d-%m-%Y", "%Y/%m/%d", "%Y.%m.%d"};
@@ -233,6 +233,7 @@ static void say_patterns(const char *time, char text[PATTERNS_ROOM])
         }
     if (found == 0)
         snprintf(text, PATTERNS_ROOM, "\"%%m/%%d/%%Y %%I:%%M %%p\"");
+    return found;
 }
 
 static enum vh_status tell_bad_time(const struct vh_file_use *f,
@@ -241,14 +242,15 @@ static enum vh_status tell_bad_time(const struct vh_file_use *f,
     const struct vh_row_count c = f->trouble[VH_ROWS_BAD_TIME];
     const struct vh_place place = {f->name->shown, c.first_line, 0, NULL};
     const char *asked = request->time_pattern;
-    char rows[80] = "1 row has no readable time", patterns[PATTERNS_ROOM] = "";
+    char rows[120] = "1 row has no readable time", patterns[PATTERNS_ROOM] = "";
 
     if (c.count > 1)
         snprintf(rows, sizeof rows,
                  "%" PRId64 " rows have no readable time (last at line %" PRId64 ")", c.count,
                  c.last_line);
-    if (!asked)
-        say_patterns(f->bad_time, patterns);
+    if ((asked || say_patterns(f->bad_time, patterns) == 0) && f->bad_time[0])
+        snprintf(rows + strlen(rows), sizeof rows - strlen(rows), "%s\"%s\"",
+                 c.count > 1 ? ", as " : ", ", f->bad_time);
     return vh_fail(
         m, VH_BAD_INPUT, place, "%s; write %s%s%s", rows, asked ? asked : "2026-03-01T14:00",
         asked ? "" : ", or say how the file writes it in [climate.format], as in time = ",
@@ -286,7 +288,11 @@ enum vh_status vh_file_report(const struct vh_file_use *f, const struct vh_clima
     if (status == VH_OK)
         status = tell_gaps(f, request, params, report, m);
     if (status == VH_OK && wrong == VH_OK && f->trouble[VH_ROWS_USED].count == 0)
-        vh_warn(m, (struct vh_place){f->name->shown, 0, 0, NULL},
-                "no row lies in the season; the outlook stands in");
+        vh_warn(m, (struct vh_place){f->name->shown, 0, 0, NULL}, "%s; the outlook stands in",
+                f->trouble[VH_ROWS_HALF_DAY].count + f->trouble[VH_ROWS_SPIKE].count +
+                            f->trouble[VH_ROWS_NOT_NUMBER].count >
+                        0
+                    ? "no row of the season can be used"
+                    : "no row lies in the season");
     return status == VH_OK ? wrong : status;
 }

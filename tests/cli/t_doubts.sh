@@ -53,6 +53,15 @@ printf 'time,t_air_c\n2024-03-01T00:00,18\n2024-03-01T01:00,18\n' >inside.csv
 sed 's/^heat_c = 17.0/log = "inside.csv"/' plain.toml >s.toml
 check; good "a log of another year" grep -qxF 'inside.csv: warning: no row lies in the season; the outlook stands in' "$work/err"
 
+# Rows of the season of which none can be used are not called missing.
+printf 'date,tmin_c,tmax_c\n2026-03-01,20,18\n2026-03-02,20,18\n' >inside.csv
+check; good "a log with its ends exchanged" grep -qxF 'inside.csv: warning: no row of the season can be used; the outlook stands in' "$work/err"
+# Of several logs the one with the temperatures is named where they end.
+printf 'time,t_air_c\n2026-03-01T00:00,18\n2026-03-01T01:00,18\n' >inside.csv
+printf 'time,par_umol_m2_s\n2026-03-01T00:00,0\n2026-03-01T01:00,0\n' >light.csv
+sed 's/^log = .*/log = ["inside.csv", "light.csv"]/' s.toml >two.toml && mv two.toml s.toml
+check; complains "inside.csv: note: temperatures end on 2026-03-01, 135 days before today"
+
 # A season that ends in another year says so.
 sed 's/^pull_out.*/pull_out = 2027-02-10/' plain.toml >s.toml
 run forecast s.toml --members 1 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0

@@ -985,6 +985,8 @@ Test(climate, wrong_logs_are_refused_with_the_reason)
     expect_refused("time,warmth\n2026-05-01T00:00,20\n", "expected are time, date, t_air_c");
     expect_refused("time,t_air_c\n", "no row below the header");
     expect_refused("time,t_air_c\nyesterday,20\n", "no readable time");
+    expect_refused("time,t_air_c\n2026-02-29T00:00,20\n2026-03-01T00:00,20\n",
+                   "1 row has no readable time, \"2026-02-29T00:00\"; write");
     expect_refused("time,t_air_c\n13.5.2026,20\n2026-05-02T00:00,20\n", "no readable time");
     expect_refused("time,t_air_c\n13.5.2026,20\n", "1 row has no readable time; write");
     /* what its own first time shows */
@@ -1375,7 +1377,10 @@ Test(climate, rare_normals)
     expect_bad_normals("month,tmin_c,tmax_c\nMay,2,8\n", "month `May` is none");
     expect_bad_normals("month,tmin_c,tmax_c\n0,2,8\n", "month `0` is none");
     expect_bad_normals("month,tmin_c,tmax_c,\n1,-200,8,\n", "cannot be");
-    expect_bad_normals("month,tmin_c,tmax_c\n1,x,8\n", "`tmin_c` is no number");
+    expect_bad_normals("month,tmin_c,tmax_c\n1,x,8\n",
+                       "`tmin_c` is no number, \"x\"; write digits alone");
+    expect_bad_normals("month;tmin_c;tmax_c\n1;2,5;8\n",
+                       "`tmin_c` is no number, \"2,5\"; write 2.5");
     struct bench *b = bench_make();
     FILE *f = new_file(b);
     fputs("month;tmin_c;tmax_c\n", f);
