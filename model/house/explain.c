@@ -323,12 +323,39 @@ static void plain(const char *name, char asked[ASKED_ROOM])
     asked[n] = '\0';
 }
 
+/* A column may have its place among the futures beside it: "kg_p10" is answered as kg. */
+static enum vh_status answer_of_futures(struct asking *a, struct vh_messages *m)
+{
+    static const char *const ending[][2] = {{"_p10", "one future in ten stays below"},
+                                            {"_p50", "half of the futures stay below"},
+                                            {"_p90", "nine futures in ten stay below"}};
+    const char *whole = a->asked;
+    const size_t n = strlen(whole);
+    char column[ASKED_ROOM];
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < sizeof ending / sizeof ending[0]; i++) {
+        const size_t tail = strlen(ending[i][0]);
+        if (n <= tail || strcmp(whole + n - tail, ending[i][0]) != 0)
+            continue;
+        snprintf(column, sizeof column, "%.*s", (int)(n - tail), whole);
+        a->asked = column;
+        status = vh_meanings_of_columns(take_named, a);
+        if (status == VH_OK && vh_table_rows(a->out->meanings) > 0)
+            vh_remark(m, VH_NOWHERE, "%s is the %s that %s", whole, column, ending[i][1]);
+        a->asked = whole;
+    }
+    return status;
+}
+
 static enum vh_status answer(struct asking *a, struct vh_messages *m)
 {
     enum vh_status status = walk(a, take_named);
 
     if (status == VH_OK)
         status = walk(a, take_member);
+    if (status == VH_OK && vh_table_rows(a->out->meanings) == 0)
+        status = answer_of_futures(a, m);
     if (status != VH_OK || vh_table_rows(a->out->meanings) > 0)
         return status;
     const char *ours = vh_key_other_word(a->asked);

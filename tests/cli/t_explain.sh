@@ -23,6 +23,11 @@ done
 run explain planting.set; complains "vinehand: nothing here is called planting.set; did you mean planting.sow, planting.top or planting.set_out?"
 run explain fruits; exits 0; says "picks.csv"; says "[[market.order]]"
 run explain compare.fruits_kept; exits 0; says "a list of numbers, 0 to 50"
+# a column's place among the futures is the column's own
+run explain beyond_sales_kg_p10; exits 0; says "market_days.beyond_sales_kg - column of market_days.csv"
+complains "beyond_sales_kg_p10 is the beyond_sales_kg that one future in ten stays below"
+run explain stem.lean_deg_p90; exits 0; says "stem.lean_deg - column of stem.csv"; complains "nine futures in ten"
+run explain nonsense_p50; exits 2; complains "nothing here is called nonsense_p50"
 run explain supply_share; exits 0; says "plant_days.csv"; says "model/plant/vh_share.h"
 run explain tomato-large; exits 0; says "habit.usual_fruit_g"; says "tomato-cluster"
 run explain pulled_sucker_cm; exits 0; says "pulled_sucker_cm - item of records.csv"; says "vinehand note slicers pulled_sucker_cm 4.2"
