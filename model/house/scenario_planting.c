@@ -79,6 +79,7 @@ const struct vh_crop_file *vh_scenario_find_crop(struct vh_reading *r, const str
         return found;
     vh_shown(crop->text, shown);
     (void)known_crops(r->parameters, NULL, " and ", list);
+    const char *kind = strncmp(crop->text, "eggplant", 8) == 0 ? "aubergine" : crop->text;
     const char *near = nearest_crop(r->parameters, crop->text);
     if (looks_like_path(crop->text))
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place,
@@ -86,7 +87,7 @@ const struct vh_crop_file *vh_scenario_find_crop(struct vh_reading *r, const str
     else if (near)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place,
                             "unknown crop \"%s\"; did you mean \"%s\"?", shown, near));
-    else if (known_crops(r->parameters, crop->text, " or ", kinds) > 0)
+    else if (known_crops(r->parameters, kind, " or ", kinds) > 0)
         vh_spoil(r,
                  vh_fail(r->messages, VH_BAD_INPUT, place,
                          "unknown crop \"%s\"; did you mean %s? Known are %s", shown, kinds, list));
