@@ -45,7 +45,8 @@ static void say_head(FILE *to, const struct vh_result *r, const struct vh_summar
     fputs("\n\n", to);
 }
 
-static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+/* false: there is nothing to say */
+static bool say_likely(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
 {
     char text[VH_SAY_TEXT] = "", much[VH_WEEK_MUCH_ROOM];
 
@@ -64,6 +65,7 @@ static void say_likely(FILE *to, const struct vh_table *t, const struct vh_summa
         vh_say_add(text, " likely");
         vh_say_block(to, "7 DAYS", INDENT, text);
     }
+    return text[0] != '\0';
 }
 
 static void say_order(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
@@ -271,8 +273,8 @@ static bool shrink(struct room *most)
 }
 
 /* Before the first day and after the last there is nothing to plan, and that is said before the
- * empty list. */
-static void say_out_of_season(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
+ * empty list. false: the season is on. */
+static bool say_out_of_season(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
 {
     const struct vh_table *house = vh_result_table_named(r, "house");
     const double first = house ? vh_cell_number(house, 0, "first_day") : (double)NAN,
@@ -291,6 +293,7 @@ static void say_out_of_season(FILE *to, const struct vh_result *r, const struct 
                    first - (double)f->today < 2.0 ? "" : "s");
         vh_say_block(to, "BEGINS", INDENT, text);
     }
+    return text[0] != '\0';
 }
 
 static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
@@ -299,14 +302,16 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     const struct vh_table *summary = vh_result_table_named(r, "summary");
 
     say_head(to, r, f);
-    say_out_of_season(to, r, f);
+    bool said = say_out_of_season(to, r, f);
     if (vh_market_is_to_come(r, f)) {
         vh_market_lines(to, r, f, most->after);
         vh_gap_lines(to, r, f, most->gaps);
-    } else {
-        say_likely(to, summary, f);
+        said = true;
+    } else if (say_likely(to, summary, f)) {
+        said = true;
     }
-    fputc('\n', to);
+    if (said)
+        fputc('\n', to);
     vh_week_list(to, r, f, most->tasks, most->how);
     vh_week_picks(to, r, f, INDENT, most->picks);
     say_order(to, r, f);

@@ -134,6 +134,10 @@ bad "leaves are behind" grep -q "behind" out/warnings.csv out/tasks.csv
 printf '2026-06-07,slicers,done_leaf,1,,,\n2026-06-21,slicers,done_leaf,0,,,\n2026-07-05,slicers,done_leaf,0,,,\n' >>none.csv
 run week pepper.toml --members 1 --today 2026-07-07 --out out; exits 0
 good "two visits that were missed are" grep -q "leaves are a fortnight behind" out/warnings.csv
+# a crop of which nothing can be picked yet has no block before DO FIRST, and no second empty line
+small_scenario >bare.toml
+run week bare.toml --members 1 --today 2026-02-20 --out out; exits 0
+good "one empty line before the list" [ "$(sed -n 2,3p "$work/out" | cut -c1-8 | tr '\n' '|')" = "|DO FIRST|" ]
 # what is safe beyond orders goes to the stall as far as it sells there; the rest is named
 stall() { sed -n '/^SATURDAY/,/^AFTER/p' "$work/out" | tr -s ' \n' '  ' | grep -oE 'cucumbers .*' | grep -oE 'safe .*stall(, [0-9]+ more than sells)?'; }
 run week "$two" --members 3 --today 2026-07-14 --out out; exits 0; bad "all of it sells" grep -q 'more than sells' "$work/out"
