@@ -45,20 +45,35 @@ static void print_default(FILE *to, const struct vh_table *t, size_t row, enum v
 }
 
 /* One finding in a climate file: "inside.csv: 3366 rows, read". */
+/* Of one: "gap of t_air_c", "row after today". */
+static const char *of_one(const char *what, char room[PART_ROOM])
+{
+    static const char *const many[] = {"gaps", "rows", "values", "temperatures", "doubtful values"};
+
+    for (size_t i = 0; i < sizeof many / sizeof many[0]; i++) {
+        const size_t n = strlen(many[i]);
+        if (strncmp(what, many[i], n) != 0 || (what[n] && what[n] != ' ') ||
+            strncmp(what + n, " that ", 6) == 0)
+            continue;
+        snprintf(room, PART_ROOM, "%.*s%s", (int)n - 1, what, what + n);
+        return room;
+    }
+    return what;
+}
+
 static void print_finding(FILE *to, const struct vh_table *t, size_t row)
 {
     const double first = vh_cell_number(t, row, "first_line");
     const double last = vh_cell_number(t, row, "last_line");
     const double count = vh_cell_number(t, row, "count");
-    char head[PART_ROOM], line[LINE_ROOM] = "", number[80] = "";
+    char head[PART_ROOM], line[LINE_ROOM] = "", number[80] = "", one[PART_ROOM];
 
     snprintf(head, sizeof head, "%*s%.200s ", KEY_COLUMN, "", vh_cell_text(t, row, "file"));
     if (isfinite(count))
         snprintf(number, sizeof number, "%.0f", count);
     add_part(line, "", number);
     const char *what = vh_cell_text(t, row, "what");
-    const bool one = count == 1.0 && strncmp(what, "gaps ", 5) == 0;
-    add_part(line, one ? " gap" : " ", one ? what + 4 : what);
+    add_part(line, " ", count == 1.0 ? of_one(what, one) : what);
     add_part(line, ": ", vh_cell_text(t, row, "why"));
     if (isfinite(first) && isfinite(last)) {
         if (first < last)

@@ -51,7 +51,7 @@ says "records.csv, line 2, a new file: 2026-07-14,slicers,picked_kg,14.2,,,"
 good "our header" [ "$(head -1 records.csv)" = date,planting,item,value,truss,of,note ]
 good "two lines" [ "$(wc -l <records.csv)" -eq 2 ]
 run check --today 2026-07-14 --params "$PARAMS"
-exits 0; says "1 values: used, the last of 2026-07-14"
+exits 0; says "1 row: read"; says "1 value: used, the last of 2026-07-14"
 
 # ---- long form ----
 
@@ -187,7 +187,7 @@ note slicers fruit_g 180 --of 60
 exits 0; quiet_err
 sed -i '10d' records.csv
 run check --today 2026-07-14 --params "$PARAMS"
-says "rows after today: not used"
+says "1 row after today: not used"
 
 # what she usually picks is known after four picks: a comma in the wrong place is told, a flush is not
 usual="${H}2026-06-19,slicers,picked_kg,22,,,\n2026-06-23,slicers,picked_kg,30,,,\n2026-06-26,slicers,picked_kg,20,,,\n2026-06-30,slicers,picked_kg,26,,,\n"
