@@ -39,6 +39,8 @@ moved() { diff "$here/digests.txt" now | sed -n 's/^[<>] [0-9a-f]*  //p' | sort 
 if [ "$renew" = --renew ]; then
     moved | sed 's/^/renewed: /'
     [ $bad -eq 0 ] && cp now "$here/digests.txt"
+    complaints=${VINEHAND_BUILD:-$(dirname "$VINEHAND")}/tests/frozen_t_complaints # of t_complaints.c: build it first
+    VH_RENEW=1 "$complaints" >complaints 2>&1 && echo "renewed: what is complained of" || { cat complaints; bad=1; }
 elif ! cmp -s "$here/digests.txt" now; then
     bad=1
     echo "FAIL moved (the run, then its files):"
