@@ -79,18 +79,11 @@ VH_KERNEL double vh_cosine_near_0(struct vh_angle a)
            (((1.0 - first) - half) + (z * z * VH_POLYNOMIAL(vh_cosine_terms, z) - a.r * a.low));
 }
 
-/* yes where it holds, else no: by bits, since a compiler that sees a choice may make branches of
- * it. */
+/* yes where it holds, else no. In a loop that is laid side by side both are worked out; elsewhere
+ * the compiler may make a branch of it. */
 VH_KERNEL double vh_select(bool holds, double yes, double no)
 {
-    const uint64_t mask = 0 - (uint64_t)holds;
-    uint64_t a, b;
-
-    memcpy(&a, &yes, 8);
-    memcpy(&b, &no, 8);
-    a = (a & mask) | (b & ~mask);
-    memcpy(&yes, &a, 8);
-    return yes;
+    return holds ? yes : no;
 }
 
 /* vh_min and vh_max without branches. */

@@ -50,34 +50,39 @@ struct hour_sums {
     double hottest, light, light_t, dark_t, bees, light_hours;
 };
 
-/* Each sum in the order of the hours, the sums side by side; a 0 added changes none. */
+/* Each sum in the order of the hours, the sums side by side; a 0 added changes none. What is counted
+ * in whole hours, and the hottest, are the same in any order. */
 VH_KERNEL void sum_hours(const struct hour_limits *limits, const double *t_c, const double *par,
                          struct hour_sums *out)
 {
     const struct hour_limits l = *limits;
     struct hour_sums s = {.hottest = t_c[0]};
-    double light_t[VH_DAY_HOURS], dark_t[VH_DAY_HOURS], bees[VH_DAY_HOURS], lit[VH_DAY_HOURS];
+    double light_t[VH_DAY_HOURS], dark_t[VH_DAY_HOURS];
+    double bees = 0.0, lit = 0.0, hottest = t_c[0];
 
+#pragma omp simd reduction(+ : bees, lit) reduction(max : hottest)
     for (int h = 0; h < VH_DAY_HOURS; h++) {
         const bool light = par[h] > l.light_umol_m2_s;
         const bool flying = light & (t_c[h] >= l.bees_low_c) & (t_c[h] <= l.bees_high_c);
         light_t[h] = vh_select(light, t_c[h], 0.0);
         dark_t[h] = vh_select(light, 0.0, t_c[h]);
-        lit[h] = vh_select(light, 1.0, 0.0);
-        bees[h] = vh_select(flying, 1.0, 0.0);
+        lit += vh_select(light, 1.0, 0.0);
+        bees += vh_select(flying, 1.0, 0.0);
+        hottest = vh_max(hottest, t_c[h]);
     }
     for (int h = 0; h < VH_DAY_HOURS; h++) {
+        VH_APART
         for (int k = 0; k < WARMTHS; k++) {
             const double over = t_c[h] - l.base_c[k];
             s.warm[k] += vh_select(over > l.floor_k[k], over, l.floor_k[k]);
         }
-        s.hottest = vh_max(s.hottest, t_c[h]);
         s.light += par[h];
         s.light_t += light_t[h];
         s.dark_t += dark_t[h];
-        s.light_hours += lit[h];
-        s.bees += bees[h];
     }
+    s.bees = bees;
+    s.light_hours = lit;
+    s.hottest = hottest;
     *out = s;
 }
 
