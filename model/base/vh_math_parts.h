@@ -86,35 +86,6 @@ VH_KERNEL double vh_select(bool holds, double yes, double no)
     return holds ? yes : no;
 }
 
-/* vh_min and vh_max without branches. */
-VH_KERNEL double vh_min_straight(double a, double b)
-{
-    return vh_select(a < b, a, b);
-}
-VH_KERNEL double vh_max_straight(double a, double b)
-{
-    return vh_select(a > b, a, b);
-}
-
-/* vh_clamp without branches. */
-VH_KERNEL double vh_clamp_straight(double x, double low, double high)
-{
-    return vh_select(x < low, low, vh_select(x > high, high, x));
-}
-
-/* vh_exp without branches. */
-VH_KERNEL double vh_exp_straight(double x)
-{
-    x = vh_select(x > 700.0, 700.0, x);
-    return vh_exp_within(vh_select(x < -700.0, -700.0, x));
-}
-
-/* vh_pow without branches. */
-VH_KERNEL double vh_pow_straight(double x, double y)
-{
-    return vh_exp_straight(y * vh_log(x));
-}
-
 /* vh_sin without branches, for |x| <= 1e6. */
 VH_KERNEL double vh_sin_straight(double x)
 {

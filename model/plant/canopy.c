@@ -153,7 +153,7 @@ double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_h
 VH_KERNEL void warmth_hours(double per_k, double ref_c, const double *t_c, double *restrict out)
 {
     for (int h = 0; h < VH_LIGHT_HOURS; h++)
-        out[h] = vh_exp_straight(per_k * (t_c[h] - ref_c));
+        out[h] = vh_exp(per_k * (t_c[h] - ref_c));
 }
 
 VH_WIDE static void warmth_hours_wide(double per_k, double ref_c, const double *t_c, double *out)

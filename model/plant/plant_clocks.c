@@ -138,14 +138,14 @@ VH_KERNEL void flowers_today(const struct vh_today *y, const size_t lanes, doubl
     }
     VH_APART
     for (size_t l = 0; l < lanes; l++)
-        set[l] = vh_min_straight(1.0, f->set_max * of_member[l] * heat[l] * reached[l] * r[l]);
+        set[l] = vh_min(1.0, f->set_max * of_member[l] * heat[l] * reached[l] * r[l]);
 }
 
 VH_KERNEL double flowering(const struct vh_truss_params *t, double plastochron, double most)
 {
     const double ahead = plastochron - (t->leaves_below_first + t->leaves_ahead);
 
-    return vh_min_straight(1.0 + ahead / t->leaves_per_truss, most);
+    return vh_min(1.0 + ahead / t->leaves_per_truss, most);
 }
 
 double vh_plant_flowering(const struct vh_plant *p, size_t lane)
@@ -167,9 +167,8 @@ VH_KERNEL void leaf_rates(const struct vh_today *y, const size_t lanes, const do
     } else {
         VH_APART
         for (size_t l = 0; l < lanes; l++)
-            rate[l] =
-                crop->truss.leaves_per_truss *
-                vh_truss_rate_per_d(&crop->truss, y->mean_c[l], vh_max_straight(1.0, before[l]));
+            rate[l] = crop->truss.leaves_per_truss *
+                      vh_truss_rate_per_d(&crop->truss, y->mean_c[l], vh_max(1.0, before[l]));
     }
 }
 

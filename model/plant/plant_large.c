@@ -22,7 +22,7 @@ VH_KERNEL void weigh_row(const struct vh_fruit_params *f, double pick_from_g, co
 VH_KERNEL double heavier(const struct vh_fruit_params *f, double z)
 {
     const double root_two_pi = 2.5066282746310002, cv = f->pick_cv;
-    const double bell = cv * vh_exp_straight(-0.5 * z * z) / root_two_pi;
+    const double bell = cv * vh_exp(-0.5 * z * z) / root_two_pi;
 
     return vh_select(z < VH_ENDLESS, bell, 0.0);
 }
@@ -31,7 +31,7 @@ VH_KERNEL double heavier(const struct vh_fruit_params *f, double z)
  * a jump, or a crumb left or taken would move the weeks by steps. */
 VH_KERNEL double left_on(double rest, double sliver)
 {
-    return vh_select(rest > sliver, vh_min_straight(1.0, 2.0 * (1.0 - sliver / rest)), 0.0);
+    return vh_select(rest > sliver, vh_min(1.0, 2.0 * (1.0 - sliver / rest)), 0.0);
 }
 
 /* Sums of what is picked, by lane. */
@@ -125,8 +125,7 @@ VH_KERNEL bool look_row(const struct vh_today *y, int t, const size_t lanes,
     VH_APART
     for (size_t l = 0; l < lanes; l++) {
         number[l] = 1.0 - (1.0 - by_mass[l]) * (1.0 - old[l]);
-        mass[l] =
-            1.0 - (1.0 - vh_min_straight(by_mass[l] + heavier(f, z[l]), 1.0)) * (1.0 - old[l]);
+        mass[l] = 1.0 - (1.0 - vh_min(by_mass[l] + heavier(f, z[l]), 1.0)) * (1.0 - old[l]);
     }
     return true;
 }

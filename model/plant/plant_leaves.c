@@ -25,9 +25,9 @@ VH_KERNEL void want_row(const struct leaf_rows *restrict d, const size_t n, cons
         const bool grows = (number >= d->first[k * by_lane]) & (number < clock + leaf->born_at);
         const double to = vh_leaf_expanded(leaf, clock - number + leaf->born_at);
         const double made =
-            vh_clamp_straight(d->made[k * by_lane] + leaf->born_at - (number - 1.0), 0.0, 1.0);
+            vh_clamp(d->made[k * by_lane] + leaf->born_at - (number - 1.0), 0.0, 1.0);
         const double there =
-            made * vh_clamp_straight(number - d->gone[k * by_lane], 0.0, 1.0) * (1.0 - lacking[k]);
+            made * vh_clamp(number - d->gone[k * by_lane], 0.0, 1.0) * (1.0 - lacking[k]);
         const double wants = there * vh_leaf_potential_m2(leaf, number) * (to - at[k]);
         want_m2[k] = vh_select(grows, wants, 0.0);
         at[k] = vh_select(grows, to, at[k]);
@@ -110,7 +110,7 @@ VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
     VH_APART
     for (size_t l = 0; l < lanes; l++) {
         p->leaf_dm_g[l] += y->leaf_dm_g[l];
-        const double room = vh_max_straight(0.0, p->leaf_dm_g[l] * thinnest_m2_g - area[l]);
+        const double room = vh_max(0.0, p->leaf_dm_g[l] * thinnest_m2_g - area[l]);
         share[l] = vh_select(asked[l] > room, room / asked[l], 1.0);
     }
     for (int i = first; i < last; i++) {
@@ -125,7 +125,7 @@ VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
     VH_APART
     for (size_t l = 0; l < lanes; l++) {
         const double over =
-            vh_clamp_straight(p->leaf_dm_g[l] - area[l] / thickest_m2_g, 0.0, y->leaf_dm_g[l]);
+            vh_clamp(p->leaf_dm_g[l] - area[l] / thickest_m2_g, 0.0, y->leaf_dm_g[l]);
         p->leaf_dm_g[l] -= over;
         y->leaf_dm_g[l] -= over;
         p->leaf_area_m2[l] = area[l];

@@ -43,15 +43,14 @@ VH_KERNEL void age_row(const struct sized_rows *restrict d, const size_t n, cons
         const bool is_on =
             (fruits[i] > 0.0) & (picked_share[i] < 1.0) & (d->number[i * by_number] >= d->first[l]);
         const double open = vh_select(age_d[i] < 0.0, 1.0 + age_d[i], 1.0);
-        const double days = vh_max_straight(age_d[i], 0.0) + open,
-                     warm = temp_sum[i] + open * d->mean_c[l];
+        const double days = vh_max(age_d[i], 0.0) + open, warm = temp_sum[i] + open * d->mean_c[l];
         const double mean_c = vh_select(days > 0.0, warm / days, f->dm_content_ref_c);
         const double content = dm_content(d, mean_c), on = fruits[i] * (1.0 - picked_share[i]);
         const double w = vh_select(on > 0.0, dm_g[i] / (on * content), 0.0);
         const double to_g =
-            f->cap_g / (1.0 + (f->cap_g / vh_max_straight(w, f->start_g) - 1.0) * d->decay[l]);
+            f->cap_g / (1.0 + (f->cap_g / vh_max(w, f->start_g) - 1.0) * d->decay[l]);
         const double asks = content * on * open * d->mass_factor[l];
-        const double grown = vh_max_straight(0.0, to_g - w) * asks;
+        const double grown = vh_max(0.0, to_g - w) * asks;
         const double pace = pace_sum[i] + open * d->std_rate_per_d[l];
         const double cd = age_cd[i] + open * d->growth_cd[l],
                      young = young_cd[i] + open * d->young_cd[l];
@@ -191,13 +190,13 @@ VH_KERNEL void drop_young(struct vh_today *y, const size_t lanes)
         uint64_t looked = 0;
 #pragma omp simd reduction(| : looked)
         for (size_t l = 0; l < lanes; l++) {
-            const double passed = y->young_cd[l] * vh_min_straight(age_d[l], 1.0);
+            const double passed = y->young_cd[l] * vh_min(age_d[l], 1.0);
             const double left = f.abort_for_cd - (age[l] - passed);
-            const double x = vh_min_straight(passed, left);
+            const double x = vh_min(passed, left);
             const bool is_in = (number >= from[l]) & (number <= to[l]);
             const bool is_old = is_in & (x <= 0.0) & (age[l] > f.abort_for_cd + passed);
             const bool falls = is_in & (x > 0.0) & (fruits[l] > 0.0);
-            const double stays = vh_exp_straight(-hazard[l] * x);
+            const double stays = vh_exp(-hazard[l] * x);
             const double stay = vh_select(falls, stays, 1.0);
             const double gone = aborted[l] + fruits[l] * (1.0 - stay);
             aborted[l] = vh_select(falls, gone, aborted[l]);

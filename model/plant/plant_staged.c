@@ -21,7 +21,7 @@ VH_KERNEL double stage_gain(const struct staged_rows *d, size_t l, double number
     const double rate = vh_clock_rate_on(&d->clock, &pace, stage, log_rad, number) *
                         d->clock_share[l] * d->fruit_pace[l];
     const double gain = rate * open, to_breaker = d->breaker_stage - stage;
-    const double plain = vh_max_straight(to_breaker, 0.0);
+    const double plain = vh_max(to_breaker, 0.0);
 
     return vh_select(gain <= to_breaker, gain, plain + (gain - plain) * d->red_share[l]);
 }
@@ -47,17 +47,15 @@ VH_KERNEL void age_row(const struct staged_rows *restrict d, const size_t n, con
         const bool is_on = (fruits[i] > 0.0) & (picked_share[i] < 1.0) & (number >= d->first[l]);
         const bool counts = is_on & (rad_days[i] < c->rad_window_d);
         const double open = vh_select(age_d[i] < 0.0, 1.0 + age_d[i], 1.0);
-        const double counted = vh_min_straight(open, c->rad_window_d - rad_days[i]);
+        const double counted = vh_min(open, c->rad_window_d - rad_days[i]);
         const double sum = rad_sum[i] + counted * d->dli_mol_m2_d[l] * d->light[l] / c->mol_per_mj;
         const double days = rad_days[i] + counted;
-        const double mean =
-            vh_max_straight(sum / vh_max_straight(days, shortest_d), c->rad_least_mj_m2_d);
+        const double mean = vh_max(sum / vh_max(days, shortest_d), c->rad_least_mj_m2_d);
         const double logged = vh_select(counts, vh_log(mean), log_rad[i]);
         const double gained = stage_gain(d, l, number, stage[i], logged, open);
         const double warm = temp_sum[i] + open * d->mean_c[l];
         const double pace = pace_sum[i] + open * d->std_rate_per_d[l];
-        const double age = vh_max_straight(age_d[i], 0.0) + open,
-                     cd = age_cd[i] + open * d->growth_cd[l];
+        const double age = vh_max(age_d[i], 0.0) + open, cd = age_cd[i] + open * d->growth_cd[l];
         const double young = young_cd[i] + open * d->young_cd[l];
         rad_sum[i] = vh_select(counts, sum, rad_sum[i]);
         rad_days[i] = vh_select(counts, days, rad_days[i]);
@@ -150,7 +148,7 @@ VH_KERNEL void ask_row(struct vh_today *y, const struct staged_rows *d, int t, c
 
     VH_APART
     for (size_t l = 0; l < lanes; l++)
-        x[l] = vh_clamp_straight(stage[l] + gain[l], 0.0, 1.0) * VH_CURVE_STEPS;
+        x[l] = vh_clamp(stage[l] + gain[l], 0.0, 1.0) * VH_CURVE_STEPS;
     for (size_t l = 0; l < lanes; l++) {
         const int i = x[l] >= VH_CURVE_STEPS ? VH_CURVE_STEPS - 1 : (int)x[l];
         low[l] = curve->share[i];

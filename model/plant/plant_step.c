@@ -90,7 +90,7 @@ VH_KERNEL void assimilate(struct vh_today *y, const size_t lanes)
     for (size_t l = 0; l < lanes; l++) {
         lai[l] = p->leaf_area_m2[l] * y->stems_m2[l];
         sucker_lai[l] = p->sucker_area_m2[l] * y->stems_m2[l];
-        passed[l] = vh_exp_straight(-light->extinction * (lai[l] + sucker_lai[l]));
+        passed[l] = vh_exp(-light->extinction * (lai[l] + sucker_lai[l]));
         on_leaves[l] = y->light_factor[l] * (1.0 + light->floor_reflected * passed[l]);
         absorbed[l] =
             y->dli_mol_m2_d[l] * on_leaves[l] * (1.0 - light->reflected) * (1.0 - passed[l]);
@@ -119,7 +119,7 @@ VH_KERNEL void stem_asks(const struct vh_today *y, const size_t lanes, double *r
     vh_ring_means(y->p, y->p->ratio_ring, lanes, (int)s->hunger_window_d, 1, one, r);
     VH_APART
     for (size_t l = 0; l < lanes; l++) {
-        const double hungry = vh_pow_straight(vh_max_straight(r[l], least), s->stem_hunger);
+        const double hungry = vh_pow(vh_max(r[l], least), s->stem_hunger);
         asks[l] = vh_select(r[l] < 1.0, hungry, 1.0);
     }
 }
@@ -170,9 +170,8 @@ VH_KERNEL void upkeep_asked(const struct vh_today *y, const size_t lanes, double
     for (size_t l = 0; l < lanes; l++) {
         const double full = u->fruit_per_d * y->fruit_dm_start_g[l] +
                             u->leaf_per_d * p->leaf_dm_g[l] + u->stem_per_d * p->stem_dm_g[l];
-        const double growing = vh_max_straight(0.0, rgr[l]);
-        asked[l] =
-            full * y->stems_m2[l] * warmth[l] * (1.0 - vh_exp_straight(-u->growth_d * growing));
+        const double growing = vh_max(0.0, rgr[l]);
+        asked[l] = full * y->stems_m2[l] * warmth[l] * (1.0 - vh_exp(-u->growth_d * growing));
     }
 }
 
@@ -204,14 +203,13 @@ VH_KERNEL void share_out(struct vh_today *y, const size_t lanes)
     for (size_t l = 0; l < lanes; l++) {
         const double reserve = p->reserve_g_m2[l], made = y->assimilate_g_m2[l],
                      stems = y->stems_m2[l];
-        const double paid_g = vh_min_straight(asked[l], made + reserve),
-                     free_g = made + reserve - paid_g;
+        const double paid_g = vh_min(asked[l], made + reserve), free_g = made + reserve - paid_g;
         const double green_demand = y->unit_demand_g[l] + y->sucker_demand_g[l];
         const double demand_g =
             (u->fruit_cost * y->fruit_demand_g[l] + u->other_cost * green_demand) * stems;
-        const double r = vh_select(demand_g > 0.0, vh_min_straight(free_g / demand_g, most), most);
-        const double fed = vh_min_straight(r, 1.0), left = vh_max_straight(0.0, free_g - demand_g);
-        const double kept = vh_min_straight(left, u->reserve_most_g_m2);
+        const double r = vh_select(demand_g > 0.0, vh_min(free_g / demand_g, most), most);
+        const double fed = vh_min(r, 1.0), left = vh_max(0.0, free_g - demand_g);
+        const double kept = vh_min(left, u->reserve_most_g_m2);
         const double reserve_after = vh_select(r >= 1.0, kept, 0.0);
         const double over = (left - reserve_after) / (u->other_cost * stems);
         const double units = fed * y->unit_demand_g[l] + vh_select(r >= 1.0, over, 0.0),
@@ -219,7 +217,7 @@ VH_KERNEL void share_out(struct vh_today *y, const size_t lanes)
         const double spent =
             (u->fruit_cost * fruit_g + u->other_cost * (units + sucker_g)) * stems + paid_g +
             reserve_after;
-        error[l] = (made + reserve - spent) / vh_max_straight(made + reserve, 1.0);
+        error[l] = (made + reserve - spent) / vh_max(made + reserve, 1.0);
         paid[l] = paid_g;
         demand[l] = demand_g;
         fruit[l] = fruit_g * stems;

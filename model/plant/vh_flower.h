@@ -78,7 +78,7 @@ VH_KERNEL double vh_flower_temperature_share(const struct vh_flower_params *p, d
 VH_KERNEL double vh_flower_seeded_share(const struct vh_flower_params *p, double f_t)
 {
     const double poor =
-        vh_clamp_straight((p->seeded_full - f_t) / (p->seeded_full - p->seeded_from), 0.0, 1.0);
+        vh_clamp((p->seeded_full - f_t) / (p->seeded_full - p->seeded_from), 0.0, 1.0);
 
     return 1.0 - (1.0 - p->seeded_least) * poor;
 }
@@ -86,7 +86,7 @@ VH_KERNEL double vh_flower_seeded_share(const struct vh_flower_params *p, double
 VH_KERNEL double vh_flower_day_share(const struct vh_flower_params *p, double mean_c)
 {
     const double hot =
-        vh_clamp_straight((mean_c - p->day_full_c) / (p->day_least_c - p->day_full_c), 0.0, 1.0);
+        vh_clamp((mean_c - p->day_full_c) / (p->day_least_c - p->day_full_c), 0.0, 1.0);
 
     return 1.0 - (1.0 - p->day_least) * hot;
 }
@@ -96,12 +96,12 @@ double vh_flower_visited_share(const struct vh_flower_params *p, double between_
 /* f_supply: min(1, r/r0), or the step at the threshold. */
 VH_KERNEL double vh_flower_supply_step(const struct vh_flower_params *p, double mean_r)
 {
-    return 1.0 / (1.0 + vh_exp_straight((p->set_threshold - mean_r) /
-                                        p->set_width)); /* wubs2009b, the step rounded off */
+    return 1.0 / (1.0 + vh_exp((p->set_threshold - mean_r) /
+                               p->set_width)); /* wubs2009b, the step rounded off */
 }
 VH_KERNEL double vh_flower_supply_line(const struct vh_flower_params *p, double mean_r)
 {
-    return vh_min_straight(1.0, mean_r / p->supply_full);
+    return vh_min(1.0, mean_r / p->supply_full);
 }
 VH_KERNEL double vh_flower_supply_share(const struct vh_flower_params *p, double mean_r)
 {
@@ -111,11 +111,11 @@ VH_KERNEL double vh_flower_supply_share(const struct vh_flower_params *p, double
 /* Share of young fruit that stays after cd degree-days at the five-day mean supply r5. */
 VH_KERNEL double vh_flower_drop_hazard(const struct vh_flower_params *p, double r5)
 {
-    return p->abort_per_cd / (1.0 + vh_exp_straight((r5 - p->abort_mid) / p->abort_width));
+    return p->abort_per_cd / (1.0 + vh_exp((r5 - p->abort_mid) / p->abort_width));
 }
 VH_KERNEL double vh_flower_not_dropped(const struct vh_flower_params *p, double r5, double cd)
 {
-    return vh_exp_straight(-vh_flower_drop_hazard(p, r5) * cd);
+    return vh_exp(-vh_flower_drop_hazard(p, r5) * cd);
 }
 
 #endif

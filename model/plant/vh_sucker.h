@@ -30,19 +30,19 @@ struct vh_sucker_params {
 VH_KERNEL double vh_sucker_gain_g(const struct vh_sucker_params *p, double w_g, double rise,
                                   double cd)
 {
-    return vh_min_straight(w_g * rise, p->fastest_g_cd * cd);
+    return vh_min(w_g * rise, p->fastest_g_cd * cd);
 }
 
 /* Share by which a small sucker grows over cd degree-days. */
 VH_KERNEL double vh_sucker_rise(const struct vh_sucker_params *p, double cd)
 {
-    return vh_exp_straight(p->growth_per_cd * cd) - 1.0;
+    return vh_exp(p->growth_per_cd * cd) - 1.0;
 }
 
 /* Share of its growth that a sucker of w g feeds itself. */
 VH_KERNEL double vh_sucker_own(const struct vh_sucker_params *p, double w_g)
 {
-    return vh_min_straight(p->own_most, w_g / p->own_at_g);
+    return vh_min(p->own_most, w_g / p->own_at_g);
 }
 
 VH_KERNEL double vh_sucker_length_cm(const struct vh_sucker_params *p, double w_g)
@@ -52,7 +52,7 @@ VH_KERNEL double vh_sucker_length_cm(const struct vh_sucker_params *p, double w_
 
 VH_KERNEL double vh_sucker_leaf_m2(const struct vh_sucker_params *p, double w_g)
 {
-    return p->leaf_share * vh_max_straight(0.0, w_g - p->start_g) * p->leaf_m2_g;
+    return p->leaf_share * vh_max(0.0, w_g - p->start_g) * p->leaf_m2_g;
 }
 
 /* Share of the suckers of a length that a visit takes for long enough. */
@@ -61,7 +61,7 @@ VH_KERNEL double vh_sucker_long_enough(const struct vh_sucker_params *p, double 
     const double short_by = p->pulled_cm - length_cm;
 
     return vh_select(p->pull_width_cm <= 0.0, vh_select(short_by <= 0.0, 1.0, 0.0),
-                     vh_clamp_straight(0.5 - short_by / p->pull_width_cm, 0.0, 1.0));
+                     vh_clamp(0.5 - short_by / p->pull_width_cm, 0.0, 1.0));
 }
 
 #endif

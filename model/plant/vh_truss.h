@@ -42,20 +42,19 @@ struct vh_node_params {
 /* Share of the pace that heat leaves. */
 VH_KERNEL double vh_truss_heat_share(const struct vh_truss_params *p, double temp_c)
 {
-    return vh_clamp_straight((p->stop_c - temp_c) / (p->stop_c - p->fall_c), 0.0, 1.0);
+    return vh_clamp((p->stop_c - temp_c) / (p->stop_c - p->fall_c), 0.0, 1.0);
 }
 
 /* Trusses a stem starts in a day at the day's mean temp_c, truss number `truss` flowering; never
  * below 0. */
 VH_KERNEL double vh_truss_rate_per_d(const struct vh_truss_params *p, double temp_c, double truss)
 {
-    const double t = vh_clamp_straight(temp_c, p->low_c, p->high_c);
-    const double beyond =
-        vh_min_straight(temp_c, p->flat_c) - t; /* along the tangent at the near end */
+    const double t = vh_clamp(temp_c, p->low_c, p->high_c);
+    const double beyond = vh_min(temp_c, p->flat_c) - t; /* along the tangent at the near end */
     const double rate =
         p->a_per_d + p->b_per_d * vh_log(t) + p->c_per_d_truss * truss + p->b_per_d / t * beyond;
 
-    return vh_max_straight(rate, 0.0) * vh_truss_heat_share(p, temp_c);
+    return vh_max(rate, 0.0) * vh_truss_heat_share(p, temp_c);
 }
 
 /* Nodes a stem makes in a day; dli_mol_m2_d at the crop. Uses fall_c and stop_c of the truss rows
@@ -65,9 +64,9 @@ VH_KERNEL double vh_node_rate_per_d(const struct vh_node_params *p, const struct
 {
     const double warmth = p->per_k * (temp_c - p->ref_c);
     const double light = p->per_mol * (dli_mol_m2_d - p->ref_mol_m2_d);
-    const double cold = vh_clamp_straight((temp_c - p->base_c) / (p->full_c - p->base_c), 0.0, 1.0);
+    const double cold = vh_clamp((temp_c - p->base_c) / (p->full_c - p->base_c), 0.0, 1.0);
 
-    return p->level_per_d * vh_max_straight(1.0 + warmth + light, p->least_share) * cold *
+    return p->level_per_d * vh_max(1.0 + warmth + light, p->least_share) * cold *
            vh_truss_heat_share(t, temp_c);
 }
 
