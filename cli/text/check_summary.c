@@ -44,7 +44,6 @@ static void print_default(FILE *to, const struct vh_table *t, size_t row, enum v
     vh_say_block(to, head, WORTH_COLUMN, line);
 }
 
-/* One finding in a climate file: "inside.csv: 3366 rows, read". */
 /* Of one: "gap of t_air_c", "row after today". */
 static const char *of_one(const char *what, char room[PART_ROOM])
 {
@@ -61,6 +60,7 @@ static const char *of_one(const char *what, char room[PART_ROOM])
     return what;
 }
 
+/* One finding in a climate file: "inside.csv: 3366 rows, read". */
 static void print_finding(FILE *to, const struct vh_table *t, size_t row)
 {
     const double first = vh_cell_number(t, row, "first_line");
