@@ -26,9 +26,8 @@ static enum vh_status lay_out(struct vh_planting_futures *f, const struct vh_sea
     f->monday = calloc(f->weeks, sizeof *f->monday);
     f->fruits = calloc(members * f->picks + 1, sizeof *f->fruits);
     f->kg = calloc(members * f->picks + 1, sizeof *f->kg);
-    f->week_fruits = calloc(members * f->weeks, sizeof *f->week_fruits);
     f->week_kg = calloc(members * f->weeks, sizeof *f->week_kg);
-    if (!f->date || !f->monday || !f->fruits || !f->kg || !f->week_fruits || !f->week_kg)
+    if (!f->date || !f->monday || !f->fruits || !f->kg || !f->week_kg)
         return VH_NO_MEMORY;
     for (size_t w = 0; w < f->weeks; w++)
         f->monday[w] = monday + (int64_t)w * DAYS_PER_WEEK;
@@ -60,7 +59,6 @@ static void keep_planting(struct vh_planting_futures *f, const struct vh_season 
         const size_t at = member * f->weeks + (size_t)((date - f->monday[0]) / DAYS_PER_WEEK);
         fruits[pick] = day->picked.fruits * day->stems;
         kg[pick] = day->picked.fresh_g * day->stems / G_PER_KG;
-        f->week_fruits[at] += fruits[pick];
         f->week_kg[at] += kg[pick];
         pick++;
     }
@@ -117,7 +115,6 @@ void vh_ensemble_clear(struct vh_ensemble *e)
         free(f->monday);
         free(f->fruits);
         free(f->kg);
-        free(f->week_fruits);
         free(f->week_kg);
     }
     free(e->planting);

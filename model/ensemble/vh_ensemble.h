@@ -82,8 +82,8 @@ struct vh_planting_futures {
     int64_t *date;       /* [picks] the same in all members */
     double *fruits, *kg; /* [member * picks + pick], of the planting; mean mass: kg over fruits */
     size_t weeks;
-    int64_t *monday;               /* [weeks] */
-    double *week_fruits, *week_kg; /* [member * weeks + week] */
+    int64_t *monday; /* [weeks] */
+    double *week_kg; /* [member * weeks + week] */
 };
 
 struct vh_ensemble {

@@ -163,10 +163,10 @@ static void assert_same(const struct vh_ensemble *a, const struct vh_ensemble *b
         const struct vh_planting_futures *x = &a->planting[k], *y = &b->planting[k];
         cr_assert(eq(sz, x->picks, y->picks));
         cr_assert(eq(int, memcmp(x->kg, y->kg, a->members * x->picks * sizeof *x->kg), 0));
-        cr_assert(eq(
-            int,
-            memcmp(x->week_fruits, y->week_fruits, a->members * x->weeks * sizeof *x->week_fruits),
-            0));
+        cr_assert(
+            eq(int, memcmp(x->fruits, y->fruits, a->members * x->picks * sizeof *x->fruits), 0));
+        cr_assert(
+            eq(int, memcmp(x->week_kg, y->week_kg, a->members * x->weeks * sizeof *x->week_kg), 0));
     }
 }
 
