@@ -11,15 +11,15 @@ enum { TEXT = 200 };
 static enum vh_status warn_much(struct vh_table *t, const char *name, int64_t date,
                                 const struct vh_reach *r)
 {
-    char what[TEXT], why[TEXT];
+    char why[TEXT];
 
-    snprintf(what, sizeof what, "%.3g kg a plant is questioned: more than such houses reach",
-             r->kg_plant);
     snprintf(why, sizeof why,
-             "%.3g kg a m2 in %.0f weeks of picking; such houses reach %.2g to %.2g kg a m2, with"
+             "%.3g kg a plant, %.3g kg a m2 in %.0f weeks of picking; such houses reach %.2g to %.2g kg a m2, with"
              " your spacing %.2g kg a plant",
-             r->kg_m2, r->weeks, r->low_kg_m2, r->high_kg_m2, r->high_kg_plant);
-    return vh_result_warn(t, date, name, what, why,
+             r->kg_plant, r->kg_m2, r->weeks, r->low_kg_m2, r->high_kg_m2, r->high_kg_plant);
+    /* how much is said in the summary, by all futures */
+    return vh_result_warn(t, date, name,
+                          "the season's harvest is questioned: more than such houses reach", why,
                           "check plants_per_m2, light, CO2 and the units of the log; promise less"
                           " until a few picks are weighed",
                           date);
@@ -28,14 +28,14 @@ static enum vh_status warn_much(struct vh_table *t, const char *name, int64_t da
 static enum vh_status warn_little(struct vh_table *t, const char *name, int64_t date,
                                   const struct vh_reach *r)
 {
-    char what[TEXT], why[TEXT];
+    char why[TEXT];
 
-    snprintf(what, sizeof what, "%.2g kg a plant is questioned: less than such houses reach",
-             r->kg_plant);
     snprintf(why, sizeof why,
-             "%.2g kg a m2 in %.0f weeks of picking; such houses reach %.2g to %.2g kg a m2",
-             r->kg_m2, r->weeks, r->low_kg_m2, r->high_kg_m2);
-    return vh_result_warn(t, date, name, what, why,
+             "%.2g kg a plant, %.2g kg a m2 in %.0f weeks of picking; such houses reach %.2g to"
+             " %.2g kg a m2",
+             r->kg_plant, r->kg_m2, r->weeks, r->low_kg_m2, r->high_kg_m2);
+    return vh_result_warn(t, date, name,
+                          "the season's harvest is questioned: less than such houses reach", why,
                           "check light, temperatures and how many fruits are kept", date);
 }
 

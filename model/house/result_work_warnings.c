@@ -244,6 +244,21 @@ static size_t supply_row(const struct vh_table *supplies, int item, int64_t toda
     return row;
 }
 
+/* Most futures run out of it, though the average plants do not. */
+static enum vh_status warn_of_row(struct vh_table *warnings, const struct vh_table *supplies,
+                                  int item, size_t row, const char *what, int64_t today)
+{
+    const int64_t out = (int64_t)vh_cell_number(supplies, row, "runs_out"),
+                  order = (int64_t)vh_cell_number(supplies, row, "order_by");
+    char to_do[TEXT];
+
+    say_order_by(item, order, today, to_do);
+    return vh_result_is_harm(
+        warnings, vh_result_warn(warnings, out, "", what,
+                                 "in most futures more is needed to the end of the season", to_do,
+                                 later_of(order, today)));
+}
+
 enum vh_status vh_result_supplies_said(struct vh_table *warnings, const struct vh_table *supplies,
                                        int64_t today)
 {
@@ -254,19 +269,24 @@ enum vh_status vh_result_supplies_said(struct vh_table *warnings, const struct v
 
     for (int item = 0; item < VH_SUPPLIES; item++) {
         const size_t row = supply_row(supplies, item, today);
+        const size_t before = vh_table_rows(warnings);
         char what[TEXT], said[TEXT];
+        bool is_told = false;
         if (row == vh_table_rows(supplies) || !isfinite(vh_cell_number(supplies, row, "order_by")))
             continue;
         const int64_t order = (int64_t)vh_cell_number(supplies, row, "order_by");
         say_runs_out(item, what);
         say_order_by(item, order, today, said);
-        for (size_t i = 0; i < vh_table_rows(warnings) && status == VH_OK; i++) {
+        for (size_t i = 0; i < before && status == VH_OK; i++) {
             if (strcmp(vh_cell_text(warnings, i, "what"), what) != 0)
                 continue;
+            is_told = true;
             vh_table_put_number(warnings, i, date, vh_cell_number(supplies, row, "runs_out"));
             vh_table_put_number(warnings, i, act_by, (double)later_of(order, today));
             status = vh_table_put_text(warnings, i, to_do, said);
         }
+        if (status == VH_OK && !is_told)
+            status = warn_of_row(warnings, supplies, item, row, what, today);
     }
     return status;
 }

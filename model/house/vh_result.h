@@ -141,7 +141,8 @@ enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_hours *h
 enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan,
                                        int64_t today);
 /* These come from the mean run; here they get the dates of supplies.csv, by all futures, so that
- * warnings, screen and page agree. VH_NO_MEMORY. */
+ * warnings, screen and page agree; what runs out in most futures and not in the mean run is added.
+ * VH_NO_MEMORY. */
 enum vh_status vh_result_supplies_said(struct vh_table *warnings, const struct vh_table *supplies,
                                        int64_t today);
 /* One row of warnings: something to do, where nothing else is said of it. */

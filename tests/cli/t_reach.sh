@@ -21,7 +21,8 @@ small_scenario | sed 's/^cover = .*/cover_transmission = 1.0\nlight_factor = 1.6
     s/^heat_c = .*/heat_c = 17.0\nco2_ppm = 1000/' >much.toml
 run check much.toml $at; exits 0; tells "Questioned: that is more than such houses reach"
 run forecast much.toml $at --members 1 --out out; exits 0
-tells "is questioned: more than such houses reach"
+tells "the season's harvest is questioned: more than such houses reach"
+good "how much a plant is said once on the screen" [ "$(tr '\n' ' ' <"$work/out" | grep -oE '[0-9.]+ +kg +a +plant' | sort -u | wc -l)" -eq 1 ]
 good "the warning stands once" [ "$(warned 'more than such houses reach')" -eq 1 ]
 
 small_scenario | sed 's/^heat_c = .*/heat_c = 17.0\nshade_share_taken = 0.85/' >little.toml

@@ -61,6 +61,21 @@ Test(supplies_said, the_warning_has_the_dates_of_the_row_of_this_week)
     vh_table_free(t);
 }
 
+Test(supplies_said, what_runs_out_in_most_futures_alone_is_warned_of)
+{
+    struct vh_table *t = supplies(), *warnings = vh_result_table_new(VH_TABLE_WARNINGS);
+
+    cr_assert(eq(int, vh_result_supplies_said(warnings, t, day("2026-07-14")), VH_OK));
+    cr_assert(eq(sz, vh_table_rows(warnings), 1));
+    cr_expect(eq(str, (char *)vh_cell_text(warnings, 0, "what"), "clips run out"));
+    cr_expect(eq(str, (char *)vh_cell_text(warnings, 0, "matter"), "harm"));
+    cr_expect(eq(dbl, vh_cell_number(warnings, 0, "date"), (double)day("2026-08-06")));
+    cr_expect(eq(dbl, vh_cell_number(warnings, 0, "act_by"), (double)day("2026-07-30")));
+    cr_expect(strncmp(vh_cell_text(warnings, 0, "what_to_do"), "order by 30 July; ", 18) == 0);
+    vh_table_free(warnings);
+    vh_table_free(t);
+}
+
 Test(supplies_said, the_page_tells_the_row_of_this_week)
 {
     struct vh_table *t = supplies(), *hours = vh_result_table_new(VH_TABLE_HOURS);
