@@ -264,22 +264,34 @@ static enum vh_status warn_row_end(struct vh_table *t, const struct vh_work_seri
                           "turn them at the row's end: path = \"row-end\"", date);
 }
 
-/* One wire holds all plantings: has this (column 2) been said of another one? */
-static bool is_said(const struct vh_table *t, const char *what)
+/* One wire holds all plantings: said once of the house, with the first visit to any of them. */
+static enum vh_status warn_high_hooks(struct vh_table *t, const struct vh_lower_policy *p,
+                                      int64_t first)
 {
-    for (size_t i = 0; i < vh_table_rows(t); i++)
-        if (strcmp(vh_table_text(t, i, 2), what) == 0)
-            return true;
-    return false;
+    enum { DATE = 0, WHAT = 2, ACT_BY = 5 }; /* columns */
+    static const char above[] = "hooks hang above your shoulders";
+    char why[160];
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (strcmp(vh_table_text(t, i, WHAT), above) != 0)
+            continue;
+        vh_table_put_number(t, i, DATE, vh_min(vh_table_number(t, i, DATE), (double)first));
+        vh_table_put_number(t, i, ACT_BY, vh_table_number(t, i, DATE));
+        return VH_OK;
+    }
+    snprintf(why, sizeof why, "hooks at %.0f cm, your shoulder at %.0f cm", p->wire_cm,
+             p->shoulder_cm);
+    return vh_result_is_known(
+        t, vh_result_warn(t, first, "", above, why,
+                          "low trolley on dry, level floor; rest the arms after two turns", first));
 }
 
-/* Said once, with the first visit to come. */
+/* With the first visit to come. */
 static enum vh_status warn_wire(struct vh_table *t, const struct vh_work_series *s,
                                 const struct vh_lower_plan *plan)
 {
     const struct vh_lower_policy *p = &s->policy->lower;
     const double low_wire_cm = CM_PER_M * s->crop->hang.low_wire_m;
-    static const char above[] = "hooks hang above your shoulders";
     int64_t first = INT64_MAX;
     char why[160];
 
@@ -296,13 +308,7 @@ static enum vh_status warn_wire(struct vh_table *t, const struct vh_work_series 
                            "train it over the wire instead, or raise the wire", first) != VH_OK)
             return VH_NO_MEMORY;
     }
-    if (p->wire_cm <= p->shoulder_cm || is_said(t, above))
-        return VH_OK;
-    snprintf(why, sizeof why, "hooks at %.0f cm, your shoulder at %.0f cm", p->wire_cm,
-             p->shoulder_cm);
-    return vh_result_is_known(
-        t, vh_result_warn(t, first, s->planting, above, why,
-                          "low trolley on dry, level floor; rest the arms after two turns", first));
+    return p->wire_cm > p->shoulder_cm ? warn_high_hooks(t, p, first) : VH_OK;
 }
 
 /* The heaviest day to come, per metre of wire. */
