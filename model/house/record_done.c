@@ -108,8 +108,7 @@ double vh_record_picked_fruits(const struct vh_records *r, size_t planting, int6
     return sum_of(r, VH_RECORD_PICKED_FRUITS, planting, from, until);
 }
 
-/* Of one item and day: beside an entry that is not doubted a doubted one counts for nothing. */
-static void add_to(double *sum, bool *doubt, const struct vh_record *a)
+void vh_record_add_to(double *sum, bool *doubt, const struct vh_record *a)
 {
     if (isnan(*sum) || (*doubt && !a->doubt)) {
         *sum = a->value;
@@ -132,9 +131,9 @@ static size_t gather(const struct vh_records *r, size_t planting, struct vh_reco
             out[n++] = (struct vh_record_picks){
                 .from = a->day, .until = a->day, .kg = VH_UNKNOWN, .fruits = VH_UNKNOWN};
         if (a->item == VH_RECORD_PICKED_KG)
-            add_to(&out[n - 1].kg, &out[n - 1].kg_doubt, a);
+            vh_record_add_to(&out[n - 1].kg, &out[n - 1].kg_doubt, a);
         else
-            add_to(&out[n - 1].fruits, &out[n - 1].fruits_doubt, a);
+            vh_record_add_to(&out[n - 1].fruits, &out[n - 1].fruits_doubt, a);
     }
     return n;
 }

@@ -15,12 +15,13 @@ static double on_its_day(const struct vh_records *r, size_t row, enum vh_record_
 {
     const struct vh_record *a = &r->row[row];
     double sum = VH_UNKNOWN;
+    bool doubt = false;
 
     while (row > 0 && r->row[row - 1].day == a->day)
         row--;
     for (size_t i = row; i < r->rows && r->row[i].day == a->day; i++)
         if (r->row[i].planting == a->planting && r->row[i].item == item)
-            sum = (isnan(sum) ? 0.0 : sum) + r->row[i].value;
+            vh_record_add_to(&sum, &doubt, &r->row[i]);
     return sum;
 }
 
@@ -66,6 +67,27 @@ static bool is_odd_fruit(double fruit_g, const struct vh_planting *p,
         return false;
     snprintf(why, VH_FITS_ROOM, "%.0f g a fruit where %.0f are usual", fruit_g, p->usual_fruit_g);
     return true;
+}
+
+/* Was an entry of the day beside which this one alone would do? Then one of the others is the slip.
+ */
+static bool has_its_like(const struct vh_records *r, size_t row, const struct vh_planting *p,
+                         const struct vh_record_params *params)
+{
+    const struct vh_record *a = &r->row[row];
+    const bool is_kg = a->item == VH_RECORD_PICKED_KG;
+    const enum vh_record_item other = is_kg ? VH_RECORD_PICKED_FRUITS : VH_RECORD_PICKED_KG;
+    char why[VH_FITS_ROOM];
+
+    for (size_t i = 0; i < r->rows; i++) {
+        const struct vh_record *b = &r->row[i];
+        if (b->day != a->day || b->planting != a->planting || b->item != other)
+            continue;
+        const double kg = is_kg ? a->value : b->value, fruits = is_kg ? b->value : a->value;
+        if (kg > 0.0 && fruits > 0.0 && !is_odd_fruit(kg * G_PER_KG / fruits, p, params, why))
+            return true;
+    }
+    return false;
 }
 
 /* Thrown away: nearly all that was picked that day. */
@@ -125,7 +147,8 @@ bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_pl
         const double kg = on_its_day(r, row, VH_RECORD_PICKED_KG),
                      fruits = on_its_day(r, row, VH_RECORD_PICKED_FRUITS);
         return is_too_much(r, row, p, params, why) || is_at_odds(kg, fruits, why) ||
-               is_odd_fruit(kg * G_PER_KG / fruits, p, params, why);
+               (is_odd_fruit(kg * G_PER_KG / fruits, p, params, why) &&
+                !has_its_like(r, row, p, params));
     }
     if (a->item == VH_RECORD_FRUIT_G)
         return is_odd_fruit(a->value, p, params, why);

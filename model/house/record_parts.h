@@ -146,6 +146,10 @@ enum vh_status vh_record_sheet_read(const struct vh_house *house, const struct v
 void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
                       const struct vh_record_params *p, const char *shown, struct vh_messages *m);
 
+/* Adds an entry to those of its item and day (NaN: none yet); beside one that is not doubted a
+ * doubted one counts for nothing. */
+void vh_record_add_to(double *sum, bool *doubt, const struct vh_record *a);
+
 /* Does the row not fit what the planting is (record_fits.c)? why: what it is held against. */
 enum { VH_FITS_ROOM = 96 };
 bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,

@@ -396,6 +396,38 @@ Test(record, weight_and_number_that_do_not_fit_are_both_doubted)
     cr_assert(is_told(VH_WARNING, 3, "39 g a fruit where 200 are usual"));
 }
 
+/* A slip that she mended with a further line of the same day stands alone in doubt, whichever comes
+ * first: 10.9 kg and 70 fruits fit each other, 109 kg and 280 fruits fit nothing. */
+Test(record, what_a_slip_was_mended_with_is_not_doubted_with_it)
+{
+    static const char *const day_of[][3] = {
+        {"picked_kg,109", "picked_kg,10.9", "picked_fruits,70"},
+        {"picked_kg,10.9", "picked_kg,109", "picked_fruits,70"},
+        {"picked_fruits,70", "picked_kg,10.9", "picked_kg,109"},
+        {"picked_kg,10.9", "picked_fruits,280", "picked_fruits,70"},
+        {"picked_fruits,70", "picked_fruits,280", "picked_kg,10.9"},
+    };
+    char text[400];
+
+    know_the_crop();
+    for (size_t k = 0; k < sizeof day_of / sizeof day_of[0]; k++)
+        for (int more = 0; more < 2; more++) {
+            snprintf(text, sizeof text,
+                     "%s2026-06-15,slicers,%s,,,\n2026-06-15,slicers,%s,,,\n"
+                     "2026-06-15,slicers,%s,,,\n",
+                     more ? HEADER "2026-06-01,slicers,picked_kg,10,,,\n"
+                                   "2026-06-05,slicers,picked_kg,11,,,\n"
+                                   "2026-06-08,slicers,picked_kg,10,,,\n"
+                                   "2026-06-12,slicers,picked_kg,11,,,\n"
+                          : HEADER,
+                     day_of[k][0], day_of[k][1], day_of[k][2]);
+            cr_assert(eq(int, read_text(text), VH_OK));
+            for (size_t i = 0; i < house.records.rows; i++)
+                cr_expect(eq(int, at(i)->doubt, at(i)->value == 109.0 || at(i)->value == 280.0),
+                          "day %zu, %g", k, at(i)->value);
+        }
+}
+
 /* A weight without fruits, and fruits that weigh nothing. */
 Test(record, something_of_one_and_nothing_of_the_other_are_both_doubted)
 {
