@@ -77,7 +77,7 @@ static enum vh_status find_due(struct waiting *w, struct vh_messages *m)
 
 /* ---- into the table ---- */
 
-/* The rows of tasks.csv that lie in the week. */
+/* The rows of tasks.csv that lie in the week; what is done waits no longer. */
 struct week_rows {
     struct vh_table *table;
     size_t *row, rows;
@@ -95,7 +95,8 @@ static void week_rows_clear(struct week_rows *w)
 static enum vh_status find_week(struct week_rows *w, struct vh_table *t, const struct vh_house *h)
 {
     const struct vh_named_list plantings = {h->planting, sizeof *h->planting};
-    const size_t date = (size_t)vh_table_find(t, "date"), n = vh_table_rows(t) + 1;
+    const size_t date = (size_t)vh_table_find(t, "date"), done = (size_t)vh_table_find(t, "done"),
+                 n = vh_table_rows(t) + 1;
     struct vh_name_index at;
 
     *w = (struct week_rows){t, malloc(n * sizeof *w->row), 0, malloc(n * sizeof *w->planting),
@@ -104,7 +105,8 @@ static enum vh_status find_week(struct week_rows *w, struct vh_table *t, const s
         vh_name_index_of(&at, plantings, h->plantings) && w->row && w->planting && w->task;
     for (size_t i = 0; has_room && i < vh_table_rows(t); i++) {
         const double day = vh_table_number(t, i, date);
-        if (!(day >= (double)h->today && day < (double)(h->today + VH_WAITING_D)))
+        if (!(day >= (double)h->today && day < (double)(h->today + VH_WAITING_D)) ||
+            vh_table_number(t, i, done) > 0.0)
             continue;
         w->row[w->rows] = i;
         w->planting[w->rows] = vh_name_index_find(&at, plantings, vh_cell_text(t, i, "planting"));

@@ -67,6 +67,16 @@ says "heads grow above the wire on"
 run week s.toml --members 1 --today 2026-06-22 --params "$VINEHAND_SOURCE/params" --units us --out out; exits 0
 bad "metric in US units" grep -qE '[0-9] (kg|cm|C)\b' "$work/out"
 
+# What is done waits no longer; the next pick of the week does.
+{ sed 's/^days = \["fri"\]/days = ["mon", "fri"]/' s.toml; printf '[records]\nfile = "done.csv"\n'; } >done.toml
+printf 'date,planting,item,value\n2026-06-22,slicers,picked_kg,9\n2026-06-26,slicers,picked_kg,9\n' >done.csv
+run forecast done.toml --members 1 --today 2026-06-26 --params "$VINEHAND_SOURCE/params" --out done; exits 0
+picks_cost() { python3 -c 'import csv, sys
+for r in csv.DictReader(open("done/tasks.csv", newline="")):
+    if r["task"] == "pick" and r["date"] == sys.argv[1]: print("done" if float(r["done"]) else "due", "costs" if r["cost_of_waiting"] else "")' "$1"; }
+good "today: $(picks_cost 2026-06-26)" [ "$(picks_cost 2026-06-26)" = "done " ]
+good "Monday: $(picks_cost 2026-06-29)" [ "$(picks_cost 2026-06-29)" = "due costs" ]
+
 # All plantings' tasks are put off in one run, and each is held against the plan alone: with prices of their own two plantings
 # side by side lose what each loses by itself.
 house() {
