@@ -270,18 +270,43 @@ static void make_good(struct vh_rhythm *visit, const struct vh_planting *p, enum
     visit->also = again;
 }
 
-/* The day of the first pick written down after the last one left undone; INT64_MAX: none. */
-static int64_t made_good_on(const struct vh_records *r, size_t planting, const struct vh_done *done)
+/* The day of the first pick written down after `undone`; INT64_MAX: none. */
+static int64_t picked_after(const struct vh_records *r, size_t planting, int64_t undone)
 {
-    int64_t undone = INT64_MAX;
-
-    for (size_t i = 0; i < done->tasks; i++)
-        if (done->task[i].task == VH_TASK_PICK)
-            undone = done->task[i].share < vh_done_least_share ? done->task[i].day : INT64_MAX;
     for (size_t i = 0; i < r->rows; i++)
         if (is_pick(&r->row[i], planting) && r->row[i].day > undone)
             return r->row[i].day;
     return INT64_MAX;
+}
+
+/* Adds an entry in date order; there is room for one for each row of the records. */
+static void add_done(struct vh_done *done, int64_t day, enum vh_task task)
+{
+    size_t at = done->tasks++;
+
+    for (; at > 0 && done->task[at - 1].day > day; at--)
+        done->task[at] = done->task[at - 1];
+    done->task[at] = (struct vh_done_task){day, task, 1.0};
+}
+
+/* Each pick left undone was made good by the next one written down, unless the plan had one since:
+ * then that is taken to have been made. */
+static void add_picks_made_good(const struct vh_records *r, size_t planting, struct vh_planting *p)
+{
+    for (size_t i = 0; i < p->done.tasks; i++) {
+        const struct vh_done_task *entry = &p->done.task[i];
+        if (entry->task != VH_TASK_PICK || entry->share >= vh_done_least_share)
+            continue;
+        const int64_t on = picked_after(r, planting, entry->day);
+        if (on == INT64_MAX)
+            continue;
+        int64_t day = on;
+        while (!vh_done_said(&p->done, VH_TASK_PICK, day) &&
+               !vh_rhythm_due(&p->policy.pick, p->set_out, day))
+            day--;
+        if (day == entry->day)
+            add_done(&p->done, on, VH_TASK_PICK);
+    }
 }
 
 /* A rhythm of every so many days goes on from the last pick. Where the plan's days hold for the
@@ -289,19 +314,13 @@ static int64_t made_good_on(const struct vh_records *r, size_t planting, const s
 static void make_picks_good(const struct vh_records *r, size_t planting, struct vh_planting *p,
                             int64_t today)
 {
-    const struct vh_done *done = &p->done;
-    const bool known = done->picks > 0;
-    const int64_t on = known ? INT64_MAX : made_good_on(r, planting, done);
+    const bool known = p->done.picks > 0;
 
-    make_good(&p->policy.pick, p, VH_TASK_PICK,
-              known ? done->pick[done->picks - 1].until : p->set_out, today);
-    if (on == INT64_MAX)
-        return;
     p->policy.pick.also = 0;
-    for (int64_t day = on; !vh_done_said(done, VH_TASK_PICK, day); day--)
-        if (vh_rhythm_due(&p->policy.pick, p->set_out, day))
-            return;
-    p->policy.pick.also = on;
+    if (!known)
+        add_picks_made_good(r, planting, p);
+    make_good(&p->policy.pick, p, VH_TASK_PICK,
+              known ? p->done.pick[p->done.picks - 1].until : p->set_out, today);
 }
 
 static void make_all_good(const struct vh_records *r, size_t planting, struct vh_planting *p,

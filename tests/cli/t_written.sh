@@ -110,6 +110,11 @@ run week noted --members 1 --today 2026-07-08 --out out; exits 0; good "picked o
 # who weighs too seldom for her entries to be the days of her picks: one after a pick left undone tells when it was made good
 cp "$two/scenario.toml" noted/; { grep -v ',plums,' "$two/records.csv"; printf '2026-07-10,plums,done_pick,0,,,\n2026-07-11,plums,picked_kg,9,,,\n'; } >noted/records.csv
 run week noted --members 1 --today 2026-07-13 --out out; exits 0; good "picked on the 11th" grep -q '^2026-07-11,plums,pick,' out/tasks.csv; bad "not again" grep -q '^2026-07-13,plums,pick,' out/tasks.csv
+# and so it does of each of several, in the middle of her records as at their end
+{ grep -v ',plums,' "$two/records.csv"; printf '2026-06-%s,,,\n' 16,plums,done_pick,0 18,plums,picked_kg,9 30,plums,picked_kg,8; printf '2026-07-10,plums,done_pick,0,,,\n2026-07-11,plums,picked_kg,9,,,\n'; } >noted/records.csv
+run week noted --members 1 --today 2026-07-13 --out out; exits 0
+for day in 06-18 07-11; do good "picked on $day" grep -q "^2026-$day,plums,[1-9]" out/picks.csv; done
+bad "not when it was left undone" grep -q "^2026-06-16,plums" out/picks.csv
 # cucumbers go by the piece; a pick that was weighed is written down all the same
 cp "$two/records.csv" noted/; echo '2026-07-13,cucumbers,picked_kg,12,,,' >>noted/records.csv
 run week noted --members 1 --today 2026-07-13 --out out; exits 0; bad "it is not asked for" grep -qE '^PICK +Mon' "$work/out"; says "in store by now 28 cucumbers"
