@@ -117,9 +117,12 @@ static void thin_nodes(struct vh_task_planning *g)
             handled += vh_clamp(v->set - v->kept, 0.0, 1.0);
         }
         last = last > k ? last : k + 1;
-        struct vh_planned *t = off > LEAST_OFF ? vh_task_add(g, vh_task_date(g, day), VH_TASK_THIN,
-                                                             handled * s->day[day].stems, "nodes")
-                                               : NULL;
+        const int64_t date = vh_done_moved(s->done, VH_TASK_THIN, vh_task_date(g, day), s->today);
+        const double share = vh_done_share(s->done, VH_TASK_THIN, date, 1.0);
+        struct vh_planned *t =
+            off > LEAST_OFF
+                ? vh_task_add(g, date, VH_TASK_THIN, share * handled * s->day[day].stems, "nodes")
+                : NULL;
         if (t) {
             t->truss = (int)k + 1;
             vh_task_say(t, "nodes ");

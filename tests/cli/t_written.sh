@@ -83,6 +83,15 @@ cp noted/kept.csv noted/records.csv; echo '2026-07-10,plums,done_thin,0,,,' >>no
 run week noted --members 1 --today 2026-07-13 --out out; exits 0; good "thinning too" grep -q '^2026-07-13,plums,thin,.*truss 12' out/tasks.csv
 run week noted --members 1 --today 2026-07-18 --out out; exits 0; bad "then the fruit is too far on" grep -q ',plums,thin,.*truss 12' out/tasks.csv
 
+# and so is that of nodes, whose young fruit comes off with the suckers
+sed 's/at = "bud"/at = "pea"/' "$two/scenario.toml" >noted/scenario.toml; cp noted/kept.csv noted/records.csv
+thinned() { run week noted --members 1 --today "$1" --out out; exits 0; grep ',cucumbers,thin,' out/tasks.csv | sed 's/,cucumbers.*\(nodes [0-9]* to [0-9]*\).*/ \1/'; }
+visit=$(thinned 2026-07-13 | awk '$1 < "2026-07-13"' | tail -n 1); day=${visit%% *}; nodes=${visit#* }
+echo "$day,cucumbers,done_thin,0,,," >>noted/records.csv; later=$(date -d "$day + 3 days" +%F)
+good "$nodes of $day are asked for again" [ "$(thinned "$later" | grep "$nodes\$")" = "$later $nodes" ]
+bad "after a week no more" sh -c "echo '$(thinned "$(date -d "$day + 9 days" +%F)")' | grep -q '$nodes\$'"
+cp "$two/scenario.toml" noted/
+
 # the calendar asks for no work of today that is done; a day on which all is done says so
 event() { tr -d '\r' <out/work.ics | sed -e ':a' -e 'N' -e '$!ba' -e 's/\n //g' | awk '/^DTSTART/ { on = /20260714/ } on && /^(SUMMARY|DESCRIPTION)/'; }
 cp "$two/records.csv" noted/; run week noted --members 1 --today 2026-07-14 --out out; exits 0
