@@ -243,10 +243,11 @@ static void question(const struct doubting *d, struct vh_record *a, const struct
     say_unusual(d, a, usual, "it is believed, mend it if it is a slip");
 }
 
-static void question_thrown(const struct doubting *d, const struct vh_record *a, double of_kg)
+static void question_thrown(const struct doubting *d, struct vh_record *a, double of_kg)
 {
     char item[64];
 
+    a->much = true;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
             "%s of %s is %.6g of the %.3g picked that day; is %.6g right? One such entry moves "

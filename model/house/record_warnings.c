@@ -12,8 +12,10 @@ static void say_what_to_do(const struct vh_records *r, const struct vh_record *a
 {
     if (a->low)
         snprintf(to_do, DO_ROOM, "the promise counts on it; mend it if it is a slip");
+    else if (a->much)
+        snprintf(to_do, DO_ROOM, "one such entry moves little; mend it if it is a slip");
     else
-        snprintf(to_do, DO_ROOM, "%s; mend it if it is a slip, or %s",
+        snprintf(to_do, DO_ROOM, "%s; mend it if it is a slip or %s",
                  vh_record_is_pick(a->item) ? "nothing is promised from it and little learnt"
                                             : "it hardly counts",
                  vh_record_how_sure(r));
@@ -38,7 +40,10 @@ static enum vh_status warn(struct vh_table *t, const struct vh_house *house,
                  earlier == 1 ? "entry" : "entries");
     /* as she wrote it, unit and all: it is to be found in her file */
     snprintf(what, sizeof what, "%s %.6g %s%s", item, vh_item_wrote(a, a->value),
-             a->low ? "is far less than usual" : "is doubted", more);
+             a->low    ? "is far less than usual"
+             : a->much ? "is much of what was picked that day"
+                       : "is doubted",
+             more);
     snprintf(why, sizeof why, "line %lld of the records does not fit the others or the planting",
              (long long)a->line);
     say_what_to_do(&house->records, a, to_do);
@@ -46,13 +51,15 @@ static enum vh_status warn(struct vh_table *t, const struct vh_house *house,
                           told_until(house, a->day, told_d));
 }
 
-enum kind { FINE, LOW, DOUBTED, DOUBTED_PICK };
+enum kind { FINE, LOW, MUCH, DOUBTED, DOUBTED_PICK };
 
 /* Entries of one kind do the same to the promise. */
 static enum kind kind_of(const struct vh_record *a)
 {
     if (a->low)
         return LOW;
+    if (a->much)
+        return MUCH;
     if (!a->doubt)
         return FINE;
     return vh_record_is_pick(a->item) ? DOUBTED_PICK : DOUBTED;

@@ -101,6 +101,7 @@ struct vh_record {
     bool sure;         /* its note says that it is right: it is not doubted */
     bool doubt;        /* far from its neighbours, or a step that cannot be */
     bool low;          /* the last pick, far less than usual: questioned, and believed */
+    bool much;         /* the last thrown away, a large share of its pick: likewise */
     int64_t line;      /* of the file */
     /* as she wrote it: value = written * wrote.scale + wrote.shift; unit "": the item's own */
     struct vh_unit_pair wrote;

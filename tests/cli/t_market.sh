@@ -162,4 +162,9 @@ printf '2026-07-%s,late,picked_kg,8,,,\n' 01 04 08 11 15 >>slip.csv; sed -i '/32
 run week slip.toml --today 2026-07-16 --members 40 --out slip; exits 0
 complains "picked_kg of late is 0.8: you usually pick 8 to 8; is 0.8 right?"
 says "16 July late: picked_kg 0.8 is far less than usual;"
+# and so is half a pick that was thrown away
+sed -i 's/picked_kg,0.8/picked_kg,8/' slip.csv; echo 2026-07-16,late,unmarketable_kg,5,,, >>slip.csv
+run week slip.toml --today 2026-07-16 --members 1 --out slip; exits 0
+complains "unmarketable_kg of late is 5 of the 8 picked that day; is 5 right?"
+says "16 July late: unmarketable_kg 5 is much of what was picked that"
 finish
