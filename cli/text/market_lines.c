@@ -183,6 +183,19 @@ static int name_width(const struct day *d)
     return widest > NAME_WIDTH_MOST ? NAME_WIDTH_MOST : (int)widest;
 }
 
+/* " (21 packs)" behind what is safe of what she sells by the pack */
+static void add_packs(char text[VH_SAY_TEXT], const struct day *d, size_t row)
+{
+    const int k = summary_row(d, row);
+    char packs[VH_SAY_ROOM] = "";
+
+    if (k >= 0)
+        vh_say_packs(vh_cell_number(d->market, row, "promise_kg"),
+                     vh_cell_number(d->summary, (size_t)k, "pack_g"), packs);
+    if (packs[0])
+        vh_say_add(text, " (%s)", packs);
+}
+
 static void say_goods(FILE *to, const struct day *d)
 {
     static const char *const head[] = {"MONDAY", "TUESDAY",  "WEDNESDAY", "THURSDAY",
@@ -220,10 +233,12 @@ static void say_goods(FILE *to, const struct day *d)
             vh_say_add(text, "%4s%s %s", likely, unit_of(d, i), is_past(d) ? "for sale" : "likely");
         if (low[0] && !none && strcmp(low, high) != 0)
             vh_say_add(text, " (%s to %s)", low, high);
-        if (safe[0] && !none && !is_past(d))
+        if (safe[0] && !none && !is_past(d)) {
             vh_say_add(text, "%*s safe %s",
                        (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "",
                        vh_say_is_none(safe) ? "none" : safe);
+            add_packs(text, d, i);
+        }
         add_orders(orders, d, i);
         const bool fits = INDENT + vh_say_width(text) + vh_say_width(orders) <= COLUMNS;
         fprintf(to, "%-*s%s%s\n", INDENT, first, text, fits ? orders : "");

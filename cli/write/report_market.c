@@ -17,13 +17,14 @@ static const char *const day_name[] = {"Monday", "Tuesday",  "Wednesday", "Thurs
 /* One good on one market day, in what people count it in. */
 struct offer {
     double likely, low, high, safe, ordered; /* NaN: not known, not given */
-    double short_chance;
+    double short_chance, promise_kg;
 };
 
 struct good {
     const char *name;        /* as in the table: a planting, or all of a crop */
     char shown[VH_SAY_ROOM]; /* the planting, or the crop in words */
     bool pieces;
+    double pack_g; /* NaN: not sold by the pack */
 };
 
 struct goods {
@@ -52,6 +53,18 @@ static bool by_piece(const struct vh_page *p, const char *name)
         if (!strcmp(crop_of(p, p->planting[i]), name + 4))
             return vh_page_by_piece(p, p->planting[i]);
     return false;
+}
+
+/* Mass of the pack it is sold in; NaN: not by the pack. */
+static double pack_of(const struct vh_page *p, const char *name)
+{
+    const struct vh_table *t = vh_page_table(p, "summary");
+
+    for (size_t i = 0; i < vh_table_rows(t); i++)
+        if (is_all(name) ? !strcmp(vh_cell_text(t, i, "crop"), name + 4)
+                         : !strcmp(vh_cell_text(t, i, "planting"), name))
+            return vh_cell_number(t, i, "pack_g");
+    return (double)NAN;
 }
 
 static bool is_good_row(const struct vh_table *t, size_t row)
@@ -93,7 +106,8 @@ static void read_goods(const struct vh_page *p, const struct vh_table *t, struct
         if (known)
             continue;
         struct good *good = &g->good[g->n++];
-        *good = (struct good){.name = name, .pieces = by_piece(p, name)};
+        *good =
+            (struct good){.name = name, .pieces = by_piece(p, name), .pack_g = pack_of(p, name)};
         if (is_all(name))
             vh_say_crop(name + 4, good->shown);
         else
@@ -128,9 +142,10 @@ static bool read_offer(const struct vh_page *p, const struct good *g, double day
         o->safe = vh_safe_amount(amount(p, t, i, g->pieces, "promise_", ""), g->pieces);
         o->ordered = amount(p, t, i, g->pieces, "orders_", "");
         o->short_chance = vh_cell_number(t, i, "short_chance");
+        o->promise_kg = vh_cell_number(t, i, "promise_kg");
         return true;
     }
-    *o = (struct offer){(double)NAN, (double)NAN, (double)NAN,
+    *o = (struct offer){(double)NAN, (double)NAN, (double)NAN, (double)NAN,
                         (double)NAN, (double)NAN, (double)NAN};
     return false;
 }
@@ -255,6 +270,11 @@ static void add_offer(struct vh_page *p, const struct good *g, const struct offe
     vh_page_add(p, " <small>");
     vh_page_say(p, unit_of(p, g));
     vh_page_add(p, is_safe ? " safe to promise" : " likely; no ranges were run");
+    vh_say_packs(o->promise_kg, g->pack_g, said);
+    if (said[0]) {
+        vh_page_add(p, ", ");
+        vh_page_say(p, said);
+    }
     if (is_safe)
         add_earlier(p, g, day);
     vh_page_add(p, "</small></p>");

@@ -152,6 +152,18 @@ double vh_left_amount(double safe, double ordered, bool pieces)
     return vh_safe_amount(safe - round(ordered * steps) / steps, pieces);
 }
 
+void vh_say_packs(double promise_kg, double pack_g, char *said)
+{
+    const double g_per_kg = 1000.0, nearly = 1e-9;
+    const double packs = floor(promise_kg * g_per_kg / pack_g + nearly);
+
+    said[0] = 0;
+    if (!(packs >= 1.0))
+        return;
+    vh_say_pieces(packs, said);
+    snprintf(said + strlen(said), VH_SAY_ROOM - strlen(said), packs < 2.0 ? " pack" : " packs");
+}
+
 /* Adds a unit behind what is said; nothing behind nothing. */
 static void add_unit(char *said, const char *unit)
 {

@@ -158,7 +158,7 @@ static bool is_by_fruit(const struct vh_house *h, size_t planting)
                                   : h->planting[planting].crop->habit.sold_by == VH_SOLD_BY_FRUIT;
 }
 
-/* What sells beside the orders; unknown where she did not say it. */
+/* What sells beside the orders, unknown where she did not say it; her pack. */
 static void set_sells(struct vh_table *t, const struct vh_house *h, size_t planting)
 {
     const struct vh_market *m = &h->market;
@@ -170,6 +170,8 @@ static void set_sells(struct vh_table *t, const struct vh_house *h, size_t plant
         set(t, "sells_kg", g->sells_kg);
     if (isfinite(g->sells_fruits))
         set(t, "sells_fruits", g->sells_fruits);
+    if (g->sold_by == VH_SELL_PACK)
+        set(t, "pack_g", g->pack_g);
 }
 
 enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *run, size_t planting,
