@@ -50,15 +50,18 @@ static bool read_typed(char *answer)
 /* Asks each question until the answer is one. */
 static enum vh_exit ask(struct vh_start_answers *answers, bool knows_units)
 {
-    char answer[ANSWER], why[VH_START_WHY];
+    enum { INDENT = 3 };
+    char answer[ANSWER], why[VH_START_WHY], head[12], text[VH_START_WHY + 40];
 
     puts("Eight questions. Press Enter where you do not know.");
     for (int q = knows_units ? 1 : 0; q < VH_START_QUESTIONS; q++) {
         bool read = false;
 
         while (!read) {
-            printf("%d  %s\n> ", q + 1,
-                   vh_start_question_text((enum vh_start_question)q, answers->units));
+            snprintf(head, sizeof head, "%d", q + 1);
+            vh_say_block(stdout, head, INDENT,
+                         vh_start_question_text((enum vh_start_question)q, answers->units));
+            fputs("> ", stdout);
             fflush(stdout);
             if (!read_typed(answer)) {
                 putchar('\n');
@@ -66,8 +69,9 @@ static enum vh_exit ask(struct vh_start_answers *answers, bool knows_units)
                 return VH_EXIT_COULD_NOT;
             }
             read = vh_start_read((enum vh_start_question)q, answer, answers, why);
+            snprintf(text, sizeof text, "That was not understood; %s.", why);
             if (!read)
-                printf("   That was not understood; %s.\n", why);
+                vh_say_block(stdout, "", INDENT, text);
         }
     }
     putchar('\n');
