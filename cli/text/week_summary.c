@@ -18,7 +18,8 @@ enum { INDENT = 11, LINES_MOST = 40, ORDER_AHEAD_D = 60, LOOKS_KEPT = 3, URGENT_
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
 /* Only where they were learnt from: a forecast that does not heed them should not name them. */
-static void say_records(FILE *to, const struct vh_result *r, const struct vh_table *house)
+static void add_records(char text[VH_SAY_TEXT], const struct vh_result *r,
+                        const struct vh_table *house)
 {
     const struct vh_table *learned = vh_result_table_named(r, "learned");
     char last[VH_SAY_ROOM] = "";
@@ -26,7 +27,7 @@ static void say_records(FILE *to, const struct vh_result *r, const struct vh_tab
     if (house && vh_table_rows(house) > 0 && learned && vh_table_rows(learned) > 0)
         vh_say_date(vh_cell_number(house, 0, "records_until"), last);
     if (last[0])
-        fprintf(to, " \xC2\xB7 learnt from records to %s", last);
+        vh_say_add(text, " \xC2\xB7 records to %s", last);
 }
 
 static void say_head(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f)
@@ -34,15 +35,17 @@ static void say_head(FILE *to, const struct vh_result *r, const struct vh_summar
     static const char *const day_name[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                            "Friday", "Saturday", "Sunday"};
     const struct vh_table *house = vh_result_table_named(r, "house");
-    char date[VH_SAY_ROOM], last[VH_SAY_ROOM] = "";
+    char text[VH_SAY_TEXT] = "", date[VH_SAY_ROOM], last[VH_SAY_ROOM] = "";
 
     vh_say_date((double)f->today, date);
     if (house && vh_table_rows(house) > 0)
         vh_say_date(vh_cell_number(house, 0, "last_logged"), last);
-    fprintf(to, "%s \xC2\xB7 %s %s \xC2\xB7 ", f->name, day_name[vh_date_weekday(f->today)], date);
-    fprintf(to, last[0] ? "thermometer to %s" : "no thermometer%s", last);
-    say_records(to, r, house);
-    fputs("\n\n", to);
+    vh_say_add(text, "%s \xC2\xB7 %s %s \xC2\xB7 ", f->name, day_name[vh_date_weekday(f->today)],
+               date);
+    vh_say_add(text, last[0] ? "thermometer to %s" : "no thermometer%s", last);
+    add_records(text, r, house);
+    vh_say_block(to, "", 0, text);
+    fputc('\n', to);
 }
 
 /* false: there is nothing to say */

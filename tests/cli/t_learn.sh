@@ -75,7 +75,7 @@ PY
 run forecast "$house" $season --out "$work/out-3"; exits 0
 says "LEARNT     from your records to 12 July"
 run week "$house" $season --out "$work/out-3"; exits 0
-says "learnt from records to 12 July"
+says " - records to 12 July"; bad "a line beyond 80 columns" grep -qE '^.{81}' "$work/out"
 good "one line says what to measure, where a count is worth it" python3 - "$work/out" "$work/out-3/to_measure.csv" <<'PY'
 import csv, re, sys
 most = max(float(r["narrows"]) for r in csv.DictReader(open(sys.argv[2])))
