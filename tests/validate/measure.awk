@@ -109,13 +109,15 @@ function share_day(kg, total, share, first,    d, sum, before) {
     }
     return "-"
 }
-function gain(what, item, series, scale, unit, digits) {
-    if (!(item in from_d) || !(from_d[item] in series) || !(to_d[item] in series)) {
+function gain(what, item, series, scale, unit, digits,    to) {
+    to = to_d[item]
+    if (item ~ /^leaves/ && topped && to > topped) to = topped     # flowers go on opening, leaves do not
+    if (!(item in from_d) || !(from_d[item] in series) || !(to in series)) {
         say(what, unit, "-", "-")
         return
     }
     say(what, unit, number(to_v[item] - from_v[item], digits),
-        number((series[to_d[item]] - series[from_d[item]]) * scale, digits))
+        number((series[to] - series[from_d[item]]) * scale, digits))
 }
 function rmse(sum, n) { return n ? number(sqrt(sum / n), 3) : "-" }
 # Does the size of fruit rise and fall through the season as it was weighed? Pearson's r of the weekly means.
