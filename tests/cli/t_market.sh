@@ -153,7 +153,7 @@ slip=$(awk -F, 'NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; next }
     $at["date"] == "2026-07-18" && $at["planting"] == "late" && $at["kg_p90"] > most { most = $at["kg_p90"] }
     END { print most + 0 }' slip/market_days.csv)
 good "90 of 100 futures have less than 100 kg of late, not tons: $slip kg" holds "$slip > 0 && $slip < 100"
-good "warnings.csv has it, with what it does" grep -q '^2026-07-16,late,picked_kg 3200 is doubted,line 2 of the records does not fit the others or the planting,"nothing is promised from it' slip/warnings.csv
+good "warnings.csv has it, with what it does" grep -q '^2026-07-16,late,picked_kg 3200 is doubted,line 2 of the records does not fit the others or the planting,nothing is promised from it' slip/warnings.csv
 good "the page too" grep -q "picked_kg 3200 is doubted" slip/report.html
 run week slip.toml --today 2026-07-16 --members 40 --out slip; exits 0; says "16 July late: picked_kg 3200 is doubted"
 bad "it lies in store" grep -q "3 200 kg\|3200 kg late" "$work/out"
@@ -167,4 +167,11 @@ sed -i 's/picked_kg,0.8/picked_kg,8/' slip.csv; echo 2026-07-16,late,unmarketabl
 run week slip.toml --today 2026-07-16 --members 1 --out slip; exits 0
 complains "unmarketable_kg of late is 5 of the 8 picked that day; is 5 right?"
 says "16 July late: unmarketable_kg 5 is much of what was picked that"
+# who sells by the pack is told whole packs of what is safe; who does not is not
+bad "packs of what is weighed" grep -q "packs" out/report.html
+sed 's/^per_kg = 5$/per_kg = 5\nsold_by = "pack"\npack_g = 250/' house.toml >packs.toml
+run week packs.toml --today 2026-07-07 --out packs; exits 0
+packs=$(awk "BEGIN { print int($(value 2026-07-11 'all tomato-cluster' promise_kg packs) * 4) }")
+says "($packs packs)"
+good "the page: $packs packs" grep -q "safe to promise, $packs packs<" packs/report.html
 finish
