@@ -28,6 +28,18 @@ compare() { # compare NAME
     fi
 }
 
+# All features, by their kept bytes.
+ln -s "$top/params" "$work/params"
+kept() { # kept NAME PROGRAM
+    if VINEHAND=$2 VINEHAND_SOURCE=$top sh "$top/tests/frozen/t_frozen.sh" >"$work/moved"; then
+        echo "$1: the kept bytes of tests/frozen"
+    else
+        echo "WRONG: $1: other bytes than tests/frozen keeps:"
+        head -12 "$work/moved" | cut -c1-200
+        wrong=1
+    fi
+}
+
 if [ "${1:-}" = all ]; then
     kinds="gcc-O0 gcc-O2 gcc-O3 clang-O0 clang-O2 clang-O3"
 else
@@ -47,6 +59,7 @@ for kind in $kinds; do
         run_all "$work/vinehand-$kind" "$work/$kind"
         compare "$kind"
     fi
+    kept "$kind" "$work/vinehand-$kind"
     rm -rf "$work/vinehand-$kind.objects"
 done
 
