@@ -77,8 +77,8 @@ static void say(struct vh_digest *d, const struct house *h, const char *in, cons
         (int)vh_scenario_parse(text, strlen(text), "scenario.toml", in, params, &options, &s, m));
     for (size_t i = 0; i < vh_messages_count(m); i++) {
         const struct vh_message *one = vh_messages_at(m, i);
-        add(d, " %d %s:%d:%d: %s\n", (int)one->severity, one->file ? one->file : "", (int)one->line,
-            one->column, one->text);
+        add(d, " %d %s:%d:%d: %s [%s]\n", (int)one->severity, one->file ? one->file : "",
+            (int)one->line, one->column, one->text, one->excerpt ? one->excerpt : "");
     }
     vh_scenario_free(s);
     vh_messages_free(m);
