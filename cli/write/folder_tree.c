@@ -11,8 +11,21 @@ enum { DEEPEST = 64 }; /* folders in folders that are followed */
 
 const char *vh_folder_fault(int e)
 {
-    /* Where a folder is, but nothing can be made in it, the system's own word misleads. */
-    return e == ENOENT ? "nothing can be made there" : strerror(e);
+    switch (e) {
+    case ENOENT: /* where a folder is, but nothing can be made in it, the system's word misleads */
+        return "nothing can be made there; name another folder";
+    case EACCES:
+    case EPERM:
+        return "Permission denied; name another folder, or give yourself the right to write there";
+    case EROFS:
+        return "Read-only file system; name another folder";
+    case ENOSPC:
+        return "No space left on device; make room there, or name another folder";
+    case ENAMETOOLONG:
+        return "File name too long; give a shorter one";
+    default:
+        return strerror(e);
+    }
 }
 
 size_t vh_folder_parent(const char *path)

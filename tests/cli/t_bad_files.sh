@@ -55,16 +55,16 @@ chmod 000 p/crops
 chmod 000 closed.toml
 if $as test -x "$VINEHAND" -a -r "$PARAMS/defaults.csv" 2>"$work/none"; then
     may_not 2 'closed.toml: may not be read; give yourself the right to read it' check closed.toml
-    may_not 1 'vinehand: cannot write into shut/out: Permission denied' forecast open.toml --members 1 --out shut/out
-    may_not 1 'vinehand: cannot write into dark/out: Permission denied' forecast open.toml --members 1 --out dark/out
-    may_not 1 'vinehand: cannot write into blind/out: Permission denied' forecast open.toml --members 1 --out blind/out
-    may_not 1 'vinehand: cannot write into wide/dark: Permission denied' forecast open.toml --members 1 --out wide/dark
-    may_not 1 'vinehand: cannot write into shut/my-house: Permission denied' start shut/my-house
-    may_not 1 'vinehand: cannot write into dark/my-house: Permission denied' start dark/my-house
+    may_not 1 'vinehand: cannot write into shut/out: Permission denied; name another folder, or give yourself the right to write there' forecast open.toml --members 1 --out shut/out
+    may_not 1 'vinehand: cannot write into dark/out: Permission denied; name another folder, or give yourself the right to write there' forecast open.toml --members 1 --out dark/out
+    may_not 1 'vinehand: cannot write into blind/out: Permission denied; name another folder, or give yourself the right to write there' forecast open.toml --members 1 --out blind/out
+    may_not 1 'vinehand: cannot write into wide/dark: Permission denied; name another folder, or give yourself the right to write there' forecast open.toml --members 1 --out wide/dark
+    may_not 1 'vinehand: cannot write into shut/my-house: Permission denied; name another folder, or give yourself the right to write there' start shut/my-house
+    may_not 1 'vinehand: cannot write into dark/my-house: Permission denied; name another folder, or give yourself the right to write there' start dark/my-house
     echo open.toml >list
-    may_not 1 'vinehand: cannot write into shut: Permission denied' houses list --members 1 --out shut
-    may_not 1 'vinehand: cannot write into shut/all: Permission denied' houses list --members 1 --out shut/all
-    may_not 1 'vinehand: cannot write into dark/all: Permission denied' houses list --members 1 --out dark/all
+    may_not 1 'vinehand: cannot write into shut: Permission denied; name another folder, or give yourself the right to write there' houses list --members 1 --out shut
+    may_not 1 'vinehand: cannot write into shut/all: Permission denied; name another folder, or give yourself the right to write there' houses list --members 1 --out shut/all
+    may_not 1 'vinehand: cannot write into dark/all: Permission denied; name another folder, or give yourself the right to write there' houses list --members 1 --out dark/all
     params=p
     may_not 2 'p/crops: may not be read; give yourself the right to read it' check open.toml
 else
@@ -121,10 +121,10 @@ for n in 300 5000; do
     long=$(printf "%0${n}d" 0)
     run forecast s.toml --members 1 --today 2026-07-14 --params "$PARAMS" --out "$long"
     exits 1; quiet_out
-    good "too long" [ "$(cat "$work/err")" = "vinehand: cannot write into $(printf '%.400s' "$long"): File name too long" ]
+    good "too long" [ "$(cat "$work/err")" = "vinehand: cannot write into $(printf '%.400s' "$long"): File name too long; give a shorter one" ]
     run start "$long"
     exits 1; quiet_out
-    good "too long" [ "$(cat "$work/err")" = "vinehand: cannot write into $(printf '%.900s' "$long"): File name too long" ]
+    good "too long" [ "$(cat "$work/err")" = "vinehand: cannot write into $(printf '%.900s' "$long"): File name too long; give a shorter one" ]
 done
 run forecast s.toml --members 1 --today 2026-07-14 --params "$PARAMS" --out ours
 exits 0
