@@ -285,7 +285,13 @@ static void say_money(FILE *to, const struct vh_compare_view *v, const struct vh
                  "Money is not counted: no price is given (per_kg in [[market.price]]).");
     }
     vh_say_block(to, "", 0, text);
-    if (vh_cell_text(facts, 0, "looks_back")[0])
+    const char *back = vh_cell_text(facts, 0, "looks_back");
+    if (strcmp(back, "noted") == 0)
+        vh_say_block(to, "", 0,
+                     "Some choices change what is past: they say what would have been, but picks"
+                     " that you wrote down count in each of them as they are; --no-records"
+                     " compares without them.");
+    else if (back[0])
         vh_say_block(to, "", 0, "Some choices change what is past: they say what would have been.");
 }
 

@@ -294,18 +294,28 @@ static void say_uncounted(const struct vh_scenario *s, char *text, size_t room)
         add_words(text, room, "heating (house.fuel_per_kwh is not given)");
 }
 
-static bool any_looks_back(const struct vh_scenario *s)
+static bool is_pick_noted(const struct vh_records *r, size_t planting)
+{
+    for (size_t i = 0; i < r->rows; i++)
+        if (r->row[i].planting == planting && vh_record_is_pick(r->row[i].item))
+            return true;
+    return false;
+}
+
+/* "yes", "noted" where picks are written down of the past that is changed, "" where none is. */
+static const char *looks_back(const struct vh_scenario *s)
 {
     const size_t n = vh_choices_count(&s->choices);
+    const char *said = "";
 
     for (size_t i = 0; i < n; i++) {
         struct vh_choice choice;
         choice_at(&s->choices, i, &choice);
         for (size_t k = 0; k < s->house.plantings; k++)
             if (is_meant(&s->choices, k) && vh_choice_looks_back(s, &choice, k))
-                return true;
+                said = said[0] == 'n' || is_pick_noted(&s->house.records, k) ? "noted" : "yes";
     }
-    return false;
+    return said;
 }
 
 static enum vh_status add_facts(struct vh_result *r, const struct vh_scenario *s, bool is_priced)
@@ -325,7 +335,7 @@ static enum vh_status add_facts(struct vh_result *r, const struct vh_scenario *s
         vh_table_set_text(t, UNCOUNTED, uncounted) != VH_OK ||
         vh_table_set_text(t, SEARCH, search_name(s->choices.search)) != VH_OK ||
         vh_table_set_text(t, CURRENCY, s->house.currency ? s->house.currency : "") != VH_OK ||
-        vh_table_set_text(t, BACK, any_looks_back(s) ? "yes" : "") != VH_OK)
+        vh_table_set_text(t, BACK, looks_back(s)) != VH_OK)
         return VH_NO_MEMORY;
     vh_table_set_number(t, MEMBERS, s->options.members);
     vh_table_set_number(t, CHOICES, (double)vh_choices_count(&s->choices));

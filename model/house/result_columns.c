@@ -220,7 +220,7 @@ static const struct vh_column found[] = {
 static const struct vh_column compared[] = {
     T("planting", "whose choices; empty: all"), I("members", "futures each choice was run in"), I("choices", "choices run"),
     T("decides", "the column by which a choice is better: margin or market_kg"), T("plan", "what the plan has of each lever tried"),
-    T("not_counted", "parts of the money that no price is given of"), T("looks_back", "yes: a choice changes what is past"), T("currency", "sign of the money; empty: not given"),
+    T("not_counted", "parts of the money that no price is given of"), T("looks_back", "yes: a choice changes what is past; noted: and picks are written down of it"), T("currency", "sign of the money; empty: not given"),
     T("search", "what was looked for besides: margin, steady, size or gaps; empty: nothing"),
 };
 static const struct vh_column plant_check[] = {

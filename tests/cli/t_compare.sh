@@ -84,6 +84,17 @@ kg = {r["planting"]: float(r["market_kg"]) for r in csv.DictReader(open("all/cho
 sys.exit(abs(kg["slicers"] + kg["more"] - kg["all"]) > 1e-3)
 PY
 
+# A choice that changes the past cannot change what she wrote down of it, and says so.
+said() { tr -s '\n ' '  ' <"$work/out" | grep -qF "$1"; }
+later() { run compare s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --threads 1 "$@"; }
+choices 'set_out = [2026-03-06]' >s.toml
+later --members 2 --out back; exits 0; says "they say what would have been."
+{ cat s.toml; printf '[records]\nfile = "picked.csv"\n'; } >back.toml; mv back.toml s.toml
+printf 'date,planting,item,value\n2026-06-01,slicers,picked_kg,12\n' >picked.csv
+later --members 2 --out back; exits 0
+good "her picks stay" said "they say what would have been, but picks that you wrote down count in each of them as they are"
+later --members 2 --no-records --out back; exits 0; says "they say what would have been."
+
 # Money: what is left over is what is said of its parts, in two decimals.
 { choices 'fruits_kept = [3]'
     printf '[market]\ndays = ["sat"]\n[[market.price]]\ncrop = "tomato-large"\nper_kg = 6\n[labour]\nper_h = 18\n[stock.cost]\nplant = 2.5\n'; } >s.toml
