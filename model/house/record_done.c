@@ -334,10 +334,11 @@ static void make_all_good(const struct vh_records *r, size_t planting, struct vh
 }
 
 enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting, int64_t today,
-                                   struct vh_planting *p)
+                                   double given_up_d, struct vh_planting *p)
 {
     enum vh_status status = fill_lists(r, planting, &p->done);
 
+    p->done.given_up_d = given_up_d;
     if (status == VH_OK)
         status = fill_picks(r, planting, p);
     if (status != VH_OK)

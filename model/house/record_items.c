@@ -144,6 +144,8 @@ static const struct vh_param_field fields[] = {
       NULL, "trusses that a count may lie above the fastest plant" },
     { "record.doubt_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_widens),
       NULL, "error of a doubted entry, or of a pick after a gap in which one may be missing, over that of a good one" },
+    { "record.given_up_d", "d", VH_PARAM_NUMBER, offsetof(struct vh_record_params, given_up_d),
+      NULL, "days for which what was left undone is asked for again" },
     { "record.stems_silent", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, stems_silent),
       NULL, "stems looked at where the record does not say" },
     { "record.passes", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, passes), NULL,

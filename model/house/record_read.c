@@ -401,7 +401,7 @@ enum vh_status vh_records_read_memory(struct vh_house *house, const struct vh_re
     vh_record_sheet_clear(&sheet);
     for (size_t i = 0; status == VH_OK && i < house->plantings; i++) {
         struct vh_planting *planting = &house->planting[i];
-        status = vh_record_done_fill(o, i, house->today, planting);
+        status = vh_record_done_fill(o, i, house->today, p->given_up_d, planting);
         planting->policy.done = &planting->done;
     }
     o->read = status == VH_OK;

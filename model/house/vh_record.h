@@ -74,6 +74,7 @@ struct vh_record_params {
     double thrown_ask_share;   /* of a day's pick: questioned, and believed */
     double trusses_ahead;      /* above what the fastest plant can have made */
     double doubt_widens; /* sd of a doubted entry, or one after a gap, over that of a good one */
+    double given_up_d;   /* what was left undone is asked for again so long */
     double stems_silent; /* stems looked at where `of` is absent */
     /* how the house is learnt from them (model/learn) */
     double passes;              /* of the smoother */
@@ -182,7 +183,7 @@ struct vh_planting;
  * which there were any where they come about as often as the plan has picks; where she weighs less
  * often each is of several, and the plan's days hold. VH_NO_MEMORY otherwise. */
 enum vh_status vh_record_done_fill(const struct vh_records *r, size_t planting, int64_t today,
-                                   struct vh_planting *p);
+                                   double given_up_d, struct vh_planting *p);
 void vh_record_done_clear(struct vh_done *done);
 
 #endif

@@ -2,8 +2,6 @@
 
 const double vh_done_least_share = 0.5;
 
-enum { GIVEN_UP_D = 7 }; /* by then the next visit has come, or the fruit is too far on */
-
 static const struct vh_done_task *entry_of(const struct vh_done *done, enum vh_task task,
                                            int64_t day)
 {
@@ -46,21 +44,23 @@ int64_t vh_done_again(const struct vh_done *done, enum vh_task task, int64_t tod
     if (!last || last->share >= vh_done_least_share || is_done_since(done, task, last->day))
         return INT64_MAX;
     const int64_t again = last->day < today ? today : last->day + 1;
-    return again - last->day <= GIVEN_UP_D ? again : INT64_MAX;
+    return (double)(again - last->day) <= done->given_up_d ? again : INT64_MAX;
 }
 
 int64_t vh_done_moved(const struct vh_done *done, enum vh_task task, int64_t date, int64_t today)
 {
     for (size_t i = 0; done && i < done->tasks && done->task[i].day <= today; i++) {
         const struct vh_done_task *entry = &done->task[i];
-        if (entry->task == task && entry->day > date && entry->day - date <= GIVEN_UP_D &&
+        if (entry->task == task && entry->day > date &&
+            (double)(entry->day - date) <= done->given_up_d &&
             entry->share >= vh_done_least_share &&
             vh_done_share(done, task, date, 1.0) < vh_done_least_share)
             return entry->day; /* made good */
     }
     const int64_t again = vh_done_again(done, task, today);
     const bool undone = vh_done_share(done, task, date, 1.0) < vh_done_least_share;
-    return undone && again != INT64_MAX && again - date <= GIVEN_UP_D ? again : date;
+    return undone && again != INT64_MAX && (double)(again - date) <= done->given_up_d ? again
+                                                                                      : date;
 }
 
 bool vh_done_said(const struct vh_done *done, enum vh_task task, int64_t day)

@@ -60,6 +60,7 @@ struct vh_done {
     size_t minutes_rows;
     struct vh_done_pick *pick;
     size_t picks;     /* 0: no entry, or each is of several picks: then the plan's pick days hold */
+    double given_up_d; /* after so many days what was left undone is asked for no more */
     bool any;         /* any record row of this planting */
     int64_t last_day; /* of any record row of this planting */
 };
@@ -70,7 +71,7 @@ double vh_done_share(const struct vh_done *done, enum vh_task task, int64_t day,
 /* Fewer of the stems than this: the visit was not made. */
 extern const double vh_done_least_share;
 /* The day on which a task is asked for again that its last entry says was left undone: the next
- * one, today where that is past. INT64_MAX: there is none, or it is given up after a week. */
+ * one, today where that is past. INT64_MAX: there is none, or it is given up (given_up_d). */
 int64_t vh_done_again(const struct vh_done *done, enum vh_task task, int64_t today);
 /* Work that was due on `date`: that day, or where it was left undone the one on which it is asked
  * for again. */

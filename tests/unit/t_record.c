@@ -835,3 +835,19 @@ Test(record, heads_that_come_later_count_among_the_stems)
     cr_expect(is_told(VH_ERROR, 3, "`of` is 97"));
     cr_expect(eq(sz, vh_messages_count_of(messages, VH_ERROR), 1));
 }
+
+/* Asked for again on each day after it, as long as the parameter says. */
+Test(record, what_was_left_undone_is_asked_for_until_it_is_given_up)
+{
+    static const char text[] = HEADER "2026-07-06,slicers,done_sucker,0,,,\n";
+    struct vh_record_params p = params->record;
+    const int64_t undone = day("2026-07-06");
+
+    for (int days = 3; days < 15; days++) {
+        p.given_up_d = (double)days;
+        cr_assert(eq(int, vh_records_read_memory(&house, &p, text, strlen(text), messages), VH_OK));
+        const struct vh_done *done = &house.planting[0].done;
+        cr_expect(eq(i64, vh_done_again(done, VH_TASK_SUCKER, undone + days), undone + days));
+        cr_expect(eq(i64, vh_done_again(done, VH_TASK_SUCKER, undone + days + 1), INT64_MAX));
+    }
+}
