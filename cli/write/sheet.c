@@ -267,7 +267,7 @@ static void add_record(struct vh_page *p, const char *planting, const struct lin
     vh_page_add(p, "</div>");
 }
 
-static void add_records(struct vh_page *p, const char *planting)
+static void add_records(struct vh_page *p, const char *planting, bool with_picks)
 {
     static const char *const picks[] = {"first", "second", "third"};
     const bool pieces = vh_page_by_piece(p, planting), us = p->units == VH_SAY_US;
@@ -282,7 +282,8 @@ static void add_records(struct vh_page *p, const char *planting)
             "of that day's pick: cracked, rotten, misshapen; of a day without one, since the last such entry",
             us ? "unmarketable_lb" : "unmarketable_kg", picks};
 
-    add_record(p, planting, &picked);
+    if (with_picks)
+        add_record(p, planting, &picked);
     add_record(p, planting, &thrown);
 }
 
@@ -481,7 +482,16 @@ static void add_cautions(struct vh_page *p)
     vh_page_add(p, "</ul></section>");
 }
 
-static void add_writing(struct vh_page *p, const int *order)
+/* Each pick of the week has a place beside its task. */
+static bool has_place_for_picks(const struct vh_week *work, const char *planting)
+{
+    for (int i = 0; i < work->tasks; i++)
+        if (!strcmp(work->task[i].task, "pick") && !strcmp(work->task[i].planting, planting))
+            return true;
+    return false;
+}
+
+static void add_writing(struct vh_page *p, const int *order, const struct vh_week *work)
 {
     vh_page_add(
         p, "<section class=\"write\"><h2><div><b>Write down</b> <span>small words: item of "
@@ -491,7 +501,8 @@ static void add_writing(struct vh_page *p, const int *order)
            "with its day. A ticked box is 1 for done, 0 for not done.</p>");
     for (int k = 0; k < p->plantings; k++) {
         vh_page_add(p, "<section>");
-        add_records(p, p->planting[order[k]]);
+        const char *planting = p->planting[order[k]];
+        add_records(p, planting, !has_place_for_picks(work, planting));
         vh_page_add(p, "</section>");
     }
     vh_page_add(p, "</section>");
@@ -525,6 +536,6 @@ void vh_sheet_page(struct vh_draft *out, const struct vh_page_facts *facts)
     add_heat(&p, &week);
     add_plantings(&p, order, &week);
     add_cautions(&p);
-    add_writing(&p, order);
+    add_writing(&p, order, &week.work);
     vh_page_add(&p, "</div></body></html>\n");
 }

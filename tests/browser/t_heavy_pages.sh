@@ -39,5 +39,9 @@ run forecast six.toml --today 2026-08-10 --members 2 --params "$params" --out si
 $python -B "$here/check_pages.py" --spoiled "$here/spoiled.html" demo us=quick early=quick over=quick six=quick >said 2>&1 ||
     tell "the pages: $(cat said)"
 grep '^#' said
+# a planting that is shorter than a page of the sheet stays on one: where it went over, its name would stand there again
+chromium --headless --no-sandbox --disable-gpu --no-pdf-header-footer --user-data-dir="$work/profile" --print-to-pdf=sheet.pdf "file://$PWD/demo/sheet.html" >/dev/null 2>&1
+pdftotext -layout sheet.pdf sheet.txt
+for name in "1 Cucumbers" "2 Plums" "3 Slicers"; do good "$name on one page" [ "$(grep -c "^[^a-z]*$name" sheet.txt)" -eq 1 ]; done
 good "the demo needs five pages of paper at most" grep -qE '^# us: pages on paper: report A4 [1-5],' said
 finish

@@ -105,6 +105,8 @@ good "all done" [ "$(event)" = "$(printf 'SUMMARY:Two bays: all done\nDESCRIPTIO
 run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
 good "Wednesday, Friday and Monday have one each" [ "$(grep -oE '"bl"></span>fruits, (Wed|Fri|Mon)<' out/sheet.html | wc -l)" -eq 3 ]
 
+good "and nowhere else is a place for it" [ "$(grep -oE '<code[^>]*>picked_(kg|fruits)' out/sheet.html | wc -l)" -eq 3 ]
+
 # a house begun today, in the middle of its season, was not silent; one of an old entry was
 sed 's/^file = .*/file = "empty.csv"/' "$two/scenario.toml" >noted/scenario.toml; echo 'date,planting,item,value,truss,of,note' >noted/empty.csv
 run week noted --members 1 --today 2026-07-14 --out out; exits 0; bad "nothing is missed yet" grep -q "nothing was written down" out/warnings.csv
