@@ -9,6 +9,7 @@
 enum { WEEKS_MOST = 160 };
 static const double panel_height = 214.0, left = 34.0, right = 326.0, top = 38.0, bottom = 190.0;
 static const double days_per_week = 7.0, bar_width = 0.66, headroom = 2.0;
+static const double label_height = 20.0; /* kept free above the bands for the best week's */
 
 struct weeks {
     int n;
@@ -44,8 +45,7 @@ static void read_reckoned(const struct vh_page *p, const char *planting, struct 
     const struct vh_table *t = vh_page_table(p, "picks");
 
     for (size_t i = 0; t && w->n > 0 && i < vh_table_rows(t); i++) {
-        const double at =
-            floor((vh_cell_number(t, i, "date") - w->monday[0]) / days_per_week);
+        const double at = floor((vh_cell_number(t, i, "date") - w->monday[0]) / days_per_week);
         const double much = amount_of(p, w->pieces, t, i, "");
         if (at >= 0.0 && at < (double)w->n && isfinite(much) &&
             strcmp(vh_cell_text(t, i, "planting"), planting) == 0)
@@ -54,6 +54,12 @@ static void read_reckoned(const struct vh_page *p, const char *planting, struct 
     for (int n = 0; n < w->n; n++)
         if (w->monday[n] + days_per_week <= (double)p->today)
             w->reckoned_sum += w->reckoned[n];
+}
+
+/* A week that is past, of which nothing was written down: a bar of its own, never on another. */
+static bool is_reckoned(const struct weeks *w, int n, double today)
+{
+    return w->monday[n] + days_per_week <= today && !isfinite(w->recorded[n]);
 }
 
 static void read_weeks(const struct vh_page *p, const char *planting, struct weeks *w)
@@ -83,8 +89,19 @@ static void read_weeks(const struct vh_page *p, const char *planting, struct wee
     }
     read_reckoned(p, planting, w);
     for (int n = 0; n < w->n; n++)
-        if (w->monday[n] + days_per_week <= (double)p->today)
+        if (is_reckoned(w, n, (double)p->today))
             w->most = fmax(w->most, w->reckoned[n]);
+}
+
+/* The height of the bands where they are highest, from today on. */
+static double bands_top(const struct weeks *w, const struct vh_svg_scale *y, double today)
+{
+    double most = 0.0;
+
+    for (int i = 0; i < w->n; i++)
+        if (w->monday[i] + days_per_week > today)
+            most = fmax(most, isfinite(w->high[i]) ? w->high[i] : w->likely[i]);
+    return vh_svg_at(y, fmin(most, y->high));
 }
 
 static void say_peak(const struct weeks *w, char *said, size_t room)
@@ -113,12 +130,12 @@ static void draw_bars(struct vh_svg *svg, const struct weeks *w, const struct vh
     for (int i = 0; i < w->n; i++) {
         const double at = vh_svg_at(x, w->monday[i] + days_per_week / 2.0);
         const double from = fmax(at - width / 2.0, x->from), to = fmin(at + width / 2.0, x->to);
-        const double reckoned = vh_svg_at(y, w->reckoned[i]), weighed = vh_svg_at(y, w->recorded[i]);
+        const double reckoned = vh_svg_at(y, w->reckoned[i]),
+                     weighed = vh_svg_at(y, w->recorded[i]);
         if (isfinite(w->recorded[i]))
             vh_svg_rect(svg, from, weighed, to - from, y->from - weighed, "known");
-        if (w->monday[i] + days_per_week <= today && !(reckoned > weighed))
-            vh_svg_rect(svg, from, reckoned, to - from,
-                        (isfinite(weighed) ? weighed : y->from) - reckoned, "open");
+        if (is_reckoned(w, i, today))
+            vh_svg_rect(svg, from, reckoned, to - from, y->from - reckoned, "open");
     }
 }
 
@@ -152,7 +169,9 @@ static void draw_panel(struct vh_page *p, int planting, const struct weeks *w)
 
     vh_page_season(p, &first, &last);
     const struct vh_svg_scale x = {(double)first, (double)last + 1.0, left, right};
-    const struct vh_svg_scale y = vh_svg_amounts(0.0, fmax(w->most, 1.0), bottom, top, &step);
+    const double room = (bottom - top) / (bottom - top - label_height);
+    const struct vh_svg_scale y =
+        vh_svg_amounts(0.0, fmax(room * w->most, 1.0), bottom, top, &step);
     snprintf(title, sizeof title, "%.100s: weekly picks", p->planting[planting]);
     vh_say_much(isfinite(w->recorded_sum) ? w->recorded_sum : w->reckoned_sum, w->pieces, amount);
     say_peak(w, text, sizeof text);
@@ -168,10 +187,8 @@ static void draw_panel(struct vh_page *p, int planting, const struct weeks *w)
         vh_svg_today(&svg, vh_svg_at(&x, today), top - 6.0, bottom);
     if (w->peak >= 0) {
         say_peak(w, text, sizeof text);
-        vh_svg_label(&svg, vh_svg_at(&x, w->monday[w->peak]),
-                     vh_svg_at(&y, isfinite(w->high[w->peak]) ? fmin(w->high[w->peak], y.high)
-                                                              : w->likely[w->peak]),
-                     "n", text);
+        vh_svg_label_above(&svg, vh_svg_at(&x, w->monday[w->peak] + days_per_week / 2.0),
+                           fmax(bands_top(w, &y, today), top + label_height), "n", text);
     }
     if (!(w->most > 0.0))
         vh_svg_why(&svg, (top + bottom) / 2.0, "No fruit is ripe in this season.");
@@ -246,7 +263,7 @@ void vh_report_picks(struct vh_page *p)
     vh_page_add(
         p,
         "<p class=\"key\"><i class=\"sw k\"></i>written down. <i class=\"sw op\"></i>"
-        "reckoned. <i class=\"sw ln\"></i>likely from today on. <i class=\"sw p8\"></i>four weeks in five end in here. "
+        "reckoned, in weeks without an entry. <i class=\"sw ln\"></i>likely from today on. <i class=\"sw p8\"></i>four weeks in five end in here. "
         "The further ahead, the wider.</p></div>");
     vh_page_numbers(p, "Picks by week", t, column, (int)(sizeof column / sizeof column[0]));
     vh_page_part_end(p);

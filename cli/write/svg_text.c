@@ -177,3 +177,12 @@ bool vh_svg_label(struct vh_svg *svg, double x, double y, const char *css, const
 
     return write_at_best(svg, place, sizeof place / sizeof place[0], css, text);
 }
+
+bool vh_svg_label_above(struct vh_svg *svg, double x, double y, const char *css, const char *text)
+{
+    const struct place place[] = {{x, y - label_gap, VH_SVG_START},
+                                  {x, y - label_gap, VH_SVG_MIDDLE},
+                                  {x, y - label_gap, VH_SVG_END}};
+
+    return write_at_best(svg, place, sizeof place / sizeof place[0], css, text);
+}

@@ -60,6 +60,9 @@ void vh_svg_text(struct vh_svg *svg, double x, double y, enum vh_svg_anchor anch
  */
 bool vh_svg_label(struct vh_svg *svg, double x, double y, const char *css, const char *text);
 
+/* A label over what reaches up to y: from x to the right, in the middle, or to the left of it. */
+bool vh_svg_label_above(struct vh_svg *svg, double x, double y, const char *css, const char *text);
+
 /* A word over an upright line at x: in the middle, right or left of it; nothing where nothing is
  * free. */
 void vh_svg_word(struct vh_svg *svg, double x, double y, const char *text);

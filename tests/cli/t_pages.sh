@@ -20,4 +20,20 @@ done
 good "the report is under 1 MB" [ "$(wc -c <out/report.html)" -lt 1000000 ]
 python3 "$VINEHAND_SOURCE/tests/cli/read_pages.py" out >said 2>&1
 good "pages are well formed and have the numbers of the tables: $(cat said)" [ ! -s said ]
+# weekly picks of the demo, to 14 July: the best week's name lies over the bands, and no bar of the model's on one of hers
+run forecast "$VINEHAND_SOURCE/scenarios/two-bays" --today 2026-07-14 --members 5 --out demo; exits 0
+cat >picks.py <<'PY'
+import re
+part = open("demo/report.html", encoding="utf-8").read().split('id="picks"')[1].split("</section>")[0]
+for panel in re.findall("<svg.*?</svg>", part, re.S):
+    name = re.search("<title[^>]*>([^<]*)", panel)[1]
+    band = re.search(r'<path d="M([^"Z]*)Z?" class="band8', panel) or re.search(r'<path class="band8[^>]* d="M([^"Z]*)', panel)
+    top = min(map(float, band[1].replace("L", " ").split()[1::2]))
+    label = re.search(r'y="([\d.]+)" class="halo n[" ]', panel)
+    if not float(label[1]) < top: print(f"{name}: the label at {label[1]}, the band to {top}")
+    bars = {kind: re.findall(r'<rect x="([\d.]+)"[^>]*class="%s' % kind, panel) for kind in ("known", "open")}
+    if not bars["known"] or set(bars["known"]) & set(bars["open"]): print(f"{name}: {bars}")
+PY
+python3 picks.py >said 2>&1
+good "weekly picks: $(cat said)" [ ! -s said ]
 finish
