@@ -148,7 +148,7 @@ static enum vh_status take_header(struct normals_reading *r, const struct vh_csv
     }
     if (!r->has_month || !r->has[VH_NORMAL_TMIN] || !r->has[VH_NORMAL_TMAX])
         return vh_fail(r->messages, VH_BAD_INPUT, place,
-                       "monthly normals need the columns month, tmin_c, tmax_c, and better"
+                       "columns are missing; monthly normals need month, tmin_c, tmax_c, and better"
                        " radiation_mj_m2_d or sunshine_h");
     return VH_OK;
 }

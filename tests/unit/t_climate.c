@@ -1035,7 +1035,8 @@ static void expect_bad_normals(const char *text, const char *why)
 
 Test(climate, wrong_normals_are_refused_with_the_reason)
 {
-    expect_bad_normals("month,tmin_c\n1,2\n", "month, tmin_c, tmax_c");
+    expect_bad_normals("month,tmin_c\n1,2\n",
+                       "columns are missing; monthly normals need month, tmin_c, tmax_c");
     expect_bad_normals("month,tmin_c,tmax_c\n1,2,8\n", "month 2 is missing");
     expect_bad_normals("month,tmin_c,tmax_c\n1,2,8\n1,2,8\n", "month 1 stands here twice");
     expect_bad_normals("month,tmin_c,tmax_c\n13,2,8\n", "month `13` is none");
