@@ -301,22 +301,22 @@ static void say_head(FILE *to, const struct vh_compare_view *v, const struct vh_
 {
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
     const double choices = vh_cell_number(facts, 0, "choices");
-    char date[VH_SAY_ROOM];
+    char date[VH_SAY_ROOM], text[VH_SAY_TEXT] = "";
 
     vh_say_date((double)v->f->today, date);
-    vh_say_safely(to, v->f->name);
-    fprintf(to, " %s ", dot);
-    vh_say_safely(to, strcmp(v->planting, "all") == 0 ? "all plantings" : v->planting);
+    vh_say_add(text, "%s %s %s", v->f->name, dot,
+               strcmp(v->planting, "all") == 0 ? "all plantings" : v->planting);
     if (choices > 0.0)
-        fprintf(to, " %s %.0f choice%s from %s%s", dot, choices, choices == 1.0 ? "" : "s", date,
-                v->has_range ? "," : "");
+        vh_say_add(text, " %s %.0f choice%s from %s%s", dot, choices, choices == 1.0 ? "" : "s",
+                   date, v->has_range ? "," : "");
     else
-        fprintf(to, " %s a search from %s%s", dot, date, v->has_range ? "," : "");
+        vh_say_add(text, " %s a search from %s%s", dot, date, v->has_range ? "," : "");
     if (v->has_range)
-        fprintf(to, " the same %d futures for each", v->f->members);
+        vh_say_add(text, " the same %d futures for each", v->f->members);
     else
-        fprintf(to, " %s one future, no ranges", dot);
-    fputs("\n\n", to);
+        vh_say_add(text, " %s one future, no ranges", dot);
+    vh_say_block(to, "", 0, text);
+    fputc('\n', to);
 }
 
 static void say_wrote(FILE *to, const struct vh_summary_facts *f)

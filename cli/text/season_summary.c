@@ -419,17 +419,17 @@ static void say_head(FILE *to, const struct vh_table *house, bool ranges,
                      const struct vh_summary_facts *f)
 {
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
-    char today[VH_SAY_ROOM], last[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", today[VH_SAY_ROOM], last[VH_SAY_ROOM];
 
     vh_say_date_with_year((double)f->today, today);
-    vh_say_safely(to, f->name);
-    fprintf(to, " %s %s", dot, today);
+    vh_say_add(text, "%s %s %s", f->name, dot, today);
     say_end(house ? vh_cell_number(house, 0, "last_day") : (double)NAN, f->today, last);
     if (last[0])
-        fprintf(to, " %s season to %s", dot, last);
+        vh_say_add(text, " %s season to %s", dot, last);
     if (!ranges)
-        fprintf(to, " %s one future, no ranges", dot);
-    fputs("\n\n", to);
+        vh_say_add(text, " %s one future, no ranges", dot);
+    vh_say_block(to, "", 0, text);
+    fputc('\n', to);
 }
 
 void vh_summary_season(FILE *to, const struct vh_result *result,

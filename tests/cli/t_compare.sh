@@ -40,6 +40,11 @@ says "as planned"; says "leave 2 "; says "THE PLAN   leave 4; suckers every 7 da
 says "Money is not counted: no price is given"
 bad "a money column without money" [ -n "$(cell one/choices.csv 'leave 2' slicers margin)" ]
 bad "a line beyond 80 columns" grep -qE '^.{81}' "$work/out"
+sed "s/^name = \"One bay\"/name = \"The bay behind the old pear tree\"/" s.toml >far.toml
+run compare far.toml --today 2026-02-01 --params "$VINEHAND_SOURCE/params" --members 2 --out far; exits 0
+bad "a long name beyond 80 columns" grep -qE '^.{81}' "$work/out"; rm -r far
+run forecast far.toml --today 2026-02-01 --params "$VINEHAND_SOURCE/params" --members 1 --out far; exits 0
+bad "a long name beyond 80 columns" grep -qE '^.{81}' "$work/out"; rm -r far
 cat >"$work/header" <<'CSV'
 choice,planting,fruit_g,kg_per_plant,market_kg,income,hours,supplies_cost,heating_cost,margin,better_chance
 CSV
