@@ -60,15 +60,15 @@ VH_WIDE static void want_stem_wide(struct leaf_rows *d, struct vh_plant *p, int 
     want_stem(d, p, first, last);
 }
 
-/* First leaf that a lane is still expanding, and one behind its last. */
-static int last_growing(const struct vh_plant *p, size_t l)
+/* One behind the last leaf of a lane that is born; the first that it still expands where none is.
+ */
+static int behind_born(const struct vh_plant *p, size_t l)
 {
     const double until = p->plastochron[l] + p->setup.crop->leaf.born_at;
-    int last = p->first_leaf_growing[l];
+    const int first = p->first_leaf_growing[l], most = (int)p->leaves_most + 1;
+    const int whole = (int)until, born = whole < until ? whole + 1 : whole;
 
-    while (last < until && (size_t)last <= p->leaves_most)
-        last++;
-    return last;
+    return born < first ? first : born < most ? born : most;
 }
 
 /* Area first; the limit is the leaf dry matter there is. */
@@ -83,7 +83,7 @@ VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
     int last = first;
 
     for (size_t l = 0; l < lanes; l++) {
-        const int end = last_growing(p, l);
+        const int end = behind_born(p, l);
         last = end > last ? end : last;
     }
     VH_APART
