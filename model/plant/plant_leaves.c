@@ -55,11 +55,6 @@ VH_KERNEL void want_stem(struct leaf_rows *d, struct vh_plant *p, int first, int
     }
 }
 
-VH_WIDE static void want_stem_wide(struct leaf_rows *d, struct vh_plant *p, int first, int last)
-{
-    want_stem(d, p, first, last);
-}
-
 /* One behind the last leaf of a lane that is born; the first that it still expands where none is.
  */
 static int behind_born(const struct vh_plant *p, size_t l)
@@ -97,8 +92,6 @@ VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
     }
     if (lanes > 1)
         want_lanes(&d, p, first, last);
-    else if (p->wide)
-        want_stem_wide(&d, p, first, last);
     else
         want_stem(&d, p, first, last);
     for (int i = first; i < last; i++) {

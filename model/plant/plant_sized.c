@@ -89,11 +89,6 @@ VH_KERNEL void age_stem(struct sized_rows *d, struct vh_plant *p, int first, int
     }
 }
 
-VH_WIDE static void age_stem_wide(struct sized_rows *d, struct vh_plant *p, int first, int last)
-{
-    age_stem(d, p, first, last);
-}
-
 /* What the fruits of a node ask today, g DM, of which `grown` is what they grow by. Thinning comes
  * at its share of the oldest age, whatever they weigh: so results move smoothly. */
 static double demand_g(const struct vh_today *y, size_t l, size_t i, double grown)
@@ -130,8 +125,6 @@ VH_KERNEL void age_sized(struct vh_today *y, const size_t lanes)
     }
     if (lanes > 1)
         age_lanes(&d, p, first, last);
-    else if (p->wide)
-        age_stem_wide(&d, p, first, last);
     else
         age_stem(&d, p, first, last);
     for (int t = first; t <= last; t++) {

@@ -95,11 +95,6 @@ VH_KERNEL void age_stem(struct staged_rows *d, struct vh_plant *p, int first, in
     }
 }
 
-VH_WIDE static void age_stem_wide(struct staged_rows *d, struct vh_plant *p, int first, int last)
-{
-    age_stem(d, p, first, last);
-}
-
 /* When the first and the last fruit of a truss pass the stage of the pick, as real days. */
 static void mark_ripe(struct vh_plant *p, size_t l, size_t i, double gain)
 {
@@ -225,8 +220,6 @@ VH_KERNEL void age_staged(struct vh_today *y, const size_t lanes)
     fill_potential(y, &d, lanes);
     if (lanes > 1)
         age_lanes(&d, p, first, last);
-    else if (p->wide)
-        age_stem_wide(&d, p, first, last);
     else
         age_stem(&d, p, first, last);
     for (int t = first; t <= last; t++)

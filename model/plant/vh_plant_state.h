@@ -107,7 +107,7 @@ struct vh_today {
 };
 
 /* A part of a step: written once for any number of lanes, built for one and for VH_LANES of them,
- * these plainly and for wide registers; `static` may stand before it. Ends as a declaration that
+ * plainly and for wide registers; `static` may stand before it. Ends as a declaration that
  * says nothing new, so that a semicolon follows it. */
 #define VH_LANED(name, kernel)                                                                     \
     void name(struct vh_today *y);                                                                 \
@@ -119,6 +119,10 @@ struct vh_today {
     {                                                                                              \
         kernel(y, VH_LANES);                                                                       \
     }                                                                                              \
+    VH_WIDE static void name##_one_wide(struct vh_today *y)                                        \
+    {                                                                                              \
+        kernel(y, 1);                                                                              \
+    }                                                                                              \
     VH_WIDE static void name##_wide(struct vh_today *y)                                            \
     {                                                                                              \
         kernel(y, VH_LANES);                                                                       \
@@ -129,14 +133,13 @@ struct vh_today {
     }                                                                                              \
     void name(struct vh_today *y)                                                                  \
     {                                                                                              \
+        const bool wide = y->p->wide;                                                              \
         if (y->p->lanes == 1)                                                                      \
-            name##_one(y);                                                                         \
+            (wide ? name##_one_wide : name##_one)(y);                                              \
         else if (y->p->widest)                                                                     \
             name##_widest(y);                                                                      \
-        else if (y->p->wide)                                                                       \
-            name##_wide(y);                                                                        \
         else                                                                                       \
-            name##_plain(y);                                                                       \
+            (wide ? name##_wide : name##_plain)(y);                                                \
     }                                                                                              \
     struct vh_today
 
