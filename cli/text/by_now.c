@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "vh_week_picks.h"
+#include "vh_week_much.h"
 
 /* Picks of a planting as they stand in the records, in its own measure. */
 struct written {

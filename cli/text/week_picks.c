@@ -4,6 +4,8 @@
 #include <string.h>
 
 #include "vh_small_line.h"
+#include "vh_week_much.h"
+#include "vh_week_store.h"
 #include "vh_week_work.h"
 
 enum { GROUPS_MOST = 40, PICKS_MOST = 40, NAMED_MOST = 3 };
@@ -13,39 +15,6 @@ static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", 
 static bool is_us(const struct vh_summary_facts *f)
 {
     return f->units == VH_SAY_US;
-}
-
-bool vh_week_by_pieces(const struct vh_table *summary, const char *planting)
-{
-    for (size_t i = 0; summary && i < vh_table_rows(summary); i++)
-        if (strcmp(vh_cell_text(summary, i, "planting"), planting) == 0)
-            return strcmp(vh_cell_text(summary, i, "unit_word"), "fruits") == 0;
-    return false;
-}
-
-/* The number alone; "" for what rounds to none. */
-static void say_number(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
-                       char said[VH_WEEK_MUCH_ROOM])
-{
-    const double least_kg = 0.05, least_fruits = 0.5; /* half of the last digit that is said */
-
-    said[0] = '\0';
-    if (pieces ? fruits < least_fruits : kg < least_kg)
-        return;
-    vh_say_much(pieces ? fruits : is_us(f) ? vh_say_lb(kg) : kg, pieces, said);
-}
-
-static const char *unit(const struct vh_summary_facts *f, bool pieces)
-{
-    return pieces ? "" : is_us(f) ? " lb" : " kg";
-}
-
-void vh_week_much(const struct vh_summary_facts *f, double kg, double fruits, bool pieces,
-                  char said[VH_WEEK_MUCH_ROOM])
-{
-    say_number(f, kg, fruits, pieces, said);
-    if (said[0])
-        strcat(said, unit(f, pieces));
 }
 
 /* ---- a day a line ---- */
@@ -112,8 +81,8 @@ static bool is_alike(const struct vh_table *t, const struct vh_table *summary, s
 static void say_row(const struct vh_table *t, const struct vh_table *summary,
                     const struct vh_summary_facts *f, size_t row, char number[VH_WEEK_MUCH_ROOM])
 {
-    say_number(f, vh_cell_number(t, row, "kg"), vh_cell_number(t, row, "fruits"),
-               vh_week_by_pieces(summary, vh_cell_text(t, row, "planting")), number);
+    vh_week_number(f, vh_cell_number(t, row, "kg"), vh_cell_number(t, row, "fruits"),
+                   vh_week_by_pieces(summary, vh_cell_text(t, row, "planting")), number);
 }
 
 static size_t gather(const struct vh_table *t, const struct vh_table *summary,
@@ -171,7 +140,8 @@ static void add_amounts(char text[VH_SAY_TEXT], const struct vh_table *t,
         day = date;
         vh_say_add(text, "%s", number);
         if (!one || k + 1 == g->rows)
-            vh_say_add(text, "%s %s", unit(f, vh_week_by_pieces(summary, planting)), planting);
+            vh_say_add(text, "%s %s", vh_week_unit(f, vh_week_by_pieces(summary, planting)),
+                       planting);
     }
 }
 

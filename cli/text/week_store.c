@@ -1,8 +1,10 @@
 /* What of the next market day's fruit is picked already. */
+#include "vh_week_store.h"
+
 #include <math.h>
 #include <string.h>
 
-#include "vh_week_picks.h"
+#include "vh_week_much.h"
 
 /* The market day before the next one, and that one; NaN: there is none. */
 struct between {
@@ -21,16 +23,6 @@ static struct between market_days(const struct vh_table *t, double today)
             b.until = fmin(b.until, date);
     }
     return b;
-}
-
-double vh_week_written(const struct vh_table *picks, size_t row, bool pieces)
-{
-    const double g_per_kg = 1000.0,
-                 own = vh_cell_number(picks, row, pieces ? "picked_fruits" : "picked_kg"),
-                 other = vh_cell_number(picks, row, pieces ? "picked_kg" : "picked_fruits"),
-                 fruit_g = vh_cell_number(picks, row, "fruit_g");
-
-    return isfinite(own) ? own : pieces ? other * g_per_kg / fruit_g : other * fruit_g / g_per_kg;
 }
 
 struct store {

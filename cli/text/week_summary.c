@@ -10,6 +10,7 @@
 #include "vh_market_lines.h"
 #include "vh_measure_lines.h"
 #include "vh_week_list.h"
+#include "vh_week_much.h"
 #include "vh_week_picks.h"
 #include "vh_week_work.h"
 
