@@ -31,6 +31,7 @@ static const struct way {
             {"half of it", NULL},
             {"another key", NULL},
             {"in a list", NULL},
+            {"as above", NULL},
             {"a word", "\"rubbish\""},
             {"below", "-1"},
             {"far above", "2e7"},
@@ -45,7 +46,7 @@ static const struct way {
             {"truth", "true"},
             {"words", "[\"mon\", 3]"}};
 static const char *const cells[] = {"x", "-7", "1e9", "", "\"", "2026-02-30", "1,5", "0"};
-enum { LEFT_OUT, TWICE, HALF, OTHER_KEY, LISTED };
+enum { LEFT_OUT, TWICE, HALF, OTHER_KEY, LISTED, AS_ABOVE };
 enum { WAYS = sizeof ways / sizeof *ways, CELLS = sizeof cells / sizeof *cells };
 
 static struct vh_parameters *params;
@@ -114,8 +115,24 @@ static const char *beside(const char *name)
     return path;
 }
 
+/* What the line before this one has behind its =, of *n bytes. */
+static const char *above(const char *text, const char *at, size_t *n)
+{
+    const char *from = at > text ? at - 1 : at;
+
+    *n = 0;
+    while (from > text && from[-1] != '\n')
+        from--;
+    const char *equals = memchr(from, '=', (size_t)(at - from));
+    if (!equals)
+        return from;
+    *n = strcspn(equals + 1, "\n");
+    return equals + 1;
+}
+
 /* The line from `at` on, in another way, into out. */
-static void spoil_line(char *out, size_t room, const char *at, size_t n, size_t way)
+static void spoil_line(char *out, size_t room, const char *text, const char *at, size_t n,
+                       size_t way)
 {
     const char *equals = memchr(at, '=', n);
     const int all = (int)n, key = equals ? (int)(equals + 1 - at) : 0;
@@ -128,7 +145,11 @@ static void spoil_line(char *out, size_t room, const char *at, size_t n, size_t 
         snprintf(out, room, "%.*s\n", all / 2, at);
     else if (way == OTHER_KEY)
         snprintf(out, room, "%.*sx%.*s\n", 2, at, all - 2, at + 2);
-    else if (way == LISTED)
+    else if (way == AS_ABOVE) {
+        size_t much;
+        const char *value = above(text, at, &much);
+        snprintf(out, room, "%.*s%.*s\n", key, at, (int)much, value);
+    } else if (way == LISTED)
         snprintf(out, room, "%.*s[%.*s]\n", key, at, all - key, at + key);
     else
         snprintf(out, room, "%.*s %s\n", key, at, ways[way].value);
@@ -148,9 +169,9 @@ static void spoil_scenario(size_t nth, const char *text)
         for (const char *at = text; *at; number++) {
             const size_t n = strcspn(at, "\n");
             /* each line in some of the ways, another line in others: all ways of all lines would
-             * take too long */
-            if (n > 2 && at[0] != '#' && (number + way) % (WAYS / EACH) == 0) {
-                spoil_line(line, sizeof line, at, n, way);
+             * take too long; of the line above, where two may be equal, all */
+            if (n > 2 && at[0] != '#' && (way == AS_ABOVE || (number + way) % (WAYS / EACH) == 0)) {
+                spoil_line(line, sizeof line, text, at, n, way);
                 snprintf(mine, TEXT_MOST, "%.*s%s%s", (int)(at - text), text, line,
                          at + n + (at[n] == '\n'));
                 snprintf(what, sizeof what, "line %zu", number - nth + 1);
