@@ -240,4 +240,11 @@ printf 'date,planting,item,value,truss,of,note\n' >records.csv
 note slicers picked_kg 3 --date 2026-05-01; exits 0
 complains "the day is before the standing crop was seen; it does not count"
 note slicers picked_kg 3 --date 2026-05-15; exits 0; quiet_err
+
+# A column that the scenario names another way is filled by our word and by hers.
+mkdir mapped
+{ short_season Mapped; printf '[records]\nfile = "r.csv"\n[records.columns]\npicked_kg = "Harvest"\n'; } >mapped/scenario.toml
+printf 'date,planting,Harvest,leaves_made\n2026-05-10,slicers,3.5,\n' >mapped/r.csv
+run note mapped slicers picked_kg 3 --date 2026-05-15 --today 2026-05-15; exits 0; says "2026-05-15,slicers,3,"
+run note mapped slicers Harvest 4 --date 2026-05-16 --today 2026-05-16; exits 0; says "2026-05-16,slicers,4,"
 finish
