@@ -32,6 +32,7 @@ static const struct way {
             {"another key", NULL},
             {"in a list", NULL},
             {"as above", NULL},
+            {"letters turned", NULL},
             {"a word", "\"rubbish\""},
             {"below", "-1"},
             {"far above", "2e7"},
@@ -39,14 +40,14 @@ static const struct way {
             {"a bad day", "2026-02-30"},
             {"a day", "2026-07-01"},
             {"odd", "07.  # odd"},
-            {"digits", "1_2."},
+            {"digits", "1_2.e1"},
             {"nothing", ""},
             {"a sign", "\"%d.%m %Q\""},
             {"cut", "\"open"},
             {"truth", "true"},
             {"words", "[\"mon\", 3]"}};
 static const char *const cells[] = {"x", "-7", "1e9", "", "\"", "2026-02-30", "1,5", "0"};
-enum { LEFT_OUT, TWICE, HALF, OTHER_KEY, LISTED, AS_ABOVE };
+enum { LEFT_OUT, TWICE, HALF, OTHER_KEY, LISTED, AS_ABOVE, TURNED };
 enum { WAYS = sizeof ways / sizeof *ways, CELLS = sizeof cells / sizeof *cells };
 
 static struct vh_parameters *params;
@@ -149,7 +150,9 @@ static void spoil_line(char *out, size_t room, const char *text, const char *at,
         size_t much;
         const char *value = above(text, at, &much);
         snprintf(out, room, "%.*s%.*s\n", key, at, (int)much, value);
-    } else if (way == LISTED)
+    } else if (way == TURNED)
+        snprintf(out, room, "%c%c%c%.*s\n", at[0], at[2], at[1], all - 3, at + 3);
+    else if (way == LISTED)
         snprintf(out, room, "%.*s[%.*s]\n", key, at, all - key, at + key);
     else
         snprintf(out, room, "%.*s %s\n", key, at, ways[way].value);
