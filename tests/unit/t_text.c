@@ -80,6 +80,10 @@ Test(text, marks_are_known)
     cr_expect(eq(sz, vh_text_bom("\xef\xbb", 2), 0));
     cr_expect(vh_text_is_utf16("\xff\xfe", 2));
     cr_expect(vh_text_is_utf16("\xfe\xff", 2));
+    cr_expect(vh_text_is_utf16("\xff\xfe"
+                               "d",
+                               3));
+    cr_expect(vh_text_is_utf16("\xfe\xff\x01", 3));
     cr_expect(not(vh_text_is_utf16("\xff", 1)));
 }
 
