@@ -31,7 +31,7 @@ ln -s "$VINEHAND_SOURCE/tests" "$VINEHAND_SOURCE/scenarios" "$work" && mkdir "$w
 while read -r name command; do
     case $name in '' | '#'*) continue ;; esac
     # shellcheck disable=SC2086  # words of a command line
-    "$VINEHAND" $command --out "out/$name" >printed 2>&1 </dev/null
+    "$VINEHAND" $command --threads 1 --out "out/$name" >printed 2>&1 </dev/null
     rc=$?
     [ $rc -le 2 ] || { echo "FAIL vinehand $command: exit $rc: $(tail -3 printed)"; bad=1; }
     echo "exit $rc" >>printed
