@@ -98,7 +98,8 @@ static void add_supplies(struct vh_page *p)
                 needed += fmax(0.0, vh_cell_number(t, i, "needed"));
                 if (isfinite(left))
                     continue; /* the row of this week tells, as on the screen */
-                left = floor(fmax(0.0, vh_cell_number(t, i, "stock_left")));
+                left = vh_cell_number(t, i, "stock_left"); /* NaN: no stock is known */
+                left = isfinite(left) ? floor(fmax(0.0, left)) : left;
                 out = vh_cell_number(t, i, "runs_out");
                 maybe = vh_cell_number(t, i, "runs_out_p10");
                 order = vh_cell_number(t, i, "order_by");

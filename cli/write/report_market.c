@@ -25,6 +25,7 @@ struct good {
     char shown[VH_SAY_ROOM]; /* the planting, or the crop in words */
     bool pieces;
     double pack_g; /* NaN: not sold by the pack */
+    double sells;  /* at full price beside the orders, in what it is counted in; NaN: not given */
 };
 
 struct goods {
@@ -55,16 +56,23 @@ static bool by_piece(const struct vh_page *p, const char *name)
     return false;
 }
 
-/* Mass of the pack it is sold in; NaN: not by the pack. */
-static double pack_of(const struct vh_page *p, const char *name)
+/* A number of the summary, of the first planting that is sold as this good; NaN: not given. */
+static double of_first(const struct vh_page *p, const char *name, const char *column)
 {
     const struct vh_table *t = vh_page_table(p, "summary");
 
     for (size_t i = 0; i < vh_table_rows(t); i++)
         if (is_all(name) ? !strcmp(vh_cell_text(t, i, "crop"), name + 4)
                          : !strcmp(vh_cell_text(t, i, "planting"), name))
-            return vh_cell_number(t, i, "pack_g");
+            return vh_cell_number(t, i, column);
     return (double)NAN;
+}
+
+/* What sells in a day at full price beside the orders. */
+static double sells_of(const struct vh_page *p, const char *name, bool pieces)
+{
+    return pieces ? of_first(p, name, "sells_fruits")
+                  : vh_page_weight(p, of_first(p, name, "sells_kg"));
 }
 
 static bool is_good_row(const struct vh_table *t, size_t row)
@@ -106,8 +114,9 @@ static void read_goods(const struct vh_page *p, const struct vh_table *t, struct
         if (known)
             continue;
         struct good *good = &g->good[g->n++];
-        *good =
-            (struct good){.name = name, .pieces = by_piece(p, name), .pack_g = pack_of(p, name)};
+        *good = (struct good){
+            .name = name, .pieces = by_piece(p, name), .pack_g = of_first(p, name, "pack_g")};
+        good->sells = sells_of(p, name, good->pieces);
         if (is_all(name))
             vh_say_crop(name + 4, good->shown);
         else
@@ -197,6 +206,18 @@ static const char *unit_of(const struct vh_page *p, const struct good *g)
     return g->pieces ? "" : vh_page_weight_unit(p);
 }
 
+/* Of what is free, what is more than sells in a day; 0: all of it sells. */
+static double beyond_of(const struct good *g, double free)
+{
+    char said[VH_SAY_ROOM];
+
+    if (!(free > g->sells))
+        return 0.0;
+    const double beyond = vh_left_amount(free, g->sells, g->pieces);
+    say(g, beyond, said);
+    return vh_say_is_none(said) ? 0.0 : beyond;
+}
+
 static void draw_offer(struct vh_page *p, const struct good *g, const struct offer *o, int colour)
 {
     const double most = fmax(fmax(isfinite(o->high) ? o->high : o->likely, 1.0),
@@ -233,11 +254,16 @@ static void draw_offer(struct vh_page *p, const struct good *g, const struct off
         return;
     }
     say(g, ordered, low);
-    say(g, fmax(0.0, vh_left_amount(safe, ordered, g->pieces)), high);
-    if (ordered > 0.0)
-        snprintf(text, sizeof text, "%s ordered, %s for the stall", low, high);
-    else
-        snprintf(text, sizeof text, "%s for the stall, nothing ordered", high);
+    const double free = fmax(0.0, vh_left_amount(safe, ordered, g->pieces)),
+                 beyond = beyond_of(g, free);
+    say(g, beyond > 0.0 ? g->sells : free, high);
+    say(g, beyond, likely);
+    snprintf(text, sizeof text, "%s%s%s for the stall%s%s%s", ordered > 0.0 ? low : "",
+             ordered > 0.0 ? " ordered, " : "", high,
+             beyond > 0.0    ? ", "
+             : ordered > 0.0 ? ""
+                             : ", nothing ordered",
+             beyond > 0.0 ? likely : "", beyond > 0.0 ? " more than sells" : "");
     vh_svg_text(&svg, left, label_y, VH_SVG_START, "t", text);
     vh_svg_close(&svg);
 }
@@ -331,6 +357,36 @@ static double free_of(const struct offer *o)
     return (isfinite(o->safe) ? o->safe : o->likely) - (o->ordered > 0.0 ? o->ordered : 0.0);
 }
 
+/* For a sentence: rounded down, from ten on to fives. */
+static void say_about(const struct good *g, double value, char *said)
+{
+    say(g, value < 10.0 ? floor(value) : 5.0 * floor(value / 5.0), said);
+}
+
+/* " About 15 cucumbers are more than the stall sells: ..." of each counted good of which there are
+ * such. */
+static void say_beyond(const struct vh_page *p, const struct goods *g, double day, char *said,
+                       size_t room)
+{
+    char some[VH_SAY_ROOM];
+    bool any = false;
+
+    for (int k = 0; k < g->n; k++) {
+        struct offer o;
+        const bool is_there = read_offer(p, &g->good[k], day, &o);
+        const double beyond = is_there ? beyond_of(&g->good[k], free_of(&o)) : 0.0;
+        if (!(beyond >= 1.0))
+            continue;
+        say_about(&g->good[k], beyond, some);
+        snprintf(said + strlen(said), room - strlen(said), "%s about %s%s%s %.60s",
+                 any ? "," : " More than the stall sells:", some, g->good[k].pieces ? "" : " ",
+                 unit_of(p, &g->good[k]), g->good[k].shown);
+        any = true;
+    }
+    if (any)
+        snprintf(said + strlen(said), room - strlen(said), "; order them ahead.");
+}
+
 /* Plain words to copy: never above what is free, no grades, no shares. */
 static void say_to_customers(const struct vh_page *p, const struct goods *g, double day, char *said,
                              size_t room)
@@ -358,7 +414,8 @@ static void say_to_customers(const struct vh_page *p, const struct goods *g, dou
         const double offered = free_of(&o);
         if (!(offered >= 1.0))
             continue;
-        say(&g->good[k], offered < 10.0 ? floor(offered) : 5.0 * floor(offered / 5.0), some);
+        say_about(&g->good[k], beyond_of(&g->good[k], offered) > 0.0 ? g->good[k].sells : offered,
+                  some);
         snprintf(said + strlen(said), room - strlen(said), "%s%s%s%s%.60s",
                  n == 0        ? ""
                  : n == of - 1 ? " and "
@@ -368,6 +425,7 @@ static void say_to_customers(const struct vh_page *p, const struct goods *g, dou
         n++;
     }
     snprintf(said + strlen(said), room - strlen(said), ".");
+    say_beyond(p, g, day, said, room);
     if (of && isfinite(before) && 1.0 / against(p, g, before, day) < much_less)
         snprintf(said + strlen(said), room - strlen(said), " It is a little less than last time%s.",
                  was_dull(p) ? ", after a dull week" : "");

@@ -17,6 +17,8 @@ for page in report.html sheet.html; do
     good "$page forbids it too" [ "$(grep -c "default-src 'none'" "out/$page")" -eq 1 ]
     good "$page ends with its caution" [ "$(grep -c 'Local rules, the label and licensed advice come before this' "out/$page")" -ge 1 ]
 done
+good "clips are used" grep -q "<dt>clips</dt><dd>[0-9 ]* are used to the end</dd>" out/report.html
+bad "they last, though no stock is known" grep -q "they last" out/report.html
 good "the report is under 1 MB" [ "$(wc -c <out/report.html)" -lt 1000000 ]
 python3 "$VINEHAND_SOURCE/tests/cli/read_pages.py" out >said 2>&1
 good "pages are well formed and have the numbers of the tables: $(cat said)" [ ! -s said ]

@@ -145,4 +145,7 @@ cp -r "$two" few; sed -i 's/^sells_fruits = 70.*/sells_fruits = 5/' few/scenario
 run week few --members 3 --today 2026-07-14 --out out; exits 0
 good "5 sell, the rest is named: $(stall)" [ "$(stall | sed -nE 's/safe ([0-9]+) ([0-9]+) ordered, 5 stall, ([0-9]+) more than sells/\1 - \2 - \3/p')" != "" ]
 good "they add up: $(stall)" [ "$(($(stall | sed -E 's/safe ([0-9]+) ([0-9]+) ordered, 5 stall, ([0-9]+) more than sells/\1 - \2 - \3/')))" -eq 5 ]
+beyond=$(stall | grep -oE '[0-9]+ more' | grep -oE '[0-9]+')
+good "the page says the same" grep -q " ordered, 5 for the stall, $beyond more than sells" out/report.html
+good "and offers 5, the rest to be ordered" sh -c "grep -o 'To send to customers.*order them ahead' out/report.html | grep 'about 5 cucumbers' | grep -q 'More than the stall sells: about $((beyond < 10 ? beyond : beyond / 5 * 5)) cucumbers'"
 finish
