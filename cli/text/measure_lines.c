@@ -40,7 +40,10 @@ static void say_count(const struct vh_table *t, size_t row, const struct vh_tabl
     const char *item = vh_cell_text(t, row, "item");
     const double truss = vh_cell_number(t, row, "truss"), of = vh_cell_number(t, row, "of");
 
-    vh_say_add(text, "%s (%s)", vh_learnt_item(item), item);
+    vh_say_add(text, "%s (%s)",
+               strcmp(item, "unmarketable_kg") == 0 ? "weigh what you throw away"
+                                                    : vh_learnt_item(item),
+               item);
     if (isfinite(truss))
         vh_say_add(text, " on %s %.0f", truss_word(summary, vh_cell_text(t, row, "planting")),
                    truss);

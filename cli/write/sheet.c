@@ -279,7 +279,7 @@ static void add_records(struct vh_page *p, const char *planting, bool with_picks
                   picks},
         thrown = {
             "thrown away",
-            "of that day's pick: cracked, rotten, misshapen; of a day without one, since the last such entry",
+            "weigh it: cracked, rotten, misshapen of that day's pick; of a day without one, since the last such entry",
             us ? "unmarketable_lb" : "unmarketable_kg", picks};
 
     if (with_picks)

@@ -68,12 +68,11 @@ static const char *ours_for(const char *header, struct vh_column_map *map, size_
 static enum vh_status no_such_item(const char *word, const char *ours, bool is_mapped,
                                    struct vh_place place, struct vh_messages *m)
 {
-    char near[WORD_ROOM], shown[VH_SHOWN_MOST + 4];
+    char hint[VH_ITEM_HINT], shown[VH_SHOWN_MOST + 4];
 
     vh_shown(ours, shown);
-    if (vh_item_near(word, near, sizeof near))
-        return vh_fail(m, VH_BAD_INPUT, place, "no item is called `%s`; did you mean %s?", shown,
-                       near);
+    if (vh_item_hint(word, hint, sizeof hint))
+        return vh_fail(m, VH_BAD_INPUT, place, "no item is called `%s`; %s", shown, hint);
     if (is_mapped)
         return vh_fail(m, VH_BAD_INPUT, place,
                        "no item is called `%s`; write one of ours, as in picked_kg = \"Harvest\"",

@@ -9,6 +9,9 @@
 
 #define MINUTES "minutes_"
 #define DONE "done_"
+#define BY_WEIGHT                                                                                  \
+    "it is known by weight alone: weigh them, or take the pieces times what one weighs, and "      \
+    "write %s"
 
 /* most: of a whole planting per plant and entry. Rates: cucumbers, the fastest, make a node a day
  * and 10 cm of stem (common practice, no source); the bounds leave room. */
@@ -287,26 +290,43 @@ static void try_name(struct nearest *n, const char *before, const char *name)
     snprintf(n->near, n->room, "%s", whole);
 }
 
-/* The same thing in a unit that is not kept: "sold_fruits" for sold_kg. */
-static void try_unit(struct nearest *n)
+/* Is it "sold_fruits" for sold_kg: the same thing in a unit that is not kept? */
+static bool is_other_unit(const char *word, const char *name)
 {
-    const char *unit = strrchr(n->word, '_');
+    const char *unit = strrchr(word, '_'), *own = strrchr(name, '_');
 
-    for (int i = 0; unit && unit > n->word && i < VH_RECORD_MINUTES; i++) {
-        const char *own = strrchr(kind[i].name, '_');
-        if (!own || own - kind[i].name != unit - n->word ||
-            strncmp(kind[i].name, n->word, (size_t)(unit - n->word)) != 0)
-            continue;
-        n->least = 0;
-        snprintf(n->near, n->room, "%s", kind[i].name);
-        return;
-    }
+    return unit && own && unit > word && unit - word == own - name &&
+           strncmp(word, name, (size_t)(unit - word)) == 0;
 }
 
-bool vh_item_near(const char *word, char *near, size_t room)
+/* False: nothing but the unit is known. A number of pieces must not be written as kilograms. */
+static bool try_units(const char *word, char *hint, size_t room)
 {
-    struct nearest n = {word, vh_near_enough(word) + 1, near, room};
+    const char *first = NULL, *second = NULL;
+
+    for (int i = 0; i < VH_RECORD_MINUTES; i++) {
+        if (!is_other_unit(word, kind[i].name))
+            continue;
+        if (!first)
+            first = kind[i].name;
+        else if (!second)
+            second = kind[i].name;
+    }
+    if (second)
+        snprintf(hint, room, "did you mean %s or %s?", first, second);
+    else if (first && strcmp(strrchr(first, '_'), "_kg") == 0)
+        snprintf(hint, room, BY_WEIGHT, first);
+    else if (first)
+        snprintf(hint, room, "did you mean %s?", first);
+    return first != NULL;
+}
+
+bool vh_item_hint(const char *word, char *hint, size_t room)
+{
+    char near[64];
+    struct nearest n = {word, vh_near_enough(word) + 1, near, sizeof near};
     const size_t start = n.least;
+    static const char thrown[] = "thrown";
 
     for (int i = 0; i < VH_RECORD_MINUTES; i++)
         try_name(&n, "", kind[i].name);
@@ -314,9 +334,15 @@ bool vh_item_near(const char *word, char *near, size_t room)
         try_name(&n, DONE, vh_task_name((enum vh_task)t));
         try_name(&n, MINUTES, vh_task_name((enum vh_task)t));
     }
-    if (n.least == start)
-        try_unit(&n);
-    return n.least < start;
+    if (n.least < start) {
+        snprintf(hint, room, "did you mean %s?", near);
+        return true;
+    }
+    if (strncmp(word, thrown, sizeof thrown - 1) == 0) {
+        snprintf(hint, room, BY_WEIGHT, kind[VH_RECORD_UNMARKETABLE_KG].name);
+        return true;
+    }
+    return try_units(word, hint, room);
 }
 
 void vh_item_say(const struct vh_record *r, char *text, size_t room)

@@ -235,16 +235,16 @@ static const struct vh_record_line *line_of_visit(const struct noting *t)
 
 static enum vh_status no_item(struct noting *t, bool is_two)
 {
-    char near[64];
+    char hint[VH_ITEM_HINT];
 
     if (is_two)
         return vh_fail(t->m, VH_BAD_INPUT, at_line(t, 0),
                        "`%s` may be two items in another unit; write the item in centimetres,"
                        " millimetres or metres",
                        t->e->item);
-    if (vh_item_near(t->e->item, near, sizeof near))
-        return vh_fail(t->m, VH_BAD_INPUT, at_line(t, 0),
-                       "no item is called `%.40s`; did you mean %s?", t->e->item, near);
+    if (vh_item_hint(t->e->item, hint, sizeof hint))
+        return vh_fail(t->m, VH_BAD_INPUT, at_line(t, 0), "no item is called `%.40s`; %s",
+                       t->e->item, hint);
     return vh_fail(t->m, VH_BAD_INPUT, at_line(t, 0),
                    "no item is called `%.40s`; write one of ours, as in picked_kg or"
                    " done_lower; vinehand explain items lists them",

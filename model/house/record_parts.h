@@ -34,8 +34,10 @@ enum vh_item_found { VH_ITEM_NONE, VH_ITEM_FOUND, VH_ITEM_TWO };
 /* "picked_lb", "done_lower". VH_ITEM_TWO: it may be two of them (stem_in), item and *other. */
 enum vh_item_found vh_item_of_word(const char *word, struct vh_item_word *w,
                                    enum vh_record_item *other);
-/* The item most likely meant, in near; false: none is near. */
-bool vh_item_near(const char *word, char *near, size_t room);
+/* "did you mean picked_kg?", or how to write what is known by weight alone, in hint
+ * (VH_ITEM_HINT bytes); false: nothing is near. */
+#define VH_ITEM_HINT 200
+bool vh_item_hint(const char *word, char *hint, size_t room);
 /* "picked_kg", "done_lower" of a record; "picked_lb" where she wrote pounds. */
 void vh_item_say(const struct vh_record *r, char *text, size_t room);
 /* A value of its item in the unit in which she wrote it. */

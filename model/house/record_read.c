@@ -184,7 +184,7 @@ static const char *mapped(struct vh_records *o, const char *word)
 static void take_long(struct vh_record_reading *r, const struct vh_csv_row *row,
                       const struct vh_record_line *line)
 {
-    char cell[WORD_ROOM], value[WORD_ROOM], word[WORD_ROOM], near[WORD_ROOM];
+    char cell[WORD_ROOM], value[WORD_ROOM], word[WORD_ROOM], hint[VH_ITEM_HINT];
     char shown[VH_SHOWN_MOST + 4];
     struct vh_item_word w;
     enum vh_record_item other = VH_RECORD_ITEMS;
@@ -201,8 +201,8 @@ static void take_long(struct vh_record_reading *r, const struct vh_csv_row *row,
     else if (found == VH_ITEM_TWO)
         vh_record_wrong(r, row, "`%s` may be %s or %s in another unit; write one of these two",
                         shown, vh_record_item_name(w.item), vh_record_item_name(other));
-    else if (found == VH_ITEM_NONE && vh_item_near(word, near, sizeof near))
-        vh_record_wrong(r, row, "no item is called `%s`; did you mean %s?", shown, near);
+    else if (found == VH_ITEM_NONE && vh_item_hint(word, hint, sizeof hint))
+        vh_record_wrong(r, row, "no item is called `%s`; %s", shown, hint);
     else if (found == VH_ITEM_NONE)
         vh_record_wrong(r, row,
                         "no item is called `%s`; write one of ours, as in picked_kg or done_lower;"

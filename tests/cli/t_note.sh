@@ -100,7 +100,13 @@ refused "${W}2026-07-14,slicers,13.1,,\n" 'there is no column for stem_cm' slice
 refused "${W}2026-07-14,slicers,13.1,,\n" 'there is no column truss' slicers flowering_truss 16 --truss 3
 refused "${W}2026-07-14,slicers,13.1,,\n" 'there is no column of; add it' slicers flowering_truss 16 --of 3
 refused "${W}2026-07-14,slicers,13.1,,\n" 'no item is called `picked_kgs`; did you mean picked_kg?' slicers picked_kgs 14.2
-refused "${W}2026-07-14,slicers,13.1,,\n" 'no item is called `sold_fruits`; did you mean sold_kg?' slicers sold_fruits 12
+# a number of pieces is never written as so many kilograms: whether the file is wide or long
+for unknown in sold_fruits:sold_kg unmarketable_fruits:unmarketable_kg thrown_fruits:unmarketable_kg left_pieces:left_kg rot_fruits:rot_kg; do
+    for form in "${W}2026-07-14,slicers,13.1,,\n" "$H$R"; do
+        refused "$form" "no item is called \`${unknown%:*}\`; it is known by weight alone: weigh them, or take the pieces times what one weighs, and write ${unknown#*:}" slicers "${unknown%:*}" 70
+    done
+done
+refused "$H$R" 'no item is called `picked_pieces`; did you mean picked_kg or picked_fruits?' slicers picked_pieces 70
 refused "${W}2026-07-14,slicers,13.1,,\n" 'records.csv: no item is called `zzzzz`; write one of ours, as in picked_kg or done_lower' slicers zzzzz 3
 refused "${W}2026-07-14,slicers,13.1,,\n" 'records.csv: `stem_in` may be two items in another unit; write the item in centimetres, millimetres or metres' slicers stem_in 80
 
