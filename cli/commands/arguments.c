@@ -89,10 +89,7 @@ static enum vh_exit read_value(enum vh_option option, const char *text, struct v
                 "--today %s is no date; write year-month-day, as in --today 2026-07-14", text);
         a->has_today = true;
     } else if (option == VH_OPTION_DATE) {
-        if (vh_date_parse(text, &a->note.date) != VH_OK)
-            return vh_arguments_wrong(
-                "--date %s is no date; write year-month-day, as in --date 2026-07-14", text);
-        a->note.has_date = true;
+        a->note.date = text;
     } else if (option == VH_OPTION_UNITS) {
         if (strcmp(text, "metric") != 0 && strcmp(text, "us") != 0)
             return vh_arguments_wrong("--units %s is not known; it is metric or us", text);

@@ -28,9 +28,8 @@ enum vh_command_name {
 /* note PLANTING ITEM VALUE */
 struct vh_note_arguments {
     const char *planting, *item, *value;
-    bool has_date;
-    int64_t date;  /* day number */
-    int truss, of; /* 0: not given */
+    const char *date; /* as typed; NULL: today */
+    int truss, of;    /* 0: not given */
 };
 
 /* Answers of `start` as options. */

@@ -56,7 +56,7 @@ const struct vh_option_words vh_option_list[VH_OPTIONS + 1] = {
     [VH_OPTION_SAVE] = { "--save", "FILE", "kept.csv", "learn", NULL,
       "what was learnt, for next season's scenario" },
     [VH_OPTION_DATE] = { "--date", "DATE", "2026-07-14", "note", NULL,
-      "its day; default: today" },
+      "its day: 2026-07-14, or 14 July; default: today" },
     [VH_OPTION_TRUSS] = { "--truss", "N", "12", "note", NULL,
       "which truss" },
     [VH_OPTION_OF] = { "--of", "N", "5", "note", NULL,

@@ -63,9 +63,33 @@ static void keep(struct vh_record_reading *r, const struct vh_record *record)
         o->last_day = record->day;
 }
 
+/* Is it "31lb", a number with its unit? Then "write 31 as picked_lb" in `advice`. */
+static bool has_unit(enum vh_record_item item, const char *text, char *advice, size_t room)
+{
+    const int digits = (int)strspn(text, "0123456789.,");
+    const char *name = vh_item_kind(item)->name, *own = strrchr(name, '_');
+    char word[WORD_ROOM], unit[8];
+    struct vh_item_word w;
+
+    const size_t n = strlen(text + digits), blanks = strspn(text + digits, " ");
+    if (digits == 0 || !own || item >= VH_RECORD_MINUTES || n - blanks >= sizeof unit)
+        return false;
+    snprintf(unit, sizeof unit, "%s", text + digits + blanks);
+    for (char *c = unit; *c; c++)
+        *c = *c >= 'A' && *c <= 'Z' ? (char)(*c - 'A' + 'a') : *c;
+    if (strcmp(unit, "lbs") == 0)
+        unit[2] = '\0';
+    snprintf(word, sizeof word, "%.*s_%s", (int)(own - name), name, unit);
+    if (vh_item_of_word(word, &w, NULL) != VH_ITEM_FOUND || w.item != item)
+        return false;
+    snprintf(advice, room, "%.*s as %s", digits, text, word);
+    return true;
+}
+
 static void not_a_number(struct vh_record_reading *r, const struct vh_csv_row *row,
                          const char *name, enum vh_record_item item, const char *text)
 {
+    char with_unit[2 * WORD_ROOM];
     double any;
 
     if (item == VH_RECORD_DONE) {
@@ -85,9 +109,10 @@ static void not_a_number(struct vh_record_reading *r, const struct vh_csv_row *r
         r, row,
         "`%s` is \"%.40s\", no number; write %s, or leave the cell empty for what was not measured",
         name, text,
-        vh_toml_is_nothing(text, strlen(text)) ? "0 for none"
-        : vh_item_kind(item)->is_whole         ? "digits alone, as in 12"
-                                               : "digits alone, as in 12.5");
+        has_unit(item, text, with_unit, sizeof with_unit) ? with_unit
+        : vh_toml_is_nothing(text, strlen(text))          ? "0 for none"
+        : vh_item_kind(item)->is_whole                    ? "digits alone, as in 12"
+                                                          : "digits alone, as in 12.5");
 }
 
 /* Is the number one that the item can have? */

@@ -143,7 +143,17 @@ refused '' 'the item and the value are missing; as in vinehand note . "early sli
 refused '' 'no more words; a name with blanks stands in quotation marks' . early slicers picked kg 3
 refused '' 'an amount is never below 0' slicers picked_kg -5
 refused '' 'note wants a planting, an item and a value'
-refused '' '--date 14/7/2026 is no date' slicers picked_kg 3 --date 14/7/2026
+refused '' '--date 14/7/2026 is no date; write year-month-day, as in --date 2026-07-14, or --date "14 July"' slicers picked_kg 3 --date 14/7/2026
+refused '' '--date ? is no date' slicers picked_kg 3 --date '?'
+refused '' '--date 31 June is no date' slicers picked_kg 3 --date '31 June'
+# the reader of start's dates: a month by its name, of the year that lies nearest
+becomes "$H" "${H}2026-06-26,slicers,picked_kg,3,,,\n" slicers picked_kg 3 --date '26 June'
+becomes "$H" "${H}2026-06-26,slicers,picked_kg,3,,,\n" slicers picked_kg 3 --date 'Jun 26'
+# a unit behind the number: the item that bears it
+refused "$H$R" '`picked_kg` is "31lb", no number; write 31 as picked_lb, or leave' slicers picked_kg 31lb
+refused "$H$R" '`picked_kg` is "31.5 lbs", no number; write 31.5 as picked_lb, or leave' slicers picked_kg '31.5 lbs'
+refused "$H$R" '`picked_kg` is "14 KG", no number; write 14 as picked_kg, or leave' slicers picked_kg '14 KG'
+refused "$H$R" '`picked_kg` is "3cm", no number; write digits alone, as in 12.5, or leave' slicers picked_kg 3cm
 refused '' '--truss 0 is no whole number' slicers picked_kg 3 --truss 0
 
 refused "$H" 'no item is called `qqqq`; write one of ours, as in picked_kg or done_lower; vinehand explain items lists them' slicers qqqq 3
