@@ -259,7 +259,7 @@ struct vh_promise_past {
 bool vh_promise_next(const struct vh_promise_tables *t, int64_t today, size_t *row,
                      struct vh_promise_past *out);
 /* The first market day behind `after` that is past and of whose week a pick is noted, but for which
- * nothing of that planting was promised about a week before, though for an earlier day something
+ * nothing of any planting was promised about a week before, though for an earlier day something
  * was. NaN: there is none. */
 double vh_promise_unsaid(const struct vh_promise_tables *t, const struct vh_table *market_days,
                          int64_t today, double after);

@@ -183,27 +183,34 @@ struct drawing {
     double per_cm;
 };
 
-/* Trusses between the one being picked and the one in flower, evenly along the hanging stem. */
+/* Trusses between the one being picked and the one in flower, evenly along the hanging stem. All
+ * stalks are one path: a page of many plantings has thousands. */
 static void draw_trusses(struct drawing *d, const struct vine *v)
 {
+    enum { DRAWN_MOST = 60, POINTS = 3 }; /* of a stalk: both ends and a break */
     const double lean = lean_of(v), hanging = v->stem - v->laid, s = d->per_cm;
     const double low = isfinite(v->lowest)
                            ? (v->lowest + v->hang - v->base) / fmax(sin(lean), steepest_sine)
                            : hanging;
     const int first = (int)floor(v->picking), last = (int)floor(v->flowering);
+    double x[POINTS * DRAWN_MOST], y[POINTS * DRAWN_MOST];
+    size_t n = 0;
 
-    if (!isfinite(v->picking) || !isfinite(v->flowering))
+    if (!isfinite(v->picking) || !isfinite(v->flowering) || last - first >= DRAWN_MOST)
         return;
-    for (int k = first; k <= last && last - first < 60; k++) {
+    for (int k = first; k <= last; k++, n += POINTS) {
         const double share = last > first ? (double)(k - first) / (last - first) : 1.0;
         const double along = low + share * (fmax(hanging - v->near_head, low) - low);
-        const double x = d->x0 + s * (laid_across(v) + along * cos(lean));
-        const double y = d->y0 - s * (v->base + along * sin(lean));
-        if (s * v->hang > fruit_radius) /* a shorter one lies under its fruit */
-            vh_svg_line(&d->svg, x, y, x, y + s * v->hang, "thin");
-        vh_svg_circle(&d->svg, x, y + s * v->hang, k == last ? flower_radius : fruit_radius,
-                      k == first ? "dot" : "ring");
+        x[n] = x[n + 1] = d->x0 + s * (laid_across(v) + along * cos(lean));
+        y[n] = d->y0 - s * (v->base + along * sin(lean));
+        y[n + 1] = y[n] + s * v->hang;
+        x[n + 2] = y[n + 2] = (double)NAN;
     }
+    if (s * v->hang > fruit_radius) /* a shorter one lies under its fruit */
+        vh_svg_path(&d->svg, x, y, n, "thin");
+    for (size_t i = 0; i < n; i += POINTS)
+        vh_svg_circle(&d->svg, x[i + 1], y[i + 1],
+                      i + POINTS == n ? flower_radius : fruit_radius, i == 0 ? "dot" : "ring");
 }
 
 /* The container with the loops of stem around it, or the bundle's rest. */

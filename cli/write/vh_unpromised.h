@@ -6,7 +6,7 @@
 #include "vh_say_numbers.h"
 #include "vinehand.h"
 
-/* "nothing was promised about a week before 13 June and 4 July"; "": there is no such day.
+/* "nothing was promised about a week before 13 June, 4 July"; "": there is no such day.
  * market_days NULL: nothing is said. */
 void vh_unpromised(const struct vh_promise_tables *t, const struct vh_table *market_days,
                    int64_t today, char *said, size_t room);

@@ -182,10 +182,19 @@ bool vh_promise_next(const struct vh_promise_tables *t, int64_t today, size_t *r
     return false;
 }
 
-/* Was anything promised of that planting for the day, about a week before it? */
-static bool is_said(const struct vh_promise_tables *t, const char *planting, double date)
+/* Was anything promised for the day about a week before it, of any planting? One that came later
+ * than the others was not asked for, and the day is judged by those. */
+static bool is_said(const struct vh_promise_tables *t, double date)
 {
-    return isfinite(vh_promise_said(t, by_piece(t->summary, planting), planting, date, date));
+    const struct vh_table *of[] = {t->said, t->said_fruits};
+
+    for (size_t k = 0; k < sizeof of / sizeof of[0]; k++)
+        for (size_t i = 0; of[k] && i < vh_table_rows(of[k]); i++)
+            if (vh_cell_number(of[k], i, "date") == date &&
+                fabs(date - vh_cell_number(of[k], i, "said_on") - week_d) <= near_d(t) &&
+                isfinite(vh_cell_number(of[k], i, promise_column(of[k]))))
+                return true;
+    return false;
 }
 
 /* Was anything promised for an earlier market day? */
@@ -213,7 +222,7 @@ double vh_promise_unsaid(const struct vh_promise_tables *t, const struct vh_tabl
             strcmp(vh_cell_text(market_days, i, "grade"), "all") != 0 || !has_begun(t, date) ||
             !isfinite(picked_until(t->picks, picked, planting, date, false)))
             continue;
-        if (!is_said(t, planting, date))
+        if (!is_said(t, date))
             first = date;
     }
     return first;

@@ -466,6 +466,10 @@ Test(report_parts, what_is_short_can_be_seen_to_be_and_what_was_not_promised_is_
                    (const char *[]){"2026-06-06", "2026-06-13", "2026-06-20", "2026-06-27",
                                     "2026-07-04", "2026-07-11"}[i],
                    "slicers", 12.0, 11.0);
+    /* plums came later: the day was promised, though not of them */
+    market_row(m.table[4], "2026-06-27", "plums", 5.0, 4.0);
+    weighed(m.table[2], "2026-06-26", 5.0);
+    text(m.table[2], "planting", "plums");
     m.view[4] = m.table[4];
     add_house(&m, 3);
     m.facts.more_tables = 5;
