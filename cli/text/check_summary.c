@@ -44,15 +44,16 @@ static void print_default(FILE *to, const struct vh_table *t, size_t row, enum v
     vh_say_block(to, head, WORTH_COLUMN, line);
 }
 
-/* Of one: "gap of t_air_c", "row after today". */
+/* Of one: "gap of t_air_c", "row after today". A finding begins with its noun and has no verb with a
+ * number, so nothing else in it changes. */
 static const char *of_one(const char *what, char room[PART_ROOM])
 {
-    static const char *const many[] = {"gaps", "rows", "values", "temperatures", "doubtful values"};
+    static const char *const many[] = {"gaps",  "rows",  "values", "temperatures",
+                                       "cells", "steps", "days"};
 
     for (size_t i = 0; i < sizeof many / sizeof many[0]; i++) {
         const size_t n = strlen(many[i]);
-        if (strncmp(what, many[i], n) != 0 || (what[n] && what[n] != ' ') ||
-            strncmp(what + n, " that ", 6) == 0)
+        if (strncmp(what, many[i], n) != 0 || (what[n] && what[n] != ' '))
             continue;
         snprintf(room, PART_ROOM, "%.*s%s", (int)n - 1, what, what + n);
         return room;

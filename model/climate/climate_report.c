@@ -63,7 +63,7 @@ static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_s
     case VH_ROWS_STEP_BACK:
         if (rows_mostly_step_back)
             return (struct telling){"rows not in order of time", "put in order", true, false};
-        return (struct telling){"time steps back",
+        return (struct telling){"steps back in time",
                                 "rows put in order; if the logger's clock was set, the rows before"
                                 " are off by that",
                                 false, false};
@@ -80,9 +80,9 @@ static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_s
     case VH_ROWS_IMPOSSIBLE:
         return (struct telling){"values that cannot be", "not used", false, false};
     case VH_ROWS_BELOW_ZERO:
-        return (struct telling){"light a little below 0", "read as 0", true, false};
+        return (struct telling){"values of light a little below 0", "read as 0", true, false};
     case VH_ROWS_NOT_NUMBER:
-        return (struct telling){"cells that are no number", "read as not measured", false, false};
+        return (struct telling){"cells without a number", "read as not measured", false, false};
     case VH_ROWS_HALF_DAY:
         return (struct telling){"days with only one of tmin and tmax, or tmax below tmin",
                                 "temperature of the day not used", false, false};

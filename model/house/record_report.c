@@ -100,10 +100,10 @@ enum vh_status vh_record_report(struct vh_records *r, const struct vh_record_fou
                           &f->before_seen, "not used", m);
     if (status == VH_OK)
         status =
-            left_out(r, shown, "rows that say what an earlier row says", &f->repeated,
+            left_out(r, shown, "rows equal to an earlier row", &f->repeated,
                      "counted once; of two equal lots of one day make one line with their sum", m);
     if (status == VH_OK)
-        status = left_out(r, shown, "rows of one truss that do not say which", &f->no_truss,
+        status = left_out(r, shown, "rows of one truss without its number", &f->no_truss,
                           "not used; write its number in the column truss", m);
     return status;
 }

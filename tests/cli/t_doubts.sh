@@ -78,4 +78,18 @@ for units in us metric; do
     says "13 July slicers: picked_lb 3000 is doubted"
 done
 
+# One of each finding is told as one: nothing of it is left in the plural.
+{
+    printf 'time,t_air_c,par_umol_m2_s\n'
+    for d in 1 2 3; do for h in 0 1 2 3 4 5 6 7 8 9; do echo "2026-03-0${d}T0$h:00,18,0"; done; done
+    printf '2026-03-04T00:00,900,0\n2026-03-04T01:00,18,-900\n2026-03-04T02:00,18,x\n2026-03-04T03:00,18,-1\n2026-03-04T02:30,18,0\n'
+    printf '2026-07-20T03:00,18,0\n'
+} >inside.csv
+printf 'date,planting,item,value\n2026-07-10,slicers,picked_kg,12\n2026-07-10,slicers,picked_kg,12\n2026-07-10,slicers,fruits_left,3\n2026-07-20,slicers,picked_kg,3\n' >one.csv
+{ sed 's/^heat_c = 17.0/log = "inside.csv"/' plain.toml; printf '[records]\nfile = "one.csv"\n'; } >s.toml
+check
+for one in "1 temperature that cannot be:" "1 value that cannot be:" "1 cell without a number:" "1 step back in time:" "1 value of light a little below 0:" \
+    "1 row after today:" "1 row equal to an earlier row:" "1 row of one truss without its number:"; do says "$one"; done
+good "one of anything is singular" [ "$(grep -cE '[.]csv 1 [a-z]+s[ :]' "$work/out")" -eq 0 ]
+
 finish

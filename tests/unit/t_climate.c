@@ -358,7 +358,7 @@ Test(climate, repeated_rows_spikes_and_impossible_values_are_counted_with_their_
     cr_expect(eq(dbl, counted(b, "temperatures that cannot be", "first_line"), 32.0));
     cr_expect(eq(dbl, counted(b, "temperatures that cannot be", "last_line"), 52.0));
     cr_expect(eq(dbl, counted(b, "values that cannot be", "count"), 2.0));
-    cr_expect(eq(dbl, counted(b, "light a little below 0", "count"), 1.0));
+    cr_expect(eq(dbl, counted(b, "values of light a little below 0", "count"), 1.0));
     cr_expect(eq(dbl, counted(b, "rows of a time already read", "count"), 2.0));
     cr_expect(eq(dbl, counted(b, "rows of a time already read", "first_line"), 103.0));
     cr_expect(eq(int, said(b, "temperatures that cannot be"), 1));
@@ -412,8 +412,8 @@ Test(climate, a_clock_set_back_is_told_once)
     rows(f, "2025-02-01", "2025-02-05", 60, twenty);
     logs_end(b, f);
     must_run(b);
-    cr_expect(eq(int, said(b, "time steps back: 2"), 1));
-    cr_expect(eq(dbl, counted(b, "time steps back", "first_line"), 6 * 24 + 2.0));
+    cr_expect(eq(int, said(b, "steps back in time: 2"), 1));
+    cr_expect(eq(dbl, counted(b, "steps back in time", "first_line"), 6 * 24 + 2.0));
     bench_free(b);
 }
 

@@ -533,8 +533,8 @@ Test(record, rows_after_today_and_rows_twice_are_counted_and_not_used)
                  VH_OK));
     cr_assert(eq(sz, house.records.rows, 1));
     cr_assert(is_told(VH_WARNING, 2, "rows after today: 1"));
-    cr_assert(is_told(VH_WARNING, 4, "rows that say what an earlier row says: 1"));
-    cr_assert(is_told(VH_WARNING, 5, "rows of one truss that do not say which: 1"));
+    cr_assert(is_told(VH_WARNING, 4, "rows equal to an earlier row: 1"));
+    cr_assert(is_told(VH_WARNING, 5, "rows of one truss without its number: 1"));
 }
 
 Test(record, picks_are_sums_since_the_last_entry)
