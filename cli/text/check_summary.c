@@ -44,8 +44,8 @@ static void print_default(FILE *to, const struct vh_table *t, size_t row, enum v
     vh_say_block(to, head, WORTH_COLUMN, line);
 }
 
-/* Of one: "gap of t_air_c", "row after today". A finding begins with its noun and has no verb with a
- * number, so nothing else in it changes. */
+/* Of one: "gap of t_air_c", "row after today". A finding begins with its noun and has no verb with
+ * a number, so nothing else in it changes. */
 static const char *of_one(const char *what, char room[PART_ROOM])
 {
     static const char *const many[] = {"gaps",  "rows",  "values", "temperatures",

@@ -219,6 +219,16 @@ static enum vh_status take_named(void *context, const struct vh_meaning *m)
     return is_named(a, m) ? add_meaning(a, m, false) : VH_OK;
 }
 
+static enum vh_status take_with_range(void *context, const struct vh_meaning *m)
+{
+    return m->has_range ? take_named(context, m) : VH_OK;
+}
+
+static enum vh_status take_with_middle(void *context, const struct vh_meaning *m)
+{
+    return m->has_middle ? take_named(context, m) : VH_OK;
+}
+
 static enum vh_status take_member(void *context, const struct vh_meaning *m)
 {
     const struct asking *a = context;
@@ -326,23 +336,26 @@ static void plain(const char *name, char asked[ASKED_ROOM])
 /* A column may have its place among the futures beside it: "kg_p10" is answered as kg. */
 static enum vh_status answer_of_futures(struct asking *a, struct vh_messages *m)
 {
-    static const char *const ending[][2] = {{"_p10", "one future in ten stays below"},
-                                            {"_p50", "half of the futures stay below"},
-                                            {"_p90", "nine futures in ten stay below"}};
+    static const struct {
+        const char *text, *place;
+        vh_meaning_take take;
+    } ending[] = {{"_p10", "one future in ten stays below", take_with_range},
+                  {"_p50", "half of the futures stay below", take_with_middle},
+                  {"_p90", "nine futures in ten stay below", take_with_range}};
     const char *whole = a->asked;
     const size_t n = strlen(whole);
     char column[ASKED_ROOM];
     enum vh_status status = VH_OK;
 
     for (size_t i = 0; i < sizeof ending / sizeof ending[0]; i++) {
-        const size_t tail = strlen(ending[i][0]);
-        if (n <= tail || strcmp(whole + n - tail, ending[i][0]) != 0)
+        const size_t tail = strlen(ending[i].text);
+        if (n <= tail || strcmp(whole + n - tail, ending[i].text) != 0)
             continue;
         snprintf(column, sizeof column, "%.*s", (int)(n - tail), whole);
         a->asked = column;
-        status = vh_meanings_of_columns(take_named, a);
+        status = vh_meanings_of_columns(ending[i].take, a);
         if (status == VH_OK && vh_table_rows(a->out->meanings) > 0)
-            vh_remark(m, VH_NOWHERE, "%s is the %s that %s", whole, column, ending[i][1]);
+            vh_remark(m, VH_NOWHERE, "%s is the %s that %s", whole, column, ending[i].place);
         a->asked = whole;
     }
     return status;

@@ -85,8 +85,10 @@ static const char *kind_said(enum vh_cell_kind kind)
 }
 
 static enum vh_status give_column(enum vh_result_table_id id, const struct vh_table *t,
-                                  const struct vh_column *c, vh_meaning_take take, void *context)
+                                  size_t column, vh_meaning_take take, void *context)
 {
+    const struct vh_column *c = vh_table_column(t, column);
+    const enum vh_column_role role = vh_result_column_role(id, column);
     char whole[VH_MEANING_ROOM], where[VH_MEANING_ROOM];
     struct vh_meaning m = vh_meaning_empty();
 
@@ -101,6 +103,8 @@ static enum vh_status give_column(enum vh_result_table_id id, const struct vh_ta
     m.unit = c->unit;
     m.meaning = c->meaning;
     m.used_in = maker_of(id, c->name);
+    m.has_middle = role == VH_COLUMN_VALUE;
+    m.has_range = m.has_middle || role == VH_COLUMN_DAY;
     return take(context, &m);
 }
 
@@ -118,7 +122,7 @@ static enum vh_status give_file(enum vh_result_table_id id, const struct vh_tabl
     m.meaning = row;
     enum vh_status status = take(context, &m);
     for (size_t i = 0; i < vh_table_columns(t) && status == VH_OK; i++)
-        status = give_column(id, t, vh_table_column(t, i), take, context);
+        status = give_column(id, t, i, take, context);
     return status;
 }
 

@@ -30,6 +30,8 @@ struct vh_meaning {
     int64_t line;             /* in the file; 0: none */
     bool as_member;           /* shown where its list is asked for, not by its name */
     bool other_units;         /* a name in another unit (picked_lb) asks for it too */
+    bool has_range;           /* futures move it: it has a _p10 and a _p90 beside it */
+    bool has_middle;          /* and a _p50: of a day that is the column itself */
     const struct vh_key *key; /* NULL: no key */
 };
 

@@ -27,6 +27,11 @@ run explain compare.fruits_kept; exits 0; says "a list of numbers, 0 to 50"
 run explain beyond_sales_kg_p10; exits 0; says "market_days.beyond_sales_kg - column of market_days.csv"
 complains "beyond_sales_kg_p10 is the beyond_sales_kg that one future in ten stays below"
 run explain stem.lean_deg_p90; exits 0; says "stem.lean_deg - column of stem.csv"; complains "nine futures in ten"
+run explain first_ripe_p90; exits 0; complains "nine futures in ten"
+# what no future moves, what has such an ending already, and the middle of a day, which is the day itself, have none
+for name in planting_p50 picks.date_p10 kg_p10_p50 weeks.week_p90 first_ripe_p50 hindcast.actual_kg_p50; do
+    run explain $name; exits 2; quiet_out; complains "nothing here is called $name"
+done
 run explain nonsense_p50; exits 2; complains "nothing here is called nonsense_p50"
 run explain supply_share; exits 0; says "plant_days.csv"; says "model/plant/vh_share.h"
 run explain tomato-large; exits 0; says "habit.usual_fruit_g"; says "tomato-cluster"
