@@ -252,6 +252,19 @@ static enum vh_status run(struct asking *a, struct vh_messages *m)
 
 /* ---- what a count is worth ---- */
 
+/* What was measured within the week is not asked for again; of one truss, on that truss. */
+static bool is_fresh(const struct asking *a, size_t k, const struct vh_learn_value *v)
+{
+    const struct vh_records *r = &a->scenario->house.records;
+
+    for (size_t i = 0; i < r->rows; i++)
+        if (r->row[i].planting == k && r->row[i].item == v->item && !r->row[i].doubt &&
+            r->row[i].day > a->today - DAYS_PER_WEEK && r->row[i].day <= a->today &&
+            (!on_truss(v->item) || r->row[i].truss == v->truss))
+            return true;
+    return false;
+}
+
 /* Entries of the item that the planting has already: they tell its bias as well. */
 static size_t entries(const struct vh_scenario *s, size_t k, enum vh_record_item item)
 {
@@ -326,7 +339,7 @@ static enum vh_status weigh(const struct asking *a, size_t k, size_t i, struct v
     const double *factor[VH_KEPT_KINDS];
     struct vh_to_measure *m = &out->item[out->items];
 
-    if ((on_truss(v->item) && v->truss == 0) || !fill(said, a->members))
+    if ((on_truss(v->item) && v->truss == 0) || is_fresh(a, k, v) || !fill(said, a->members))
         return VH_OK;
     *m = (struct vh_to_measure){.planting = k,
                                 .item = v->item,

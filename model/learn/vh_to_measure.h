@@ -33,9 +33,9 @@ struct vh_measures {
     size_t items;
 };
 
-/* Of all plantings that stand today, in at most record.worth_members of the scenario's futures, as
- * learnt or from the book. None with fewer futures than record.members_least. VH_NO_MEMORY,
- * VH_NO_NUMBER. The caller clears `out`. */
+/* Of all plantings that stand today, and of what was not measured within the last seven days; in at
+ * most record.worth_members of the scenario's futures, as learnt or from the book. None with fewer
+ * futures than record.members_least. VH_NO_MEMORY, VH_NO_NUMBER. The caller clears `out`. */
 enum vh_status vh_measures_find(const struct vh_scenario *s, struct vh_measures *out,
                                 struct vh_messages *m);
 void vh_measures_clear(struct vh_measures *all);

@@ -33,18 +33,25 @@ static void stop(void)
 
 TestSuite(measures, .init = start, .fini = stop);
 
-/* The truss in flower that is expected of a planting, and its kg of the week to come. */
-static void expected(const char *text, size_t planting, double *truss, double *kg)
+static struct vh_scenario *read_house(const char *text)
 {
     struct vh_run_options options = {.members = 40};
     struct vh_scenario *s = NULL;
-    struct vh_measures all;
 
-    *truss = *kg = (double)NAN;
     cr_assert(eq(int, vh_date_parse("2026-07-14", &options.today), VH_OK));
     cr_assert(ge(
         int, vh_scenario_parse(text, strlen(text), "x.toml", ".", params, &options, &s, messages),
         VH_OK));
+    return s;
+}
+
+/* The truss in flower that is expected of a planting, and its kg of the week to come. */
+static void expected(const char *text, size_t planting, double *truss, double *kg)
+{
+    struct vh_scenario *s = read_house(text);
+    struct vh_measures all;
+
+    *truss = *kg = (double)NAN;
     cr_assert(eq(int, vh_measures_find(s, &all, messages), VH_OK));
     for (size_t i = 0; i < all.items; i++)
         if (all.item[i].planting == planting && all.item[i].item == VH_RECORD_FLOWERING_TRUSS) {
@@ -68,4 +75,54 @@ Test(measures, the_second_planting_is_asked_for_its_own_numbers)
     cr_expect(fabs(late[1] / alone[1] - 1.0) < 0.1, "%g kg, alone %g", late[1], alone[1]);
     /* ten weeks later, and a truss comes about every week */
     cr_expect(early[0] - late[0] > 6.0 && early[0] - late[0] < 14.0, "%g, %g", early[0], late[0]);
+}
+
+/* Is the early planting asked for the item, on whichever truss, where one entry is there? */
+static bool is_asked(struct vh_scenario *s, struct vh_record entry, int *truss)
+{
+    struct vh_measures all;
+    bool is_there = false;
+
+    s->house.records.row = &entry;
+    s->house.records.rows = 1;
+    cr_assert(eq(int, vh_measures_find(s, &all, messages), VH_OK));
+    s->house.records.row = NULL;
+    s->house.records.rows = 0;
+    for (size_t i = 0; i < all.items; i++)
+        if (all.item[i].planting == 0 && all.item[i].item == entry.item) {
+            is_there = true;
+            *truss = all.item[i].truss;
+        }
+    vh_measures_clear(&all);
+    return is_there;
+}
+
+/* What she noted yesterday is not asked for today, but once a week is over it is. */
+Test(measures, what_was_measured_within_the_week_is_not_asked_for_again)
+{
+    struct vh_scenario *s = read_house(HOUSE EARLY LATE);
+    const int64_t today = s->house.today;
+    struct vh_record r = {.item = VH_RECORD_FRUIT_G, .value = 168.0, .day = today - 1};
+    int truss = 0, other = 0;
+
+    cr_expect(not(is_asked(s, r, &other)));
+    r.day = today;
+    cr_expect(not(is_asked(s, r, &other)));
+    r.day = today - 6;
+    cr_expect(not(is_asked(s, r, &other)));
+    r.day = today - 7;
+    cr_expect(is_asked(s, r, &other), "a week later");
+    r.day = today - 1;
+    r.doubt = true;
+    cr_expect(is_asked(s, r, &other), "a doubted entry counts for little");
+    r.doubt = false;
+    r.planting = 1;
+    cr_expect(is_asked(s, r, &other), "the other planting's");
+    r.planting = 0;
+    r.item = VH_RECORD_FRUITS_SET;
+    r.truss = 1;
+    cr_assert(is_asked(s, r, &truss), "on a truss that was not counted");
+    r.truss = truss;
+    cr_expect(not(is_asked(s, r, &other)));
+    vh_scenario_free(s);
 }
