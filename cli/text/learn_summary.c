@@ -281,8 +281,10 @@ static void say_promises(FILE *to, const struct vh_result *result,
     enum { SHORT_MOST = 4 };
     const struct vh_promise_tables tables = vh_promise_tables_of(result);
     struct vh_promise_past past;
-    char text[1600] = "", fell[400] = "", silent[800] = "", missing[200], date[VH_SAY_ROOM];
+    char text[1600] = "", fell[800] = "", came[VH_SAY_CAME], silent[800] = "", missing[200],
+         date[VH_SAY_ROOM];
     int of = 0, kept = 0, told = 0, unknown = 0;
+    bool is_all = true; /* was all that was picked fit for sale? */
 
     for (size_t row = 0; vh_promise_next(&tables, facts->today, &row, &past);) {
         if (!vh_promise_is_any(past.promise, past.by_piece, facts->units))
@@ -293,6 +295,8 @@ static void say_promises(FILE *to, const struct vh_result *result,
             continue;
         }
         of++;
+        vh_say_came(&past, facts->units, came);
+        is_all = is_all && !strstr(came, "picked");
         if (vh_promise_is_kept(past.promise, past.came, past.by_piece, facts->units)) {
             kept++;
             continue;
@@ -300,13 +304,15 @@ static void say_promises(FILE *to, const struct vh_result *result,
         if (told++ >= SHORT_MOST)
             continue;
         vh_say_date(past.date, date);
-        snprintf(fell + strlen(fell), sizeof fell - strlen(fell), "%s %.60s %s",
-                 fell[0] ? "," : "; short:", past.planting, date);
+        snprintf(fell + strlen(fell), sizeof fell - strlen(fell), "%s %.60s %s (%s)",
+                 fell[0] ? "," : "; short:", past.planting, date, came);
     }
     if (of + unknown == 0)
         return;
     if (of > 0)
-        snprintf(text, sizeof text, "%d of %d kept%s%s", kept, of, fell, silent[0] ? "; " : "");
+        snprintf(text, sizeof text, "%d of %d kept%s%s%s", kept, of,
+                 is_all ? "" : ", by what was fit for sale of the picks", fell,
+                 silent[0] ? "; " : "");
     snprintf(text + strlen(text), sizeof text - strlen(text), "%s", silent);
     vh_unpromised(&tables, vh_result_table_named(result, "market_days"), facts->today, missing,
                   sizeof missing);

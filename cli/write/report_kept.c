@@ -168,25 +168,6 @@ static bool is_kept(const struct vh_page *p, const struct vh_promise_past *past)
     return vh_promise_is_kept(past->promise, past->came, past->by_piece, p->units);
 }
 
-/* "24 kg", of what is sold by the piece "60"; "11.6 kg" where 12 would hide that 12 were
- * promised. */
-static void add_came(struct vh_page *p, const struct vh_promise_past *past)
-{
-    const bool by_piece = past->by_piece;
-    const double much = by_piece ? past->came : vh_page_weight(p, past->came);
-    char text[VH_SAY_ROOM], safe[VH_SAY_ROOM], said[VH_SAY_ROOM + 8];
-
-    vh_say_much(much, by_piece, text);
-    vh_say_much(
-        vh_safe_amount(by_piece ? past->promise : vh_page_weight(p, past->promise), by_piece),
-        by_piece, safe);
-    if (!is_kept(p, past) && strcmp(text, safe) == 0)
-        snprintf(text, sizeof text, by_piece ? "%.0f" : "%.1f", much);
-    snprintf(said, sizeof said, "%s%s%s", text, by_piece ? "" : " ",
-             by_piece ? "" : vh_page_weight_unit(p));
-    vh_page_say(p, said);
-}
-
 /* What was safe, as it was said. */
 static void add_safe(struct vh_page *p, double promise, bool by_piece)
 {
@@ -201,7 +182,7 @@ static void add_safe(struct vh_page *p, double promise, bool by_piece)
 
 static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
 {
-    char text[VH_SAY_ROOM];
+    char text[VH_SAY_ROOM], came[VH_SAY_CAME];
 
     vh_page_add(p, "<tr><th scope=\"row\">");
     vh_say_date(past->date, text);
@@ -221,7 +202,8 @@ static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
         vh_page_add(p, "</td></tr>");
         return;
     }
-    add_came(p, past);
+    vh_say_came(past, p->units, came);
+    vh_page_say(p, came);
     vh_page_add(p,
                 is_kept(p, past) ? "</td><td>kept</td></tr>" : "</td><td><b>short</b></td></tr>");
 }

@@ -138,6 +138,25 @@ bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_un
            round(vh_safe_amount(in_lb ? vh_say_lb(promise) : promise, pieces) * steps);
 }
 
+void vh_say_came(const struct vh_promise_past *past, enum vh_say_units units,
+                 char said[VH_SAY_CAME])
+{
+    const bool by_piece = past->by_piece, in_lb = !by_piece && units == VH_SAY_US;
+    const double came = in_lb ? vh_say_lb(past->came) : past->came;
+    const double promise = in_lb ? vh_say_lb(past->promise) : past->promise;
+    const char *unit = by_piece ? "" : in_lb ? " lb" : " kg";
+    char text[VH_SAY_ROOM], safe[VH_SAY_ROOM], picked[VH_SAY_ROOM];
+
+    vh_say_much(came, by_piece, text);
+    vh_say_much(vh_safe_amount(promise, by_piece), by_piece, safe);
+    vh_say_much(in_lb ? vh_say_lb(past->picked) : past->picked, by_piece, picked);
+    const bool is_all = strcmp(picked, text) == 0;
+    if (!vh_promise_is_kept(past->promise, past->came, by_piece, units) && strcmp(text, safe) == 0)
+        snprintf(text, sizeof text, by_piece ? "%.0f" : "%.1f", came);
+    snprintf(said, VH_SAY_CAME, "%s%s%s%s%s", text, unit, is_all ? "" : " of ",
+             is_all ? "" : picked, is_all ? "" : " picked");
+}
+
 bool vh_promise_is_any(double promise, bool pieces, enum vh_say_units units)
 {
     const bool in_lb = !pieces && units == VH_SAY_US;

@@ -6,6 +6,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
+struct vh_promise_past;
+
 enum vh_say_units { VH_SAY_METRIC, VH_SAY_US };
 
 enum { VH_SAY_ROOM = 64 }; /* bytes of one said number or date */
@@ -30,6 +32,11 @@ double vh_safe_amount(double value, bool pieces);
 /* Did as much come as was said to be safe? Both in kg or pieces; unknown is not kept. What came
  * counts to a tenth of a kg or lb, as a scale shows it, or to a piece. */
 bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_units units);
+/* What came of a promise: "24 kg", by the piece "60"; "11.6 kg" where 12 would hide that 12 were
+ * promised; "28 kg of 32 picked" where not all was fit for sale. */
+#define VH_SAY_CAME (3 * VH_SAY_ROOM)
+void vh_say_came(const struct vh_promise_past *past, enum vh_say_units units,
+                 char said[VH_SAY_CAME]);
 /* Was any said to be safe? false: it rounded down to 0, which promises nothing. */
 bool vh_promise_is_any(double promise, bool pieces, enum vh_say_units units);
 /* What is left of a safe amount beside what is ordered as that is said: rounded down, so that both
