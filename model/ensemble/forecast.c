@@ -221,6 +221,9 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
     if (status == VH_OK)
         status = vh_lower_said(g->mean);
     if (status == VH_OK)
+        status = vh_result_lowering_said(g->mean->table[VH_TABLE_WARNINGS],
+                                         g->mean->table[VH_TABLE_TASKS], g->scenario->house.today);
+    if (status == VH_OK)
         status =
             vh_result_supplies_said(g->mean->table[VH_TABLE_WARNINGS],
                                     g->mean->table[VH_TABLE_SUPPLIES], g->scenario->house.today);

@@ -118,6 +118,8 @@ static struct vh_lower_state hanging(const struct vh_work_series *s,
     return plan->state[d == 0 || is_made ? d : d - 1];
 }
 
+#define PAST "heads stand above the wire already"
+
 /* Are heads past the wire today, before any visit to come? Then *head_cm is where they are. */
 static bool is_past(const struct vh_work_series *s, const struct vh_lower_plan *plan,
                     double *head_cm)
@@ -161,15 +163,14 @@ static enum vh_status warn_zone(struct vh_table *t, const struct vh_work_series 
         longest_cm, p->lean_deg,
         vh_max(0.0, vh_lower_wire_needed_cm(p, longest_cm) - p->head_clearance_cm - p->wire_cm));
     snprintf(help, sizeof help,
-             "%s%spick the lowest fruit before lowering%s; else a wire at %.1f m would give room",
-             past ? "begin today: " : "", lean, past ? ", in two passes on two days" : "", wire_m);
+             "%spick the lowest fruit before lowering%s; else a wire at %.1f m would give room",
+             lean, past ? ", in two passes on two days" : "", wire_m);
     const int64_t date = past ? s->today : date_of(s, first->day), ahead = date - AHEAD_D;
-    return vh_result_is_harm(
-        t, vh_result_warn(t, date, s->planting,
-                          past ? "heads stand above the wire already, too low for the fruit that "
-                                 "hangs"
-                               : "the wire is too low for the fruit that hangs",
-                          why, help, ahead < s->today ? s->today : ahead));
+    return vh_result_is_harm(t,
+                             vh_result_warn(t, date, s->planting,
+                                            past ? PAST ", too low for the fruit that hangs"
+                                                 : "the wire is too low for the fruit that hangs",
+                                            why, help, ahead < s->today ? s->today : ahead));
 }
 
 /* Heads that are past the wire already, before any visit to come. */
@@ -184,8 +185,60 @@ static enum vh_status warn_past(struct vh_table *t, const struct vh_work_series 
         return VH_OK;
     snprintf(why, sizeof why, "heads at %.0f cm, the wire at %.0f cm", head_cm, p->wire_cm);
     return vh_result_is_harm(
-        t, vh_result_warn(t, s->today, s->planting, "heads stand above the wire already", why,
+        t, vh_result_warn(t, s->today, s->planting, PAST, why,
                           "lower them in two passes on two days; bend no head by force", s->today));
+}
+
+/* The first day from today on for which lowering is still asked for; today where there is none. */
+static int64_t first_asked(const struct vh_table *tasks, const char *planting, int64_t today)
+{
+    const double none = 1e9;
+    double first = none;
+
+    for (size_t i = 0; i < vh_table_rows(tasks); i++)
+        if (vh_cell_number(tasks, i, "date") >= (double)today &&
+            !(vh_cell_number(tasks, i, "done") > 0.0) &&
+            strcmp(vh_cell_text(tasks, i, "task"), vh_task_name(VH_TASK_LOWER)) == 0 &&
+            strcmp(vh_cell_text(tasks, i, "planting"), planting) == 0)
+            first = vh_min(first, vh_cell_number(tasks, i, "date"));
+    return first < none ? (int64_t)first : today;
+}
+
+static const char begin_today[] = "begin today: ", next_visit[] = "at the next visit, ";
+
+/* What to do, without the words for when. */
+static const char *without_when(const char *what_to_do)
+{
+    const bool has_when = strncmp(what_to_do, begin_today, strlen(begin_today)) == 0 ||
+                          strncmp(what_to_do, next_visit, strlen(next_visit)) == 0;
+
+    return has_when ? strchr(what_to_do, ':') + strlen(": ") : what_to_do;
+}
+
+enum vh_status vh_result_lowering_said(struct vh_table *warnings, const struct vh_table *tasks,
+                                       int64_t today)
+{
+    const size_t act_by = (size_t)vh_table_find(warnings, "act_by"),
+                 to_do = (size_t)vh_table_find(warnings, "what_to_do");
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < vh_table_rows(warnings) && status == VH_OK; i++) {
+        const char *what = vh_cell_text(warnings, i, "what");
+        char said[300], when[60] = "";
+        if (strncmp(what, PAST, strlen(PAST)) != 0)
+            continue;
+        const int64_t first = first_asked(tasks, vh_cell_text(warnings, i, "planting"), today);
+        const struct vh_civil c = vh_civil_from_day(first);
+        if (first > today)
+            snprintf(when, sizeof when, "%s%d %s: ", next_visit, c.day, vh_month_name(c.month));
+        else if (strcmp(what, PAST) != 0) /* much else is to be done there */
+            snprintf(when, sizeof when, "%s", begin_today);
+        snprintf(said, sizeof said, "%s%s", when,
+                 without_when(vh_cell_text(warnings, i, "what_to_do")));
+        vh_table_put_number(warnings, i, act_by, (double)first);
+        status = vh_table_put_text(warnings, i, to_do, said);
+    }
+    return status;
 }
 
 /* The first evening from today on at which the laid stem is longer than `most_cm`. */

@@ -200,6 +200,9 @@ static enum vh_status fill(struct vh_result *r, const struct vh_run *run)
         status = vh_result_warn_spells(r->table[VH_TABLE_WARNINGS], run);
     if (status == VH_OK)
         status = vh_result_add_house_work(r->table, run, &work);
+    if (status == VH_OK && run->is_mean)
+        status = vh_result_lowering_said(r->table[VH_TABLE_WARNINGS], r->table[VH_TABLE_TASKS],
+                                         house->today);
     vh_house_work_clear(&work);
     vh_apart_free(apart);
     return status == VH_OK && run->is_mean ? vh_result_in_date_order(r) : status;

@@ -145,6 +145,10 @@ enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_suppl
  * VH_NO_MEMORY. */
 enum vh_status vh_result_supplies_said(struct vh_table *warnings, const struct vh_table *supplies,
                                        int64_t today);
+/* Heads that are past the wire: by the first day for which the tasks ask to lower them; again once
+ * the tasks are those of all futures. VH_NO_MEMORY. */
+enum vh_status vh_result_lowering_said(struct vh_table *warnings, const struct vh_table *tasks,
+                                       int64_t today);
 /* One row of warnings: something to do, where nothing else is said of it. */
 enum vh_status vh_result_warn(struct vh_table *t, int64_t date, const char *planting,
                               const char *what, const char *why, const char *what_to_do,

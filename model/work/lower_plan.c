@@ -15,6 +15,7 @@ struct planning {
     double hook_cm;
     size_t lowest;  /* truss from which on fruit may hang */
     bool missed;    /* a visit was left undone and not made up for since */
+    bool unplanned; /* today's visit is none of the rhythm: heads are past the wire */
     size_t next_of; /* day after which the rest of a first pass is let out; series->days: none */
 };
 
@@ -218,6 +219,8 @@ static void plan_visit(struct planning *g, struct vh_lower_plan *out, size_t day
         breach |= VH_LOWER_STRING_SHORT;
     }
     string = vh_max(string, now);
+    if (g->unplanned && string - now < p->least_cm)
+        return; /* the fruit leaves no room to let out: it waits for the next visit */
     if ((breach & VH_LOWER_FIRST_PASS) && string - now < p->most_cm) {
         breach &= ~(unsigned)VH_LOWER_FIRST_PASS; /* it is not `most` that holds the string back */
         g->next_of = g->series->days;
@@ -244,8 +247,17 @@ static double recorded_cm(const struct vh_done *done, int64_t day)
     return sum;
 }
 
+/* What cannot wait is done today, whatever the rhythm: heads that are past the wire already. */
+static bool cannot_wait(const struct planning *g, size_t day)
+{
+    const struct vh_work_series *s = g->series;
+
+    return s->first_day + (int64_t)day == s->today &&
+           vh_lower_is_past_wire(g->policy, g->now, s->day[day].stem_cm);
+}
+
 /* Is a visit due, and how long will the stem be when the next one comes? */
-static bool is_due(const struct planning *g, size_t day, double *next_cm)
+static bool is_due(struct planning *g, size_t day, double *next_cm)
 {
     const struct vh_work_series *s = g->series;
     const struct vh_lower_policy *p = g->policy;
@@ -254,9 +266,14 @@ static bool is_due(const struct planning *g, size_t day, double *next_cm)
     *next_cm = next_stem_cm(g, day);
     if (vh_entry_locked(s->policy, s->first_day + (int64_t)day))
         return false;
-    if (!p->when_head_at_wire)
-        return second_pass ||
-               vh_visit_planned(s->policy, &p->visit, s->first_day, s->first_day + (int64_t)day);
+    if (!p->when_head_at_wire) {
+        if (second_pass ||
+            vh_visit_planned(s->policy, &p->visit, s->first_day, s->first_day + (int64_t)day))
+            return true;
+        g->unplanned = cannot_wait(g, day);
+        g->missed = g->missed || g->unplanned; /* in two passes on two days */
+        return g->unplanned;
+    }
     if (!second_pass && vh_lower_head_cm(p, g->now, *next_cm) <= p->wire_cm)
         return false;
     const double out = vh_lower_string_cm(p, g->now) + p->most_cm;
@@ -274,6 +291,7 @@ static void visit_day(struct planning *g, struct vh_lower_plan *out, size_t day)
     const int64_t date = s->first_day + (int64_t)day;
     const double recorded = recorded_cm(s->done, date);
     double next_cm = 0.0;
+    g->unplanned = false;
     const bool due = is_due(g, day, &next_cm);
 
     if (recorded > 0.0) {

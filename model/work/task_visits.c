@@ -246,13 +246,10 @@ void vh_tasks_of_visits(struct vh_task_planning *g)
         plan_pick(g, d);
     }
     const struct vh_lower_plan *lowering = g->request->lowering;
-    const bool by_rhythm = !g->series->policy->lower.when_head_at_wire;
     for (size_t v = 0; v < lowering->visits; v++) {
-        const bool has_next = v + 1 < lowering->visits;
-        const size_t day = lowering->visit[v].day;
-        const bool tomorrow = has_next && lowering->visit[v + 1].day == day + 1 &&
-                              !vh_visit_planned(g->series->policy, &g->series->policy->lower.visit,
-                                                g->series->first_day, vh_task_date(g, day + 1));
-        plan_lowering(g, &lowering->visit[v], by_rhythm && tomorrow);
+        const struct vh_lower_visit *visit = &lowering->visit[v];
+        const bool tomorrow =
+            v + 1 < lowering->visits && lowering->visit[v + 1].day == visit->day + 1;
+        plan_lowering(g, visit, tomorrow && (visit->breach & VH_LOWER_FIRST_PASS));
     }
 }

@@ -56,4 +56,26 @@ run week low --members 1 --today 2026-07-14 --out out; exits 0
 good "the fruit is why" grep -q '^2026-07-14,slicers,"heads stand above the wire already, too low for the fruit that hangs"' out/warnings.csv
 good "to begin today" grep -q '^2026-07-14,slicers,.*begin today: .*pick the lowest fruit before lowering, in two passes on two days' out/warnings.csv
 good "one row for one trouble" [ "$(grep -cE '^[^,]*,slicers,"?(heads stand above|the wire is)' out/warnings.csv)" -eq 1 ]
+# ... and what is asked for today is planned today, whichever day she looks: heads past the wire do not wait for the rhythm.
+cat >planned.py <<'PY'
+import csv, sys
+today = sys.argv[1]
+day = {}
+for row in csv.DictReader(open("out/tasks.csv", newline="")):
+    if row["task"] == "lower" and row["date"] >= today and row["done"] != "1":
+        day.setdefault(row["planting"], row["date"])
+for row in csv.DictReader(open("out/warnings.csv", newline="")):
+    if not row["what"].startswith("heads stand above the wire already"): continue
+    first, asked = day.get(row["planting"]), row["what_to_do"]
+    wanted = f"at the next visit, {int(first[8:])} July: " if first and first != today else ""
+    if first and row["act_by"] != first or not asked.startswith(wanted) or not wanted and ("next visit" in asked or first != today):
+        print(f"{today} {row['planting']}: planned on {first}, asked for: {asked} by {row['act_by']}")
+    else: print(f"{row['planting']} {'today' if first == today else 'later'}", file=sys.stderr)
+PY
+for day in 13 14 15 16 17; do
+    run week low --members 3 --today 2026-07-$day --out out; exits 0
+    python3 planned.py 2026-07-$day 2>>planned || tell "planned.py fails"
+done >unlike
+good "asked for on the day of its task: $(cat unlike)" [ ! -s unlike ]
+good "cucumbers, too, on days without a visit: $(sort planned | uniq -c | tr '\n' ';')" [ "$(grep -c 'cucumbers today' planned)" -ge 3 ]
 finish
