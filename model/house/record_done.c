@@ -270,11 +270,11 @@ static void make_good(struct vh_rhythm *visit, const struct vh_planting *p, enum
     visit->also = again;
 }
 
-/* The day of the first pick written down after `undone`; INT64_MAX: none. */
+/* The day of the first pick written down after `undone`; INT64_MAX: none. Of 0 kg it is none. */
 static int64_t picked_after(const struct vh_records *r, size_t planting, int64_t undone)
 {
     for (size_t i = 0; i < r->rows; i++)
-        if (is_pick(&r->row[i], planting) && r->row[i].day > undone)
+        if (is_pick(&r->row[i], planting) && r->row[i].value > 0.0 && r->row[i].day > undone)
             return r->row[i].day;
     return INT64_MAX;
 }

@@ -316,4 +316,9 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
             snprintf(why, sizeof why, "ten times its neighbours or a tenth of them");
         doubt(&d, a, why);
     }
+    for (size_t i = 0; i < r->rows; i++) { /* now it is known which picks are believed */
+        char why[VH_FITS_ROOM];
+        if (!r->row[i].sure && vh_record_is_picked_undone(r, i, why))
+            doubt(&d, &r->row[i], why);
+    }
 }

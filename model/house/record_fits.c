@@ -6,6 +6,7 @@
 #include "record_parts.h"
 #include "vh_due.h"
 #include "vh_math.h"
+#include "vh_plant.h"
 
 #define DAYS_PER_WEEK 7
 #define G_PER_KG 1000.0
@@ -138,6 +139,43 @@ static bool is_at_odds(double picked_kg, double picked_fruits, char why[VH_FITS_
     return true;
 }
 
+/* Picked when no flower of a young plant can have come so far. */
+static bool is_too_soon(const struct vh_record *a, const struct vh_planting *p,
+                        const struct vh_record_params *params, char why[VH_FITS_ROOM])
+{
+    if (!p->crop || p->standing.given || !(a->value > 0.0))
+        return false;
+    const struct vh_policy *policy = vh_policy_on(&p->policy, p->set_out);
+    const bool is_later = p->has_first_flower && p->first_flower > p->set_out;
+    const int64_t from = is_later ? p->first_flower : p->set_out;
+    const double least_d =
+        vh_plant_least_pick_d(p->crop, policy->pick_stage, p->policy.pick_from_g);
+    const double days = (double)(a->day - from);
+    if (!(days < params->pick_soon_share * least_d))
+        return false;
+    snprintf(
+        why, VH_FITS_ROOM,
+        "%.0f d after %s, but from flower to pick it takes %.0f at least; plants with fruit on "
+        "are [planting.standing]",
+        days, is_later ? "`first_flower`" : "set-out", least_d);
+    return true;
+}
+
+bool vh_record_is_picked_undone(const struct vh_records *r, size_t row, char why[VH_FITS_ROOM])
+{
+    const struct vh_record *a = &r->row[row];
+
+    if (a->item != VH_RECORD_DONE || a->task != VH_TASK_PICK || a->value >= vh_done_least_share)
+        return false;
+    const double kg = vh_record_picked_kg(r, a->planting, a->day, a->day),
+                 fruits = vh_record_picked_fruits(r, a->planting, a->day, a->day);
+    if (kg > 0.0)
+        snprintf(why, VH_FITS_ROOM, "with %.3g kg picked that day", kg);
+    else if (fruits > 0.0)
+        snprintf(why, VH_FITS_ROOM, "with %.0f fruits picked that day", fruits);
+    return kg > 0.0 || fruits > 0.0;
+}
+
 bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
                       const struct vh_record_params *params, char why[VH_FITS_ROOM])
 {
@@ -146,7 +184,8 @@ bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_pl
     if (vh_record_is_pick(a->item)) {
         const double kg = on_its_day(r, row, VH_RECORD_PICKED_KG),
                      fruits = on_its_day(r, row, VH_RECORD_PICKED_FRUITS);
-        return is_too_much(r, row, p, params, why) || is_at_odds(kg, fruits, why) ||
+        return is_too_much(r, row, p, params, why) || is_too_soon(a, p, params, why) ||
+               is_at_odds(kg, fruits, why) ||
                (is_odd_fruit(kg * G_PER_KG / fruits, p, params, why) &&
                 !has_its_like(r, row, p, params));
     }

@@ -143,6 +143,8 @@ static const struct vh_param_field fields[] = {
       NULL, "more of a day's pick thrown away than this is doubtful" },
     { "record.thrown_ask_share", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, thrown_ask_share),
       NULL, "the last entry is questioned where more of a day's pick was thrown away than this" },
+    { "record.pick_soon_share", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, pick_soon_share),
+      NULL, "a pick sooner after set-out than this share of the fewest days from flower to pick is doubtful" },
     { "record.trusses_ahead", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, trusses_ahead),
       NULL, "trusses that a count may lie above the fastest plant" },
     { "record.doubt_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_widens),

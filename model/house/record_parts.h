@@ -153,9 +153,11 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
 void vh_record_add_to(double *sum, bool *doubt, const struct vh_record *a);
 
 /* Does the row not fit what the planting is (record_fits.c)? why: what it is held against. */
-enum { VH_FITS_ROOM = 96 };
+enum { VH_FITS_ROOM = 128 };
 bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
                       const struct vh_record_params *params, char why[VH_FITS_ROOM]);
+/* Is the row a pick left undone on a day on which one was weighed or counted? */
+bool vh_record_is_picked_undone(const struct vh_records *r, size_t row, char why[VH_FITS_ROOM]);
 /* Was so much of that day's pick (of_kg) thrown away that it is asked whether that is right? */
 bool vh_record_is_much_thrown(const struct vh_records *r, size_t row,
                               const struct vh_record_params *params, double *of_kg);

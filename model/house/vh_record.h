@@ -72,6 +72,7 @@ struct vh_record_params {
     double known_doubt_ratio;  /* times what the planting is said to have */
     double thrown_doubt_share; /* of a day's pick */
     double thrown_ask_share;   /* of a day's pick: questioned, and believed */
+    double pick_soon_share;    /* of the fewest days from flower to pick, since set-out */
     double trusses_ahead;      /* above what the fastest plant can have made */
     double doubt_widens; /* sd of a doubted entry, or one after a gap, over that of a good one */
     double given_up_d;   /* what was left undone is asked for again so long */

@@ -212,10 +212,9 @@ static bool has_tables(struct vh_plant *p)
 
 /* Degree-days that the best-fed fruit needs to the lightest mass that can be picked: the logistic
  * step, turned round. */
-static double youngest_pick_cd(const struct vh_plant_setup *setup)
+static double youngest_pick_cd(const struct vh_fruit_params *f, double pick_from_g)
 {
-    const struct vh_fruit_params *f = &setup->crop->fruit;
-    const double mass_g = setup->pick_from_g / (1.0 + VH_SCATTER_FAR * f->pick_cv);
+    const double mass_g = pick_from_g / (1.0 + VH_SCATTER_FAR * f->pick_cv);
     const double oldest_cd = f->oldest_cd * (1.0 - VH_SCATTER_FAR * f->age_scatter);
 
     if (mass_g <= f->start_g)
@@ -223,6 +222,17 @@ static double youngest_pick_cd(const struct vh_plant_setup *setup)
     const double grown_cd =
         vh_log((f->cap_g / f->start_g - 1.0) / (f->cap_g / mass_g - 1.0)) / f->growth_per_cd;
     return vh_max(0.0, vh_min(grown_cd, oldest_cd));
+}
+
+double vh_plant_least_pick_d(const struct vh_crop *crop, double pick_stage, double pick_from_g)
+{
+    const double hottest_c = crop->truss.fall_c;
+    const struct vh_clock_params *c = &crop->clock;
+
+    if (crop->fruit.pick_by == VH_PICK_BY_MASS)
+        return youngest_pick_cd(&crop->fruit, pick_from_g) /
+               (hottest_c - crop->fruit.growth_base_c);
+    return pick_stage * vh_clock_days_to_ripe(c, hottest_c, c->std_rad_mj_m2_d, c->std_truss);
 }
 
 struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
@@ -253,7 +263,8 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
     for (size_t l = 0; l < lanes; l++) {
         p->factors[l] = factors[l];
         p->brought[l] = setup[l].seedling_leaves;
-        p->pick_from_cd[l] = youngest_pick_cd(setup) / vh_max(1.0, factors[l].fruit_mass);
+        p->pick_from_cd[l] = youngest_pick_cd(&setup->crop->fruit, setup->pick_from_g) /
+                             vh_max(1.0, factors[l].fruit_mass);
         set_out(p, l);
     }
     return p;

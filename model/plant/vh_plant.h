@@ -125,6 +125,9 @@ double vh_plant_stem_dm(const struct vh_plant *p, size_t lane);
 
 /* Trusses (nodes) that a stem makes in a day at its fastest: warm, bright, young. */
 double vh_plant_most_trusses_per_d(const struct vh_crop *crop);
+/* Days from open flower to the pick at their fewest, as warm: to a colour (pick_stage, s) or to a
+ * mass (pick_from_g, g), whichever the crop is picked by. NaN: it never ripens. */
+double vh_plant_least_pick_d(const struct vh_crop *crop, double pick_stage, double pick_from_g);
 /* Leaf intervals since the first leaf when the flowering clock shows `truss`. */
 double vh_plant_leaves_at_truss(const struct vh_crop *crop, double truss);
 /* Leaves unfolded at set-out such that the first truss opens after `days` days of leaf rates

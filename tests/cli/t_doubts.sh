@@ -92,4 +92,23 @@ for one in "1 temperature that cannot be:" "1 value that cannot be:" "1 cell wit
     "1 row after today:" "1 row equal to an earlier row:" "1 row of one truss without its number:"; do says "$one"; done
 good "one of anything is singular" [ "$(grep -cE '[.]csv 1 [a-z]+s[ :]' "$work/out")" -eq 0 ]
 
+# A pick sooner than any flower of a young plant can have come to one; plants with fruit on stand already. Left undone and picked on
+# one day: she picked. What her note calls right is believed.
+picked() { { cat plain.toml; printf '[records]\nfile = "picked.csv"\n'; } >s.toml; { echo 'date,planting,item,value,note'; printf '2026-%s\n' "$@"; } >picked.csv; check; }
+picked 03-10,slicers,picked_kg,2,; complains "picked.csv:2: warning: picked_kg of slicers is 2, 18 d after set-out, but from flower to pick it takes 40 at least"
+picked 03-10,slicers,picked_kg,2,right; quiet_err
+picked 03-10,slicers,picked_kg,0,; quiet_err
+picked 03-19,slicers,picked_fruits,4,; complains "picked.csv:2: warning: picked_fruits of slicers is 4, 27 d after"
+picked 03-20,slicers,picked_fruits,4,; quiet_err # params/records.csv: 0.7 of 40 d is 28
+sed -i 's/^set_out.*/&\nfirst_flower = 2026-03-10/' plain.toml
+picked 03-20,slicers,picked_fruits,4,; complains "10 d after \`first_flower\`, but"
+sed -i '/^first_flower/d; s/tomato-large/cucumber-long/' plain.toml
+picked 02-22,slicers,picked_fruits,4,; complains "2 d after set-out, but from flower to pick it takes 10 at least"
+sed -i 's/cucumber-long/tomato-large/' plain.toml
+picked 07-10,slicers,done_pick,0, 07-10,slicers,picked_kg,4,; complains "picked.csv:2: warning: done_pick of slicers is 0, with 4 kg picked that day; it hardly counts: mend it, or begin its note with"
+picked 07-10,slicers,picked_fruits,12, 07-10,slicers,done_pick,0.3,; complains "picked.csv:3: warning: done_pick of slicers is 0.3, with 12 fruits picked that day"
+picked 07-10,slicers,done_pick,0, 07-10,slicers,picked_kg,0,; quiet_err
+picked 07-10,slicers,done_pick,1, 07-10,slicers,picked_kg,4,; quiet_err
+picked 07-10,slicers,done_pick,0,right 07-10,slicers,picked_kg,4,; quiet_err
+
 finish

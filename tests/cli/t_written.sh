@@ -126,6 +126,11 @@ run week noted --members 1 --today 2026-07-13 --out out; exits 0; good "picked o
 run week noted --members 1 --today 2026-07-13 --out out; exits 0
 for day in 06-18 07-11; do good "picked on $day" grep -q "^2026-$day,plums,[1-9]" out/picks.csv; done
 bad "not when it was left undone" grep -q "^2026-06-16,plums" out/picks.csv
+# nothing picked makes no pick good: what comes after it does. And what was picked on the day itself was picked
+{ grep -v ',plums,' "$two/records.csv"; printf '2026-06-%s,,,\n' 16,plums,done_pick,0 18,plums,picked_kg,0 30,plums,picked_kg,8; } >noted/records.csv
+run week noted --members 1 --today 2026-07-13 --out out; exits 0; bad "nothing was picked on 18 June" grep -q "^2026-06-18,plums,[1-9]" out/picks.csv
+{ grep -v ',plums,' "$two/records.csv"; printf '2026-06-%s,,,\n' 16,plums,done_pick,0 16,plums,picked_kg,4 30,plums,picked_kg,8; } >noted/records.csv
+run week noted --members 1 --today 2026-07-13 --out out; exits 0; good "she picked on 16 June" grep -q "^2026-06-16,plums,[1-9]" out/picks.csv
 # cucumbers go by the piece; a pick that was weighed is written down all the same
 cp "$two/records.csv" noted/; echo '2026-07-13,cucumbers,picked_kg,12,,,' >>noted/records.csv
 run week noted --members 1 --today 2026-07-13 --out out; exits 0; bad "it is not asked for" grep -qE '^PICK +Mon' "$work/out"; says "in store by now 28 cucumbers"
