@@ -141,6 +141,7 @@ static void say_heat(FILE *to, const char **head, const struct vh_result *r,
 /* How many of each at most. */
 struct room {
     int tasks, warnings, urgent, after, gaps, looks;
+    int pressing;  /* of the tasks: those that cannot wait for days, and two at least */
     bool how;      /* to do each task */
     bool cautions; /* in full */
     bool picks;    /* by planting */
@@ -242,12 +243,32 @@ static void say_measure(FILE *to, const struct vh_result *r, const struct vh_sum
                          : "weigh each pick and note it (picked_kg): it tells more than any count");
 }
 
+/* Tasks of the list down to the last that cannot wait for days; picking has its own line. */
+static int pressing_of(const struct vh_result *r, int64_t today)
+{
+    const double days_to_wait = 3.0;
+    const int kept = 2;
+    struct vh_week week;
+    int n = 0, last = kept;
+
+    vh_week_tasks(r, today, &week);
+    for (int i = 0; i < week.tasks; i++) {
+        if (strcmp(week.task[i].task, "pick") == 0)
+            continue;
+        n++;
+        if (week.task[i].may_wait_d < days_to_wait && n > last)
+            last = n;
+    }
+    return last;
+}
+
 /* One line less: far warnings first, then the cautions in full, then how each task is done (the
- * sheet has both), then tasks that may wait, then far market days; the first few tasks stay
- * longest. False: nothing is left to leave out. */
+ * sheet has both), then tasks that may wait, then far market days; what is picked and where it is
+ * kept stays until only what presses stands before it. False: nothing is left to leave out. */
 static bool shrink(struct room *most)
 {
     const int tasks_in_full = 8, tasks_kept = 5;
+    const struct room before = *most;
 
     if (most->warnings > 1)
         most->warnings--;
@@ -263,14 +284,22 @@ static bool shrink(struct room *most)
         most->looks--;
     else if (most->after > 1)
         most->after--;
-    else if (most->picks)
-        most->picks = false;
-    else if (most->after > 0)
-        most->after--;
-    else if (most->urgent > URGENT_KEPT)
-        most->urgent--;
+    else if (most->tasks > most->pressing)
+        most->tasks--;
     else if (most->looks > 1)
         most->looks--;
+    else if (most->after > 0)
+        most->after--;
+    else if (most->picks) /* in few lines: what gave way for it may come back */
+        *most = (struct room){.tasks = tasks_kept,
+                              .warnings = before.warnings,
+                              .urgent = before.urgent,
+                              .after = 1,
+                              .gaps = before.gaps,
+                              .looks = LOOKS_KEPT,
+                              .pressing = before.pressing};
+    else if (most->urgent > URGENT_KEPT)
+        most->urgent--;
     else
         most->tasks--;
     return most->tasks > 0;
@@ -351,6 +380,7 @@ static int lines_of(const char *text)
 void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts)
 {
     struct room most = {.tasks = 12,
+                        .pressing = pressing_of(result, facts->today),
                         .warnings = 4,
                         .urgent = 4,
                         .after = 3,
