@@ -257,6 +257,13 @@ static enum vh_status tell_bad_time(const struct vh_file_use *f,
         patterns);
 }
 
+/* A log without a row yet is no harm where something else tells the weather. */
+static bool is_begun(const struct vh_file_use *f, const struct vh_climate_request *request)
+{
+    return f->kind == VH_FILE_LOG &&
+           (request->outside.path || request->normals.path || request->has_roughly);
+}
+
 static enum vh_status tell_wrong_columns(const struct vh_file_use *f,
                                          const struct vh_climate_request *request,
                                          const struct vh_house_params *params,
@@ -271,7 +278,7 @@ static enum vh_status tell_wrong_columns(const struct vh_file_use *f,
     }
     if (f->trouble[VH_ROWS_BAD_TIME].count > 0)
         status = tell_bad_time(f, request, m);
-    if (f->trouble[VH_ROWS_READ].count == 0)
+    if (f->trouble[VH_ROWS_READ].count == 0 && !is_begun(f, request))
         status = vh_fail(m, VH_BAD_INPUT, (struct vh_place){f->name->shown, 1, 0, NULL},
                          "there is no row below the header; add rows or take the file out of"
                          " [climate]");
@@ -293,6 +300,7 @@ enum vh_status vh_file_report(const struct vh_file_use *f, const struct vh_clima
                             f->trouble[VH_ROWS_NOT_NUMBER].count >
                         0
                     ? "no row of the season can be used"
-                    : "no row lies in the season");
+                : f->trouble[VH_ROWS_READ].count == 0 ? "there is no row below the header yet"
+                                                      : "no row lies in the season");
     return status == VH_OK ? wrong : status;
 }

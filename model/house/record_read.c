@@ -63,7 +63,8 @@ static void keep(struct vh_record_reading *r, const struct vh_record *record)
         o->last_day = record->day;
 }
 
-/* Is it "31lb", a number with its unit? Then "write 31 as picked_lb" in `advice`. */
+/* Is it "31lb", a number with a unit that is not the item's own? Then "write 31 as picked_lb" in
+ * `advice`. */
 static bool has_unit(enum vh_record_item item, const char *text, char *advice, size_t room)
 {
     const int digits = (int)strspn(text, "0123456789.,");
@@ -80,7 +81,7 @@ static bool has_unit(enum vh_record_item item, const char *text, char *advice, s
     if (strcmp(unit, "lbs") == 0)
         unit[2] = '\0';
     snprintf(word, sizeof word, "%.*s_%s", (int)(own - name), name, unit);
-    if (vh_item_of_word(word, &w, NULL) != VH_ITEM_FOUND || w.item != item)
+    if (vh_item_of_word(word, &w, NULL) != VH_ITEM_FOUND || w.item != item || !w.unit_word[0])
         return false;
     snprintf(advice, room, "%.*s as %s", digits, text, word);
     return true;

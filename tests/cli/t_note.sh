@@ -152,7 +152,7 @@ becomes "$H" "${H}2026-06-26,slicers,picked_kg,3,,,\n" slicers picked_kg 3 --dat
 # a unit behind the number: the item that bears it
 refused "$H$R" '`picked_kg` is "31lb", no number; write 31 as picked_lb, or leave' slicers picked_kg 31lb
 refused "$H$R" '`picked_kg` is "31.5 lbs", no number; write 31.5 as picked_lb, or leave' slicers picked_kg '31.5 lbs'
-refused "$H$R" '`picked_kg` is "14 KG", no number; write 14 as picked_kg, or leave' slicers picked_kg '14 KG'
+refused "$H$R" '`picked_kg` is "14 KG", no number; write digits alone, as in 12.5, or leave' slicers picked_kg '14 KG'
 refused "$H$R" '`picked_kg` is "3cm", no number; write digits alone, as in 12.5, or leave' slicers picked_kg 3cm
 refused '' '--truss 0 is no whole number' slicers picked_kg 3 --truss 0
 

@@ -42,6 +42,9 @@ best=$(sed -n 's/^BEST WEEK  the week of \([^,]*\),.*/\1/p' "$work/out")
 run forecast late --members 1 --today 2026-09-14; exits 0; says "BEST WEEK  tomatoes in the week of $best,"
 # The log's header is one that the reader takes once a row is in it.
 sed 's/^# log = /log = /' none/scenario.toml >none/logged.toml
+run check none/logged.toml --today 2026-07-14; exits 0
+complains "inside.csv: warning: there is no row below the header yet; the outlook stands in"
+run week none/logged.toml --members 1 --today 2026-07-14 --out none/out; exits 0; says "no thermometer"
 echo "2026-07-01T06:00,14.5,,," >>none/inside.csv
 run check none/logged.toml --today 2026-07-14; exits 0; says "No error"
 

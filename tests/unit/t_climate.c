@@ -979,11 +979,27 @@ static void expect_refused(const char *text, const char *why)
     bench_free(b);
 }
 
+/* A log is begun with its header: as long as something else tells the weather it stands in. */
+Test(climate, a_log_without_a_row_is_refused_only_where_nothing_stands_in)
+{
+    for (int has_roughly = 0; has_roughly < 2; has_roughly++) {
+        struct bench *b = bench_make();
+        FILE *f = new_file(b);
+
+        fputs("time,t_air_c\n", f);
+        logs_end(b, f);
+        b->request.has_roughly = has_roughly;
+        cr_expect(eq(int, run(b), has_roughly ? VH_OK : VH_BAD_INPUT));
+        cr_expect(eq(int, said(b, "no row below the header"), 1));
+        cr_expect(eq(int, (int)vh_messages_count_of(b->messages, VH_ERROR), !has_roughly));
+        bench_free(b);
+    }
+}
+
 Test(climate, wrong_logs_are_refused_with_the_reason)
 {
     expect_refused("stamp,warmth\n2026-05-01T00:00,20\n", "the headers are stamp, warmth");
     expect_refused("time,warmth\n2026-05-01T00:00,20\n", "expected are time, date, t_air_c");
-    expect_refused("time,t_air_c\n", "no row below the header");
     expect_refused("time,t_air_c\nyesterday,20\n", "no readable time");
     expect_refused("time,t_air_c\n2026-02-29T00:00,20\n2026-03-01T00:00,20\n",
                    "1 row has no readable time, \"2026-02-29T00:00\"; write");
