@@ -16,7 +16,8 @@ const struct vh_command_words vh_command_list[] = {
     { "week", VH_COMMAND_WEEK, "[SCENARIO]",
       "the coming seven days on one screen: what to do first, what will be ripe, what to order" },
     { "note", VH_COMMAND_NOTE, "[SCENARIO] PLANTING ITEM VALUE",
-      "add one checked line to the records, as in vinehand note slicers picked_kg 14.2" },
+      "add one checked line to the records, as in vinehand note slicers picked_kg 14.2; vinehand"
+      " explain items lists what may stand for ITEM" },
     { "compare", VH_COMMAND_COMPARE, "[SCENARIO]",
       "the same season under each choice of its [compare] table: fruits, money, hours, in the"
       " same futures" },
@@ -60,7 +61,7 @@ const struct vh_option_words vh_option_list[VH_OPTIONS + 1] = {
     [VH_OPTION_TRUSS] = { "--truss", "N", "12", "note", NULL,
       "which truss" },
     [VH_OPTION_OF] = { "--of", "N", "5", "note", NULL,
-      "how many stems were looked at" },
+      "how many stems, or fruits, were looked at" },
     [VH_OPTION_NO_RECORDS] = { "--no-records", NULL, NULL, NULL, NULL,
       "leave the records unread" },
     [VH_OPTION_QUIET] = { "--quiet", NULL, NULL, NULL, NULL,

@@ -23,6 +23,8 @@ for option in --out --today --members --draw --threads --units --params --save -
     says "$option"
 done
 run forecast --nonsense --help; exits 0; says "Options"
+run note slicers --help; exits 0; tr -s "\n " "  " <"$work/out" >"$work/line"
+good "note says where its items are listed" grep -q "vinehand explain items lists what may stand for ITEM" "$work/line"
 run --version --nonsense; exits 0
 run forecast -- --help; exits 2
 
