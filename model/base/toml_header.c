@@ -96,9 +96,11 @@ static struct vh_toml_node *open_table(struct vh_toml_parser *p, struct vh_toml_
         if (table == NULL || !vh_toml_entry_add(p, in, part.at, part.n, table))
             return NULL;
     } else if (entry->value->kind == VH_TOML_LIST && entry->value->is_table_array) {
-        vh_toml_fail(p, part.at,
-                     "%s stands in double brackets on line %lld; write [[...]] here too",
-                     entry->key, (long long)entry->line);
+        vh_toml_fail(
+            p, part.at,
+            "%s stands in double brackets on line %lld; keep one of the two, or write [[...]] "
+            "here too if there may be several",
+            entry->key, (long long)entry->line);
         return NULL;
     } else {
         table = vh_toml_node_of(entry->value);
@@ -129,10 +131,11 @@ static struct vh_toml_node *open_list_table(struct vh_toml_parser *p, struct vh_
     } else {
         list = vh_toml_node_of(entry->value);
         if (!list->value.is_table_array) {
-            vh_toml_fail(p, part.at,
-                         "%s is no list of tables on line %lld; write both in double brackets or "
-                         "keep one",
-                         entry->key, (long long)entry->value->line);
+            vh_toml_fail(
+                p, part.at,
+                "%s is no list of tables on line %lld; keep one of the two, or write both in "
+                "double brackets if there may be several",
+                entry->key, (long long)entry->value->line);
             return NULL;
         }
     }

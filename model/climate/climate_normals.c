@@ -1,6 +1,7 @@
 #include "climate_parts.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "vh_climate_columns.h"
@@ -113,11 +114,14 @@ void vh_normals_roughly(const struct vh_climate_request *request, struct vh_norm
 
 /* ---- the file ---- */
 
+enum { NAME_ROOM = 40 }; /* longer than any quantity in any unit */
+
 struct normals_reading {
     const struct vh_climate_request *request;
     struct vh_messages *messages;
     bool has_month, has[VH_NORMAL_COUNT];
     size_t month_cell, cell[VH_NORMAL_COUNT];
+    char name[VH_NORMAL_COUNT][NAME_ROOM]; /* of the header: in which unit she has them */
     struct vh_unit_pair unit[VH_NORMAL_COUNT];
     bool month_read[MONTHS];
     double mean[VH_NORMAL_COUNT][MONTHS];
@@ -144,6 +148,7 @@ static enum vh_status take_header(struct normals_reading *r, const struct vh_csv
             r->has[q] = true;
             r->cell[q] = i;
             r->unit[q] = unit;
+            snprintf(r->name[q], NAME_ROOM, "%s", name);
         }
     }
     if (!r->has_month || !r->has[VH_NORMAL_TMIN] || !r->has[VH_NORMAL_TMAX])
@@ -190,13 +195,15 @@ static enum vh_status take_month(struct normals_reading *r, const struct vh_csv_
         if (!r->has[q])
             continue;
         if (!number(r, row->cell[r->cell[q]], &value))
-            return tell_cell(r, place, quantities[q].name, row->cell[r->cell[q]]);
-        value = value * r->unit[q].scale + r->unit[q].shift;
-        if (!(value >= quantities[q].low && value <= quantities[q].high))
+            return tell_cell(r, place, r->name[q], row->cell[r->cell[q]]);
+        const struct vh_unit_pair unit = r->unit[q];
+        const double ours = value * unit.scale + unit.shift;
+        if (!(ours >= quantities[q].low && ours <= quantities[q].high))
             return vh_fail(r->messages, VH_BAD_INPUT, place,
-                           "`%s` = %g cannot be; it lies between %g and %g", quantities[q].name,
-                           value, quantities[q].low, quantities[q].high);
-        r->mean[q][month - 1] = value;
+                           "`%s` = %g cannot be; it lies between %.4g and %.4g", r->name[q], value,
+                           (quantities[q].low - unit.shift) / unit.scale,
+                           (quantities[q].high - unit.shift) / unit.scale);
+        r->mean[q][month - 1] = ours;
     }
     if (r->mean[VH_NORMAL_TMAX][month - 1] < r->mean[VH_NORMAL_TMIN][month - 1])
         return vh_fail(r->messages, VH_BAD_INPUT, place,

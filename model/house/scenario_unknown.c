@@ -111,13 +111,19 @@ static const char *bracketed(const struct vh_key_table *keys, char text[WHERE_BY
     return text;
 }
 
-static void known_keys(const struct vh_key_table *keys, char list[LIST_BYTES])
+/* Of the tables alone, or of all. */
+static void known_keys(const struct vh_key_table *keys, bool tables, char list[LIST_BYTES])
 {
-    size_t used = 0;
+    size_t used = 0, left = 0;
 
     list[0] = '\0';
+    for (size_t i = 0; i < keys->keys; i++)
+        left += !tables || keys->key[i].table;
     for (size_t i = 0; i < keys->keys; i++) {
-        const char *between = i == 0 ? "" : i + 1 < keys->keys ? ", " : " and ";
+        if (tables && !keys->key[i].table)
+            continue;
+        left--;
+        const char *between = used == 0 ? "" : left > 0 ? ", " : " and ";
         const int wrote =
             snprintf(list + used, LIST_BYTES - used, "%s%s", between, keys->key[i].name);
         if (wrote < 0 || (size_t)wrote >= LIST_BYTES - used) {
@@ -202,8 +208,11 @@ const struct vh_key *vh_key_unknown(struct vh_reading *r, const struct vh_key_ta
                    : vh_fail(r->messages, VH_BAD_INPUT, place, "%s; it belongs in %s", what,
                              bracketed(home, where));
     } else {
-        known_keys(keys, list);
-        status = vh_fail(r->messages, VH_BAD_INPUT, place, "%s; known are %s", what, list);
+        known_keys(keys, is_table(entry->value), list);
+        status = list[0] ? vh_fail(r->messages, VH_BAD_INPUT, place, "%s; known are %s", what, list)
+                         : vh_fail(r->messages, VH_BAD_INPUT, place,
+                                   "%s; there is none below %s, take it out", what,
+                                   bracketed(keys, where));
     }
     vh_spoil(r, status);
     return key_named(keys, ours && holds(keys, ours) ? ours : near);

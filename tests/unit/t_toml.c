@@ -380,11 +380,11 @@ Test(toml, what_stands_twice_names_both_lines)
                  "2:2: a was given a value on line 1, so it cannot be a table; keep one");
     expect_error("a = { b = 1, b = 2 }\n", "1:14: b is given twice, first on line 1; keep one");
     expect_error("[[a]]\n[a]\n",
-                 "2:2: a stands in double brackets on line 1; write [[...]] here too");
-    expect_error("[a]\n[[a]]\n", "2:3: a is no list of tables on line 1; write both in double "
-                                 "brackets or keep one");
-    expect_error("a = [1]\n[[a]]\n", "2:3: a is no list of tables on line 1; write both in double "
-                                     "brackets or keep one");
+                 "2:2: a stands in double brackets on line 1; keep one of the two, or write [[...]] here too if there may be several");
+    expect_error("[a]\n[[a]]\n", "2:3: a is no list of tables on line 1; keep one of the two, or "
+                                 "write both in double brackets if there may be several");
+    expect_error("a = [1]\n[[a]]\n", "2:3: a is no list of tables on line 1; keep one of the two, or "
+                                     "write both in double brackets if there may be several");
 }
 
 Test(toml, a_bad_line_does_not_hide_the_next)
