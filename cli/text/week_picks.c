@@ -3,19 +3,15 @@
 #include <math.h>
 #include <string.h>
 
+#include "vh_keep_words.h"
 #include "vh_small_line.h"
 #include "vh_week_much.h"
 #include "vh_week_store.h"
 #include "vh_week_work.h"
 
-enum { GROUPS_MOST = 40, PICKS_MOST = 40, NAMED_MOST = 3 };
+enum { GROUPS_MOST = 40, PICKS_MOST = 40 };
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
-
-static bool is_us(const struct vh_summary_facts *f)
-{
-    return f->units == VH_SAY_US;
-}
 
 /* ---- a day a line ---- */
 
@@ -145,72 +141,6 @@ static void add_amounts(char text[VH_SAY_TEXT], const struct vh_table *t,
     }
 }
 
-static double in_units(const struct vh_summary_facts *f, double c)
-{
-    return is_us(f) ? c * 1.8 + 32.0 : c;
-}
-
-static int names_in(const char *names)
-{
-    int n = names[0] != '\0';
-
-    for (; *names; names++)
-        n += *names == ',';
-    return n;
-}
-
-/* Does the planting's name stand in "slicers, row 1 tomato"? */
-static bool stands_in(const char *name, const char *names)
-{
-    const size_t n = strlen(name);
-
-    for (const char *at = strstr(names, name); at; at = strstr(at + 1, name))
-        if ((at == names || at[-1] == ' ') && (at[n] == '\0' || at[n] == ','))
-            return true;
-    return false;
-}
-
-/* "tomatoes, peppers" of many plantings. */
-static void add_kinds(char text[VH_SAY_TEXT], const struct vh_table *summary, const char *names)
-{
-    char kinds[VH_SAY_TEXT] = "", kind[VH_SAY_ROOM], whole[VH_SAY_ROOM];
-
-    for (size_t i = 0; summary && i < vh_table_rows(summary); i++) {
-        if (!stands_in(vh_cell_text(summary, i, "planting"), names))
-            continue;
-        const char *crop = vh_cell_text(summary, i, "crop");
-        snprintf(whole, sizeof whole, "%.*s", (int)strcspn(crop, "-"), crop);
-        vh_say_crop(whole, kind);
-        if (!stands_in(kind, kinds))
-            vh_say_add(kinds, "%s%s", kinds[0] ? ", " : "", kind);
-    }
-    vh_say_add(text, "%s", kinds);
-}
-
-/* ": keep at 18 to 20 C, never beside cucumbers"; "" where no market day takes it. */
-static void add_keep(char text[VH_SAY_TEXT], const struct vh_table *t,
-                     const struct vh_table *summary, size_t row, bool say_apart,
-                     const struct vh_summary_facts *f)
-{
-    const double low = vh_cell_number(t, row, "keep_low_c");
-    const double high = vh_cell_number(t, row, "keep_high_c");
-    const char *apart = vh_cell_text(t, row, "keep_apart_from");
-
-    if (isnan(low) || isnan(high))
-        return;
-    vh_say_add(text, ": keep at %.0f", in_units(f, low));
-    if (high > low)
-        vh_say_add(text, " to %.0f", in_units(f, high));
-    vh_say_add(text, is_us(f) ? " F" : " C");
-    if (!apart[0] || !say_apart)
-        return;
-    vh_say_add(text, ", never beside ");
-    if (names_in(apart) <= NAMED_MOST)
-        vh_say_add(text, "%s", apart);
-    else
-        add_kinds(text, summary, apart);
-}
-
 /* Was it told before that this group and that which it must not lie beside are apart? */
 static bool is_told(const struct vh_table *t, const struct group *group, size_t g)
 {
@@ -231,13 +161,15 @@ static void say_groups(FILE *to, const struct vh_table *t, const struct vh_table
     const size_t groups = gather(t, summary, f, group);
 
     for (size_t g = 0; g < groups; g++) {
-        const char *colour = vh_cell_text(t, group[g].row[0], "pick_colour");
-        char text[VH_SAY_TEXT] = "";
+        const char *colour = vh_pick_colour(t, group[g].row[0]);
+        char text[VH_SAY_TEXT] = "", keep[VH_KEEP_ROOM];
 
         add_amounts(text, t, summary, f, &group[g]);
         if (colour[0])
-            vh_say_add(text, " %s", strcmp(colour, "light-red") == 0 ? "light red" : colour);
-        add_keep(text, t, summary, group[g].row[0], !is_told(t, group, g), f);
+            vh_say_add(text, " %s", colour);
+        vh_keep_words(t, group[g].row[0], summary, !is_told(t, group, g), f->units, "", keep);
+        if (keep[0])
+            vh_say_add(text, ": %s", keep);
         vh_say_block(to, g == 0 ? "PICK" : "", indent, text);
     }
 }

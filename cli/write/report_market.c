@@ -580,3 +580,47 @@ void vh_report_market(struct vh_page *p)
     vh_page_add(p, "</div>");
     vh_page_part_end(p);
 }
+
+void vh_market_words(const struct vh_page *p, const char *planting, char *words, size_t room)
+{
+    const struct vh_table *t = vh_page_table(p, "market_days");
+    const double day = t ? day_after(p, (double)p->today - 1.0) : (double)NAN;
+    const char *crop = crop_of(p, planting);
+    struct goods g;
+    struct offer o;
+    char said[VH_SAY_ROOM], stall[VH_SAY_ROOM];
+    int k = 0;
+
+    words[0] = 0;
+    if (!isfinite(day))
+        return;
+    read_goods(p, t, &g);
+    while (k < g.n && strcmp(g.good[k].name, planting) != 0 &&
+           !(is_all(g.good[k].name) && !strcmp(g.good[k].name + 4, crop)))
+        k++;
+    if (k == g.n || !read_offer(p, &g.good[k], day, &o))
+        return;
+    const struct good *good = &g.good[k];
+    say_day(day, said);
+    snprintf(words, room, "%s%s%s: ",
+             day < (double)p->today + 7.0 ? day_name[vh_date_weekday((int64_t)day)] : said,
+             is_all(good->name) ? ", all " : "", is_all(good->name) ? good->shown : "");
+    const bool is_safe = isfinite(o.safe);
+    say(good, is_safe ? o.safe : o.likely, said);
+    snprintf(words + strlen(words), room - strlen(words), "%s %s%s%s", is_safe ? "safe" : "likely",
+             said, good->pieces ? "" : " ", unit_of(p, good));
+    say(good, o.ordered, said);
+    if (o.ordered > 0.0)
+        snprintf(words + strlen(words), room - strlen(words), ", %s ordered", said);
+    if (!is_safe)
+        return;
+    const double free = fmax(
+                     0.0, vh_left_amount(o.safe, o.ordered > 0.0 ? o.ordered : 0.0, good->pieces)),
+                 beyond = beyond_of(good, free);
+    say(good, beyond > 0.0 ? good->sells : free, stall);
+    say(good, beyond, said);
+    if (free > 0.0 && (o.ordered > 0.0 || beyond > 0.0))
+        snprintf(words + strlen(words), room - strlen(words), ", %s stall%s%s%s", stall,
+                 beyond > 0.0 ? ", " : "", beyond > 0.0 ? said : "",
+                 beyond > 0.0 ? " more than sells" : "");
+}

@@ -7,6 +7,7 @@
 
 #include "vh_cautions.h"
 #include "vh_hot_day.h"
+#include "vh_sheet.h"
 #include "vh_task_words.h"
 #include "vh_week_work.h"
 
@@ -154,7 +155,10 @@ static void add_task(struct vh_page *p, const struct vh_week_task *task, const s
     }
     vh_page_add(p, ".");
     add_hot(p, task, week);
-    vh_page_add(p, "</small></div>");
+    vh_page_add(p, "</small>");
+    if (!strcmp(task->task, "pick"))
+        vh_sheet_pick(p, task);
+    vh_page_add(p, "</div>");
     add_boxes(p, task, words);
     vh_page_add(p, "</li>");
 }
@@ -439,6 +443,7 @@ static void add_planting(struct vh_page *p, const char *planting, int number,
     vh_page_say_first(p, planting);
     vh_page_add(p, number == 1 && p->plantings > 1 ? "</b> <span>youngest first</span></div></h2>"
                                                    : "</b></div></h2>");
+    vh_sheet_harm(p, planting);
     for (int i = 0; i < week->work.tasks; i++) {
         const struct vh_week_task *task = &week->work.task[i];
         if (strcmp(task->planting, planting) != 0 || !strcmp(task->task, "clean"))

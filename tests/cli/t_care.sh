@@ -61,6 +61,7 @@ cp -r late low; sed -i 's/^wire_height_.*/wire_height_m = 1.5/' low/scenario.tom
 run week low --members 1 --today 2026-07-14 --out out; exits 0
 good "the fruit is why" grep -q '^2026-07-14,slicers,"heads stand above the wire already, too low for the fruit that hangs"' out/warnings.csv
 good "to begin today" grep -q '^2026-07-14,slicers,.*begin today: .*pick the lowest fruit before lowering, in two passes on two days' out/warnings.csv
+good "the sheet, too, before its tasks" grep -qE '<b>[0-9] Slicers</b>.*<p class="harm">Heads stand above the wire already, too low for the fruit that hangs[.] Begin today: .*<b>Lower</b>' out/sheet.html
 good "one row for one trouble" [ "$(grep -cE '^[^,]*,slicers,"?(heads stand above|the wire is)' out/warnings.csv)" -eq 1 ]
 # ... and what is asked for today is planned today, whichever day she looks: heads past the wire do not wait for the rhythm.
 cat >planned.py <<'PY'

@@ -101,6 +101,26 @@ bad "nor on the sheet" [ "$(asked Lower | grep -c Tue)" -ne 0 ]; good "no leaves
 sed -i 's/cucumbers,done_lower,1/cucumbers,lowered_cm,30/; s/cucumbers,done_leaf,1/cucumbers,minutes_leaf,4/' done/records.csv
 run week done --members 1 --today 2026-07-14 --out out; exits 0
 good "by centimetres and minutes too" [ "$(asked Lower | grep -c Tue)$(asked Leaves | grep -c Tue)" = 00 ]
+# what is picked has its colour and its place on the sheet, and the market day the numbers of the screen
+run week "$two" --members 3 --today 2026-07-14 --out out; exits 0
+cat >kept.py <<'PY'
+import re, sys
+screen = " ".join(open(sys.argv[1]).read().split("AFTER")[0].split())
+sheet = open("out/sheet.html", encoding="utf-8").read()
+wanted = {"cucumbers": r"Keep at 10 to 12 °C, never beside slicers, plums\. ",
+          "slicers": r"Tue [a-z ]+, keep at 18 to 20 °C; Fri [a-z ]+, keep at 10 to 13 °C, never beside cucumbers\. ",
+          "plums": r"Tue [a-z ]+, keep at 18 to 20 °C; Fri [a-z ]+, keep at 10 to 13 °C, never beside cucumbers\. "}
+for name, kept in wanted.items():
+    section = re.search(rf"<b>\d {name.capitalize()}</b>.*?</section>", sheet, re.S)[0]
+    under = re.search(r"<b>Pick</b>.*?</small><small class="kept">(.*?)</small>", section, re.S)[1]
+    likely, safe, ordered, stall = re.search(rf"{name} ([\d.]+)(?: kg)? likely.*? safe ([\d.]+)(?: ([\d.]+) ordered, ([\d.]+) stall)?", screen).groups()
+    market = f"Saturday: safe {safe}" + ("" if name == "cucumbers" else " kg") + (f", {ordered} ordered, {stall} stall" if ordered else "") + "."
+    if not re.fullmatch(kept + re.escape(market), under): print(f"{name}: {under}; the screen: {market}")
+PY
+python3 kept.py "$work/out" >said 2>&1
+good "the sheet's picks: $(cat said)" [ ! -s said ]
+run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
+good "one future promises nothing" grep -qE 'plums[.] Saturday: likely [0-9]+, 15 ordered[.]<' out/sheet.html
 # doubts of several plantings: all of them are named, and how many more warnings there are
 cp -r "$two" slips; printf '2026-07-12,cucumbers,picked_fruits,900,,,\n2026-07-13,slicers,picked_kg,150,,,\n2026-07-13,plums,picked_kg,140,,,\n' >>slips/records.csv
 run week slips --members 1 --today 2026-07-14 --out out; exits 0

@@ -41,7 +41,7 @@ total, walking, more = only(r"All together ([^,<]*), (.*?) of it walking(?:, (.*
 said["report"] = minutes(total)
 if sum(rows) + minutes(walking) + (minutes(more) if more else 0) != minutes(total):
     sys.exit(f"report: {rows}, {walking}, {more} are not {total}")
-sheet = page("sheet.html")
+sheet = re.sub(r'<small class="kept">.*?</small>', "", page("sheet.html")) # amounts of the market day are no times
 rows = [minutes(t) for t in re.findall(r"([\d hmin]*)\.(?: On [^<]* by 9\.)?</small>", sheet) if t.strip()]
 total, walking, blades = only(r"<p>([^<]*?) in all, (.*?) of it walking(?:, (.*?) cleaning blades)?\.</p>", sheet, "sheet")
 said["sheet"] = minutes(total)
