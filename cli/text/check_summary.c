@@ -41,6 +41,10 @@ static void print_default(FILE *to, const struct vh_table *t, size_t row, enum v
         snprintf(line + strlen(line), sizeof line - strlen(line), " (%s)", hers);
     add_part(line, "; ", vh_cell_text(t, row, "basis"));
     add_part(line, ", ", vh_cell_text(t, row, "source"));
+    if (vh_say_width(head) > VH_SAY_COLUMNS) { /* it has lines for itself */
+        vh_say_block(to, "", KEY_COLUMN, vh_cell_text(t, row, "key"));
+        head[0] = '\0';
+    }
     vh_say_block(to, head, WORTH_COLUMN, line);
 }
 
@@ -121,11 +125,11 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct
     const struct vh_table *summary = season ? vh_result_table_named(season, "summary") : NULL;
     const size_t warnings = facts->warnings;
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
-    char date[VH_SAY_ROOM];
+    char date[VH_SAY_ROOM], head[VH_SAY_TEXT] = "";
 
     vh_say_date_with_year((double)facts->today, date);
-    vh_say_safely(to, vh_scenario_name(scenario));
-    fprintf(to, " %s check %s %s\n", dot, dot, date);
+    vh_say_add(head, "%s %s check %s %s", vh_scenario_name(scenario), dot, dot, date);
+    vh_say_block(to, "", 0, head);
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
         const struct vh_table *table = table_named(scenario, parts[i].name);
 

@@ -18,18 +18,20 @@ static const char *const dot_utf8 = "\xC2\xB7";
 static void say_head(FILE *to, const struct vh_table *house, const struct vh_summary_facts *f)
 {
     const char *dot = vh_say_is_utf8() ? dot_utf8 : "-";
-    char last[VH_SAY_ROOM] = "";
+    char last[VH_SAY_ROOM] = "", head[VH_SAY_TEXT] = "";
     const double used =
         house && vh_table_rows(house) > 0 ? vh_cell_number(house, 0, "records_used") : (double)NAN;
 
     if (house && vh_table_rows(house) > 0)
         vh_say_date(vh_cell_number(house, 0, "records_until"), last);
-    vh_say_safely(to, f->name);
+    vh_say_add(head, "%s %s ", f->name, dot);
     if (isfinite(used) && used > 0.0)
-        fprintf(to, " %s %.0f record%s%s%s\n\n", dot, used, used == 1.0 ? "" : "s",
-                last[0] ? " to " : "", last);
+        vh_say_add(head, "%.0f record%s%s%s", used, used == 1.0 ? "" : "s", last[0] ? " to " : "",
+                   last);
     else
-        fprintf(to, " %s no records\n\n", dot);
+        vh_say_add(head, "no records");
+    vh_say_block(to, "", 0, head);
+    fputc('\n', to);
 }
 
 /* "picks, 30 entries" */
@@ -38,6 +40,22 @@ static void say_from(const struct vh_table *t, size_t row, char *said, size_t ro
     const double entries = vh_cell_number(t, row, "entries");
 
     snprintf(said, room, "%s, %.0f", vh_learnt_item(vh_cell_text(t, row, "seen_in")), entries);
+}
+
+/* A row of a table: its name behind `lead`, then the rest; a name that leaves no room for it has
+ * lines for itself. */
+static void say_row(FILE *to, const char *lead, const char *name, const char *rest)
+{
+    int used = (int)(strlen(lead) + vh_say_width(name));
+
+    if (used > NAME_WIDE && used + (int)vh_say_width(rest) > VH_SAY_COLUMNS) {
+        vh_say_block(to, lead, (int)strlen(lead), name);
+        used = 0;
+    } else {
+        fputs(lead, to);
+        vh_say_safely(to, name);
+    }
+    fprintf(to, "%*s%s\n", used < NAME_WIDE ? NAME_WIDE - used : 0, "", rest);
 }
 
 /* Without the sign of a nothing: "-0.0". */
@@ -51,17 +69,16 @@ static void print_row(FILE *to, const struct vh_table *t, size_t row, enum vh_sa
     const bool in_k = strcmp(vh_cell_text(t, row, "name"), VH_LEARNT_OFFSET) == 0;
     const int digits = in_k ? 1 : 2;
     const double per = in_k ? vh_learnt_degrees(1.0, units) : 1.0;
-    char name[VH_LEARNT_ROOM], from[VH_LEARNT_ROOM];
+    char name[VH_LEARNT_ROOM], from[VH_LEARNT_ROOM], rest[VH_SAY_TEXT] = "";
 
     vh_learnt_name(t, row, units, name);
     say_from(t, row, from, sizeof from);
-    vh_say_safely(to, name);
-    fprintf(to, "%*s %5.*f  %5.*f  %5.*f to %-5.*f  %s\n",
-            NAME_WIDE > (int)vh_say_width(name) ? NAME_WIDE - (int)vh_say_width(name) : 0, "",
-            digits, plain(per * vh_cell_number(t, row, "before"), digits), digits,
-            plain(per * vh_cell_number(t, row, "after"), digits), digits,
-            plain(per * vh_cell_number(t, row, "after_low"), digits), digits,
-            plain(per * vh_cell_number(t, row, "after_high"), digits), from);
+    vh_say_add(rest, " %5.*f  %5.*f  %5.*f to %-5.*f  %s", digits,
+               plain(per * vh_cell_number(t, row, "before"), digits), digits,
+               plain(per * vh_cell_number(t, row, "after"), digits), digits,
+               plain(per * vh_cell_number(t, row, "after_low"), digits), digits,
+               plain(per * vh_cell_number(t, row, "after_high"), digits), from);
+    say_row(to, "", name, rest);
 }
 
 static void say_learnt(FILE *to, const struct vh_table *t, enum vh_say_units units)
@@ -228,7 +245,7 @@ static void say_off(FILE *to, const struct vh_result *result, const struct vh_su
 {
     const struct vh_table *t = facts->hindcast;
     char left_out[VH_SAY_TEXT];
-    char off[VH_SAY_ROOM], naive[VH_SAY_ROOM];
+    char ahead[VH_SAY_ROOM], off[VH_SAY_ROOM], naive[VH_SAY_ROOM];
     size_t said = 0;
 
     for (size_t row = 0; t && row < vh_table_rows(t); row++) {
@@ -239,15 +256,14 @@ static void say_off(FILE *to, const struct vh_result *result, const struct vh_su
             fprintf(to, "\n%-*s %11s  %13s  %s\n%-*s %11s  %13s  %s\n", NAME_WIDE, "HOW FAR OFF",
                     "this", "last week or", "range held", NAME_WIDE, "weeks ahead", "forecast",
                     "mean of three", "8 in 10 weeks wanted");
-        snprintf(off, sizeof off, "  %.0f ", vh_cell_number(t, row, "weeks_ahead"));
-        fputs(off, to);
-        vh_say_safely(to, planting);
-        const int used = (int)(strlen(off) + vh_say_width(planting));
+        char rest[VH_SAY_TEXT] = "";
+        snprintf(ahead, sizeof ahead, "  %.0f ", vh_cell_number(t, row, "weeks_ahead"));
         say_hundredths(vh_cell_number(t, row, "off"), off);
         say_hundredths(vh_cell_number(t, row, "naive_off"), naive);
         const double weeks = vh_cell_number(t, row, "weeks");
-        fprintf(to, "%*s %11s  %13s  %.0f of %.0f\n", used < NAME_WIDE ? NAME_WIDE - used : 0, "",
-                off, naive, weeks * vh_cell_number(t, row, "held"), weeks);
+        vh_say_add(rest, " %11s  %13s  %.0f of %.0f", off, naive,
+                   weeks * vh_cell_number(t, row, "held"), weeks);
+        say_row(to, ahead, planting, rest);
     }
     if (said > 0)
         say_off_in_words(to, t);

@@ -196,6 +196,34 @@ static void add_packs(char text[VH_SAY_TEXT], const struct day *d, size_t row)
         vh_say_add(text, " (%s)", packs);
 }
 
+/* "slicers    23 kg likely (20 to 26)  safe 21", of a row */
+static void say_row(char text[VH_SAY_TEXT], const struct day *d, size_t row, const char *name,
+                    int width)
+{
+    char likely[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM], safe[VH_SAY_ROOM];
+
+    say_much(d, row, likely_of(d, row), likely);
+    say_much(d, row, much(d, row, "_p10"), low);
+    say_much(d, row, much(d, row, "_p90"), high);
+    say_much(d, row, safe_of(d, row), safe);
+    const bool none = vh_say_is_none(likely) && (!high[0] || vh_say_is_none(high));
+    text[0] = '\0';
+    vh_say_add(text, "%s%*s ", name, (int)fmax(0.0, (double)width - (double)vh_say_width(name)),
+               "");
+    if (none)
+        vh_say_add(text, "none");
+    else
+        vh_say_add(text, "%4s%s %s", likely, unit_of(d, row), is_past(d) ? "for sale" : "likely");
+    if (low[0] && !none && strcmp(low, high) != 0)
+        vh_say_add(text, " (%s to %s)", low, high);
+    if (safe[0] && !none && !is_past(d)) {
+        vh_say_add(text, "%*s safe %s",
+                   (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "",
+                   vh_say_is_none(safe) ? "none" : safe);
+        add_packs(text, d, row);
+    }
+}
+
 static void say_goods(FILE *to, const struct day *d)
 {
     static const char *const head[] = {"MONDAY", "TUESDAY",  "WEDNESDAY", "THURSDAY",
@@ -213,31 +241,16 @@ static void say_goods(FILE *to, const struct day *d)
         first = "";
     }
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
-        char text[VH_SAY_TEXT] = "", likely[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
-        char safe[VH_SAY_ROOM], orders[VH_SAY_TEXT] = "";
+        char text[VH_SAY_TEXT], orders[VH_SAY_TEXT] = "", room[VH_SAY_ROOM];
 
         if (!is_told(d, i))
             continue;
-        say_much(d, i, likely_of(d, i), likely);
-        say_much(d, i, much(d, i, "_p10"), low);
-        say_much(d, i, much(d, i, "_p90"), high);
-        say_much(d, i, safe_of(d, i), safe);
-        char room[VH_SAY_ROOM];
         const char *name = name_of(d, i, room);
-        const bool none = vh_say_is_none(likely) && (!high[0] || vh_say_is_none(high));
-        vh_say_add(text, "%s%*s ", name, (int)fmax(0.0, (double)width - (double)vh_say_width(name)),
-                   "");
-        if (none)
-            vh_say_add(text, "none");
-        else
-            vh_say_add(text, "%4s%s %s", likely, unit_of(d, i), is_past(d) ? "for sale" : "likely");
-        if (low[0] && !none && strcmp(low, high) != 0)
-            vh_say_add(text, " (%s to %s)", low, high);
-        if (safe[0] && !none && !is_past(d)) {
-            vh_say_add(text, "%*s safe %s",
-                       (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "",
-                       vh_say_is_none(safe) ? "none" : safe);
-            add_packs(text, d, i);
+        say_row(text, d, i, name, width);
+        if (INDENT + vh_say_width(text) > COLUMNS) { /* too long a name has lines for itself */
+            vh_say_block(to, first, INDENT, name);
+            say_row(text, d, i, "", width);
+            first = "";
         }
         add_orders(orders, d, i);
         const bool fits = INDENT + vh_say_width(text) + vh_say_width(orders) <= COLUMNS;

@@ -105,7 +105,9 @@ void vh_say_block(FILE *to, const char *head, int indent, const char *text)
         if (n == 0)
             break;
         width = width_of(text, n);
-        if (line_has_word && column + blanks + width > VH_SAY_COLUMNS) {
+        const bool behind_head = !line_has_word && column > (size_t)indent;
+        const size_t before = behind_head ? 1 : blanks;
+        if ((line_has_word || behind_head) && column + before + width > VH_SAY_COLUMNS) {
             fputc('\n', to);
             column = 0;
             line_has_word = false;
