@@ -112,7 +112,7 @@ wanted = {"cucumbers": r"Keep at 10 to 12 °C, never beside slicers, plums\. ",
           "plums": r"Tue [a-z ]+, keep at 18 to 20 °C; Fri [a-z ]+, keep at 10 to 13 °C, never beside cucumbers\. "}
 for name, kept in wanted.items():
     section = re.search(rf"<b>\d {name.capitalize()}</b>.*?</section>", sheet, re.S)[0]
-    under = re.search(r"<b>Pick</b>.*?</small><small class="kept">(.*?)</small>", section, re.S)[1]
+    under = re.search(r'<b>Pick</b>.*?</small><small class="kept">(.*?)</small>', section, re.S)[1]
     likely, safe, ordered, stall = re.search(rf"{name} ([\d.]+)(?: kg)? likely.*? safe ([\d.]+)(?: ([\d.]+) ordered, ([\d.]+) stall)?", screen).groups()
     market = f"Saturday: safe {safe}" + ("" if name == "cucumbers" else " kg") + (f", {ordered} ordered, {stall} stall" if ordered else "") + "."
     if not re.fullmatch(kept + re.escape(market), under): print(f"{name}: {under}; the screen: {market}")
