@@ -84,21 +84,48 @@ static void add_place(struct vh_page *p, const char *blank, const char *day)
     vh_page_add(p, "</div>");
 }
 
-/* A pick is written down by itself, so each has its own place. */
+/* The leaves left are asked for once: by the plant check where it looks at them. */
+static bool is_looked_at(const struct vh_page *p, const struct vh_week_task *task,
+                         const struct vh_task_words *words)
+{
+    const struct vh_table *t = vh_page_table(p, "plant_check");
+
+    for (size_t i = 0; words && words->item && t && i < vh_table_rows(t); i++)
+        if (strcmp(vh_cell_text(t, i, "item"), words->item) == 0 &&
+            strcmp(vh_cell_text(t, i, "planting"), task->planting) == 0)
+            return true;
+    return false;
+}
+
+static int days_of(const struct vh_week_task *task)
+{
+    int n = 0;
+
+    for (int d = 0; d < VH_WEEK_DAYS; d++)
+        n += task->on[d];
+    return n;
+}
+
+/* A pick and a lowering are written down each by itself, so each has its own place; of other work
+ * one entry tells enough, and the sheet stays short. */
 static void add_boxes(struct vh_page *p, const struct vh_week_task *task,
                       const struct vh_task_words *words)
 {
     const bool pick = !strcmp(task->task, "pick");
+    const int places_most = 3, days = days_of(task);
+    const bool lower = !strcmp(task->task, "lower");
+    const bool by_day = pick || (lower && days > 1 && days <= places_most);
     const bool pieces = pick && strcmp(task->unit, "kg") != 0;
-    const char *blank = pieces ? "fruits" : words ? words->blank : "share done";
-    const char *item = pieces ? "picked_fruits" : words ? words->item : NULL;
+    const bool has_own = words && !is_looked_at(p, task, words);
+    const char *blank = pieces ? "fruits" : has_own ? words->blank : "share done";
+    const char *item = pieces ? "picked_fruits" : has_own ? words->item : NULL;
     char unit[40];
 
     vh_page_add(p, "<div class=\"boxes\">");
-    for (int d = 0; pick && d < VH_WEEK_DAYS; d++)
+    for (int d = 0; by_day && d < VH_WEEK_DAYS; d++)
         if (task->on[d])
             add_place(p, blank, weekday[vh_date_weekday(p->today + d)]);
-    if (!pick)
+    if (!by_day)
         add_place(p, blank, "");
     vh_page_add(p, "<code class=\"it\">done_");
     vh_page_say(p, task->task);
