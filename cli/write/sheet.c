@@ -117,7 +117,10 @@ static void add_boxes(struct vh_page *p, const struct vh_week_task *task,
     const bool by_day = pick || (lower && days > 1 && days <= places_most);
     const bool pieces = pick && strcmp(task->unit, "kg") != 0;
     const bool has_own = words && !is_looked_at(p, task, words);
-    const char *blank = pieces ? "fruits" : has_own ? words->blank : "share done";
+    const char *blank = pieces            ? "fruits"
+                        : lower && by_day ? "cm" /* the day needs the room */
+                        : has_own         ? words->blank
+                                          : "share done";
     const char *item = pieces ? "picked_fruits" : has_own ? words->item : NULL;
     char unit[40];
 

@@ -118,7 +118,7 @@ for name, kept in wanted.items():
     if not re.fullmatch(kept + re.escape(market), under): print(f"{name}: {under}; the screen: {market}")
     # each lowering has its own line to write on; the leaves on a stem are asked for once
     lower = re.search(r'<b>Lower</b> <span class="wh">([^<]*)<.*?</li>', section, re.S)
-    if lower and sorted(re.findall(r"cm lowered, (\w+)", lower[0])) != sorted(lower[1].split(", ")) and ", " in lower[1]: print(f"{name}: {lower[1]}")
+    if lower and sorted(re.findall(r">cm, (\w+)", lower[0])) != sorted(lower[1].split(", ")) and ", " in lower[1]: print(f"{name}: {lower[1]}")
     asked = sheet.count("leaves_on_stem"), len(re.findall(r'<div class="rec"><div>[^<]*: leaves on a stem<', sheet))
     if asked[0] != asked[1] or asked[0] != 3: print(f"{name}: leaves asked for {asked}")
 PY
