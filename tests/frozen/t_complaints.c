@@ -266,12 +266,17 @@ Test(complaints, of_all_that_can_be_spoilt_are_as_kept, .init = make_folder, .fi
         cr_assert(f && fputs(now, f) >= 0 && fclose(f) == 0);
         return;
     }
+    enum { TOLD_MOST = 8 };
     char *kept = whole(beside("complaints.txt"));
+    int moved = 0;
     for (const char *a = kept, *b = now; *a || *b;) {
         const int na = (int)strcspn(a, "\n"), nb = (int)strcspn(b, "\n");
-        cr_expect(na == nb && strncmp(a, b, (size_t)na) == 0, "moved: %.*s", nb, b);
+        const bool same = na == nb && strncmp(a, b, (size_t)na) == 0;
+        cr_expect(same || moved >= TOLD_MOST, "moved: %.*s", nb, b);
+        moved += !same;
         a += na + (a[na] == '\n');
         b += nb + (b[nb] == '\n');
     }
+    cr_expect(moved <= TOLD_MOST, "%d lines moved in all", moved);
     free(kept);
 }
