@@ -3,12 +3,17 @@
 #include <math.h>
 #include <string.h>
 
+static bool is_small(const struct vh_table *summary, size_t row, double mean_g)
+{
+    return mean_g < vh_cell_number(summary, row, "small_below_g"); /* NaN: of none is it so */
+}
+
 bool vh_small_line(const struct vh_table *summary, size_t row, double mean_g,
                    const struct vh_summary_facts *f, char text[VH_SAY_TEXT])
 {
     char mean[VH_SAY_ROOM], from[VH_SAY_ROOM];
 
-    if (!(mean_g < vh_cell_number(summary, row, "small_below_g")))
+    if (!is_small(summary, row, mean_g))
         return false;
     vh_say_fruit_mass(mean_g, f->units, mean);
     vh_say_fruit_mass(vh_cell_number(summary, row, "pick_from_g"), f->units, from);
@@ -42,12 +47,21 @@ void vh_small_lines_of_week(FILE *to, const struct vh_result *r, const struct vh
     const struct vh_table *summary = vh_result_table_named(r, "summary"),
                           *picks = vh_result_table_named(r, "picks");
 
+    char text[VH_SAY_TEXT] = "", mean[VH_SAY_ROOM];
+
     for (size_t i = 0; summary && i < vh_table_rows(summary); i++) {
-        char text[VH_SAY_TEXT] = "";
-        if (!isfinite(vh_cell_number(summary, i, "small_below_g")))
+        const char *planting = vh_cell_text(summary, i, "planting");
+        const double mean_g = mean_of_week_g(picks, planting, f->today);
+        if (!is_small(summary, i, mean_g))
             continue;
-        const double mean_g = mean_of_week_g(picks, vh_cell_text(summary, i, "planting"), f->today);
-        if (vh_small_line(summary, i, mean_g, f, text))
-            vh_say_block(to, "", indent, text);
+        if (!text[0]) {
+            vh_small_line(summary, i, mean_g, f, text);
+            continue;
+        }
+        vh_say_fruit_mass(mean_g, f->units, mean);
+        vh_say_add(text, "%s %s (about %s)", strstr(text, "; likewise ") ? "," : "; likewise",
+                   planting, mean);
     }
+    if (text[0])
+        vh_say_block(to, "", indent, text);
 }
