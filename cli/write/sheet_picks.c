@@ -1,4 +1,5 @@
 /* sheet.html: what a pick is like and where it goes, and what harms a planting this week. */
+#include "vh_offer.h"
 #include "vh_sheet.h"
 
 #include <math.h>
@@ -7,7 +8,6 @@
 
 #include "vh_careful.h"
 #include "vh_keep_words.h"
-#include "vh_report.h"
 
 enum { WORDS_ROOM = 80 + VH_KEEP_ROOM };
 

@@ -21,8 +21,5 @@ void vh_report_vine(struct vh_page *p);
 void vh_report_hours(struct vh_page *p);
 void vh_report_climate(struct vh_page *p);
 
-/* "Saturday: safe 21 kg, 6.8 ordered, 14 stall": the next market day of a planting, or of all
- * plantings that are sold with it, for the sheet; "" where there is none. */
-void vh_market_words(const struct vh_page *p, const char *planting, char *words, size_t room);
 
 #endif
