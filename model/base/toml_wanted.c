@@ -40,9 +40,8 @@ int vh_toml_number_word(const char *at, size_t n)
     const int dozen = 12, hundred = 100, tens = 20, ten = 10;
     if (behind == dozen || behind == hundred)
         return before < ten ? before * behind : NONE;
-    return before >= tens && before < hundred && behind > 0 && behind < ten && before % ten == 0
-               ? before + behind
-               : NONE;
+    return before >= tens && before < hundred && behind > 0 && behind < ten ? before + behind
+                                                                            : NONE;
 }
 
 const char *vh_toml_truth_of(const char *at, size_t n)

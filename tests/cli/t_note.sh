@@ -154,6 +154,9 @@ refused "$H$R" '`picked_kg` is "31lb", no number; write 31 as picked_lb, or leav
 refused "$H$R" '`picked_kg` is "31.5 lbs", no number; write 31.5 as picked_lb, or leave' slicers picked_kg '31.5 lbs'
 refused "$H$R" '`picked_kg` is "14 KG", no number; write digits alone, as in 12.5, or leave' slicers picked_kg '14 KG'
 refused "$H$R" '`picked_kg` is "3cm", no number; write digits alone, as in 12.5, or leave' slicers picked_kg 3cm
+refused "$H$R" '`picked_kg` is "31 LB", no number; write 31 as picked_lb, or leave' slicers picked_kg '31 LB'
+refused "$H$R" '`picked_kg` is "lb", no number; write digits alone, as in 12.5, or leave' slicers picked_kg lb
+refused "$H$R" '`picked_kg` is "31 kilogrammes", no number; write digits alone, as in 12.5, or leave' slicers picked_kg '31 kilogrammes'
 refused '' '--truss 0 is no whole number' slicers picked_kg 3 --truss 0
 
 refused "$H" 'no item is called `qqqq`; write one of ours, as in picked_kg or done_lower; vinehand explain items lists them' slicers qqqq 3

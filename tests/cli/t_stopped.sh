@@ -20,6 +20,14 @@ stopped() {
 stopped 'stopped; earlier results stay as they were' learn "$demo" --members 1000 --out out
 good "nothing was written" [ "$(ls -A | wc -l)" -eq 0 ]
 
+# while start waits for an answer
+sleep 5 | timeout --foreground --preserve-status -s INT 2 "$VINEHAND" start new --params "$PARAMS" >"$work/out" 2>"$work/err"
+rc=$?
+look_for_faults
+exits 130
+good "start says that nothing was written" [ "$(cat "$work/err")" = "vinehand: stopped before the last question; nothing was written" ]
+good "and so it is" [ "$(ls -A | wc -l)" -eq 0 ]
+
 mkdir houses houses/a houses/b
 small_scenario >houses/a/scenario.toml
 small_scenario >houses/b/scenario.toml

@@ -379,12 +379,14 @@ Test(toml, what_stands_twice_names_both_lines)
     expect_error("a = { b = 1 }\n[a.c]\n",
                  "2:2: a was given a value on line 1, so it cannot be a table; keep one");
     expect_error("a = { b = 1, b = 2 }\n", "1:14: b is given twice, first on line 1; keep one");
-    expect_error("[[a]]\n[a]\n",
-                 "2:2: a stands in double brackets on line 1; keep one of the two, or write [[...]] here too if there may be several");
+    expect_error(
+        "[[a]]\n[a]\n",
+        "2:2: a stands in double brackets on line 1; keep one of the two, or write [[...]] here too if there may be several");
     expect_error("[a]\n[[a]]\n", "2:3: a is no list of tables on line 1; keep one of the two, or "
                                  "write both in double brackets if there may be several");
-    expect_error("a = [1]\n[[a]]\n", "2:3: a is no list of tables on line 1; keep one of the two, or "
-                                     "write both in double brackets if there may be several");
+    expect_error("a = [1]\n[[a]]\n",
+                 "2:3: a is no list of tables on line 1; keep one of the two, or "
+                 "write both in double brackets if there may be several");
 }
 
 Test(toml, a_bad_line_does_not_hide_the_next)
@@ -644,4 +646,23 @@ Test(toml, rare_keys_and_headers)
                                     "behind its last value");
     expect_error("a = [1 # no more", "1:17: the list that begins on line 1 is not closed; put ] "
                                      "behind its last value");
+}
+
+Test(toml, numbers_are_read_in_words)
+{
+    static const struct {
+        const char *words;
+        int number; /* -1: none */
+    } list[] = {
+        {"zero", 0},         {"twelve", 12},       {"Forty", 40},         {"twenty-one", 21},
+        {"Ninety nine", 99}, {"a dozen", 12},      {"two hundred", 200},  {"hundred", 100},
+        {"a", -1},           {"much", -1},         {"twenty much", -1},   {"much twenty", -1},
+        {"ten hundred", -1}, {"eleven dozen", -1}, {"five two", -1},      {"hundred one", -1},
+        {"twenty zero", -1}, {"twenty ten", -1},   {"twenty eleven", -1},
+    };
+
+    for (size_t i = 0; i < sizeof list / sizeof *list; i++)
+        cr_expect(
+            eq(int, vh_toml_number_word(list[i].words, strlen(list[i].words)), list[i].number),
+            "%s", list[i].words);
 }
