@@ -254,7 +254,7 @@ static bool fail_at_fraction(struct vh_toml_parser *p, const char *number)
     const char *first = number, *q = p->p;
     const int whole = short_number(&first, p->p);
 
-    while (q < p->end && *q == ' ')
+    while (*q == ' ') /* as far as to what stands behind the number */
         q++;
     const int over = short_number(&q, p->end);
     if (first != p->p || over == 0 || q == p->end || *q++ != '/')

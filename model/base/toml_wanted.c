@@ -86,7 +86,7 @@ bool vh_toml_tell_wanted(struct vh_toml_parser *p, const char *at, size_t n,
                          enum vh_toml_within within)
 {
     const enum vh_toml_wanted wanted =
-        p->wanted && p->key ? p->wanted(p->key, p->key_n) : VH_TOML_ANY;
+        p->wanted ? p->wanted(p->key, p->key_n) : VH_TOML_ANY; /* a value has its key before it */
     const int key = (int)p->key_n, number = vh_toml_number_word(at, n);
     const bool in_list = within == VH_TOML_IN_LIST;
     const bool is_number = wanted == VH_TOML_WANTS_NUMBER || wanted == VH_TOML_WANTS_AMOUNT;

@@ -73,7 +73,7 @@ static bool has_unit(enum vh_record_item item, const char *text, char *advice, s
     struct vh_item_word w;
 
     const size_t n = strlen(text + digits), blanks = strspn(text + digits, " ");
-    if (digits == 0 || !own || item >= VH_RECORD_MINUTES || n - blanks >= sizeof unit)
+    if (digits == 0 || item >= VH_RECORD_MINUTES || n - blanks >= sizeof unit)
         return false;
     snprintf(unit, sizeof unit, "%s", text + digits + blanks);
     for (char *c = unit; *c; c++)

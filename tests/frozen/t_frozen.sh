@@ -43,8 +43,10 @@ moved() { diff "$here/digests.txt" now | sed -n 's/^[<>] [0-9a-f]*  //p' | sort 
 if [ "$renew" = --renew ]; then
     moved | sed 's/^/renewed: /'
     [ $bad -eq 0 ] && cp now "$here/digests.txt"
-    complaints=${VINEHAND_BUILD:-$(dirname "$VINEHAND")}/tests/frozen_t_complaints # of t_complaints.c: build it first
-    VH_RENEW=1 "$complaints" >complaints 2>&1 && echo "renewed: what is complained of" || { cat complaints; bad=1; }
+    for kind in complaints complaints_keys complaints_rows; do # of t_complaints*.c: build them first
+        VH_RENEW=1 "${VINEHAND_BUILD:-$(dirname "$VINEHAND")}/tests/frozen_t_$kind" >complaints 2>&1 &&
+            echo "renewed: $kind" || { cat complaints; bad=1; }
+    done
 elif ! cmp -s "$here/digests.txt" now; then
     bad=1
     echo "FAIL moved (the run, then its files):"

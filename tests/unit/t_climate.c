@@ -1059,6 +1059,7 @@ Test(climate, wrong_normals_are_refused_with_the_reason)
     expect_bad_normals("month,tmin_c,tmax_c\n1.5,2,8\n", "month `1.5` is none");
     expect_bad_normals("month,tmin_c,tmax_c\n1,9,8\n", "tmax_c is below tmin_c");
     expect_bad_normals("month,tmin_c,tmax_c\n1,,8\n", "`tmin_c` is no number");
+    expect_bad_normals("month,tmin_c,tmax_c\n1,\"\",8\n", "normals need a value in every month");
     expect_bad_normals("month,tmin_c,tmax_c\n1,2,800\n", "cannot be");
 }
 

@@ -15,6 +15,7 @@
 #include "three_fields.h"
 #include "vh_climate.h"
 #include "vh_csv.h"
+#include "vh_digest.h"
 #include "vh_grade.h"
 #include "vh_kept.h"
 #include "vh_param.h"
@@ -111,6 +112,24 @@ static enum vh_status read_params(struct vh_messages *m)
     return status;
 }
 
+/* Three times on one base, which is kept after the first; the second is digested too. */
+static enum vh_status read_on(struct vh_messages *m)
+{
+    struct vh_param_bases *bases = vh_param_bases_new();
+    struct vh_digest digest;
+    enum vh_status status = bases ? VH_OK : VH_NO_MEMORY;
+
+    vh_digest_init(&digest);
+    for (int i = 0; i < 3 && status == VH_OK; i++) {
+        status = vh_param_read_on(bases, folder, "x", fields, FIELDS, NULL, i == 1 ? &digest : NULL,
+                                  &target, &rows, m);
+        if (status == VH_OK)
+            vh_param_set_clear(&rows);
+    }
+    vh_param_bases_free(bases);
+    return status;
+}
+
 static enum vh_status replace(struct vh_messages *m)
 {
     const struct vh_place where = {"scenario.toml", 7, 9, NULL};
@@ -132,6 +151,7 @@ Test(memory_files, parameters_over_a_base_and_a_row_of_the_scenario)
     put("base.csv", HEADER ROWS);
     put("x.csv", HEADER "base,base,,,,assumed,,,\nfruit.mass,110,g,50,150,assumed,,,\n");
     at_each_place("parameters", read_params, 1, VH_OK);
+    at_each_place("parameters on a kept base", read_on, 1, VH_OK);
     put("x.csv", HEADER "truss.rate,9,truss d-1,0.1,0.2,assumed,,,\n"
                         "fruit.mass,100,g,50,150,assumed,,,\npick.by,mass,1,,,assumed,,,\n");
     at_each_place("wrong parameters", read_params, 1, VH_BAD_INPUT);

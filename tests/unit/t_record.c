@@ -537,6 +537,23 @@ Test(record, rows_after_today_and_rows_twice_are_counted_and_not_used)
     cr_assert(is_told(VH_WARNING, 5, "rows of one truss without its number: 1"));
 }
 
+/* Twice in the file, `right` behind one of the two: it holds for what is kept. */
+Test(record, right_behind_a_copy_holds)
+{
+    static const char *const notes[][2] = {{"right", ""}, {"", "right"}, {"right", "right"}};
+
+    for (size_t i = 0; i < sizeof notes / sizeof notes[0]; i++) {
+        char text[200];
+        snprintf(text, sizeof text,
+                 HEADER "2026-07-10,slicers,picked_kg,12,,,%s\n"
+                        "2026-07-10,slicers,picked_kg,12,,,%s\n",
+                 notes[i][0], notes[i][1]);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        cr_assert(eq(sz, house.records.rows, 1));
+        cr_expect(at(0)->sure, "%s", text);
+    }
+}
+
 Test(record, picks_are_sums_since_the_last_entry)
 {
     struct vh_record_picks *p;
@@ -710,6 +727,17 @@ Test(record, rare_cells_are_refused)
         {"2026-07-12,slicers,1st pick?,1,,,", "no item is called `1st pick?`"},
         {"2026-07-12,slicers,picked_[kg,1,,,", "no item is called `picked_[kg`"},
         {"2026-07-12,slicers,PICKED_QQQQQQQQ,1,,,", "no item is called `PICKED_QQQQQQQQ`"},
+        {"2026-07-12,slicers,picked_kg,31lb,,,", "no number; write 31 as picked_lb"},
+        {"2026-07-12,slicers,picked_kg,31.5 LBS,,,", "no number; write 31.5 as picked_lb"},
+        {"2026-07-12,slicers,picked_kg,31kg,,,", "digits alone, as in 12.5"},
+        {"2026-07-12,slicers,picked_kg,31 stone,,,", "digits alone, as in 12.5"},
+        {"2026-07-12,slicers,picked_kg,31 kilograms,,,", "digits alone, as in 12.5"},
+        {"2026-07-12,slicers,picked_kg,31 fruits,,,", "digits alone, as in 12.5"},
+        {"2026-07-12,slicers,picked_kg,lots,,,", "digits alone, as in 12.5"},
+        {"2026-07-12,slicers,picked_kg,31 l2,,,", "digits alone, as in 12.5"},
+        {"2026-07-12,slicers,picked_fruits,lots,,,", "digits alone, as in 12,"},
+        {"2026-07-12,slicers,minutes_pick,31lb,,,", "digits alone, as in 12.5"},
+        {"2026-07-12,slicers,picked_kg,nothing,,,", "write 0 for none"},
     };
 
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {

@@ -190,6 +190,9 @@ Test(toml, numbers_of_other_habits_are_told_with_the_right_one)
     expect_bad_value("3 000", 6, "a blank in a number; write 3000");
     expect_bad_value("7 1/2", 5, "a fraction; write 7.5");
     expect_bad_value("7 1/0", 6, "a blank in a number; write 71");
+    expect_error("a = 7 1", "1:6: a blank in a number; write 71");
+    expect_error("a = 7 /2",
+                 "1:7: more stands behind the number; only a note that begins with # may");
     expect_bad_value("\xe2\x88\x92\x35", 5, "a minus sign of typesetting; write -5");
     expect_bad_value("12cm", 5, "letters behind a number; the key names the unit: write 12");
     expect_bad_value("12.5 cm", 10, "letters behind a number; the key names the unit: write 12.5");

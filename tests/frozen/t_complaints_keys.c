@@ -1,0 +1,265 @@
+/* Kept complaints of every key of a scenario (the lines of tests/unit/every-key.toml), looked up in
+ * the tables of keys that the reader has: just below what it may be, at its ends, just above, in
+ * the other units too; empty; of each other kind; twice; a letter wrong; each of its words. Numbers
+ * at an end are taken, one step on they are not: so a limit that is met exactly is asked for each.
+ * complaints-keys.txt keeps a digest a key, as complaints.txt does (t_complaints.c says how to
+ * renew and to see). */
+#include <math.h>
+
+#include "kept_words.h"
+#include "scenario_parts.h"
+
+enum { NAME_ROOM = 80, VALUE_ROOM = 160, LINE_ROOM = 600, NUMBERS_MOST = 5 };
+
+static struct vh_parameters *params;
+static char *all;                 /* every-key.toml */
+static char mine[KEPT_MOST];      /* with one line of it another */
+static const char *line, *behind; /* that line, and what follows it */
+static const struct vh_key *key;  /* what it gives */
+static struct vh_digest digest;
+
+/* The key's own line becomes `text`. */
+static void ask(const char *text)
+{
+    struct vh_messages *m = vh_messages_create();
+    struct vh_run_options options = {.members = 1, .threads = 1};
+    struct vh_scenario *s = NULL;
+
+    cr_assert(m && vh_date_parse("2026-07-14", &options.today) == VH_OK);
+    snprintf(mine, sizeof mine, "%.*s%s\n%s", (int)(line - all), all, text, behind);
+    const enum vh_status status =
+        vh_scenario_parse(mine, strlen(mine), "scenario.toml", folder, params, &options, &s, m);
+    told(&digest, text, status, m);
+    vh_scenario_free(s);
+}
+
+static void give(const char *name, const char *value)
+{
+    char text[LINE_ROOM];
+
+    snprintf(text, sizeof text, "%s = %s", name, value);
+    ask(text);
+}
+
+static void give_number(const char *name, double value)
+{
+    const bool is_list = key->kind == VH_KEY_NUMBERS;
+    char text[VALUE_ROOM];
+
+    snprintf(text, sizeof text, is_list ? "[%.12g]" : "%.12g", value);
+    give(name, text);
+}
+
+/* A step that is seen in twelve digits. */
+static double step(double value)
+{
+    const double least = 1e-6;
+
+    return key->kind == VH_KEY_WHOLE ? 1.0 : fmax(least, least * fabs(value));
+}
+
+static void ask_numbers(void)
+{
+    static const char *const others[] = {"_ft",  "_in",      "_lb",     "_oz",    "_f",
+                                         "_ft2", "_per_ft2", "_per_ft", "_per_lb"};
+    const double at[NUMBERS_MOST] = {key->low - step(key->low), key->low, key->high,
+                                     key->high + step(key->high),
+                                     floor(key->low / 2.0 + key->high / 2.0) + 0.5};
+    struct vh_unit_pair unit;
+    char name[NAME_ROOM];
+
+    for (int i = 0; i < NUMBERS_MOST; i++)
+        give_number(key->name, at[i]);
+    const size_t n = strlen(key->name);
+    for (size_t u = 0; u < sizeof others / sizeof others[0]; u++)
+        for (size_t stem = 1; stem < n; stem++) {
+            snprintf(name, sizeof name, "%.*s%s", (int)stem, key->name, others[u]);
+            if (key->name[stem] != '_' ||
+                !vh_units_match(key->name, name, key->flags & VH_KEY_DIFFERENCE, &unit))
+                continue;
+            give_number(name, (at[0] - step(at[0]) - unit.shift) / unit.scale);
+            give_number(name, (at[1] + step(at[1]) - unit.shift) / unit.scale);
+            give_number(name, (at[3] + step(at[3]) - unit.shift) / unit.scale);
+        }
+}
+
+/* Each word that it may be, and one that it may not. */
+static void ask_words(void)
+{
+    const bool is_list = key->kind == VH_KEY_WORDS;
+    char text[VALUE_ROOM];
+
+    for (const char *at = key->words; *at;) {
+        const int n = (int)strcspn(at, "|");
+        snprintf(text, sizeof text, is_list ? "[\"%.*s\"]" : "\"%.*s\"", n, at);
+        give(key->name, text);
+        snprintf(text, sizeof text, is_list ? "[\"%.*s%c\"]" : "\"%.*s%c\"", n - 1, at, 'q');
+        give(key->name, text);
+        at += n + (at[n] == '|');
+    }
+}
+
+static void ask_kinds(void)
+{
+    static const char *const values[] = {
+        "",
+        "\"\"",
+        "\"seven\"",
+        "seven",
+        "\"none\"",
+        "none",
+        "\"7\"",
+        "7",
+        "-7",
+        "\"1,5\"",
+        "1,5",
+        "7 1/2",
+        "true",
+        "\"yes\"",
+        "no",
+        "2026-07-01",
+        "\"2026-07-01\"",
+        "2026-02-30",
+        "July 1",
+        "2025-01-01",
+        "2029-12-31",
+        "1900-01-01",
+        "[]",
+        "[7, 7]",
+        "[\"x\"]",
+        "[2026-07-01, 2026-06-01]",
+        "{}",
+        "{ x = 1 }",
+        "\"../x/y.csv\"",
+        "\"no.csv\"",
+        "\"a,b\"",
+        "\"slicers\"",
+        "\"tomato-cherry\"",
+    };
+
+    for (size_t i = 0; i < sizeof values / sizeof values[0]; i++)
+        give(key->name, values[i]);
+}
+
+/* The line as it stands, but for its key: a letter too few, too many, another, two turned, capital,
+ * without its unit; then the line twice, and left out. */
+static void ask_names(const char *value)
+{
+    const char *name = key->name;
+    const int n = (int)strlen(name), half = n / 2;
+    char text[LINE_ROOM], other[NAME_ROOM];
+
+    for (int way = 0; way < 7; way++) {
+        if (way == 0)
+            snprintf(other, sizeof other, "%.*s", n - 1, name);
+        else if (way == 1)
+            snprintf(other, sizeof other, "%.*s%c%s", half, name, name[half], name + half);
+        else if (way == 2)
+            snprintf(other, sizeof other, "%.*sq%s", half, name, name + half + 1);
+        else if (way == 3 && n > half + 1)
+            snprintf(other, sizeof other, "%.*s%c%c%s", half, name, name[half + 1], name[half],
+                     name + half + 2);
+        else if (way == 4)
+            snprintf(other, sizeof other, "%c%s", name[0] - 'a' + 'A', name + 1);
+        else if (way == 5)
+            snprintf(other, sizeof other, "%.*s", (int)strcspn(name, "_"), name);
+        else
+            snprintf(other, sizeof other, "%s-%s", "x", name);
+        give(other, value);
+    }
+    snprintf(text, sizeof text, "%s = %s\n%s = %s", name, value, name, value);
+    ask(text);
+    ask("");
+}
+
+/* The table of the keys under a header, "planting.pick". */
+static const struct vh_key_table *under(const char *header, size_t n)
+{
+    const struct vh_key_table *t = &vh_root_keys;
+
+    for (const char *end = header + n; header < end;) {
+        const size_t m = strcspn(header, ".]");
+        size_t i = 0;
+        while (i < t->keys && (strlen(t->key[i].name) != m || strncmp(t->key[i].name, header, m)))
+            i++;
+        if (i == t->keys || !t->key[i].table)
+            return NULL; /* keys of her own */
+        t = t->key[i].table;
+        header += m + 1;
+    }
+    return t;
+}
+
+static void ask_line(const struct vh_key_table *table, size_t n)
+{
+    const size_t name = strcspn(line, " =");
+    char value[VALUE_ROOM];
+
+    key = NULL;
+    for (size_t i = 0; i < table->keys; i++)
+        if (strlen(table->key[i].name) == name && strncmp(table->key[i].name, line, name) == 0)
+            key = &table->key[i];
+    if (!key) /* in other units than ours */
+        return;
+    const char *from = memchr(line, '=', n);
+    cr_assert(from != NULL);
+    snprintf(value, sizeof value, "%.*s", (int)(line + n - from - 2), from + 2);
+    vh_digest_init(&digest);
+    if (key->kind == VH_KEY_NUMBER || key->kind == VH_KEY_WHOLE || key->kind == VH_KEY_PRICE ||
+        key->kind == VH_KEY_NUMBERS)
+        ask_numbers();
+    if (key->kind == VH_KEY_WORD || key->kind == VH_KEY_WORDS)
+        ask_words();
+    ask_kinds();
+    ask_names(value);
+    keep(&digest, table->name ? table->name : "", key->name);
+}
+
+/* Files that are named, short ones; the log without a day that can be read, so that no scenario is
+ * whole and none gets the hours of its season laid out, which would take most of the time. */
+static void put_files(void)
+{
+    put("log.csv", "time,t_air_c,rh_pct\nx2026-07-10T00:00,18,80\n2026-07-10T01:00,17.5,81\n");
+    put("normals.csv", "month,tmin_c,tmax_c\n1,-9,0\n2,-8,2\n3,-3,7\n4,2,14\n5,8,20\n6,13,25\n"
+                       "7,16,28\n8,15,27\n9,11,22\n10,5,15\n11,-1,8\n12,-6,2\n");
+    put("records.csv", "date,planting,item,value\n2026-07-10,slicers,picked_kg,12\n");
+    put("kept.csv", "crop_or_planting,name,factor,low,high\nslicers,set,1.02,0.97,1.07\n");
+}
+
+static void replace(const char *what, const char *with)
+{
+    char *at = strstr(all, what);
+
+    cr_assert(at != NULL, "%s", what);
+    memmove(at + strlen(with), at + strlen(what), strlen(at + strlen(what)) + 1);
+    memcpy(at, with, strlen(with));
+}
+
+Test(complaints_keys, of_each_key_are_as_kept, .init = make_light_folder, .fini = drop_folder)
+{
+    struct vh_messages *m = vh_messages_create();
+    char path[1200];
+    size_t n;
+
+    begin_words();
+    cr_assert(m && vh_parameters_read(VINEHAND_PARAMS, &params, m) == VH_OK);
+    snprintf(path, sizeof path, "%s/unit/every-key.toml", VINEHAND_TEST_DATA);
+    all = whole(path, &n);
+    put_files();
+    replace("../../scenarios/two-bays/inside.csv", "log.csv");
+    replace("../../scenarios/two-bays/normals.csv", "normals.csv");
+    const struct vh_key_table *table = &vh_root_keys;
+    for (line = all; *line; line = behind) {
+        const size_t length = strcspn(line, "\n");
+        behind = line + length + (line[length] == '\n');
+        if (line[0] == '[') {
+            const size_t brackets = strspn(line, "[");
+            table = under(line + brackets, strcspn(line + brackets, "]"));
+        } else if (length > 0 && line[0] != '#' && table)
+            ask_line(table, length);
+    }
+    vh_parameters_free(params);
+    vh_messages_free(m);
+    free(all);
+    as_kept("complaints-keys.txt");
+}
