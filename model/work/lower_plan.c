@@ -219,8 +219,10 @@ static void plan_visit(struct planning *g, struct vh_lower_plan *out, size_t day
         breach |= VH_LOWER_STRING_SHORT;
     }
     string = vh_max(string, now);
-    if (g->unplanned && string - now < p->least_cm)
+    if (g->unplanned && string - now < p->least_cm) {
+        g->next_of = g->series->days; /* no second pass without a first */
         return; /* the fruit leaves no room to let out: it waits for the next visit */
+    }
     if ((breach & VH_LOWER_FIRST_PASS) && string - now < p->most_cm) {
         breach &= ~(unsigned)VH_LOWER_FIRST_PASS; /* it is not `most` that holds the string back */
         g->next_of = g->series->days;
@@ -290,6 +292,7 @@ static void visit_day(struct planning *g, struct vh_lower_plan *out, size_t day)
     const struct vh_work_series *s = g->series;
     const int64_t date = s->first_day + (int64_t)day;
     const double recorded = recorded_cm(s->done, date);
+    const size_t visits = out->visits;
     double next_cm = 0.0;
     g->unplanned = false;
     const bool due = is_due(g, day, &next_cm);
@@ -303,7 +306,8 @@ static void visit_day(struct planning *g, struct vh_lower_plan *out, size_t day)
     const double share = vh_done_share(s->done, VH_TASK_LOWER, date, 1.0);
     if (share > 0.0)
         plan_visit(g, out, day, next_cm, share);
-    g->missed = share < 1.0; /* two passes are all: what is left over goes at the second */
+    /* two passes are all: what is left over goes at the second */
+    g->missed = share < 1.0 || (g->unplanned && out->visits == visits);
 }
 
 static void run_day(struct planning *g, struct vh_lower_plan *out, size_t day)
