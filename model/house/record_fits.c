@@ -155,9 +155,10 @@ static bool is_too_soon(const struct vh_record *a, const struct vh_planting *p,
         return false;
     snprintf(
         why, VH_FITS_ROOM,
-        "%.0f d after %s, but from flower to pick it takes %.0f at least; plants with fruit on "
+        "%.0f d %s %s, but from flower to pick it takes %.0f at least; plants with fruit on "
         "are [planting.standing]",
-        days, is_later ? "`first_flower`" : "set-out", least_d);
+        fabs(days), days < 0.0 ? "before" : "after", is_later ? "`first_flower`" : "set-out",
+        least_d);
     return true;
 }
 

@@ -102,6 +102,7 @@ picked 03-19,slicers,picked_fruits,4,; complains "picked.csv:2: warning: picked_
 picked 03-20,slicers,picked_fruits,4,; quiet_err # params/records.csv: 0.7 of 40 d is 28
 sed -i 's/^set_out.*/&\nfirst_flower = 2026-03-10/' plain.toml
 picked 03-20,slicers,picked_fruits,4,; complains "10 d after \`first_flower\`, but"
+picked 03-05,slicers,picked_fruits,4,; complains "picked_fruits of slicers is 4, 5 d before \`first_flower\`, but"
 sed -i '/^first_flower/d; s/tomato-large/cucumber-long/' plain.toml
 picked 02-22,slicers,picked_fruits,4,; complains "2 d after set-out, but from flower to pick it takes 10 at least"
 sed -i 's/cucumber-long/tomato-large/' plain.toml
