@@ -66,6 +66,9 @@ const struct vh_message *vh_messages_at(const struct vh_messages *m, size_t i);
  * so that their sum stays within half a step of the true one. *rest: 0 before the first, then what
  * is still owed. */
 double vh_round_on(double *rest, double amount, double step);
+/* Rounded to so many significant digits, 1 to 17. With %.10g, 10800 of three reads "10800", where
+ * %.3g gives 1.08e+04. */
+double vh_round_digits(double value, int digits);
 
 /* ---- dates: whole days, 0 = 1970-01-01, negative before ---- */
 

@@ -27,7 +27,7 @@ static void say_cell(const struct vh_table *table, size_t row, size_t column,
     else if (c->kind == VH_CELL_INTEGER)
         snprintf(said, CELL_ROOM, "%.0f", value);
     else if (us)
-        snprintf(said, CELL_ROOM, "%.3g", us->of(value));
+        snprintf(said, CELL_ROOM, "%.10g", vh_round_digits(us->of(value), 3));
     else
         snprintf(said, CELL_ROOM, "%.6g", value);
 }

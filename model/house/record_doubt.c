@@ -232,9 +232,10 @@ static void say_unusual(const struct doubting *d, const struct vh_record *a,
 
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g: you usually pick %.3g to %.3g; is %.6g right? %s", item,
-            d->house->planting[a->planting].name, vh_item_wrote(a, a->value), low, high,
-            vh_item_wrote(a, a->value), what_then);
+            "%s of %s is %.6g: you usually pick %.10g to %.10g; is %.6g right? %s", item,
+            d->house->planting[a->planting].name, vh_item_wrote(a, a->value),
+            vh_round_digits(low, 3), vh_round_digits(high, 3), vh_item_wrote(a, a->value),
+            what_then);
 }
 
 static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)
@@ -250,10 +251,10 @@ static void question_thrown(const struct doubting *d, struct vh_record *a, doubl
     a->much = true;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g of the %.3g picked that day; is %.6g right? One such entry moves "
+            "%s of %s is %.6g of the %.10g picked that day; is %.6g right? One such entry moves "
             "little; mend it if it is a slip",
             item, d->house->planting[a->planting].name, vh_item_wrote(a, a->value),
-            vh_item_wrote(a, of_kg), vh_item_wrote(a, a->value));
+            vh_round_digits(vh_item_wrote(a, of_kg), 3), vh_item_wrote(a, a->value));
 }
 
 static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)

@@ -52,8 +52,8 @@ static bool is_too_much(const struct vh_records *r, size_t row, const struct vh_
         a->item == VH_RECORD_PICKED_KG ? a->value : a->value * p->usual_fruit_g / G_PER_KG;
     if (!(kg > most_kg * p->plants))
         return false;
-    snprintf(why, VH_FITS_ROOM, "%.2g kg a plant, and such crops give %.2g at most in that time",
-             kg / p->plants, most_kg);
+    snprintf(why, VH_FITS_ROOM, "%.10g kg a plant, and such crops give %.10g at most in that time",
+             vh_round_digits(kg / p->plants, 2), vh_round_digits(most_kg, 2));
     return true;
 }
 
@@ -99,7 +99,7 @@ static bool is_most_of_it(const struct vh_records *r, size_t row,
 
     if (!(r->row[row].value > params->thrown_doubt_share * picked_kg))
         return false;
-    snprintf(why, VH_FITS_ROOM, "of %.3g picked that day", picked_kg);
+    snprintf(why, VH_FITS_ROOM, "of %.10g picked that day", vh_round_digits(picked_kg, 3));
     return true;
 }
 
@@ -134,8 +134,8 @@ static bool is_at_odds(double picked_kg, double picked_fruits, char why[VH_FITS_
 {
     if (isnan(picked_kg) || isnan(picked_fruits) || (picked_kg > 0.0) == (picked_fruits > 0.0))
         return false;
-    snprintf(why, VH_FITS_ROOM, "with %.3g kg and %.0f fruits picked that day", picked_kg,
-             picked_fruits);
+    snprintf(why, VH_FITS_ROOM, "with %.10g kg and %.0f fruits picked that day",
+             vh_round_digits(picked_kg, 3), picked_fruits);
     return true;
 }
 
@@ -153,12 +153,11 @@ static bool is_too_soon(const struct vh_record *a, const struct vh_planting *p,
     const double days = (double)(a->day - from);
     if (!(days < params->pick_soon_share * least_d))
         return false;
-    snprintf(
-        why, VH_FITS_ROOM,
-        "%.0f d %s %s, but from flower to pick it takes %.0f at least; plants with fruit on "
-        "are [planting.standing]",
-        fabs(days), days < 0.0 ? "before" : "after", is_later ? "`first_flower`" : "set-out",
-        least_d);
+    snprintf(why, VH_FITS_ROOM,
+             "%.0f d %s %s, but from flower to pick it takes %.0f at least; plants with fruit on "
+             "are [planting.standing]",
+             fabs(days), days < 0.0 ? "before" : "after", is_later ? "`first_flower`" : "set-out",
+             least_d);
     return true;
 }
 
@@ -171,7 +170,7 @@ bool vh_record_is_picked_undone(const struct vh_records *r, size_t row, char why
     const double kg = vh_record_picked_kg(r, a->planting, a->day, a->day),
                  fruits = vh_record_picked_fruits(r, a->planting, a->day, a->day);
     if (kg > 0.0)
-        snprintf(why, VH_FITS_ROOM, "with %.3g kg picked that day", kg);
+        snprintf(why, VH_FITS_ROOM, "with %.10g kg picked that day", vh_round_digits(kg, 3));
     else if (fruits > 0.0)
         snprintf(why, VH_FITS_ROOM, "with %.0f fruits picked that day", fruits);
     return kg > 0.0 || fruits > 0.0;

@@ -14,9 +14,11 @@ static enum vh_status warn_much(struct vh_table *t, const char *name, int64_t da
     char why[TEXT];
 
     snprintf(why, sizeof why,
-             "%.3g kg a plant, %.3g kg a m2 in %.0f weeks of picking; such houses reach %.2g to %.2g kg a m2, with"
-             " your spacing %.2g kg a plant",
-             r->kg_plant, r->kg_m2, r->weeks, r->low_kg_m2, r->high_kg_m2, r->high_kg_plant);
+             "%.10g kg a plant, %.10g kg a m2 in %.0f weeks of picking; such houses reach %.10g to %.10g kg a m2, with"
+             " your spacing %.10g kg a plant",
+             vh_round_digits(r->kg_plant, 3), vh_round_digits(r->kg_m2, 3), r->weeks,
+             vh_round_digits(r->low_kg_m2, 2), vh_round_digits(r->high_kg_m2, 2),
+             vh_round_digits(r->high_kg_plant, 2));
     /* how much is said in the summary, by all futures */
     return vh_result_warn(t, date, name,
                           "the season's harvest is questioned: more than such houses reach", why,
@@ -31,9 +33,10 @@ static enum vh_status warn_little(struct vh_table *t, const char *name, int64_t 
     char why[TEXT];
 
     snprintf(why, sizeof why,
-             "%.2g kg a plant, %.2g kg a m2 in %.0f weeks of picking; such houses reach %.2g to"
-             " %.2g kg a m2",
-             r->kg_plant, r->kg_m2, r->weeks, r->low_kg_m2, r->high_kg_m2);
+             "%.10g kg a plant, %.10g kg a m2 in %.0f weeks of picking; such houses reach %.10g to"
+             " %.10g kg a m2",
+             vh_round_digits(r->kg_plant, 2), vh_round_digits(r->kg_m2, 2), r->weeks,
+             vh_round_digits(r->low_kg_m2, 2), vh_round_digits(r->high_kg_m2, 2));
     return vh_result_warn(t, date, name,
                           "the season's harvest is questioned: less than such houses reach", why,
                           "check light, temperatures and how many fruits are kept", date);

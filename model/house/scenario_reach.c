@@ -48,10 +48,10 @@ static void doubt_records(struct vh_reading *r, size_t planting)
     if (!(kg > 0.0) || kg <= reach_kg(r, p, weeks))
         return;
     vh_warn(r->messages, h->records.place,
-            "by the records %s gave %.3g kg a plant in %.0f week%s: such houses reach %.2g; check"
+            "by the records %s gave %.10g kg a plant in %.0f week%s: such houses reach %.10g; check"
             " the unit of the picks, `plants` and `plants_per_m2`",
-            p->name, kg / p->plants, weeks, weeks < 1.5 ? "" : "s",
-            reach_kg(r, p, weeks) / p->plants);
+            p->name, vh_round_digits(kg / p->plants, 3), weeks, weeks < 1.5 ? "" : "s",
+            vh_round_digits(reach_kg(r, p, weeks) / p->plants, 2));
 }
 
 void vh_scenario_doubt_records(struct vh_reading *r)
@@ -90,7 +90,8 @@ void vh_market_doubt_order(struct vh_reading *r, const struct vh_toml_value *tab
     if (kg > most)
         vh_warn(
             r->messages, vh_at_table(r, table),
-            "%s orders %.3g kg in %.0f weeks, but such houses reach %.3g kg on the plants of %s;"
+            "%s orders %.10g kg in %.0f weeks, but such houses reach %.10g kg on the plants of %s;"
             " check the order, or how many plants there are",
-            order->who, kg, weeks, most, m->good[order->good].name);
+            order->who, vh_round_digits(kg, 3), weeks, vh_round_digits(most, 3),
+            m->good[order->good].name);
 }

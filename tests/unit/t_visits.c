@@ -2,6 +2,7 @@
 #include <criterion/criterion.h>
 #include <criterion/new/assert.h>
 #include <math.h>
+#include <stdio.h>
 
 #include "vh_random.h"
 #include "vinehand.h"
@@ -109,4 +110,25 @@ Test(rounding, a_third_of_a_clip_a_day_is_a_clip_every_third_day)
     for (int d = 0; d < 30; d++)
         given += vh_round_on(&rest, 1.0 / 3.0, 1.0) > 0.5;
     cr_expect(eq(int, given, 10));
+}
+
+/* Significant digits by hand: what %.10g prints of it needs no exponent. */
+Test(rounding, so_many_digits_and_never_an_exponent)
+{
+    static const struct {
+        double value;
+        int digits;
+        const char *reads;
+    } list[] = {
+        {10776.2, 3, "10800"}, {0.0123456, 3, "0.0123"}, {110.4, 2, "110"},
+        {9.996, 3, "10"},      {-1234.0, 2, "-1200"},    {0.0, 3, "0"},
+        {43.25, 3, "43.2"},    {HUGE_VAL, 3, "inf"},
+    };
+
+    for (size_t i = 0; i < sizeof list / sizeof *list; i++) {
+        char text[40];
+        snprintf(text, sizeof text, "%.10g", vh_round_digits(list[i].value, list[i].digits));
+        cr_expect(eq(str, text, (char *)list[i].reads));
+    }
+    cr_expect(isnan(vh_round_digits((double)NAN, 3)));
 }
