@@ -106,30 +106,52 @@ static enum vh_status warn_cold(struct vh_table *t, const struct vh_run *run, si
     return VH_OK;
 }
 
-/* The first market day to come for which the fruit of both lies in store. */
-static enum vh_status warn_together(struct vh_table *t, const struct vh_run *run,
-                                    const struct vh_apart *apart, size_t giver, size_t hurt)
+/* From when on the fruit of both lies in store for a market day to come; INT64_MAX: never. */
+static int64_t together_from(const struct vh_run *run, const struct vh_apart *apart, size_t giver,
+                             size_t hurt)
 {
     const struct vh_market *m = &run->house->market;
-    const char *name = run->season[hurt].planting->name;
-    char what[TEXT], why[TEXT];
 
-    if (!vh_apart_must(apart, giver, hurt))
-        return VH_OK;
-    for (size_t i = 0; i < m->days; i++) {
+    for (size_t i = 0; vh_apart_must(apart, giver, hurt) && i < m->days; i++) {
         if (m->day[i] < run->house->today || !vh_apart_feeds(apart, giver, i) ||
             !vh_apart_feeds(apart, hurt, i))
             continue;
         const int64_t after = vh_market_day_before(m, m->day[i]);
-        const int64_t from = after < run->house->today ? run->house->today : after;
-        snprintf(what, sizeof what, "must not lie beside %.80s in store",
-                 run->season[giver].planting->name);
-        snprintf(why, sizeof why,
-                 "ripening fruit gives off ethylene, in which %.80s yellow and age", name);
-        return vh_result_is_known(t, vh_result_warn(t, from, name, what, why,
-                                                    "two rooms, or two ends of an airy one", from));
+        return after < run->house->today ? run->house->today : after;
     }
-    return VH_OK;
+    return INT64_MAX;
+}
+
+/* One row of the planting, with the first few of those from which it must be kept. */
+static enum vh_status warn_together(struct vh_table *t, const struct vh_run *run,
+                                    const struct vh_apart *apart, size_t hurt)
+{
+    const char *name = run->season[hurt].planting->name;
+    const size_t named_most = 3;
+    int64_t from = INT64_MAX;
+    char what[TEXT] = "must not lie beside ", why[TEXT];
+    size_t named = 0;
+
+    for (size_t giver = 0; giver < run->house->plantings && named <= named_most; giver++) {
+        const int64_t day = together_from(run, apart, giver, hurt);
+        if (day == INT64_MAX)
+            continue;
+        from = day < from ? day : from;
+        const size_t used = strlen(what);
+        if (named++ < named_most)
+            snprintf(what + used, sizeof what - used, "%s%.60s", named > 1 ? ", " : "",
+                     run->season[giver].planting->name);
+        else
+            snprintf(what + used, sizeof what - used, " and others");
+    }
+    if (named == 0)
+        return VH_OK;
+    const size_t used = strlen(what);
+    snprintf(what + used, sizeof what - used, " in store");
+    snprintf(why, sizeof why, "ripening fruit gives off ethylene, in which %.80s yellow and age",
+             name);
+    return vh_result_is_known(
+        t, vh_result_warn(t, from, name, what, why, "two rooms, or two ends of an airy one", from));
 }
 
 enum vh_status vh_result_warn_store(struct vh_table *t, const struct vh_run *run,
@@ -141,14 +163,8 @@ enum vh_status vh_result_warn_store(struct vh_table *t, const struct vh_run *run
         return VH_OK;
     for (size_t k = 0; k < run->house->plantings && status == VH_OK; k++)
         status = warn_cold(t, run, k);
-    for (size_t hurt = 0; hurt < run->house->plantings; hurt++) {
-        bool is_warned = false; /* once a planting, whatever many it must be kept from */
-        for (size_t giver = 0; giver < run->house->plantings && status == VH_OK; giver++) {
-            const size_t rows = vh_table_rows(t);
-            if (!is_warned && run->season[hurt].planting->crop->store.hurt_by_ethylene)
-                status = warn_together(t, run, apart, giver, hurt);
-            is_warned = is_warned || vh_table_rows(t) > rows;
-        }
-    }
+    for (size_t hurt = 0; hurt < run->house->plantings && status == VH_OK; hurt++)
+        if (run->season[hurt].planting->crop->store.hurt_by_ethylene)
+            status = warn_together(t, run, apart, hurt);
     return status;
 }
