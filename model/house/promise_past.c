@@ -197,32 +197,32 @@ static bool is_said(const struct vh_promise_tables *t, double date)
     return false;
 }
 
-/* Was anything promised for an earlier market day? */
-static bool has_begun(const struct vh_promise_tables *t, double date)
+/* The first market day for which anything was promised; endless: there is none. */
+static double first_said(const struct vh_promise_tables *t)
 {
     const struct vh_table *of[] = {t->said, t->said_fruits};
+    double first = (double)INFINITY;
 
     for (size_t k = 0; k < sizeof of / sizeof of[0]; k++)
         for (size_t i = 0; of[k] && i < vh_table_rows(of[k]); i++)
-            if (vh_cell_number(of[k], i, "date") < date)
-                return true;
-    return false;
+            first = fmin(first, vh_cell_number(of[k], i, "date"));
+    return first;
 }
 
 double vh_promise_unsaid(const struct vh_promise_tables *t, const struct vh_table *market_days,
                          int64_t today, double after)
 {
+    const double begun = fmax(after, first_said(t));
     double first = VH_UNKNOWN;
 
     for (size_t i = 0; market_days && i < vh_table_rows(market_days); i++) {
         const double date = vh_cell_number(market_days, i, "date");
+        if (!(date > begun && date < (double)today) || date >= first ||
+            strcmp(vh_cell_text(market_days, i, "grade"), "all") != 0)
+            continue;
         const char *planting = vh_cell_text(market_days, i, "planting");
         const char *picked = by_piece(t->summary, planting) ? "picked_fruits" : "picked_kg";
-        if (!(date > after && date < (double)today) || date >= first ||
-            strcmp(vh_cell_text(market_days, i, "grade"), "all") != 0 || !has_begun(t, date) ||
-            !isfinite(picked_until(t->picks, picked, planting, date, false)))
-            continue;
-        if (!is_said(t, date))
+        if (isfinite(picked_until(t->picks, picked, planting, date, false)) && !is_said(t, date))
             first = date;
     }
     return first;

@@ -6,6 +6,7 @@
 
 #include "vh_report.h"
 #include "vh_table.h"
+#include "vh_unpromised.h"
 
 /* Parts of the report, drawn from tables made by hand. Every number is invented. */
 
@@ -134,6 +135,16 @@ static void make(struct made *m, struct vh_table *more, enum vh_say_units units)
     m->page = vh_page_of(&m->out, &m->facts);
 }
 
+/* One table more for a page that was made. */
+static struct vh_table *add(struct made *m, struct vh_table *t)
+{
+    const size_t at = m->facts.more_tables++;
+
+    cr_assert(at < TABLES_MOST);
+    m->view[at] = m->table[at] = t;
+    return t;
+}
+
 static bool says(const struct made *m, const char *words)
 {
     const size_t n = strlen(words);
@@ -168,11 +179,16 @@ static struct vh_table *market_row(struct vh_table *t, const char *date, const c
     return t;
 }
 
+/* The market of Saturday 18 July with one good. */
+static struct vh_table *saturday(const char *planting, double likely, double safe)
+{
+    return market_row(TABLE("market_days", market_days), "2026-07-18", planting, likely, safe);
+}
+
 Test(report_parts, a_promise_is_rounded_down_and_what_is_left_is_for_the_stall)
 {
     struct made m;
-    struct vh_table *t =
-        market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 41.0, 36.9);
+    struct vh_table *t = saturday("slicers", 41.0, 36.9);
 
     number(t, "orders_kg", 18.0);
     make(&m, t, VH_SAY_METRIC);
@@ -188,8 +204,7 @@ Test(report_parts, a_promise_is_rounded_down_and_what_is_left_is_for_the_stall)
 Test(report_parts, what_is_ordered_and_the_stall_add_up_to_what_is_safe)
 {
     struct made m;
-    struct vh_table *t =
-        market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 41.0, 21.0);
+    struct vh_table *t = saturday("slicers", 41.0, 21.0);
 
     number(t, "orders_kg", 5.0);
     make(&m, t, VH_SAY_US);
@@ -202,8 +217,7 @@ Test(report_parts, what_is_ordered_and_the_stall_add_up_to_what_is_safe)
 Test(report_parts, orders_above_the_promise_are_said)
 {
     struct made m;
-    struct vh_table *t =
-        market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 41.0, 36.0);
+    struct vh_table *t = saturday("slicers", 41.0, 36.0);
 
     number(t, "orders_kg", 40.0);
     make(&m, t, VH_SAY_METRIC);
@@ -215,9 +229,8 @@ Test(report_parts, orders_above_the_promise_are_said)
 Test(report_parts, the_sentence_for_customers_never_says_more_than_is_safe)
 {
     struct made m;
-    struct vh_table *t = TABLE("market_days", market_days);
+    struct vh_table *t = saturday("cucumbers", 30.0, 26.9); /* 53 are safe */
 
-    market_row(t, "2026-07-18", "cucumbers", 30.0, 26.9); /* 53 are safe */
     market_row(t, "2026-07-25", "cucumbers", 40.0, 35.0);
     make(&m, t, VH_SAY_METRIC);
     vh_report_market(&m.page);
@@ -229,9 +242,8 @@ Test(report_parts, what_is_ordered_is_not_offered_to_all_customers)
 {
     for (int all = 0; all <= 1; all++) {
         struct made m;
-        struct vh_table *t = TABLE("market_days", market_days);
+        struct vh_table *t = saturday("cucumbers", 30.0, 26.9); /* 53 are safe */
 
-        market_row(t, "2026-07-18", "cucumbers", 30.0, 26.9); /* 53 are safe */
         number(t, "orders_fruits", all ? 53.0 : 20.0);
         make(&m, t, VH_SAY_METRIC);
         vh_report_market(&m.page);
@@ -244,9 +256,8 @@ Test(report_parts, what_is_ordered_is_not_offered_to_all_customers)
 Test(report_parts, plantings_that_are_sold_together_stand_as_one)
 {
     struct made m;
-    struct vh_table *t = TABLE("market_days", market_days);
+    struct vh_table *t = saturday("slicers", 20.0, 18.0);
 
-    market_row(t, "2026-07-18", "slicers", 20.0, 18.0);
     market_row(t, "2026-07-18", "late slicers", 20.0, 18.0);
     market_row(t, "2026-07-18", "all tomato-large", 40.0, 37.0);
     make(&m, t, VH_SAY_METRIC);
@@ -260,8 +271,7 @@ Test(report_parts, pounds_are_safe_too_when_rounded)
 {
     struct made m;
     /* 16.7 kg are 36.8 lb */
-    struct vh_table *t =
-        market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 20.0, 16.7);
+    struct vh_table *t = saturday("slicers", 20.0, 16.7);
 
     make(&m, t, VH_SAY_US);
     vh_report_market(&m.page);
@@ -282,10 +292,7 @@ Test(report_parts, a_gap_says_when_to_sow_or_that_it_is_too_late)
         number(t, "sow_by", (double)day(late ? "2026-07-01" : "2026-07-18"));
         number(t, "plants", 18.0);
         make(&m, t, VH_SAY_METRIC);
-        m.table[2] =
-            market_row(TABLE("market_days", market_days), "2026-07-18", "slicers", 41.0, 36.0);
-        m.view[2] = m.table[2];
-        m.facts.more_tables = 3;
+        add(&m, saturday("slicers", 41.0, 36.0));
         vh_report_market(&m.page);
         cr_expect(says(&m, "Too few:</b> cucumbers 12 September to 10 October, "));
         cr_expect(says(&m, late ? "too late to sow" : "sow 18 by 18 July"));
@@ -380,8 +387,7 @@ Test(report_parts, what_has_no_table_is_left_out_or_says_how_to_get_it)
 Test(report_parts, names_and_words_of_a_table_never_become_markup)
 {
     struct made m;
-    struct vh_table *t = market_row(TABLE("market_days", market_days), "2026-07-18",
-                                    "</svg><script>x</script>\"'&", 41.0, 36.0);
+    struct vh_table *t = saturday("</svg><script>x</script>\"'&", 41.0, 36.0);
 
     make(&m, t, VH_SAY_METRIC);
     vh_report_market(&m.page);
@@ -400,13 +406,12 @@ static void promise(struct vh_table *t, const char *said_on, const char *date, d
     number(t, "promise_kg", kg);
 }
 
-static void add_house(struct made *m, int at)
+static void add_house(struct made *m)
 {
-    m->table[at] = TABLE("house", house);
-    row(m->table[at]);
-    number(m->table[at], "said_near_d", 3.0);
-    m->view[at] = m->table[at];
-    m->facts.more_tables = (size_t)at + 1;
+    struct vh_table *t = add(m, TABLE("house", house));
+
+    row(t);
+    number(t, "said_near_d", 3.0);
 }
 
 static void weighed(struct vh_table *t, const char *date, double kg)
@@ -428,13 +433,12 @@ Test(report_parts, a_promise_is_kept_by_what_was_weighed_in_the_week_to_its_day)
     promise(t, "2026-07-04", "2026-07-11", 20.0); /* nothing was written down */
     promise(t, "2026-07-11", "2026-07-18", 20.0); /* its day is to come */
     make(&m, t, VH_SAY_METRIC);
-    m.table[2] = TABLE("picks", picks);
-    weighed(m.table[2], "2026-06-20", 50.0); /* of the week before */
-    weighed(m.table[2], "2026-06-21", 12.0);
-    weighed(m.table[2], "2026-06-27", 13.0);
-    weighed(m.table[2], "2026-07-02", 25.0);
-    m.view[2] = m.table[2];
-    add_house(&m, 3);
+    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    weighed(pick, "2026-06-20", 50.0); /* of the week before */
+    weighed(pick, "2026-06-21", 12.0);
+    weighed(pick, "2026-06-27", 13.0);
+    weighed(pick, "2026-07-02", 25.0);
+    add_house(&m);
     vh_report_kept(&m.page);
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
     cr_expect(says(&m, "<td>24 kg</td><td>25 kg</td><td>kept</td>"));
@@ -454,25 +458,22 @@ Test(report_parts, what_is_short_can_be_seen_to_be_and_what_was_not_promised_is_
     promise(t, "2026-06-13", "2026-06-20", 12.4);
     promise(t, "2026-06-20", "2026-06-27", 12.4);
     make(&m, t, VH_SAY_METRIC);
-    m.table[2] = TABLE("picks", picks);
-    weighed(m.table[2], "2026-06-12", 3.0);
-    weighed(m.table[2], "2026-06-19", 11.6);
-    weighed(m.table[2], "2026-06-26", 11.96);
-    weighed(m.table[2], "2026-07-03", 9.0);
-    m.view[2] = m.table[2];
-    m.table[4] = TABLE("market_days", market_days);
+    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    weighed(pick, "2026-06-12", 3.0);
+    weighed(pick, "2026-06-19", 11.6);
+    weighed(pick, "2026-06-26", 11.96);
+    weighed(pick, "2026-07-03", 9.0);
+    struct vh_table *days = add(&m, TABLE("market_days", market_days));
     for (int i = 0; i < 6; i++)
-        market_row(m.table[4],
+        market_row(days,
                    (const char *[]){"2026-06-06", "2026-06-13", "2026-06-20", "2026-06-27",
                                     "2026-07-04", "2026-07-11"}[i],
                    "slicers", 12.0, 11.0);
     /* plums came later: the day was promised, though not of them */
-    market_row(m.table[4], "2026-06-27", "plums", 5.0, 4.0);
-    weighed(m.table[2], "2026-06-26", 5.0);
-    text(m.table[2], "planting", "plums");
-    m.view[4] = m.table[4];
-    add_house(&m, 3);
-    m.facts.more_tables = 5;
+    market_row(days, "2026-06-27", "plums", 5.0, 4.0);
+    weighed(pick, "2026-06-26", 5.0);
+    text(pick, "planting", "plums");
+    add_house(&m);
     vh_report_kept(&m.page);
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
     cr_expect(says(&m, "<td>12 kg</td><td>11.6 kg</td><td><b>short</b></td>"));
@@ -480,6 +481,34 @@ Test(report_parts, what_is_short_can_be_seen_to_be_and_what_was_not_promised_is_
     cr_expect(not(says(&m, "<td>0 kg</td>")));
     cr_expect(says(&m, "nothing was promised about a week before 4 July."));
     clear(&m);
+}
+
+/* Before the first promise none is missing: not where none was ever made, nor of its own day. */
+Test(report_parts, what_was_never_begun_is_not_missing)
+{
+    for (int is_said = 0; is_said <= 1; is_said++) {
+        struct made m;
+        struct vh_table *t = TABLE("said", said);
+        char told[200];
+
+        if (is_said)
+            promise(t, "2026-07-04", "2026-07-04", 12.0);
+        make(&m, t, VH_SAY_METRIC);
+        struct vh_table *pick = add(&m, TABLE("picks", picks)),
+                        *days = add(&m, TABLE("market_days", market_days));
+        for (int i = 0; i < 3; i++) {
+            const char *const date[] = {"2026-06-27", "2026-07-04", "2026-07-11"};
+            market_row(days, date[i], "slicers", 12.0, 11.0);
+            weighed(pick, date[i], 9.0);
+        }
+        add_house(&m);
+        const struct vh_promise_tables tables = {m.view[1], NULL, m.view[2], m.view[0], m.view[4]};
+        vh_unpromised(&tables, days, m.facts.today, told, sizeof told);
+        cr_expect(
+            eq(str, told,
+               is_said ? (char *)"nothing was promised about a week before 11 July" : (char *)""));
+        clear(&m);
+    }
 }
 
 /* 25 kg picked, 24 promised: with 2 thrown away it is short, whatever the model has; with half a kg
@@ -495,13 +524,12 @@ Test(report_parts, a_promise_is_kept_by_what_can_be_sold)
         struct vh_table *t = TABLE("said", said);
         promise(t, "2026-06-20", "2026-06-27", 24.0);
         make(&m, t, VH_SAY_METRIC);
-        m.table[2] = TABLE("picks", picks);
-        weighed(m.table[2], "2026-06-26", 25.0);
-        number(m.table[2], "kg", 20.0);
-        number(m.table[2], "unmarketable_kg", 2.0);
-        number(m.table[2], "thrown_kg", thrown[i]);
-        m.view[2] = m.table[2];
-        add_house(&m, 3);
+        struct vh_table *pick = add(&m, TABLE("picks", picks));
+        weighed(pick, "2026-06-26", 25.0);
+        number(pick, "kg", 20.0);
+        number(pick, "unmarketable_kg", 2.0);
+        number(pick, "thrown_kg", thrown[i]);
+        add_house(&m);
         vh_report_kept(&m.page);
         cr_expect(says(&m, told[i]), "%s", told[i]);
         clear(&m);
@@ -521,8 +549,8 @@ Test(report_parts, what_is_sold_by_the_piece_is_held_against_the_fruits_that_wer
     const double promised[] = {64.73, 70.0}, came[] = {64.0, 69.0}; /* 64 were said to be safe */
 
     make(&m, t, VH_SAY_METRIC);
-    m.table[2] = TABLE("picks", picks);
-    m.table[3] = kg;
+    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    add(&m, kg);
     for (int i = 0; i < 2; i++) {
         row(t);
         number(t, "said_on", (double)day(date[i]) - 7.0);
@@ -530,17 +558,15 @@ Test(report_parts, what_is_sold_by_the_piece_is_held_against_the_fruits_that_wer
         text(t, "planting", "cucumbers");
         text(t, "grade", "all");
         number(t, "promise_fruits", promised[i]);
-        row(m.table[2]);
-        number(m.table[2], "date", (double)day(date[i]) - 1.0);
-        text(m.table[2], "planting", "cucumbers");
-        number(m.table[2], "picked_fruits", came[i]);
-        number(m.table[2], "picked_kg", 20.0);
+        row(pick);
+        number(pick, "date", (double)day(date[i]) - 1.0);
+        text(pick, "planting", "cucumbers");
+        number(pick, "picked_fruits", came[i]);
+        number(pick, "picked_kg", 20.0);
         promise(kg, i ? "2026-06-27" : "2026-06-20", date[i], 21.0);
         vh_table_put_text(kg, (size_t)i, 2, "cucumbers"); /* in kg it is not judged */
     }
-    m.view[2] = m.table[2];
-    m.view[3] = kg;
-    add_house(&m, 4);
+    add_house(&m);
     vh_report_kept(&m.page);
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
     cr_expect(says(&m, "<td>64</td><td>64</td><td>kept</td>"));

@@ -67,6 +67,12 @@ static struct vh_record entry(int day, enum vh_record_item item, double value)
     return (struct vh_record){.day = FIRST_DAY + day, .item = item, .value = value};
 }
 
+static struct vh_record doubtful(struct vh_record r)
+{
+    r.doubt = true;
+    return r;
+}
+
 /* The lots of a season whose picks were noted like this. */
 #define LOTS_WITH(...)                                                                             \
     lots_with((struct vh_record[]){__VA_ARGS__},                                                   \
@@ -121,21 +127,14 @@ Test(sales, nothing_picked_is_nothing_to_sell)
 /* A count of 0 beside a weight is no count. */
 Test(sales, of_two_that_contradict_the_one_that_is_something_counts)
 {
-    struct vh_record row[] = {entry(5, VH_RECORD_PICKED_FRUITS, 0.0),
-                              entry(5, VH_RECORD_PICKED_KG, 6.0)};
-
-    row[0].day = row[1].day = FIRST_DAY + 2;
-    lots_with(row, 2);
+    LOTS_WITH(entry(2, VH_RECORD_PICKED_FRUITS, 0.0), entry(2, VH_RECORD_PICKED_KG, 6.0));
     expect_lot(0, 18.0, 5.4);
 }
 
 Test(sales, a_doubtful_count_promises_nothing)
 {
-    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
-                              entry(5, VH_RECORD_PICKED_FRUITS, 2000.0)};
-
-    row[1].doubt = true;
-    lots_with(row, 2);
+    LOTS_WITH(entry(2, VH_RECORD_PICKED_FRUITS, 20.0),
+              doubtful(entry(5, VH_RECORD_PICKED_FRUITS, 2000.0)));
     expect_lot(1, 18.0, 5.4);
 }
 
@@ -143,46 +142,33 @@ Test(sales, a_doubtful_count_promises_nothing)
  * of 200 g: 1 kg are 5 fruits; 10 fruits are 2 kg. Nine in ten of both can be sold. */
 Test(sales, a_pick_sooner_than_the_models_is_a_lot_of_its_own)
 {
-    struct vh_record row[] = {entry(0, VH_RECORD_PICKED_KG, 1.0),
-                              entry(1, VH_RECORD_PICKED_FRUITS, 10.0),
-                              entry(2, VH_RECORD_PICKED_KG, 6.0)};
-
-    lots_with(row, 3);
+    LOTS_WITH(entry(0, VH_RECORD_PICKED_KG, 1.0), entry(1, VH_RECORD_PICKED_FRUITS, 10.0),
+              entry(2, VH_RECORD_PICKED_KG, 6.0));
     cr_assert(eq(sz, made.lots.lots, 5));
     expect_lot(0, 4.5, 0.9);
     expect_lot(1, 9.0, 1.8);
     expect_lot(2, 18.0, 5.4);
     expect_lot(3, 18.0, 5.4);
-    vh_lots_clear(&made.lots);
 }
 
 /* Entries of days 0 to 2, then one of day 8: a day is usual, so an entry may be missing between.
  * It stands for day 8 alone, and the pick of day 5 stays the model's. */
 Test(sales, after_a_silence_an_entry_stands_for_the_usual_time_alone)
 {
-    struct vh_record row[] = {entry(0, VH_RECORD_PICKED_KG, 0.0),
-                              entry(1, VH_RECORD_PICKED_KG, 0.0),
-                              entry(2, VH_RECORD_PICKED_KG, 6.0),
-                              entry(8, VH_RECORD_PICKED_KG, 12.0)};
-
-    lots_with(row, 4);
+    LOTS_WITH(entry(0, VH_RECORD_PICKED_KG, 0.0), entry(1, VH_RECORD_PICKED_KG, 0.0),
+              entry(2, VH_RECORD_PICKED_KG, 6.0), entry(8, VH_RECORD_PICKED_KG, 12.0));
     cr_assert(eq(sz, made.lots.lots, 3));
     expect_lot(0, 18.0, 5.4);
     expect_lot(1, 18.0, 5.4);
     expect_lot(2, 36.0, 10.8);
-    vh_lots_clear(&made.lots);
 }
 
 /* Of a day's weight and number the weight is doubted: the number counts. */
 Test(sales, beside_a_doubted_weight_the_number_counts)
 {
-    struct vh_record row[] = {entry(2, VH_RECORD_PICKED_KG, 600.0),
-                              entry(2, VH_RECORD_PICKED_FRUITS, 30.0)};
-
-    row[0].doubt = true;
-    lots_with(row, 2);
+    LOTS_WITH(doubtful(entry(2, VH_RECORD_PICKED_KG, 600.0)),
+              entry(2, VH_RECORD_PICKED_FRUITS, 30.0));
     expect_lot(0, 27.0, 8.1);
-    vh_lots_clear(&made.lots);
 }
 
 /* What was picked is written, whatever can be sold of it; what no entry tells of is not. */
@@ -200,7 +186,6 @@ Test(sales, the_harvest_tells_which_days_are_written)
     cr_expect(eq(int, h.day[5].written, 1));
     cr_expect(eq(int, h.day[6].written, 0));
     vh_harvest_clear(&h);
-    vh_lots_clear(&made.lots);
 }
 
 /* Of fruit that is picked truss by truss the scatter is that of the mean truss: of 2 and of 6
