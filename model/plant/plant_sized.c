@@ -73,19 +73,16 @@ VH_KERNEL void age_some(const struct sized_rows *d, struct vh_plant *p, size_t a
             p->dm_content + at, p->kept_of_growth + at, p->demand_g + at);
 }
 
-VH_KERNEL void age_lanes(struct sized_rows *d, struct vh_plant *p, int first, int last)
+/* Lanes beside each other, a truss at a time; of one stem several trusses. */
+VH_KERNEL void age_trusses(struct sized_rows *d, struct vh_plant *p, int first, int last,
+                           const size_t lanes)
 {
-    for (int t = first; t <= last; t++) {
-        d->number[0] = t;
-        age_some(d, p, vh_row(t, VH_LANES), VH_LANES, 0, 1);
-    }
-}
+    const int at_once = lanes > 1 ? 1 : VH_SIDE;
 
-VH_KERNEL void age_stem(struct sized_rows *d, struct vh_plant *p, int first, int last)
-{
-    for (int t = first; t <= last; t += VH_SIDE) {
-        vh_numbers(t, VH_SIDE, d->number);
-        age_some(d, p, vh_row(t, 1), VH_SIDE, 1, 0);
+    for (int t = first; t <= last; t += at_once) {
+        vh_numbers(t, at_once, d->number);
+        age_some(d, p, vh_row(t, lanes), lanes > 1 ? lanes : VH_SIDE, lanes > 1 ? 0 : 1,
+                 lanes > 1 ? 1 : 0);
     }
 }
 
@@ -123,10 +120,7 @@ VH_KERNEL void age_sized(struct vh_today *y, const size_t lanes)
         d.decay[l] = y->growth_decay[l];
         d.mass_factor[l] = p->factors[l].fruit_mass;
     }
-    if (lanes > 1)
-        age_lanes(&d, p, first, last);
-    else
-        age_stem(&d, p, first, last);
+    age_trusses(&d, p, first, last, lanes);
     for (int t = first; t <= last; t++) {
         const double number = t;
         const size_t at = vh_row(t, lanes);

@@ -79,19 +79,16 @@ VH_KERNEL void age_some(const struct staged_rows *d, struct vh_plant *p, size_t 
             p->stage_gain + at);
 }
 
-VH_KERNEL void age_lanes(struct staged_rows *d, struct vh_plant *p, int first, int last)
+/* Lanes beside each other, a truss at a time; of one stem several trusses. */
+VH_KERNEL void age_trusses(struct staged_rows *d, struct vh_plant *p, int first, int last,
+                           const size_t lanes)
 {
-    for (int t = first; t <= last; t++) {
-        d->number[0] = t;
-        age_some(d, p, vh_row(t, VH_LANES), VH_LANES, 0, 1);
-    }
-}
+    const int at_once = lanes > 1 ? 1 : VH_SIDE;
 
-VH_KERNEL void age_stem(struct staged_rows *d, struct vh_plant *p, int first, int last)
-{
-    for (int t = first; t <= last; t += VH_SIDE) {
-        vh_numbers(t, VH_SIDE, d->number);
-        age_some(d, p, vh_row(t, 1), VH_SIDE, 1, 0);
+    for (int t = first; t <= last; t += at_once) {
+        vh_numbers(t, at_once, d->number);
+        age_some(d, p, vh_row(t, lanes), lanes > 1 ? lanes : VH_SIDE, lanes > 1 ? 0 : 1,
+                 lanes > 1 ? 1 : 0);
     }
 }
 
@@ -218,10 +215,7 @@ VH_KERNEL void age_staged(struct vh_today *y, const size_t lanes)
         d.light[l] = y->light_factor[l];
     }
     fill_potential(y, &d, lanes);
-    if (lanes > 1)
-        age_lanes(&d, p, first, last);
-    else
-        age_stem(&d, p, first, last);
+    age_trusses(&d, p, first, last, lanes);
     for (int t = first; t <= last; t++)
         ask_row(y, &d, t, lanes);
 }
