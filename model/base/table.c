@@ -126,6 +126,20 @@ void vh_table_empty(struct vh_table *t)
     t->texts->used = 0;
 }
 
+void vh_table_keep_rows(struct vh_table *t, bool (*is_kept)(const struct vh_table *t, size_t row))
+{
+    const size_t row_bytes = t->column_count * sizeof *t->cells;
+    size_t kept = 0;
+
+    for (size_t i = 0; i < t->rows; i++) {
+        if (!is_kept(t, i)) {
+            continue;
+        }
+        memmove(t->cells + kept++ * t->column_count, t->cells + i * t->column_count, row_bytes);
+    }
+    t->rows = kept;
+}
+
 enum vh_status vh_table_add_row(struct vh_table *t)
 {
     if (t->rows == t->room) {

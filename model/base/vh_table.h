@@ -36,6 +36,8 @@ void vh_table_put_number(struct vh_table *t, size_t row, size_t column, double v
 enum vh_status vh_table_put_text(struct vh_table *t, size_t row, size_t column, const char *text);
 /* The cells of a row, [columns]; until the next row is added. */
 const union vh_table_cell *vh_table_row(const struct vh_table *t, size_t row);
+/* Takes out the rows that are not to be kept; the others stay in their order. */
+void vh_table_keep_rows(struct vh_table *t, bool (*is_kept)(const struct vh_table *t, size_t row));
 /* Adds all rows of a table that has the same columns. */
 enum vh_status vh_table_add_rows(struct vh_table *t, const struct vh_table *from);
 /* Sorts rows by the date in column `date_column`, then by their order of adding (stable). */

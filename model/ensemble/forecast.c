@@ -281,8 +281,10 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
 
     if (status == VH_OK && s->options.members > 1)
         status = run_members(&g, progress, context, m);
-    if (status == VH_OK)
+    if (status == VH_OK) {
+        vh_result_only_picks(g.mean->table[VH_TABLE_PICKS]);
         status = vh_plant_check_fill(g.mean, s);
+    }
     if (status == VH_OK && s->learned)
         status = vh_table_add_rows(g.mean->table[VH_TABLE_LEARNED], s->learned);
     if (status == VH_OK)

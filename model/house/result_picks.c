@@ -1,4 +1,5 @@
 /* Rows of picks, how each pick is kept until its market day, and what goes wrong in store. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -72,6 +73,26 @@ enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run,
             return VH_NO_MEMORY;
     }
     return VH_OK;
+}
+
+/* Nothing but a crumb of arithmetic, in the middle and in nine futures of ten? */
+static bool is_something(const struct vh_table *t, size_t row)
+{
+    const double a_fruit = 0.5; /* less of a whole planting rounds to none */
+    static const char *const foreseen[] = {"fruits", "fruits_p90"};
+    static const char *const written[] = {"picked_kg", "picked_fruits", "thrown_kg"};
+    bool any = false;
+
+    for (size_t i = 0; i < sizeof foreseen / sizeof foreseen[0]; i++)
+        any = any || vh_cell_number(t, row, foreseen[i]) >= a_fruit;
+    for (size_t i = 0; i < sizeof written / sizeof written[0]; i++)
+        any = any || !isnan(vh_cell_number(t, row, written[i]));
+    return any;
+}
+
+void vh_result_only_picks(struct vh_table *picks)
+{
+    vh_table_keep_rows(picks, is_something);
 }
 
 /* ---- warnings ---- */

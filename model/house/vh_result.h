@@ -98,6 +98,9 @@ struct vh_apart; /* vh_apart.h */
 /* apart: of the mean run; NULL in a future. */
 enum vh_status vh_result_add_picks(struct vh_table *t, const struct vh_run *run, size_t planting,
                                    struct vh_apart *apart);
+/* Takes out the pick days on which nothing is foreseen nor written down: once all futures are in.
+ */
+void vh_result_only_picks(struct vh_table *picks);
 enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run, size_t planting);
 enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season *s, int64_t today,
                                      const struct vh_work_series *series,

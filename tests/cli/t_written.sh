@@ -24,6 +24,12 @@ good "the task of today has her kilograms" grep -q '^2026-07-14,slicers,pick,5.6
 good "the week of 6 July is as written" near "$(sum out/weeks.csv slicers kg 2026-07-06 2026-07-06)" "$(sum out/weeks.csv slicers picked_kg 2026-07-06 2026-07-06)"
 good "the last of cumulative_kg is the sum" near "$(sum out/weeks.csv slicers kg)" "$(awk -F, '$3 == "slicers" { c = $11 } END { print c }' out/weeks.csv)" 0.1
 good "the page draws it" grep -q "slicers" out/report.html
+# a row is a pick: of a whole fruit at least by the likely or the high number, or of something written down
+picks_alone() { awk -F, 'NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; next } { rows++; high = "fruits_p90" in at ? $at["fruits_p90"] : 0 }
+    $at["fruits"] < 0.5 && high < 0.5 && $at["picked_kg"] $at["picked_fruits"] $at["thrown_kg"] == "" { print; n++ } END { exit !(rows > 50 && !n) }' "$1" >rows; }
+good "no row of nothing" picks_alone out/picks.csv
+run forecast noted --members 9 --today 2026-07-14 --out nine; exits 0
+good "nor in nine futures" picks_alone nine/picks.csv
 # the chain of the market day: the same 5.6, the model's beside it, and one number on the table
 run explain noted 2026-07-18 --members 1 --today 2026-07-14; exits 0; says "of it written down                5.6 kg"; says "5.6 kg, which counts"
 good "picked for this day is that of the week" near "$(sed -n 's/^  picked for this day *\([0-9.]*\) kg/\1/p' "$work/out" | head -1)" "$week"

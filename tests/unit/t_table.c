@@ -77,6 +77,36 @@ Test(table, cells_come_back_over_many_rows)
     vh_table_free(t);
 }
 
+static bool is_north(const struct vh_table *t, size_t row)
+{
+    return strcmp(vh_table_text(t, row, PLANTING), "north") == 0;
+}
+
+static bool is_none(const struct vh_table *t, size_t row)
+{
+    return vh_table_rows(t) == 0 && row == 0;
+}
+
+Test(table, rows_that_are_kept_stay_in_their_order)
+{
+    struct vh_table *t = created();
+    vh_table_keep_rows(t, is_north); /* of no rows */
+    for (int r = 0; r < 7; r++)
+        add(t, 20000 + r, r % 3 == 1 ? "south" : "north"); /* 1 and 4 go */
+    vh_table_keep_rows(t, is_north);
+    cr_assert(eq(sz, vh_table_rows(t), 5));
+    for (size_t r = 0; r < 5; r++) {
+        const double day[] = {20000, 20002, 20003, 20005, 20006};
+        cr_expect(vh_table_number(t, r, DATE) == day[r]);
+        cr_expect(strcmp(vh_table_text(t, r, PLANTING), "north") == 0);
+    }
+    add(t, 20007, "south");
+    cr_expect(vh_table_number(t, 5, DATE) == 20007);
+    vh_table_keep_rows(t, is_none);
+    cr_expect(eq(sz, vh_table_rows(t), 0));
+    vh_table_free(t);
+}
+
 Test(table, a_text_may_be_set_again_and_taken_back)
 {
     struct vh_table *t = created();
