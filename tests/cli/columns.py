@@ -67,7 +67,12 @@ def weeks_of(out, planting):
         name = row["planting"]
         key = row["week"], name
         plants, per_m2 = planting[name]["plants"], planting[name]["plants_per_m2"]
-        fruits, kg, spoilt = sums[key]
+        if key in sums:
+            fruits, kg, spoilt = sums[key]
+        else:  # what rounds to no fruit of the planting has no row among the picks
+            fruits, kg = number(row, "fruits"), number(row, "kg")
+            spoilt = kg - number(row, "market_kg")
+            near(f"weeks fruits {key}", fruits < 0.5, True)
         total[name] += kg
         near(f"weeks monday {key}", date(row["monday"]).weekday(), 0)
         near(f"weeks week {key}", week(row["monday"]) == row["week"], True)
