@@ -37,6 +37,10 @@ while read -r name command; do
     [ $rc -eq "$wanted" ] || { echo "FAIL vinehand $command: exit $rc, not $wanted: $(tail -3 printed)"; bad=1; }
     echo "exit $rc" >>printed
     mkdir -p "out/$name" && mv printed "out/$name/printed"
+    if [ -n "${VH_FIRST:-}" ]; then # ends at the first run that moves: for tests/trust/mutate.sh
+        (cd out && find "$name" -type f ! -name run.json ! -name datapackage.json | sort | xargs sha256sum) >now
+        grep "  $name/" "$here/digests.txt" | cmp -s - now && [ $bad -eq 0 ] || { echo "FAIL $name moved"; exit 1; }
+    fi
 done <"$here/runs.txt"
 (cd out && find . -type f ! -name run.json ! -name datapackage.json | sed 's,^\./,,' | sort | xargs sha256sum) >now
 moved() { diff "$here/digests.txt" now | sed -n 's/^[<>] [0-9a-f]*  //p' | sort -u; }
