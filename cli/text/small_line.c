@@ -24,8 +24,10 @@ bool vh_small_line(const struct vh_table *summary, size_t row, double mean_g,
     return true;
 }
 
-/* Mean of a planting's picks in the coming seven days, g; NaN: there are none. */
-static double mean_of_week_g(const struct vh_table *picks, const char *planting, int64_t today)
+/* Mean of a planting's picks in the coming seven days, g; NaN: there are none. On its last day more
+ * than else may go, and then there is nothing left to thin. */
+static double mean_of_week_g(const struct vh_table *picks, const char *planting, int64_t today,
+                             double last)
 {
     const double g_per_kg = 1000.0, days_per_week = 7.0;
     double kg = 0.0, fruits = 0.0;
@@ -33,6 +35,7 @@ static double mean_of_week_g(const struct vh_table *picks, const char *planting,
     for (size_t i = 0; picks && i < vh_table_rows(picks); i++) {
         const double ahead = vh_cell_number(picks, i, "date") - (double)today;
         if (!(ahead >= 0.0 && ahead < days_per_week) ||
+            vh_cell_number(picks, i, "date") == last ||
             strcmp(vh_cell_text(picks, i, "planting"), planting) != 0)
             continue;
         kg += vh_cell_number(picks, i, "kg");
@@ -51,7 +54,8 @@ void vh_small_lines_of_week(FILE *to, const struct vh_result *r, const struct vh
 
     for (size_t i = 0; summary && i < vh_table_rows(summary); i++) {
         const char *planting = vh_cell_text(summary, i, "planting");
-        const double mean_g = mean_of_week_g(picks, planting, f->today);
+        const double mean_g = mean_of_week_g(
+            picks, planting, f->today, vh_cell_number(summary, i, "pull_out"));
         if (!is_small(summary, i, mean_g))
             continue;
         if (!text[0]) {

@@ -202,6 +202,27 @@ static void say_sums(FILE *to, const struct vh_table *t, const struct vh_table *
     vh_say_block(to, "PICK", indent, text);
 }
 
+/* On a planting's last day more goes than else: "Fri cherries, the last pick: ...". */
+static void say_last(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                     int indent)
+{
+    const struct vh_table *t = vh_result_table_named(r, "tasks");
+
+    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
+        const double date = vh_cell_number(t, i, "date");
+        const char *last = strstr(vh_cell_text(t, i, "note"), "the last pick: ");
+        char text[VH_SAY_TEXT] = "", said[VH_SAY_TEXT];
+
+        if (!last || strcmp(vh_cell_text(t, i, "task"), "pick") != 0 ||
+            !(date >= (double)f->today && date < (double)(f->today + VH_WEEK_DAYS)))
+            continue;
+        vh_say_measures_in(last, f->units, said, sizeof said);
+        vh_say_add(text, "%s %s, %s", weekday[vh_date_weekday((int64_t)date)],
+                   vh_cell_text(t, i, "planting"), said);
+        vh_say_block(to, "", indent, text);
+    }
+}
+
 void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
                    int indent, bool by_planting)
 {
@@ -221,11 +242,13 @@ void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_
     }
     if (sold) {
         say_groups(to, t, vh_result_table_named(r, "summary"), f, indent);
+        say_last(to, r, f, indent);
         vh_week_store(to, r, f, indent);
         vh_small_lines_of_week(to, r, f, indent);
         return;
     }
     for (int64_t day = f->today; day < f->today + VH_WEEK_DAYS; day++)
         say_day(to, r, f, day, &head, indent);
+    say_last(to, r, f, indent);
     vh_small_lines_of_week(to, r, f, indent);
 }

@@ -8,7 +8,7 @@
 
 /* Exact by definition (NIST SP 811, 2008, B.8): avoirdupois pound and ounce, inch, foot. */
 #define KG_PER_LB 0.45359237
-static const double g_per_oz = 28.349523125;
+#define G_PER_OZ 28.349523125
 #define CM_PER_IN 2.54
 #define M_PER_FT 0.3048
 static const double min_per_h = 60.0;
@@ -20,7 +20,7 @@ double vh_say_lb(double kg)
 
 double vh_say_oz(double g)
 {
-    return g / g_per_oz;
+    return g / G_PER_OZ;
 }
 
 double vh_say_in(double cm)
@@ -220,7 +220,7 @@ void vh_say_fruit_mass(double g, enum vh_say_units units, char *said)
     if (!isfinite(g))
         return;
     if (units == VH_SAY_US)
-        say_halves(g / g_per_oz, said);
+        say_halves(g / G_PER_OZ, said);
     else
         say_whole(step * round(g / step), said);
     add_unit(said, units == VH_SAY_US ? "oz" : "g");
@@ -312,7 +312,8 @@ static const struct measure {
     double per;
     int places;
 } measures[] = {
-    {" cm", "in", CM_PER_IN, 0}, {" kg", "lb", KG_PER_LB, 1}, {" m", "ft", M_PER_FT, 1}};
+    {" cm", "in", CM_PER_IN, 0}, {" kg", "lb", KG_PER_LB, 1}, {" m", "ft", M_PER_FT, 1},
+    {" g", "oz", G_PER_OZ, 1}};
 
 static bool is_letter_or_digit(char c)
 {

@@ -197,7 +197,7 @@ static enum vh_status apply(const struct vh_scenario *s, enum vh_lever lever, do
         policy->top_on = (int64_t)value;
         break;
     case VH_LEVER_PULL_OUT:
-        p->pull_out = (int64_t)value;
+        p->pull_out = policy->last_on = (int64_t)value;
         break;
     case VH_LEVER_SET_OUT:
         move_set_out(p, (int64_t)value);

@@ -122,6 +122,7 @@ static void batch_init(struct batch *b, const struct vh_scenario *s, const struc
     b->planting.policy.done = NULL;
     b->planting.policy.has_top = false;
     b->planting.policy.head_changes = 0;
+    b->planting.policy.last_on = INT64_MAX; /* after the gap it goes on */
     b->planting.pull_out =
         m->day[g->last] < s->house.last_day ? m->day[g->last] : s->house.last_day;
     b->scenario.house.records = (struct vh_records){.last_day = INT64_MIN};

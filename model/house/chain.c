@@ -258,9 +258,11 @@ enum {
 };
 
 /* How it is kept, and what is then left. */
-static double set_store(struct vh_chain *c, const struct vh_house *h, const struct vh_planting *p,
-                        int64_t on, double sound_kg)
+static double set_store(struct vh_chain *c, const struct vh_house *h, const struct vh_season *s,
+                        size_t d, double sound_kg)
 {
+    const struct vh_planting *p = s->planting;
+    const int64_t on = s->first_day + (int64_t)d;
     struct vh_keep k;
     int64_t day;
 
@@ -270,9 +272,10 @@ static double set_store(struct vh_chain *c, const struct vh_house *h, const stru
     c->status = vh_table_set_text(c->picks, COLOUR, vh_keep_colour_word(k.stage));
     vh_table_set_number(c->picks, KEEP_LOW, k.low_c);
     vh_table_set_number(c->picks, KEEP_HIGH, k.high_c);
-    vh_table_set_number(c->picks, LOST, k.lost);
-    vh_table_set_number(c->picks, ON_TABLE, sound_kg * (1.0 - k.lost));
-    return sound_kg * (1.0 - k.lost);
+    const double lost = vh_storeroom_lost(h, p, on, s->day[d].early, &k);
+    vh_table_set_number(c->picks, LOST, lost);
+    vh_table_set_number(c->picks, ON_TABLE, sound_kg * (1.0 - lost));
+    return sound_kg * (1.0 - lost);
 }
 
 void vh_chain_add_small(struct vh_chain *c, const struct vh_planting *p, const char *part,
@@ -321,5 +324,5 @@ double vh_chain_add_pick(struct vh_chain *c, const struct vh_house *h, const str
         vh_table_set_number(c->picks, SPOILT_FIRST + i, share[i]);
     vh_table_set_number(c->picks, FOR_SALE, k->for_sale);
     vh_table_set_number(c->picks, SOUND, sound_kg);
-    return set_store(c, h, s->planting, k->on, sound_kg);
+    return set_store(c, h, s, d, sound_kg);
 }

@@ -19,6 +19,7 @@ static void add(struct vh_chain *c, const char *part, const char *what, double v
 
 struct sums {
     double fruits, kg, sound_kg, table_kg;
+    double early_kg;
     double written_kg, model_kg; /* of the days that the records tell of; NaN: there are none */
 };
 
@@ -55,6 +56,7 @@ static void add_pick(struct vh_chain *c, const struct vh_chain_run *w, size_t pl
 
     sum->fruits += harvest->picked.fruits;
     sum->kg += harvest->picked.kg;
+    sum->early_kg += harvest->picked.kg * day->early;
     sum->sound_kg += harvest->picked.kg * vh_marketable_frac(w->run->house, s, d, for_sale);
     if (harvest->written) {
         add_to(&sum->written_kg, harvest->picked.kg);
@@ -148,11 +150,20 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     vh_chain_add_learnt(c, w, planting, name);
     add(c, name, "picked for this day", sum.kg, "kg",
         "sum of the picks since the market day before", "");
+    if (sum.early_kg > 0.0)
+        add(c, name, "of it by the last pick alone", sum.early_kg, "kg",
+            s->planting->policy.last_colour
+                ? "what is not yet of the colour of other picks goes on the day of pull_out, from"
+                  " planting.pick.last_stage on"
+                : "what is lighter than other picks are goes on the day of pull_out, from"
+                  " planting.pick.last_from_g on",
+            "");
     snprintf(worked, sizeof worked, "in place of %.4g kg by the model", sum.model_kg);
     if (!isnan(sum.written_kg))
         add(c, name, "of it written down", sum.written_kg, "kg",
             "an entry stands for what was taken off since the one before it", worked);
-    vh_chain_add_small(c, s->planting, name, sum.kg * G_PER_KG / sum.fruits);
+    if (!(sum.early_kg > 0.0))
+        vh_chain_add_small(c, s->planting, name, sum.kg * G_PER_KG / sum.fruits);
     vh_chain_add(c,
                  &(struct vh_step){
                      name, "that can be sold", sum.sound_kg, VH_UNKNOWN, "kg",

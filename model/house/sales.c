@@ -70,7 +70,8 @@ static void fill_lot(const struct vh_run *run, size_t planting, size_t d, struct
                            .fruits = good * picked.fruits,
                            .kg = good * picked.kg,
                            .mass_cv = cv,
-                           .lost_frac = keep.lost};
+                           .lost_frac = vh_storeroom_lost(run->house, s->planting, date,
+                                                          s->day[d].early, &keep)};
 }
 
 static bool is_lot(const struct vh_season *s, const struct vh_harvest *h, size_t d)

@@ -168,7 +168,8 @@ struct vh_raw_top {
 
 struct vh_raw_pick {
     const struct vh_toml_value *table;
-    struct vh_given days, every_d, whole_truss, stage, from_g, largest_g, hold_c;
+    struct vh_given days, every_d, whole_truss, stage, from_g, last_stage, last_from_g, largest_g,
+        hold_c;
 };
 
 struct vh_raw_clips {

@@ -175,6 +175,7 @@ static void fill_standing_dates(struct vh_reading *r, const struct vh_raw_planti
         return;
     p->set_out = on->day;
     p->pull_out = raw->pull_out.good ? raw->pull_out.day : on->day + (int64_t)season;
+    p->policy.last_on = p->pull_out;
     if (raw->set_out.good && raw->set_out.day > on->day)
         vh_dates_in_order(r, &raw->set_out, on, true);
     vh_scenario_fill_standing(r, &raw->standing, p);
@@ -213,6 +214,7 @@ static void fill_dates(struct vh_reading *r, const struct vh_raw_planting *raw,
         return;
     p->set_out = raw->set_out.good ? raw->set_out.day : raw->sow.day + nursery;
     p->pull_out = raw->pull_out.good ? raw->pull_out.day : p->set_out + season;
+    p->policy.last_on = p->pull_out;
     p->has_first_flower = raw->first_flower.good;
     p->first_flower = raw->first_flower.day;
     if (raw->first_flower.good)

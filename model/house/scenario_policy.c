@@ -78,16 +78,28 @@ static void fill_stage(struct vh_reading *r, const struct vh_raw_pick *raw,
 {
     const struct vh_colours *c = &r->parameters->colours;
     const double stage[] = {c->breaker, c->turning, c->pink, c->light_red, c->red};
-    const struct vh_given *mass = raw->from_g.at ? &raw->from_g : &raw->largest_g;
+    static const char *const colour_word[] = {"breaker", "turning", "pink", "light red", "red"};
+    const struct vh_given *mass = raw->from_g.at      ? &raw->from_g
+                                  : raw->largest_g.at ? &raw->largest_g
+                                                      : &raw->last_from_g;
     const int colour = raw->stage.good ? raw->stage.word : p->crop->habit.pick_colour;
 
     p->policy.pick_stage = stage[colour];
+    p->policy.has_last = raw->last_stage.good;
+    p->policy.last_colour = raw->last_stage.good ? colour_word[raw->last_stage.word] : NULL;
+    p->policy.last_stage = raw->last_stage.good ? stage[raw->last_stage.word] : stage[colour];
     if (!raw->stage.at)
         vh_default_used(r, "planting.pick.stage", p, rows, "habit.pick_colour");
+    if (raw->last_stage.good && raw->last_stage.word > colour)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->last_stage.at->value),
+                            "the last pick takes what others leave: `last_stage` cannot be riper"
+                            " than the %s of `stage`%s",
+                            colour_word[colour], raw->stage.at ? "" : ", the default"));
     if (mass->at)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, mass->at),
-                            "%s is picked by its colour; give `stage` instead of `%s`",
-                            p->crop_name, mass->at->key));
+                            "%s is picked by its colour; give `%s` instead of `%s`",
+                            p->crop_name, mass == &raw->last_from_g ? "last_stage" : "stage",
+                            mass->at->key));
 }
 
 static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
@@ -96,15 +108,23 @@ static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
     struct vh_policy *policy = &p->policy;
     const double cap_g = p->crop->fruit.cap_g;
     const struct vh_given *told = raw->from_g.good ? &raw->from_g : &raw->largest_g;
+    const struct vh_given *colour = raw->stage.at ? &raw->stage : &raw->last_stage;
 
+    policy->has_last = raw->last_from_g.good;
+    policy->last_from_g = raw->last_from_g.good ? raw->last_from_g.number : policy->pick_from_g;
     if (!raw->from_g.at)
         vh_default_used(r, "planting.pick.from_g", p, rows, "habit.pick_from_g");
     if (!raw->largest_g.at)
         vh_default_used(r, "planting.pick.largest_g", p, rows, "habit.largest_g");
-    if (raw->stage.at)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, raw->stage.at),
-                            "%s is picked by its mass; give `from_g` instead of `stage`",
-                            p->crop_name));
+    if (colour->at)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, colour->at),
+                            "%s is picked by its mass; give `%s` instead of `%s`", p->crop_name,
+                            raw->stage.at ? "from_g" : "last_from_g", colour->at->key));
+    if (raw->last_from_g.good && policy->last_from_g > policy->pick_from_g)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->last_from_g.at->value),
+                            "the last pick takes what others leave: `last_from_g` cannot be more"
+                            " than the %g g of `from_g`%s",
+                            policy->pick_from_g, raw->from_g.at ? "" : ", the default"));
     if (raw->whole_truss.good && raw->whole_truss.truth)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->whole_truss.at->value),
                             "%s is picked fruit by fruit; take `whole_truss` out", p->crop_name));

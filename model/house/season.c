@@ -225,6 +225,7 @@ static enum vh_status run_day(struct side_by_side *s, size_t d)
     struct vh_plant_day account[VH_LANES];
     struct vh_season_day unseen[VH_LANES], *today[VH_LANES];
     struct vh_picked picked[VH_LANES] = {{0.0, 0.0, 0.0}};
+    struct vh_picked early[VH_LANES] = {{0.0, 0.0, 0.0}};
     bool picks[VH_LANES], any = false;
     enum vh_status status = VH_OK;
 
@@ -255,11 +256,16 @@ static enum vh_status run_day(struct side_by_side *s, size_t d)
         if (out)
             out->worst_balance = vh_max(out->worst_balance, fabs(account[l].balance_error));
     }
-    if (any && status == VH_OK)
+    if (any && status == VH_OK && first->policy.has_last && date == first->policy.last_on)
+        vh_plant_pick_last(s->plant, first->policy.last_stage, first->policy.last_from_g, picks,
+                           picked, early);
+    else if (any && status == VH_OK)
         vh_plant_pick_lanes(s->plant, picks, picked);
     for (size_t l = 0; l < s->lanes && status == VH_OK; l++) {
-        if (picks[l])
+        if (picks[l]) {
             today[l]->picked = picked[l];
+            today[l]->early = early[l].fresh_g > 0.0 ? early[l].fresh_g / picked[l].fresh_g : 0.0;
+        }
         today[l]->hanging_kg = hanging_kg(s->member[l].planting, s->plant, l);
     }
     return status;

@@ -14,6 +14,7 @@ struct vh_season_day {
     double stems_m2;
     double hanging_kg; /* fresh mass of a stem with all it carries */
     bool pick_day;
+    double early; /* share of its mass that only the last pick takes: below the colour of others */
 };
 
 /* What is seen on a stem on a day, before anything is picked. */

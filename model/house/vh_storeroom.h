@@ -12,6 +12,10 @@ bool vh_market_day_for(const struct vh_market *m, int64_t pick, int64_t *day);
  * no market day takes the pick. */
 bool vh_storeroom_keep(const struct vh_house *h, const struct vh_planting *p, int64_t pick,
                        struct vh_keep *out);
+/* Share of a pick that is lost by that day: of its part `early` (vh_season.h), which the last pick
+ * takes less ripe than others are, as that keeps; of the rest as `others` has it. */
+double vh_storeroom_lost(const struct vh_house *h, const struct vh_planting *p, int64_t pick,
+                         double early, const struct vh_keep *others);
 
 /* How a planting's picks are kept hangs on the days until the market alone, of which there are few:
  * the answers so far. Begins as {0}. */

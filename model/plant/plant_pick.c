@@ -141,6 +141,21 @@ void vh_plant_pick_lanes(struct vh_plant *p, const bool *picks, struct vh_picked
             pick_ripe(p, l, &picked[l]);
 }
 
+void vh_plant_pick_last(struct vh_plant *p, double stage, double from_g, const bool *picks,
+                        struct vh_picked *picked, struct vh_picked *early)
+{
+    vh_plant_pick_lanes(p, picks, picked);
+    p->setup.pick_stage = stage;
+    p->setup.pick_from_g = from_g;
+    vh_plant_look_from(p);
+    vh_plant_pick_lanes(p, picks, early);
+    for (size_t l = 0; l < p->lanes; l++) {
+        picked[l].fruits += early[l].fruits;
+        picked[l].dm_g += early[l].dm_g;
+        picked[l].fresh_g += early[l].fresh_g;
+    }
+}
+
 struct vh_picked vh_plant_pick(struct vh_plant *p)
 {
     const bool picks = true;

@@ -235,6 +235,14 @@ double vh_plant_least_pick_d(const struct vh_crop *crop, double pick_stage, doub
     return pick_stage * vh_clock_days_to_ripe(c, hottest_c, c->std_rad_mj_m2_d, c->std_truss);
 }
 
+void vh_plant_look_from(struct vh_plant *p)
+{
+    const double from_cd = youngest_pick_cd(&p->setup.crop->fruit, p->setup.pick_from_g);
+
+    for (size_t l = 0; l < p->lanes; l++)
+        p->pick_from_cd[l] = from_cd / vh_max(1.0, p->factors[l].fruit_mass);
+}
+
 struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
                                  const struct vh_factors *factors, size_t lanes, size_t days)
 {
@@ -263,10 +271,9 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
     for (size_t l = 0; l < lanes; l++) {
         p->factors[l] = factors[l];
         p->brought[l] = setup[l].seedling_leaves;
-        p->pick_from_cd[l] = youngest_pick_cd(&setup->crop->fruit, setup->pick_from_g) /
-                             vh_max(1.0, factors[l].fruit_mass);
         set_out(p, l);
     }
+    vh_plant_look_from(p);
     return p;
 }
 

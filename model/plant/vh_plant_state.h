@@ -214,6 +214,8 @@ void vh_plant_change_heads(struct vh_plant *p, size_t lane, const struct vh_acts
 /* Takes the size-picked fruits that have passed the mass or the age of the pick, in lanes that pick
  * today; `picked` is the sum. */
 void vh_plant_pick_large(struct vh_today *y);
+/* From which age on the pick looks at size-picked fruit, by the mass of the setup. */
+void vh_plant_look_from(struct vh_plant *p);
 /* The flowering clock: number of the truss now flowering. */
 double vh_plant_flowering(const struct vh_plant *p, size_t lane);
 /* How far in stage each further fruit of a truss is behind the one before, and how many fruits it

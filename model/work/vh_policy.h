@@ -114,6 +114,12 @@ struct vh_policy {
     bool whole_truss;
     double pick_stage;             /* s of the colour stage; stage crops */
     double pick_from_g, largest_g; /* size crops */
+    /* at the last pick fruit of this colour, or from this mass on, goes too; a run that is cut
+     * short before that day comes to none */
+    bool has_last;
+    int64_t last_on;
+    double last_stage, last_from_g;
+    const char *last_colour; /* the name of last_stage; NULL: picked by size, or not given */
     double hold_c;                 /* of the store; NaN: not given */
     bool has_top;
     int64_t top_on;

@@ -204,6 +204,15 @@ Test(keep, a_pick_is_for_the_next_market_day)
     cr_assert(vh_storeroom_keep(&h, &planting, 102, &k)); /* five days before */
     cr_assert(eq(dbl, k.stage, (double)VH_RIPEN_PINK));
     cr_assert(not(vh_storeroom_keep(&h, &planting, 108, &k)));
+    /* half of a last pick is breaker, and keeps longer than the rest, which loses what others
+     * lose */
+    const struct vh_keep others = {.lost = 0.3};
+    planting.policy.last_stage = p->colours.breaker;
+    cr_assert(eq(dbl, vh_storeroom_lost(&h, &planting, 102, 0.0, &others), 0.3));
+    const double green = vh_storeroom_lost(&h, &planting, 102, 1.0, &others);
+    cr_assert(green < 0.3);
+    cr_assert(epsilon_eq(dbl, vh_storeroom_lost(&h, &planting, 102, 0.5, &others),
+                         0.5 * 0.3 + 0.5 * green, 1e-12));
     h.market.given = false;
     cr_assert(not(vh_storeroom_keep(&h, &planting, 102, &k)));
     vh_parameters_free(p);

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "scenario_parts.h"
+#include "vh_season.h"
 
 #define HOUSE "[house]\nname = \"Bays\"\nlatitude_deg = 44.5\n"
 #define ROUGHLY                                                                                    \
@@ -305,6 +306,48 @@ Test(scenario, extra_heads_come_in_date_order)
     cr_assert(eq(dbl, p->policy.heads[0].new_stem_age_d, 10));
     cr_assert(eq(dbl, p->policy.heads[1].heads_per_plant, 3));
     cr_assert(eq(dbl, p->policy.heads[1].new_stem_age_d, 0));
+}
+
+Test(scenario, the_last_pick_is_told_of_only_where_it_takes_more)
+{
+    const struct vh_planting *p = good(SMALLEST);
+
+    cr_assert(not(p->policy.has_last));
+    p = good(SMALLEST "[planting.pick]\nlast_stage = \"turning\"\n");
+    cr_assert(p->policy.has_last);
+    cr_assert(eq(i64, p->policy.last_on, day("2026-10-10")));
+    cr_assert(eq(dbl, p->policy.last_stage, params->colours.turning));
+    cr_assert(eq(dbl, p->policy.pick_stage, params->colours.light_red)); /* of others, as ever */
+    p = good(HOUSE ROUGHLY CUCUMBER "[planting.pick]\nlast_from_g = 200\n");
+    cr_assert(p->policy.has_last);
+    cr_assert(eq(dbl, p->policy.last_from_g, 200));
+}
+
+/* g a stem on the last day of a season that is run to `last`. */
+static double picked_on_g(struct vh_planting p, int64_t last)
+{
+    const struct vh_factors one = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    struct vh_season s;
+
+    p.pull_out = last;
+    cr_assert(eq(int,
+                 vh_season_run(&scenario->house, &p, 1.0, params->colours.breaker, &one, &s),
+                 VH_OK));
+    const double g = s.day[s.days - 1].picked.fresh_g;
+    vh_season_clear(&s);
+    return g;
+}
+
+Test(scenario, a_season_cut_short_comes_to_no_last_pick)
+{
+    struct vh_planting with =
+        *good(SMALLEST "[planting.pick]\nlast_stage = \"breaker\"\n"), without = with;
+
+    without.policy.has_last = false;
+    cr_assert(lt(dbl, picked_on_g(without, with.pull_out), picked_on_g(with, with.pull_out)));
+    const int64_t cut = with.pull_out - 60;
+    cr_assert(lt(dbl, 0.0, picked_on_g(with, cut)));
+    cr_assert(eq(dbl, picked_on_g(with, cut), picked_on_g(without, cut)));
 }
 
 Test(scenario, works_have_weekdays_or_a_number_of_days)

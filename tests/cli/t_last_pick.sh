@@ -1,0 +1,69 @@
+#!/bin/sh
+# planting.pick.last_stage and last_from_g: the day of pull_out alone changes, it gives more, and `week`, tasks.csv and
+# `explain` say why.
+. "$(dirname -- "$0")/lib.sh"
+
+scenario() { # KEY-LINE for tomatoes, KEY-LINE for cucumbers
+    cat <<END
+[house]
+name = "Bay"
+latitude_deg = 44.5
+wire_height_m = 2.9
+[climate]
+heat_c = 18
+[climate.roughly]
+warmest_high_c = 28
+warmest_low_c = 16
+coldest_high_c = -2
+coldest_low_c = -12
+[market]
+days = ["sat"]
+[[planting]]
+name = "slicers"
+crop = "tomato-large"
+plants = 48
+plants_per_m2 = 2.5
+set_out = 2026-04-20
+pull_out = 2026-09-25
+[planting.pick]
+days = ["tue", "fri"]
+$1
+[[planting]]
+name = "cucumbers"
+crop = "cucumber-long"
+plants = 24
+plants_per_m2 = 1.6
+set_out = 2026-06-01
+pull_out = 2026-09-26
+[planting.pick]
+every_d = 2
+$2
+END
+}
+at="--today 2026-09-21 --members 1"
+scenario "" "" >plain.toml
+scenario 'last_stage = "breaker"' 'last_from_g = 150' >last.toml
+run forecast plain.toml $at --out plain; exits 0
+run forecast last.toml $at --out last; exits 0
+for planting in slicers cucumbers; do
+    for run in plain last; do awk -F, -v p=$planting '$2 == p { print $1, $4 }' $run/picks.csv >$run.$planting; done
+    good "$planting: only the last pick is another" \
+        [ "$(sed '$d' plain.$planting)" = "$(sed '$d' last.$planting)" ]
+    good "$planting: the last pick is more" awk 'NR == 1 { was = $2 } NR == 2 { exit !($2 > 1.05 * was) }' \
+        <<END
+$(tail -n 1 plain.$planting)
+$(tail -n 1 last.$planting)
+END
+done
+good "tasks.csv says so of the last pick alone" [ "$(grep -c 'the last pick: ' last/tasks.csv)" -eq 2 ]
+good "and where it is not asked for of none" [ "$(grep -c 'the last pick: ' plain/tasks.csv)" -eq 0 ]
+grep -q '2026-09-25,slicers,pick,.*the last pick: all goes from breaker on' last/tasks.csv
+good "tasks.csv: slicers" [ $? -eq 0 ]
+run week last.toml $at --out last; exits 0
+says "Fri slicers, the last pick: all goes from breaker on"
+says "Sat cucumbers, the last pick: all goes from 150 g on"
+run week last.toml $at --units us --out last; exits 0
+says "Sat cucumbers, the last pick: all goes from 5.3 oz on"
+run explain last.toml 2026-09-26 $at; exits 0; says "of it by the last pick alone"; says "planting.pick.last_stage"
+run explain plain.toml 2026-09-26 $at; exits 0; good "of an ordinary last pick it says nothing" [ "$(grep -c "by the last pick alone" "$work/out")" -eq 0 ]
+finish
