@@ -34,8 +34,7 @@ static double mean_of_week_g(const struct vh_table *picks, const char *planting,
 
     for (size_t i = 0; picks && i < vh_table_rows(picks); i++) {
         const double ahead = vh_cell_number(picks, i, "date") - (double)today;
-        if (!(ahead >= 0.0 && ahead < days_per_week) ||
-            vh_cell_number(picks, i, "date") == last ||
+        if (!(ahead >= 0.0 && ahead < days_per_week) || vh_cell_number(picks, i, "date") == last ||
             strcmp(vh_cell_text(picks, i, "planting"), planting) != 0)
             continue;
         kg += vh_cell_number(picks, i, "kg");
@@ -54,8 +53,8 @@ void vh_small_lines_of_week(FILE *to, const struct vh_result *r, const struct vh
 
     for (size_t i = 0; summary && i < vh_table_rows(summary); i++) {
         const char *planting = vh_cell_text(summary, i, "planting");
-        const double mean_g = mean_of_week_g(
-            picks, planting, f->today, vh_cell_number(summary, i, "pull_out"));
+        const double mean_g =
+            mean_of_week_g(picks, planting, f->today, vh_cell_number(summary, i, "pull_out"));
         if (!is_small(summary, i, mean_g))
             continue;
         if (!text[0]) {

@@ -311,9 +311,10 @@ static const struct measure {
     const char *metric, *us;
     double per;
     int places;
-} measures[] = {
-    {" cm", "in", CM_PER_IN, 0}, {" kg", "lb", KG_PER_LB, 1}, {" m", "ft", M_PER_FT, 1},
-    {" g", "oz", G_PER_OZ, 1}};
+} measures[] = {{" cm", "in", CM_PER_IN, 0},
+                {" kg", "lb", KG_PER_LB, 1},
+                {" m", "ft", M_PER_FT, 1},
+                {" g", "oz", G_PER_OZ, 1}};
 
 static bool is_letter_or_digit(char c)
 {

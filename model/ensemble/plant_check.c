@@ -35,6 +35,13 @@ static struct foreseen foreseen(const struct vh_table *t, size_t row, const char
                              cell(t, row, name, "_p90")};
 }
 
+/* By the clock, as it is counted. */
+static struct foreseen counted_truss(struct foreseen f)
+{
+    return (struct foreseen){vh_record_counted_truss(f.value), vh_record_counted_truss(f.low),
+                             vh_record_counted_truss(f.high)};
+}
+
 /* Which mechanism differs where a count lies outside its range, and what she may change. */
 struct words {
     const char *unit, *if_lower, *if_higher;
@@ -174,7 +181,7 @@ static enum vh_status add_planting(struct vh_table *t, const struct vh_result *r
     if (s->house.today > s->house.planting[planting].pull_out)
         return VH_OK; /* nothing stands that could be counted */
     enum vh_status status = add(t, p, name, VH_RECORD_FLOWERING_TRUSS, VH_UNKNOWN,
-                                foreseen(summary, rows->summary, "flowering_truss"));
+                                counted_truss(foreseen(summary, rows->summary, "flowering_truss")));
 
     if (status == VH_OK)
         status = add(t, p, name, VH_RECORD_STEM_GROWTH_CM, VH_UNKNOWN,

@@ -217,6 +217,13 @@ double vh_record_sd(const struct vh_record_params *p, const struct vh_record *r)
     return sqrt(reading + stems) * (r->doubt ? p->doubt_widens : 1.0);
 }
 
+double vh_record_counted_truss(double clock)
+{
+    const double half = 0.5; /* mean of what a number between two whole ones is above the lower */
+
+    return clock < half ? 0.0 : clock - half;
+}
+
 double vh_record_model_sd(const struct vh_record_params *p, enum vh_record_item item, double value)
 {
     const struct vh_record_error *e = &p->error[item];

@@ -66,12 +66,12 @@ static void fill_lot(const struct vh_run *run, size_t planting, size_t d, struct
 
     /* until its market day, kept as `week` tells to: in the colour and the place that lose least */
     vh_storeroom_keep_known(run->house, s->planting, date, known, &keep);
-    *lot = (struct vh_lot){.on = date,
-                           .fruits = good * picked.fruits,
-                           .kg = good * picked.kg,
-                           .mass_cv = cv,
-                           .lost_frac = vh_storeroom_lost(run->house, s->planting, date,
-                                                          s->day[d].early, &keep)};
+    *lot = (struct vh_lot){
+        .on = date,
+        .fruits = good * picked.fruits,
+        .kg = good * picked.kg,
+        .mass_cv = cv,
+        .lost_frac = vh_storeroom_lost(run->house, s->planting, date, s->day[d].early, &keep)};
 }
 
 static bool is_lot(const struct vh_season *s, const struct vh_harvest *h, size_t d)

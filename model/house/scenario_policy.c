@@ -97,9 +97,8 @@ static void fill_stage(struct vh_reading *r, const struct vh_raw_pick *raw,
                             colour_word[colour], raw->stage.at ? "" : ", the default"));
     if (mass->at)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, mass->at),
-                            "%s is picked by its colour; give `%s` instead of `%s`",
-                            p->crop_name, mass == &raw->last_from_g ? "last_stage" : "stage",
-                            mass->at->key));
+                            "%s is picked by its colour; give `%s` instead of `%s`", p->crop_name,
+                            mass == &raw->last_from_g ? "last_stage" : "stage", mass->at->key));
 }
 
 static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,

@@ -28,8 +28,7 @@ static bool keep(const struct vh_house *h, const struct vh_planting *p, int64_t 
         .ripen = h->ripen,
         .days = (double)(day - pick),
         .wanted = VH_RIPEN_RED,
-        .own_stage =
-            by_size || !has_colours ? VH_UNKNOWN : vh_store_colour_of(&h->colours, stage),
+        .own_stage = by_size || !has_colours ? VH_UNKNOWN : vh_store_colour_of(&h->colours, stage),
         .own_only = by_size || own_only,
         .hold_c = p->policy.hold_c,
     };

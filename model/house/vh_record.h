@@ -135,6 +135,11 @@ const char *vh_record_how_sure(const struct vh_records *r);
 bool vh_record_is_pick(enum vh_record_item item);
 /* Is it of the whole planting? false: the mean of the stems looked at. */
 bool vh_record_is_of_planting(enum vh_record_item item);
+/* What a mean count of the truss in flower is expected to be when the flowering clock shows
+ * `clock`, at which truss n opens at n: a stem shows whole trusses, n from that day until the next
+ * one opens, and stems stand anywhere between two (they drift apart by half a truss), so that a
+ * mean of counts, or one alone in expectation, is half a truss behind. Not below 0; NaN stays. */
+double vh_record_counted_truss(double clock);
 /* Standard deviation of the entry's error, in the item's unit; NaN for done_<task>. A doubted one
  * has a wider one. */
 double vh_record_sd(const struct vh_record_params *p, const struct vh_record *r);

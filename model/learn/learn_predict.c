@@ -135,7 +135,7 @@ double vh_learn_predict(const struct vh_learn_value *v, const struct vh_house *h
         return VH_UNKNOWN;
     const struct vh_plant_day *plant = &s->day[d].plant;
     if (v->item == VH_RECORD_FLOWERING_TRUSS)
-        return plant->flowering_truss;
+        return vh_record_counted_truss(plant->flowering_truss);
     if (v->item == VH_RECORD_PICKING_TRUSS)
         return plant->picking_truss;
     if (v->item == VH_RECORD_LEAVES_ON_STEM)

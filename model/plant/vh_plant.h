@@ -92,7 +92,8 @@ void vh_plant_step(struct vh_plant *p, const struct vh_day *day, const struct vh
 struct vh_picked vh_plant_pick(struct vh_plant *p); /* of a plant of one lane */
 void vh_plant_pick_lanes(struct vh_plant *p, const bool *picks, struct vh_picked *picked);
 /* The last pick before the plants come out: first what is ready, then what is past `stage` (a truss
- * that is picked whole: with its last fruit) or the mass from_g. `early` is of that rest, `picked` of both. */
+ * that is picked whole: with its last fruit) or the mass from_g. `early` is of that rest, `picked`
+ * of both. */
 void vh_plant_pick_last(struct vh_plant *p, double stage, double from_g, const bool *picks,
                         struct vh_picked *picked, struct vh_picked *early);
 

@@ -120,7 +120,7 @@ struct vh_policy {
     int64_t last_on;
     double last_stage, last_from_g;
     const char *last_colour; /* the name of last_stage; NULL: picked by size, or not given */
-    double hold_c;                 /* of the store; NaN: not given */
+    double hold_c;           /* of the store; NaN: not given */
     bool has_top;
     int64_t top_on;
     enum vh_pollination pollination;

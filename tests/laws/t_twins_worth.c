@@ -13,7 +13,7 @@ static double true_value(const struct twin *t, const struct vh_scenario *s,
     const struct vh_season_day *day = &t->season.day[s->house.today - t->season.first_day];
 
     if (item == VH_RECORD_FLOWERING_TRUSS)
-        return day->plant.flowering_truss;
+        return vh_record_counted_truss(day->plant.flowering_truss);
     if (item == VH_RECORD_PICKING_TRUSS)
         return day->plant.picking_truss;
     if (item == VH_RECORD_STEM_GROWTH_CM)

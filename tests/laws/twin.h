@@ -179,7 +179,8 @@ static void note_check(struct twin *t, size_t d, const struct biases *b)
     const int64_t date = t->season.first_day + (int64_t)d;
 
     note(t, date, VH_RECORD_LEAVES_MADE, plant->leaves_made + b->leaves, 5);
-    note(t, date, VH_RECORD_FLOWERING_TRUSS, plant->flowering_truss + b->flowering, 5);
+    note(t, date, VH_RECORD_FLOWERING_TRUSS,
+         vh_record_counted_truss(plant->flowering_truss) + b->flowering, 5);
     if (plant->picking_truss > 1.0)
         note(t, date, VH_RECORD_PICKING_TRUSS, plant->picking_truss + b->picking, 5);
     if (d >= 7)

@@ -879,3 +879,18 @@ Test(record, what_was_left_undone_is_asked_for_until_it_is_given_up)
         cr_expect(eq(i64, vh_done_again(done, VH_TASK_SUCKER, undone + days + 1), INT64_MAX));
     }
 }
+
+/* The mean of whole numbers on stems whose clocks lie anywhere within the two trusses about it. */
+Test(record, whole_trusses_are_counted_half_a_truss_behind_the_clock)
+{
+    enum { STEMS = 1000 };
+
+    for (double clock = 2.0; clock < 3.0; clock += 0.125) {
+        double sum = 0.0;
+        for (int i = 0; i < STEMS; i++)
+            sum += floor(clock + (i + 0.5) / STEMS - 0.5);
+        cr_expect(epsilon_eq(dbl, vh_record_counted_truss(clock), sum / STEMS, 1e-2));
+    }
+    cr_expect(eq(dbl, vh_record_counted_truss(0.2), 0.0));
+    cr_expect(isnan(vh_record_counted_truss(NAN)));
+}

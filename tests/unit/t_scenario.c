@@ -330,8 +330,7 @@ static double picked_on_g(struct vh_planting p, int64_t last)
     struct vh_season s;
 
     p.pull_out = last;
-    cr_assert(eq(int,
-                 vh_season_run(&scenario->house, &p, 1.0, params->colours.breaker, &one, &s),
+    cr_assert(eq(int, vh_season_run(&scenario->house, &p, 1.0, params->colours.breaker, &one, &s),
                  VH_OK));
     const double g = s.day[s.days - 1].picked.fresh_g;
     vh_season_clear(&s);
@@ -340,8 +339,8 @@ static double picked_on_g(struct vh_planting p, int64_t last)
 
 Test(scenario, a_season_cut_short_comes_to_no_last_pick)
 {
-    struct vh_planting with =
-        *good(SMALLEST "[planting.pick]\nlast_stage = \"breaker\"\n"), without = with;
+    struct vh_planting with = *good(SMALLEST "[planting.pick]\nlast_stage = \"breaker\"\n"),
+                       without = with;
 
     without.policy.has_last = false;
     cr_assert(lt(dbl, picked_on_g(without, with.pull_out), picked_on_g(with, with.pull_out)));
