@@ -16,7 +16,7 @@ import time
 tree, build, seen_in, count, seed = sys.argv[1], sys.argv[2], sys.argv[3], int(sys.argv[4]), int(sys.argv[5])
 first = int(sys.argv[6]) if len(sys.argv) > 6 else 1
 most_s = float(os.environ.get("MUTATE_S", "180"))
-COMPLAINTS = ["frozen.complaints_rows", "frozen.complaints_notes", "frozen.complaints_keys", "frozen.complaints"]
+COMPLAINTS = ["frozen.complaints_short", "frozen.complaints_rows", "frozen.complaints_notes", "frozen.complaints_keys", "frozen.complaints"]
 ALWAYS = ["frozen.frozen"] + COMPLAINTS
 SILENT = ("ensemble", "learn", "choose")  # reads nothing: complaints of input need not be asked
 ALWAYS_S = 300  # at most, each
