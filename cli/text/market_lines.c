@@ -1,6 +1,7 @@
 #include "vh_market_lines.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "vh_gap_names.h"
@@ -183,17 +184,15 @@ static int name_width(const struct day *d)
     return widest > NAME_WIDTH_MOST ? NAME_WIDTH_MOST : (int)widest;
 }
 
-/* " (21 packs)" behind what is safe of what she sells by the pack */
-static void add_packs(char text[VH_SAY_TEXT], const struct day *d, size_t row)
+/* "21 packs" of what is safe of what she sells by the pack, else "" */
+static void say_packs(const struct day *d, size_t row, char packs[VH_SAY_ROOM])
 {
     const int k = summary_row(d, row);
-    char packs[VH_SAY_ROOM] = "";
 
+    packs[0] = '\0';
     if (k >= 0)
         vh_say_packs(vh_cell_number(d->market, row, "promise_kg"),
                      vh_cell_number(d->summary, (size_t)k, "pack_g"), packs);
-    if (packs[0])
-        vh_say_add(text, " (%s)", packs);
 }
 
 /* "slicers    23 kg likely (20 to 26)  safe 21", of a row */
@@ -201,6 +200,7 @@ static void say_row(char text[VH_SAY_TEXT], const struct day *d, size_t row, con
                     int width)
 {
     char likely[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM], safe[VH_SAY_ROOM];
+    char packs[VH_SAY_ROOM];
 
     say_much(d, row, likely_of(d, row), likely);
     say_much(d, row, much(d, row, "_p10"), low);
@@ -220,7 +220,9 @@ static void say_row(char text[VH_SAY_TEXT], const struct day *d, size_t row, con
         vh_say_add(text, "%*s safe %s",
                    (int)fmax(0.0, (double)width + 27.0 - (double)vh_say_width(text)), "",
                    vh_say_is_none(safe) ? "none" : safe);
-        add_packs(text, d, row);
+        say_packs(d, row, packs);
+        if (packs[0])
+            vh_say_add(text, " (%s)", packs);
     }
 }
 
@@ -290,7 +292,7 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
 static bool say_later(FILE *to, const char *head, const struct day *d)
 {
     char text[VH_SAY_TEXT] = "", date[VH_SAY_ROOM], likely[VH_SAY_ROOM], safe[VH_SAY_ROOM];
-    char room[VH_SAY_ROOM];
+    char room[VH_SAY_ROOM], packs[VH_SAY_ROOM];
     bool any = false, some = false;
 
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
@@ -310,8 +312,10 @@ static bool say_later(FILE *to, const char *head, const struct day *d)
             continue;
         vh_say_add(text, "%s %s %s%s", any ? "," : "", name_of(d, i, room), none ? "none" : likely,
                    none ? "" : unit_of(d, i));
+        say_packs(d, i, packs);
         if (safe[0] && !none)
-            vh_say_add(text, " (%s%s)", any ? "" : "safe ", vh_say_is_none(safe) ? "none" : safe);
+            vh_say_add(text, " (%s%s%s%s)", any ? "" : "safe ",
+                       vh_say_is_none(safe) ? "none" : safe, packs[0] ? ", " : "", packs);
         any = true;
     }
     if (any)
@@ -373,40 +377,36 @@ static void add_batch(char text[VH_SAY_TEXT], const struct vh_table *t, size_t r
     vh_say_add(text, " by %s", by);
 }
 
+static void say_gap(FILE *to, const char *head, const struct vh_result *result,
+                    const struct vh_summary_facts *facts, size_t row)
+{
+    const struct vh_table *t = vh_result_table_named(result, "gaps");
+    const double pieces = vh_cell_number(t, row, "short_fruits"),
+                 kg = vh_cell_number(t, row, "short_kg");
+    const bool us = facts->units == VH_SAY_US, by_piece = isfinite(pieces);
+    char text[VH_SAY_TEXT] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_SAY_ROOM];
+    char name[VH_GAP_NAME];
+
+    vh_say_date(vh_cell_number(t, row, "from"), from);
+    vh_say_date(vh_cell_number(t, row, "until"), until);
+    vh_say_much(by_piece ? pieces : us ? vh_say_lb(kg) : kg, by_piece, less);
+    vh_gap_name(vh_result_table_named(result, "summary"), vh_cell_text(t, row, "crop"), name);
+    vh_say_add(text, "%s %s", name, from);
+    if (strcmp(from, until) != 0)
+        vh_say_add(text, " to %s", until);
+    vh_say_add(text, ", %s%s less than you want", less, by_piece ? " fruits" : us ? " lb" : " kg");
+    add_batch(text, t, row);
+    vh_say_block(to, head, INDENT, text);
+}
+
 void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                   int most)
 {
     const struct vh_table *t = vh_result_table_named(result, "gaps");
-    const char *head = "SHORT";
+    size_t row = t ? vh_gap_next(t, SIZE_MAX) : 0;
 
-    for (int pass = 0; pass < 2; pass++) { /* first those that can still be mended */
-        for (size_t i = 0; t && i < vh_table_rows(t) && most > 0; i++) {
-            char text[VH_SAY_TEXT] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_SAY_ROOM];
-            char name[VH_GAP_NAME];
-            const double pieces = vh_cell_number(t, i, "short_fruits");
-            const double kg = vh_cell_number(t, i, "short_kg");
-            const bool us = facts->units == VH_SAY_US;
-
-            if (isfinite(vh_cell_number(t, i, "sow_by")) != (pass == 0))
-                continue;
-            vh_say_date(vh_cell_number(t, i, "from"), from);
-            vh_say_date(vh_cell_number(t, i, "until"), until);
-            vh_say_much(isfinite(pieces) ? pieces
-                        : us             ? vh_say_lb(kg)
-                                         : kg,
-                        isfinite(pieces), less);
-            vh_gap_name(vh_result_table_named(result, "summary"), vh_cell_text(t, i, "crop"), name);
-            vh_say_add(text, "%s %s", name, from);
-            if (strcmp(from, until) != 0)
-                vh_say_add(text, " to %s", until);
-            vh_say_add(text, ", %s%s less than you want", less,
-                       isfinite(pieces) ? " fruits"
-                       : us             ? " lb"
-                                        : " kg");
-            add_batch(text, t, i);
-            vh_say_block(to, head, INDENT, text);
-            head = "";
-            most--;
-        }
+    for (int said = 0; t && row < vh_table_rows(t) && said < most; said++) {
+        say_gap(to, said ? "" : "SHORT", result, facts, row);
+        row = vh_gap_next(t, row);
     }
 }

@@ -1,5 +1,7 @@
 #include "vh_gap_names.h"
 
+#include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -19,4 +21,31 @@ void vh_gap_name(const struct vh_table *summary, const char *crop, char said[VH_
         }
         used += (size_t)wrote;
     }
+}
+
+static double sow_by(const struct vh_table *gaps, size_t row)
+{
+    const double day = vh_cell_number(gaps, row, "sow_by");
+
+    return isfinite(day) ? day : (double)INFINITY;
+}
+
+/* Does one stand behind the other? */
+static bool is_behind(const struct vh_table *gaps, size_t one, size_t other)
+{
+    const double a = sow_by(gaps, one), b = sow_by(gaps, other);
+
+    return a > b || (a == b && one > other);
+}
+
+size_t vh_gap_next(const struct vh_table *gaps, size_t row)
+{
+    const size_t rows = vh_table_rows(gaps);
+    size_t next = rows;
+
+    for (size_t i = 0; i < rows; i++)
+        if ((row == SIZE_MAX || is_behind(gaps, i, row)) &&
+            (next == rows || is_behind(gaps, next, i)))
+            next = i;
+    return next;
 }

@@ -5,6 +5,7 @@
 #include "vh_report.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -151,7 +152,12 @@ static double against(const struct vh_page *p, const struct vh_goods *g, double 
 /* For a sentence: rounded down, from ten on to fives. */
 static void say_about(const struct vh_good *g, double value, char *said)
 {
-    vh_good_say(g, value < 10.0 ? floor(value) : 5.0 * floor(value / 5.0), said);
+    const double whole = value < 10.0 ? floor(value) : 5.0 * floor(value / 5.0);
+
+    if (whole < 10.0)
+        snprintf(said, VH_SAY_ROOM, "%.0f", whole);
+    else
+        vh_good_say(g, whole, said);
 }
 
 /* " About 15 cucumbers are more than the stall sells: ..." of each counted good of which there are
@@ -279,7 +285,9 @@ static void add_gaps(struct vh_page *p)
     char name[VH_GAP_NAME];
     int n = 0;
 
-    for (size_t i = 0; t && i < vh_table_rows(t) && n < GAPS_MOST; i++) {
+    size_t i = t ? vh_gap_next(t, SIZE_MAX) : 0;
+
+    for (; t && i < vh_table_rows(t) && n < GAPS_MOST; i = vh_gap_next(t, i)) {
         const double plants = vh_cell_number(t, i, "plants"), sow = vh_cell_number(t, i, "sow_by");
         if (!(vh_cell_number(t, i, "until") >= (double)p->today))
             continue;

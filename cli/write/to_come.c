@@ -34,7 +34,8 @@ int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, in
                           int *now)
 {
     const int whose = weeks ? vh_table_find(weeks, "planting") : -1;
-    double most = -(double)INFINITY;
+    double most = -(double)INFINITY, before = (double)INFINITY;
+    bool is_young = true; /* while it falls from set-out on */
     int worst = -1;
 
     *now = -1;
@@ -43,7 +44,9 @@ int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, in
             continue;
         const double load = vh_cell_number(weeks, i, "load"),
                      monday = vh_cell_number(weeks, i, "monday");
-        if (!isfinite(load) || monday + days_per_week <= (double)today)
+        is_young = is_young && (!isfinite(load) || load < before);
+        before = isfinite(load) ? load : before;
+        if (!isfinite(load) || is_young || monday + days_per_week <= (double)today)
             continue;
         if (monday <= (double)today)
             *now = (int)i;

@@ -9,5 +9,9 @@ enum { VH_GAP_NAME = 120 };
 /* The plantings of a crop, "slicers, plums", by the table of the summary (NULL: none is known);
  * what is no crop of this house is told as it is. */
 void vh_gap_name(const struct vh_table *summary, const char *crop, char said[VH_GAP_NAME]);
+/* Rows of the table of gaps by the day to sow by, the soonest first; those that cannot be sown for
+ * any more stand last. The row after `row`, SIZE_MAX: the first; the number of rows: there is none.
+ */
+size_t vh_gap_next(const struct vh_table *gaps, size_t row);
 
 #endif

@@ -11,7 +11,9 @@ int vh_best_week_row(const struct vh_table *weeks, const char *planting, bool by
                      int64_t today);
 
 /* Row of the week from today's on in which the plants ask for most over what the light feeds; *now:
- * the row of today's own week. -1: none. */
+ * the row of today's own week. -1: none. The first weeks, while it falls from set-out on, are left
+ * out: a young plant with few leaves asks many times what it gets, and nothing is to be done about
+ * that. */
 int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, int64_t today,
                           int *now);
 
@@ -19,7 +21,8 @@ int vh_hungriest_week_row(const struct vh_table *weeks, const char *planting, in
  * cut off at the end of the season says little of the fruit. NaN: none is to come. */
 struct vh_fruit_to_come {
     double mean_g, low_g, low_truss;
-    bool cut_is_smaller; /* a truss that is cut off at the end has smaller fruit than the lightest */
+    bool
+        cut_is_smaller; /* a truss that is cut off at the end has smaller fruit than the lightest */
 };
 struct vh_fruit_to_come vh_fruit_to_come(const struct vh_table *trusses, const char *planting);
 

@@ -173,5 +173,8 @@ sed 's/^per_kg = 5$/per_kg = 5\nsold_by = "pack"\npack_g = 250/' house.toml >pac
 run week packs.toml --today 2026-07-07 --out packs; exits 0
 packs=$(awk "BEGIN { print int($(value 2026-07-11 'all tomato-cluster' promise_kg packs) * 4) }")
 says "($packs packs)"
+next=$(awk "BEGIN { print int($(value 2026-07-18 'all tomato-cluster' promise_kg packs) * 4) }")
+tr -s ' \n' '  ' <"$work/out" >line
+good "and of the days after" grep -qE "AFTER 18 July: cluster tomatoes [0-9.]+ kg \(safe [0-9.]+, $next packs\)" line
 good "the page: $packs packs" grep -q "safe to promise, $packs packs<" packs/report.html
 finish

@@ -3,7 +3,9 @@
 #include <criterion/new/assert.h>
 
 #include <math.h>
+#include <stdint.h>
 
+#include "vh_gap_names.h"
 #include "vh_result.h"
 #include "vh_to_come.h"
 
@@ -38,4 +40,53 @@ Test(to_come, a_smaller_truss_that_is_cut_off_is_known_of)
         cr_expect(eq(int, c.cut_is_smaller, i == 0));
         vh_table_free(t);
     }
+}
+
+static void add_week(struct vh_table *t, int week, double load)
+{
+    cr_assert(eq(int, vh_table_add_row(t), VH_OK));
+    vh_table_set_text(t, (size_t)vh_table_find(t, "planting"), "reds");
+    vh_table_set_number(t, (size_t)vh_table_find(t, "monday"), 20600.0 + 7.0 * week);
+    vh_table_set_number(t, (size_t)vh_table_find(t, "load"), load);
+}
+
+/* From set-out on 9.6, 2.5 and 0.4, then 1.8, 2.2 and 2.0: the hungriest is the fifth week, and of
+ * a young plant nothing is said for now. */
+Test(to_come, the_hungriest_week_is_not_that_of_a_young_plant)
+{
+    static const double load[] = {9.6, 2.5, 0.4, 1.8, 2.2, 2.0};
+    struct vh_table *t = vh_result_table_new(VH_TABLE_WEEKS);
+    int now = 0;
+
+    cr_assert(t != NULL);
+    for (int w = 0; w < 6; w++)
+        add_week(t, w, load[w]);
+    cr_expect(eq(int, vh_hungriest_week_row(t, "reds", 20590, &now), 4));
+    cr_expect(eq(int, now, -1));
+    cr_expect(eq(int, vh_hungriest_week_row(t, "reds", 20602, &now), 4));
+    cr_expect(eq(int, now, -1));
+    cr_expect(eq(int, vh_hungriest_week_row(t, "reds", 20600 + 37, &now), 5));
+    cr_expect(eq(int, now, 5));
+    vh_table_free(t);
+}
+
+/* Two that can be sown for, the later one first in the table, and one for which it is too late. */
+Test(to_come, gaps_stand_by_the_day_to_sow)
+{
+    static const double sow_by[] = {20650.0, (double)NAN, 20640.0, 20650.0};
+    struct vh_table *t = vh_result_table_new(VH_TABLE_GAPS);
+    size_t at = SIZE_MAX;
+
+    cr_assert(t != NULL);
+    cr_expect(eq(sz, vh_gap_next(t, at), 0)); /* of no rows */
+    for (size_t i = 0; i < 4; i++) {
+        cr_assert(eq(int, vh_table_add_row(t), VH_OK));
+        vh_table_set_number(t, (size_t)vh_table_find(t, "sow_by"), sow_by[i]);
+    }
+    for (size_t i = 0; i < 5; i++) {
+        const size_t order[] = {2, 0, 3, 1, 4};
+        at = vh_gap_next(t, at);
+        cr_expect(eq(sz, at, order[i]));
+    }
+    vh_table_free(t);
 }
