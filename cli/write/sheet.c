@@ -97,6 +97,7 @@ static bool is_looked_at(const struct vh_page *p, const struct vh_week_task *tas
     return false;
 }
 
+/* Visits of the week. */
 static int days_of(const struct vh_week_task *task)
 {
     int n = 0;
@@ -106,21 +107,20 @@ static int days_of(const struct vh_week_task *task)
     return n;
 }
 
-/* A pick and a lowering are written down each by itself, so each has its own place; of other work
- * one entry tells enough, and the sheet stays short. */
+/* Each visit is written down by itself, so each has its own place; of work that comes more often
+ * than every other day one entry tells enough, but of a pick. */
 static void add_boxes(struct vh_page *p, const struct vh_week_task *task,
                       const struct vh_task_words *words)
 {
     const bool pick = !strcmp(task->task, "pick");
     const int places_most = 3, days = days_of(task);
-    const bool lower = !strcmp(task->task, "lower");
-    const bool by_day = pick || (lower && days > 1 && days <= places_most);
+    const bool by_day = pick || (days > 1 && days <= places_most);
     const bool pieces = pick && strcmp(task->unit, "kg") != 0;
     const bool has_own = words && !is_looked_at(p, task, words);
-    const char *blank = pieces            ? "fruits"
-                        : lower && by_day ? "cm" /* the day needs the room */
-                        : has_own         ? words->blank
-                                          : "share done";
+    const char *blank = pieces                                 ? "fruits"
+                        : !has_own                             ? "share"
+                        : by_day && strstr(words->blank, "cm") ? "cm" /* the day needs the room */
+                                                               : words->blank;
     const char *item = pieces ? "picked_fruits" : has_own ? words->item : NULL;
     char unit[40];
 
@@ -283,7 +283,9 @@ struct line {
 
 static void add_record(struct vh_page *p, const char *planting, const struct line *l)
 {
-    vh_page_add(p, "<div class=\"rec\"><div>");
+    const bool two = !l->blank[0][0];
+
+    vh_page_add(p, two ? "<div class=\"rec two\"><div>" : "<div class=\"rec\"><div>");
     vh_page_say_first(p, planting);
     vh_page_add(p, ": ");
     vh_page_say(p, l->what);
@@ -292,12 +294,8 @@ static void add_record(struct vh_page *p, const char *planting, const struct lin
     vh_page_add(p, l->expected[0] ? " &#183; <code>" : "<code>");
     vh_page_say(p, l->item);
     vh_page_add(p, "</code></small></div>");
-    for (int i = 0; i < 3; i++) {
-        if (l->blank[i][0])
-            add_blank(p, l->blank[i]);
-        else
-            vh_page_add(p, "<div class=\"gapf\"></div>");
-    }
+    for (int i = two; i < 3; i++)
+        add_blank(p, l->blank[i]);
     vh_page_add(p, "</div>");
 }
 
@@ -305,16 +303,13 @@ static void add_records(struct vh_page *p, const char *planting, bool with_picks
 {
     static const char *const picks[] = {"first", "second", "third"};
     const bool pieces = vh_page_by_piece(p, planting), us = p->units == VH_SAY_US;
-    const struct line
-        picked = {"picked", pieces ? "fruits of each pick" : "weight of each pick",
-                  pieces ? "picked_fruits"
-                  : us   ? "picked_lb"
-                         : "picked_kg",
-                  picks},
-        thrown = {
-            "thrown away",
-            "weigh it: cracked, rotten, misshapen of that day's pick; of a day without one, since the last such entry",
-            us ? "unmarketable_lb" : "unmarketable_kg", picks};
+    const struct line picked = {"picked", pieces ? "fruits of each pick" : "weight of each pick",
+                                pieces ? "picked_fruits"
+                                : us   ? "picked_lb"
+                                       : "picked_kg",
+                                picks},
+                      thrown = {"thrown away", "", us ? "unmarketable_lb" : "unmarketable_kg",
+                                picks};
 
     if (with_picks)
         add_record(p, planting, &picked);
@@ -533,7 +528,9 @@ static void add_writing(struct vh_page *p, const int *order, const struct vh_wee
            "records.csv</span></div></h2>"
            "<p class=\"small\">Date of the look: ____________ &nbsp; <code>value</code>: mean of "
            "the stems looked at, <code>of</code>: how many stems. First, second, third: each "
-           "with its day. A ticked box is 1 for done, 0 for not done.</p>");
+           "with its day. A ticked box is 1 for done, 0 for not done. Thrown away: weigh what is "
+           "cracked, rotten or misshapen of that day's pick; of a day without one, since the last "
+           "such entry.</p>");
     for (int k = 0; k < p->plantings; k++) {
         vh_page_add(p, "<section>");
         const char *planting = p->planting[order[k]];

@@ -6,19 +6,19 @@
 #include <string.h>
 
 static const struct vh_task_words known[] = {
-    {"pollinate", "Pollinate", "Pollinate", "Pollinate", "share done", NULL},
-    {"sucker", "Suckers", "Pull suckers", "Pull suckers,", "longest, cm", "pulled_sucker_cm"},
-    {"clip", "Clips", "Clip", "Clip", "share done", NULL},
+    {"pollinate", "Pollinate", "Pollinate", "Pollinate", "share", NULL},
+    {"sucker", "Suckers", "Pull suckers", "Pull suckers,", "longest cm", "pulled_sucker_cm"},
+    {"clip", "Clips", "Clip", "Clip", "share", NULL},
     {"thin", "Thin", "Thin", "Thin", "fruits left", "fruits_left"},
-    {"support", "Support trusses", "Support trusses", "Support trusses,", "share done", NULL},
+    {"support", "Support trusses", "Support trusses", "Support trusses,", "share", NULL},
     {"leaf", "Leaves", "Take leaves", "Take leaves,", "leaves left", "leaves_on_stem"},
     {"lower", "Lower", "Lower", "Lower", "cm lowered", "lowered_cm"},
     {"pick", "Pick", "Pick", "Pick", "kg", "picked_kg"},
-    {"top", "Top", "Top", "Top", "share done", NULL},
-    {"string", "String", "Hang string", "Hang string,", "share done", NULL},
-    {"plant", "Set out", "Set out", "Set out", "share done", NULL},
-    {"pull_out", "Pull out", "Pull out", "Pull out", "share done", NULL},
-    {"clean", "Clean blades", "Clean blades", "Clean blades,", "share done", NULL},
+    {"top", "Top", "Top", "Top", "share", NULL},
+    {"string", "String", "Hang string", "Hang string,", "share", NULL},
+    {"plant", "Set out", "Set out", "Set out", "share", NULL},
+    {"pull_out", "Pull out", "Pull out", "Pull out", "share", NULL},
+    {"clean", "Clean blades", "Clean blades", "Clean blades,", "share", NULL},
     {"walk", "Walking", "Walk", "Walk", "", NULL},
 };
 

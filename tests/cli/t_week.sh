@@ -116,10 +116,14 @@ for name, kept in wanted.items():
     likely, safe, ordered, stall = re.search(rf"{name} ([\d.]+)(?: kg)? likely.*? safe ([\d.]+)(?: ([\d.]+) ordered, ([\d.]+) stall)?", screen).groups()
     market = f"Saturday: safe {safe}" + ("" if name == "cucumbers" else " kg") + (f", {ordered} ordered, {stall} stall" if ordered else "") + "."
     if not re.fullmatch(kept + re.escape(market), under): print(f"{name}: {under}; the screen: {market}")
-    # each lowering has its own line to write on; the leaves on a stem are asked for once
-    lower = re.search(r'<b>Lower</b> <span class="wh">([^<]*)<.*?</li>', section, re.S)
-    if lower and sorted(re.findall(r">cm, (\w+)", lower[0])) != sorted(lower[1].split(", ")) and ", " in lower[1]: print(f"{name}: {lower[1]}")
-    asked = sheet.count("leaves_on_stem"), len(re.findall(r'<div class="rec"><div>[^<]*: leaves on a stem<', sheet))
+    # each visit has its own line to write on, with its day where there are several; the leaves on a stem are asked for once
+    visits = [(title, [day.split()[0] for day in days.split(", ")], task) for title, days, task
+              in re.findall(r'<li class="task"><div><b>([^<]*)</b> <span class="wh">([^<]*)<(.*?)</li>', section, re.S)]
+    for title, days, task in visits:
+        lines = re.findall(r'<span class="bl"></span>[^<,]*(?:, (\w+))?<', task)
+        if lines != (days if len(days) > 1 or title == "Pick" else [""]) or task.count("</span>not done<") != len(days): print(f"{name}: {title} on {days}, lines for {lines}")
+    if not any(len(days) > 1 and title not in ("Pick", "Lower") for title, days, task in visits) and name != "slicers": print(f"{name}: {visits}")
+    asked = sheet.count("leaves_on_stem"), len(re.findall(r'<div class="rec[ a-z]*"><div>[^<]*: leaves on a stem<', sheet))
     if asked[0] != asked[1] or asked[0] != 3: print(f"{name}: leaves asked for {asked}")
 PY
 python3 kept.py "$work/out" >said 2>&1
