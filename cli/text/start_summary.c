@@ -176,10 +176,11 @@ void vh_summary_start(FILE *to, const struct vh_result *result, const struct vh_
 {
     const struct vh_table *t = vh_result_table_named(result, "summary");
     const char *name = a->crop->planting;
-    char text[300], date[VH_SAY_ROOM];
+    char wrote[VH_SAY_TEXT] = "", text[300], date[VH_SAY_ROOM];
 
-    vh_say_safely(to, folder);
-    fputs(": wrote scenario.toml, records.csv and inside.csv\n\n", to);
+    vh_say_add(wrote, "%s: wrote scenario.toml, records.csv and inside.csv", folder);
+    vh_say_block(to, "", 0, wrote);
+    fputc('\n', to);
     if (t && vh_table_rows(t) > 0) {
         vh_say_date_with_year(vh_cell_number(t, 0, "first_pick"), date);
         snprintf(text, sizeof text, "%s, %s", name, date[0] ? date : "none in this season");

@@ -139,6 +139,10 @@ static void print_flowing(FILE *to, const struct vh_table *table, enum vh_say_un
     }
     say_cell(table, row, 0, units, name);
     snprintf(said, sizeof said, "  %.200s", name);
+    if (vh_say_width(said) > VH_SAY_COLUMNS) { /* it has lines for itself */
+        vh_say_block(to, "", 2, name);
+        said[0] = '\0';
+    }
     vh_say_block(to, said, 14, line);
 }
 
