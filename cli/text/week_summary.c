@@ -15,6 +15,9 @@
 #include "vh_week_work.h"
 
 enum { INDENT = 11, LINES_MOST = 40, ORDER_AHEAD_D = 60, LOOKS_KEPT = 3, URGENT_KEPT = 2 };
+/* Of the list on a full screen: tasks at least, tasks of a long and of a short list; what waits for
+ * fewer days than that presses. */
+enum { PRESSING_LEAST = 2, TASKS_IN_FULL = 8, TASKS_KEPT = 5, PRESSING_D = 3 };
 
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
@@ -246,17 +249,15 @@ static void say_measure(FILE *to, const struct vh_result *r, const struct vh_sum
 /* Tasks of the list down to the last that cannot wait for days; picking has its own line. */
 static int pressing_of(const struct vh_result *r, int64_t today)
 {
-    const double days_to_wait = 3.0;
-    const int kept = 2;
     struct vh_week week;
-    int n = 0, last = kept;
+    int n = 0, last = PRESSING_LEAST;
 
     vh_week_tasks(r, today, &week);
     for (int i = 0; i < week.tasks; i++) {
         if (strcmp(week.task[i].task, "pick") == 0)
             continue;
         n++;
-        if (week.task[i].may_wait_d < days_to_wait && n > last)
+        if (week.task[i].may_wait_d < PRESSING_D && n > last)
             last = n;
     }
     return last;
@@ -267,16 +268,15 @@ static int pressing_of(const struct vh_result *r, int64_t today)
  * kept stays until only what presses stands before it. False: nothing is left to leave out. */
 static bool shrink(struct room *most)
 {
-    const int tasks_in_full = 8, tasks_kept = 5;
     const struct room before = *most;
 
     if (most->warnings > 1)
         most->warnings--;
-    else if (most->cautions && most->tasks <= tasks_in_full)
+    else if (most->cautions && most->tasks <= TASKS_IN_FULL)
         most->cautions = false;
-    else if (most->how && most->tasks <= tasks_in_full)
+    else if (most->how && most->tasks <= TASKS_IN_FULL)
         most->how = false;
-    else if (most->tasks > tasks_kept)
+    else if (most->tasks > TASKS_KEPT)
         most->tasks--;
     else if (most->gaps > 1)
         most->gaps--;
@@ -291,7 +291,7 @@ static bool shrink(struct room *most)
     else if (most->after > 0)
         most->after--;
     else if (most->picks) /* in few lines: what gave way for it may come back */
-        *most = (struct room){.tasks = tasks_kept,
+        *most = (struct room){.tasks = TASKS_KEPT,
                               .warnings = before.warnings,
                               .urgent = before.urgent,
                               .after = 1,

@@ -13,6 +13,10 @@
 #include "vh_weather.h"
 #include "vh_wide.h"
 
+/* Seasons that a thread holds at most, and members that are worth being run side by side: of speed
+ * and memory alone, no result hangs on them. */
+enum { SEASONS_MOST = 512, SIDE_BY_SIDE_LEAST = 3 };
+
 /* What one member needs while it is run. */
 struct seat {
     struct vh_house house; /* a copy of the scenario's with this member's climate and plantings */
@@ -373,8 +377,8 @@ static enum vh_status seat_by_pace(struct run *r)
  * hundreds of plantings the seasons of eight members would fill the memory. */
 static size_t groups_of(size_t members, size_t plantings, size_t threads)
 {
-    const size_t seasons_most = 512, fewest = 3; /* of a thread; side by side */
-    const size_t room = seasons_most / (plantings + 1), most = room < VH_LANES ? room : VH_LANES;
+    const size_t fewest = SIDE_BY_SIDE_LEAST, room = SEASONS_MOST / (plantings + 1),
+                 most = room < VH_LANES ? room : VH_LANES;
 
     if (members < fewest || most < fewest)
         return members;
