@@ -8,6 +8,7 @@
 #include "vh_digest.h"
 #include "vh_file.h"
 #include "vh_math.h"
+#include "vh_number.h"
 #include "vh_text.h"
 
 #define WORD_ROOM 64
@@ -73,7 +74,9 @@ static bool has_unit(enum vh_record_item item, const char *text, char *advice, s
     struct vh_item_word w;
 
     const size_t n = strlen(text + digits), blanks = strspn(text + digits, " ");
-    if (digits == 0 || item >= VH_RECORD_MINUTES || n - blanks >= sizeof unit)
+    double number;
+    if (item >= VH_RECORD_MINUTES || n - blanks >= sizeof unit ||
+        !vh_number_parse(text, (size_t)digits, '.', &number)) /* "1,250lb" is none */
         return false;
     snprintf(unit, sizeof unit, "%s", text + digits + blanks);
     for (char *c = unit; *c; c++)

@@ -154,6 +154,7 @@ refused "$H$R" '`picked_kg` is "31lb", no number; write 31 as picked_lb, or leav
 refused "$H$R" '`picked_kg` is "31.5 lbs", no number; write 31.5 as picked_lb, or leave' slicers picked_kg '31.5 lbs'
 refused "$H$R" '`picked_kg` is "14 KG", no number; write digits alone, as in 12.5, or leave' slicers picked_kg '14 KG'
 refused "$H$R" '`picked_kg` is "3cm", no number; write digits alone, as in 12.5, or leave' slicers picked_kg 3cm
+refused "$H$R" '`picked_kg` is "1,250 lb", no number; write digits alone, as in 12.5' slicers picked_kg '1,250 lb'
 refused "$H$R" '`picked_kg` is "31 LB", no number; write 31 as picked_lb, or leave' slicers picked_kg '31 LB'
 refused "$H$R" '`picked_kg` is "lb", no number; write digits alone, as in 12.5, or leave' slicers picked_kg lb
 refused "$H$R" '`picked_kg` is "31 kilogrammes", no number; write digits alone, as in 12.5, or leave' slicers picked_kg '31 kilogrammes'
