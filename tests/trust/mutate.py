@@ -8,6 +8,7 @@ import json
 import os
 import random
 import re
+import signal
 import subprocess
 import sys
 import tempfile
@@ -16,8 +17,10 @@ import time
 tree, build, seen_in, count, seed = sys.argv[1], sys.argv[2], sys.argv[3], int(sys.argv[4]), int(sys.argv[5])
 first = int(sys.argv[6]) if len(sys.argv) > 6 else 1
 most_s = float(os.environ.get("MUTATE_S", "180"))
-COMPLAINTS = ["frozen.complaints_short", "frozen.complaints_rows", "frozen.complaints_notes", "frozen.complaints_keys", "frozen.complaints"]
-ALWAYS = ["frozen.frozen"] + COMPLAINTS
+SOON = ["frozen.complaints_short", "frozen.complaints_rows", "frozen.complaints_notes"]
+LATER = ["frozen.complaints_keys", "frozen.complaints"]
+ALWAYS = SOON + ["frozen.frozen"] + LATER
+ALWAYS_S = 300  # at most, each
 SILENT = ("ensemble", "learn", "choose")  # reads nothing: complaints of input need not be asked
 ALWAYS_S = 300  # at most, each
 STEPS = "base climate plant work market house ensemble learn choose".split()
@@ -87,6 +90,7 @@ def ask(test, left_s):
     return done.returncode != 0
 
 
+signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))  # what was changed is put back
 durations = {} if seen_in == "-" else {row.split()[0]: float(row.split()[1]) for row in open(f"{seen_in}/seconds")}
 for test in ALWAYS:
     if ask(test, most_s):
@@ -109,7 +113,7 @@ for path, at, token in places:
         tried += 1
         if tried < first:
             continue
-        tests = ["frozen.frozen"] + ([] if path.split("/")[1] in SILENT else COMPLAINTS)
+        tests = ["frozen.frozen"] if path.split("/")[1] in SILENT else list(ALWAYS)
         tests += [test for test in reached(path, line) if test not in ALWAYS]
         seen, asked, began = None, 0, time.time()
         for test in tests:
