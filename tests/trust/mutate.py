@@ -22,7 +22,6 @@ LATER = ["frozen.complaints_keys", "frozen.complaints"]
 ALWAYS = SOON + ["frozen.frozen"] + LATER
 ALWAYS_S = 300  # at most, each
 SILENT = ("ensemble", "learn", "choose")  # reads nothing: complaints of input need not be asked
-ALWAYS_S = 300  # at most, each
 STEPS = "base climate plant work market house ensemble learn choose".split()
 OTHER = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "==", "&&": "||", "||": "&&", "+": "-", "-": "+", "*": "/",
          "/": "*", "+=": "-=", "-=": "+=", "true": "false", "false": "true", "vh_min": "vh_max", "vh_max": "vh_min", "break": ";",
