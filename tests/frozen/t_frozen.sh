@@ -11,9 +11,10 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 renew=${1:-}
 bad=0
+limit=${VH_FIRST:+timeout 100} # VH_FIRST: ends at the first run that moves or hangs, for tests/trust/mutate.sh
 
 for name in two-bays no-thermometer; do
-    "$VINEHAND" forecast "$VINEHAND_SOURCE/scenarios/$name" --members 1 --today 2026-07-14 --out "$work/$name" >/dev/null 2>"$work/err" ||
+    $limit "$VINEHAND" forecast "$VINEHAND_SOURCE/scenarios/$name" --members 1 --today 2026-07-14 --out "$work/$name" >/dev/null 2>"$work/err" ||
         { cat "$work/err"; exit 1; }
     for table in weeks trusses; do
         kept=$here/$name-$table.csv
@@ -32,12 +33,12 @@ while read -r name command; do
     wanted=0 # a run that is to be refused has its exit behind its name: no-day=2
     case $name in '' | '#'*) continue ;; *=*) wanted=${name#*=} name=${name%=*} ;; esac
     # shellcheck disable=SC2086  # words of a command line
-    "$VINEHAND" $command --threads 1 --out "out/$name" >printed 2>&1 </dev/null
+    $limit "$VINEHAND" $command --threads 1 --out "out/$name" >printed 2>&1 </dev/null
     rc=$?
     [ $rc -eq "$wanted" ] || { echo "FAIL vinehand $command: exit $rc, not $wanted: $(tail -3 printed)"; bad=1; }
     echo "exit $rc" >>printed
     mkdir -p "out/$name" && mv printed "out/$name/printed"
-    if [ -n "${VH_FIRST:-}" ]; then # ends at the first run that moves: for tests/trust/mutate.sh
+    if [ -n "$limit" ]; then
         (cd out && find "$name" -type f ! -name run.json ! -name datapackage.json | sort | xargs sha256sum) >now
         grep "  $name/" "$here/digests.txt" | cmp -s - now && [ $bad -eq 0 ] || { echo "FAIL $name moved"; exit 1; }
     fi
