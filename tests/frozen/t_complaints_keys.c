@@ -248,6 +248,14 @@ Test(complaints_keys, of_each_key_are_as_kept, .init = make_light_folder, .fini 
     put_files();
     replace("../../scenarios/two-bays/inside.csv", "log.csv");
     replace("../../scenarios/two-bays/normals.csv", "normals.csv");
+    struct vh_messages *before = vh_messages_create();
+    struct vh_run_options options = {.members = 1, .threads = 1};
+    struct vh_scenario *s = NULL;
+    cr_assert(before && vh_date_parse("2026-07-14", &options.today) == VH_OK);
+    cr_assert(vh_scenario_parse(all, strlen(all), "scenario.toml", folder, params, &options, &s,
+                                before) == VH_BAD_INPUT); /* the log */
+    take_as_usual(before);
+    vh_messages_free(before);
     const struct vh_key_table *table = &vh_root_keys;
     for (line = all; *line; line = behind) {
         const size_t length = strcspn(line, "\n");
