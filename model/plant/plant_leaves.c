@@ -66,17 +66,34 @@ static int behind_born(const struct vh_plant *p, size_t l)
     return born < first ? first : born < most ? born : most;
 }
 
+/* The light of the last days, and the most area per gram of leaf in it: vh_leaf.h. */
+VH_KERNEL void most_area(const struct vh_today *y, const size_t lanes, double *restrict m2_g)
+{
+    struct vh_plant *p = y->p;
+    const struct vh_leaf_params *leaf = &y->crop->leaf;
+    const double new_share = 1.0 / leaf->thin_window_d;
+
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        const double today = y->dli_mol_m2_d[l] * y->light_factor[l],
+                     before = p->light_mean_mol_m2_d[l];
+        const double mean = vh_select(p->days[l] > 0, before + new_share * (today - before), today);
+        p->light_mean_mol_m2_d[l] = mean;
+        m2_g[l] = vh_leaf_most_m2_g(leaf, mean);
+    }
+}
+
 /* Area first; the limit is the leaf dry matter there is. */
 VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
 {
     struct vh_plant *p = y->p;
-    const double thinnest_m2_g = y->crop->leaf.thinnest_m2_g,
-                 thickest_m2_g = y->crop->leaf.thickest_m2_g;
+    const double thickest_m2_g = y->crop->leaf.thickest_m2_g;
     struct leaf_rows d = {.leaf = y->crop->leaf};
-    double asked[VH_LANES], area[VH_LANES], share[VH_LANES];
+    double asked[VH_LANES], area[VH_LANES], share[VH_LANES], thinnest_m2_g[VH_LANES];
     const int first = vh_lowest(p->first_leaf_growing, lanes);
     int last = first;
 
+    most_area(y, lanes, thinnest_m2_g);
     for (size_t l = 0; l < lanes; l++) {
         const int end = behind_born(p, l);
         last = end > last ? end : last;
@@ -103,7 +120,7 @@ VH_KERNEL void grow_leaves(struct vh_today *y, const size_t lanes)
     VH_APART
     for (size_t l = 0; l < lanes; l++) {
         p->leaf_dm_g[l] += y->leaf_dm_g[l];
-        const double room = vh_max(0.0, p->leaf_dm_g[l] * thinnest_m2_g - area[l]);
+        const double room = vh_max(0.0, p->leaf_dm_g[l] * thinnest_m2_g[l] - area[l]);
         share[l] = vh_select(asked[l] > room, room / asked[l], 1.0);
     }
     for (int i = first; i < last; i++) {

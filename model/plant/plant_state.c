@@ -10,22 +10,12 @@
 #define AT(field) offsetof(struct vh_plant, field)
 
 /* Where a plant's arrays lie in it: [lane], [VH_HISTORY][lane], [leaf][lane], [truss][lane]. */
-static const size_t lane_array[] = {AT(plastochron),
-                                    AT(leaves_made),
-                                    AT(leaves_gone),
-                                    AT(flowering_most),
-                                    AT(heads),
-                                    AT(leaf_area_m2),
-                                    AT(leaf_dm_g),
-                                    AT(stem_dm_g),
-                                    AT(stem_cm),
-                                    AT(reserve_g_m2),
-                                    AT(last_unit_demand_g),
-                                    AT(last_set_share),
-                                    AT(last_seeded),
-                                    AT(sucker_area_m2),
-                                    AT(brought),
-                                    AT(pick_from_cd)};
+static const size_t lane_array[] = {
+    AT(plastochron),    AT(leaves_made),  AT(leaves_gone),         AT(flowering_most),
+    AT(heads),          AT(leaf_area_m2), AT(leaf_dm_g),           AT(stem_dm_g),
+    AT(stem_cm),        AT(reserve_g_m2), AT(light_mean_mol_m2_d), AT(last_unit_demand_g),
+    AT(last_set_share), AT(last_seeded),  AT(sucker_area_m2),      AT(brought),
+    AT(pick_from_cd)};
 static const size_t ring_array[] = {AT(rgr_ring), AT(mean_ring), AT(ratio_ring)};
 static const size_t leaf_array[] = {AT(leaf_m2),      AT(leaf_expanded), AT(leaf_want_m2),
                                     AT(leaf_lacking), AT(sucker_g),      AT(sucker_on),

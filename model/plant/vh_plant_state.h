@@ -36,13 +36,14 @@ struct vh_plant {
     double *heads;
     double *leaf_area_m2, *leaf_dm_g, *stem_dm_g, *stem_cm;
     double *reserve_g_m2;
-    double *last_unit_demand_g; /* vegetative demand of the last day before topping */
-    double *last_set_share;     /* of flowers, yesterday */
-    double *last_seeded;        /* potential mass by the pollen of flowers, yesterday */
-    double *rgr_ring;           /* [VH_HISTORY][lane] growth over dry matter */
-    double *mean_ring;          /* [VH_HISTORY][lane] degC */
-    double *ratio_ring;         /* [VH_HISTORY][lane] r */
-    double *sucker_area_m2;     /* leaves of the suckers left on this morning */
+    double *light_mean_mol_m2_d; /* at the crop, of the last days: vh_leaf.h */
+    double *last_unit_demand_g;  /* vegetative demand of the last day before topping */
+    double *last_set_share;      /* of flowers, yesterday */
+    double *last_seeded;         /* potential mass by the pollen of flowers, yesterday */
+    double *rgr_ring;            /* [VH_HISTORY][lane] growth over dry matter */
+    double *mean_ring;           /* [VH_HISTORY][lane] degC */
+    double *ratio_ring;          /* [VH_HISTORY][lane] r */
+    double *sucker_area_m2;      /* leaves of the suckers left on this morning */
     /* [leaf][lane] */
     double *leaf_m2, *leaf_expanded; /* area; share of its potential reached this morning */
     double *leaf_want_m2;            /* of the day: area it would gain */
