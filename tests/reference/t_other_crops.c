@@ -101,6 +101,19 @@ Test(mini_cucumber, a_fruit_is_picked_about_ten_days_after_its_flower)
     cr_expect(s.days_to_pick >= 8.0 && s.days_to_pick <= 12.0, "%.1f d", s.days_to_pick);
 }
 
+/* C30: Klaering et al. 2012, Annals of Applied Biology 161:161-168, abstract: 0.40 % less leaf area
+ * for 1 % less light. Light is ours, 16 mol m-2 d-1. Without leaves that get thinner in the shade
+ * it was 0.48. */
+Test(long_cucumber, leaf_area_falls_with_light_by_less_than_light)
+{
+    const double light = 16.0, step = 1.1, within = 0.05;
+    const struct season dim = grow("cucumber-long", 3.0, 21.5, light, 600.0, 120);
+    const struct season bright = grow("cucumber-long", 3.0, 21.5, light * step, 600.0, 120);
+    const double power = log(bright.lai / dim.lai) / log(step);
+
+    cr_expect(fabs(power - 0.40) <= within, "%.3f", power);
+}
+
 /* PE05, PE09: Wubs et al. 2009, HortScience 44:1296-1301: 8 weeks from set to pick of small fruit,
  * 9 to 10 weeks of large; 20.6 degC stands for the Dutch glasshouse. PE52: never below 39.7 d,
  * Dickson et al. 2024, HortScience 59:1293 ff. */
@@ -153,6 +166,16 @@ Test(pepper_crops, small_fruit_stays_far_more_often_than_large_at_the_same_bioma
               "large: %.3f stay", large.staying / large.flowers);
     cr_expect(fabs(small.total_dm_g / large.total_dm_g - 1.0) <= 0.05, "biomass %.0f and %.0f g",
               small.total_dm_g, large.total_dm_g);
+}
+
+/* PE01: Wubs et al. 2009, HortScience 44:1296-1301: small fruit of six cultivars weighs 20 to 40 g.
+ * Light not given: from a dull to a bright house. */
+Test(pepper_crops, small_fruit_weighs_20_to_40_g_in_any_light)
+{
+    for (double light = 9.0; light <= 30.0; light += 7.0) {
+        const struct season s = grow("pepper-small", 6.5, 21.0, light, 400.0, 220);
+        cr_expect(s.mean_g >= 20.0 && s.mean_g <= 40.0, "%g mol: %.1f g", light, s.mean_g);
+    }
 }
 
 /* PE14: 58 % of dry matter is fruit (Heuvelink, Korner 2001, Annals of Botany 88:69-74; light not
