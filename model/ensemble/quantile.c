@@ -6,6 +6,7 @@
 #include <gsl/gsl_statistics_double.h>
 
 #include "vh_math.h"
+#include "vh_wide.h"
 
 enum { FEW = 16 }; /* so few are sorted as they stand */
 
@@ -75,7 +76,7 @@ static void place(double *value, size_t n, size_t first, const size_t *rank, siz
 
 /* ---- many values ---- */
 
-enum { MANY = 64, BUCKETS = 256 };
+enum { MANY = 64, BUCKETS = 256, AT_ONCE = 256 };
 
 /* Equal parts of the way from the least to the largest value: a larger value is never in an earlier
  * one. */
@@ -83,22 +84,37 @@ struct buckets {
     double least, per; /* buckets per 1 */
 };
 
-static int bucket_of(const struct buckets *b, double value)
+/* The buckets of n values, at most AT_ONCE. */
+VH_KERNEL void list_buckets(const struct buckets *b, const double *value, size_t n, int *bucket)
 {
-    const int i = (int)((value - b->least) * b->per);
+    const double least = b->least, per = b->per, last = BUCKETS - 1;
 
-    return i < BUCKETS ? i : BUCKETS - 1;
+    for (size_t i = 0; i < n; i++)
+        bucket[i] = (int)vh_min((value[i] - least) * per, last);
+}
+
+VH_WIDE static void list_buckets_wide(const struct buckets *b, const double *value, size_t n,
+                                      int *bucket)
+{
+    list_buckets(b, value, n, bucket);
+}
+
+/* Of the values from `first` on, of n: how many of them were done. */
+static size_t buckets_from(const struct buckets *b, const double *value, size_t first, size_t n,
+                           int bucket[AT_ONCE])
+{
+    const size_t here = n - first < AT_ONCE ? n - first : AT_ONCE;
+
+    if (vh_can_go_wide())
+        list_buckets_wide(b, value + first, here, bucket);
+    else
+        list_buckets(b, value + first, here, bucket);
+    return here;
 }
 
 /* False: they cannot be parted so. */
-static bool buckets_of(const double *value, size_t n, struct buckets *out)
+static bool buckets_of(double least, double most, struct buckets *out)
 {
-    double least = value[0], most = value[0];
-
-    for (size_t i = 1; i < n; i++) {
-        least = vh_min(least, value[i]);
-        most = vh_max(most, value[i]);
-    }
     *out = (struct buckets){least, BUCKETS / (most - least)};
     return isfinite(out->per) && out->per > 0.0;
 }
@@ -110,9 +126,13 @@ static size_t ranked_to_front(double *value, size_t n, const struct buckets *b, 
 {
     size_t count[BUCKETS] = {0}, below = 0, kept = 0, front = 0;
     bool holds[BUCKETS] = {false};
+    int bucket[AT_ONCE];
 
-    for (size_t i = 0; i < n; i++)
-        count[bucket_of(b, value[i])]++;
+    for (size_t i = 0, here; i < n; i += here) {
+        here = buckets_from(b, value, i, n, bucket);
+        for (size_t k = 0; k < here; k++)
+            count[bucket[k]]++;
+    }
     for (size_t i = 0, k = 0; i < BUCKETS && k < ranks; below += count[i++]) {
         for (; k < ranks && rank[k] < below + count[i]; k++) {
             holds[i] = true;
@@ -120,23 +140,36 @@ static size_t ranked_to_front(double *value, size_t n, const struct buckets *b, 
         }
         kept += holds[i] ? count[i] : 0;
     }
-    for (size_t i = 0; i < n; i++) {
-        const double v = value[i];
-        value[i] = value[front];
-        value[front] = v;
-        front += holds[bucket_of(b, v)];
+    for (size_t i = 0, here; i < n; i += here) {
+        here = buckets_from(b, value, i, n, bucket);
+        for (size_t k = 0; k < here; k++) { /* front stays behind: the buckets are still theirs */
+            const double v = value[i + k];
+            value[i + k] = value[front];
+            value[front] = v;
+            front += holds[bucket[k]];
+        }
     }
     return front;
 }
 
 /* Puts the values of some ranks (rising) in places of their own: rank[] becomes those. */
-static void find_ranks(double *value, size_t n, size_t *rank, size_t ranks)
+static void find_ranks(double *value, size_t n, double least, double most, size_t *rank,
+                       size_t ranks)
 {
     struct buckets b;
 
-    if (n >= MANY && buckets_of(value, n, &b))
+    if (n >= MANY && buckets_of(least, most, &b))
         n = ranked_to_front(value, n, &b, rank, ranks);
     place(value, n, 0, rank, ranks);
+}
+
+static void find_ends(const double *value, size_t n, double *least, double *most)
+{
+    *least = *most = value[0];
+    for (size_t i = 1; i < n; i++) {
+        *least = vh_min(*least, value[i]);
+        *most = vh_max(*most, value[i]);
+    }
 }
 
 /* ---- quantiles ---- */
@@ -166,19 +199,30 @@ double vh_quantile(double *value, size_t n, double p)
 {
     size_t rank[2];
     const size_t ranks = ranks_of(n, p, rank);
+    double least, most;
 
-    find_ranks(value, n, rank, ranks);
+    find_ends(value, n, &least, &most);
+    find_ranks(value, n, least, most, rank, ranks);
     return between(value, rank, ranks, n, p);
 }
 
 void vh_quantiles(double *value, size_t n, double out[VH_QUANTILES])
+{
+    double least, most;
+
+    find_ends(value, n, &least, &most);
+    vh_quantiles_between(value, n, least, most, out);
+}
+
+void vh_quantiles_between(double *value, size_t n, double least, double most,
+                          double out[VH_QUANTILES])
 {
     static const double level[VH_QUANTILES] = {0.1, 0.5, 0.9};
     size_t rank[2 * VH_QUANTILES], first[VH_QUANTILES + 1] = {0};
 
     for (int q = 0; q < VH_QUANTILES; q++)
         first[q + 1] = first[q] + ranks_of(n, level[q], rank + first[q]);
-    find_ranks(value, n, rank, first[VH_QUANTILES]);
+    find_ranks(value, n, least, most, rank, first[VH_QUANTILES]);
     for (int q = 0; q < VH_QUANTILES; q++) {
         out[q] = between(value, rank + first[q], first[q + 1] - first[q], n, level[q]);
         /* of equal neighbours the line between can come out a last bit off */

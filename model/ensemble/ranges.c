@@ -5,6 +5,7 @@
 #include "ranges_parts.h"
 #include "vh_block.h"
 #include "vh_math.h"
+#include "vh_wide.h"
 
 /* Numbers first: a date tells most names apart, and is the cheaper to compare. */
 static void list_keys(struct vh_ranges *r)
@@ -241,7 +242,7 @@ static enum vh_status add_shelf(struct vh_ranges *r, size_t rows)
     r->shelf = more;
     more += r->shelves;
     *more = (struct vh_ranges_shelf){
-        .value = vh_block_new(rows * r->moves * r->members * sizeof *more->value),
+        .value = vh_block_new((rows * r->moves * r->members + VH_SIDE) * sizeof *more->value),
         .has = calloc(rows * vh_bits_of(r->members) + 1, sizeof *more->has),
         .rows = rows};
     if (!more->value || !more->has) {
@@ -249,6 +250,8 @@ static enum vh_status add_shelf(struct vh_ranges *r, size_t rows)
         free(more->has);
         return VH_NO_MEMORY;
     }
+    for (size_t i = 0; i < VH_SIDE; i++) /* behind the last, for who looks at so many at once */
+        more->value[rows * r->moves * r->members + i] = VH_UNKNOWN;
     r->shelves++;
     r->places = rows;
     return VH_OK;

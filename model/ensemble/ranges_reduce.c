@@ -5,8 +5,9 @@
 #include <string.h>
 
 #include "ranges_parts.h"
-#include "vh_math.h"
+#include "vh_math_parts.h"
 #include "vh_quantile.h"
+#include "vh_wide.h"
 
 #define NAME_ROOM 64
 #define NEVER_D 1e12 /* a day that a future does not see: later than all */
@@ -65,42 +66,82 @@ static void *widen_columns(const struct vh_ranges *r, struct wide *w)
 
 /* ---- numbers ---- */
 
-/* The members' values that are known, side by side in scratch; 0 if less than half know one. */
-static size_t known(const double *value, size_t step, size_t members, double *scratch, double *sum)
-{
-    size_t n = 0;
+/* What the members know of columns that stand side by side. */
+struct known {
+    double n[VH_SIDE], sum[VH_SIDE], least[VH_SIDE], most[VH_SIDE];
+};
 
-    *sum = 0.0;
-    for (size_t m = 0; m < members; m++) {
-        const double v = value[m * step];
-        if (isnan(v))
-            continue;
-        *sum += v;
-        scratch[n++] = v;
+/* Columns value[0..VH_SIDE - 1] of each member, whose values lie `step` apart. Each sum is made in
+ * the order of the members; a 0 added changes none. */
+VH_KERNEL void look_at(const double *value, size_t step, size_t members, struct known *out)
+{
+    struct known k = {.n = {0.0}};
+
+    for (int c = 0; c < VH_SIDE; c++) {
+        k.least[c] = (double)INFINITY;
+        k.most[c] = -(double)INFINITY;
     }
-    return 2 * n < members ? 0 : n;
+    for (size_t m = 0; m < members; m++) {
+        VH_APART
+        for (int c = 0; c < VH_SIDE; c++) {
+            const double v = value[m * step + (size_t)c];
+            const bool is_known = v == v;
+            k.n[c] += vh_select(is_known, 1.0, 0.0);
+            k.sum[c] += vh_select(is_known, v, 0.0);
+            k.least[c] = vh_min(v, k.least[c]);
+            k.most[c] = vh_max(v, k.most[c]);
+        }
+    }
+    *out = k;
 }
 
-/* Mean and range of what at least half of the members know. The members' values lie `step` apart;
- * scratch holds one number a member. */
-static void reduce_value(const double *value, size_t step, size_t members, double *scratch,
+VH_WIDE static void look_at_wide(const double *value, size_t step, size_t members,
+                                 struct known *out)
+{
+    look_at(value, step, members, out);
+}
+
+/* One column of them. */
+struct known_column {
+    const double *value;
+    double sum, least, most;
+    size_t n; /* 0 if less than half of the members know one */
+};
+
+/* The members' values that are known, side by side in scratch. */
+static void gather(const struct vh_ranges *r, const struct known_column *k, double *scratch)
+{
+    const double *value = k->value;
+
+    if (k->n == r->members) {
+        for (size_t m = 0; m < r->members; m++)
+            scratch[m] = value[m * r->moves];
+        return;
+    }
+    for (size_t m = 0, n = 0; m < r->members; m++) {
+        const double v = value[m * r->moves];
+        scratch[n] = v;
+        n += v == v;
+    }
+}
+
+/* Mean and range of what at least half of the members know; scratch holds one number a member and
+ * one more. */
+static void reduce_value(const struct vh_ranges *r, const struct known_column *k, double *scratch,
                          double out[PARTS])
 {
-    double sum;
-    const size_t n = known(value, step, members, scratch, &sum);
-
-    for (int k = 0; k < PARTS; k++)
-        out[k] = VH_UNKNOWN;
-    if (n == 0)
+    for (int i = 0; i < PARTS; i++)
+        out[i] = VH_UNKNOWN;
+    if (k->n == 0)
         return;
-    bool is_same = true;
-    for (size_t i = 1; i < n && is_same; i++)
-        is_same = scratch[i] == scratch[0];
-    out[MEAN] = is_same ? scratch[0] : sum / (double)n;
-    if (is_same)
-        out[FIRST_RANGE] = out[FIRST_RANGE + 1] = out[FIRST_RANGE + 2] = scratch[0];
-    else
-        vh_quantiles(scratch, n, out + FIRST_RANGE);
+    if (k->least >= k->most) {
+        for (int i = 0; i < PARTS; i++)
+            out[i] = k->least;
+        return;
+    }
+    gather(r, k, scratch);
+    out[MEAN] = k->sum / (double)k->n;
+    vh_quantiles_between(scratch, k->n, k->least, k->most, out + FIRST_RANGE);
 }
 
 static double whole_day(double day)
@@ -108,29 +149,24 @@ static double whole_day(double day)
     return day < NEVER_D / 1e3 ? floor(day + 0.5) : VH_UNKNOWN;
 }
 
-static void reduce_day(const double *value, size_t step, size_t members, double *scratch,
+static void reduce_day(const struct vh_ranges *r, const double *value, double *scratch,
                        double out[PARTS])
 {
     double q[VH_QUANTILES];
 
-    for (size_t m = 0; m < members; m++)
-        scratch[m] = isnan(value[m * step]) ? NEVER_D : value[m * step];
-    vh_quantiles(scratch, members, q);
+    for (size_t m = 0; m < r->members; m++)
+        scratch[m] = isnan(value[m * r->moves]) ? NEVER_D : value[m * r->moves];
+    vh_quantiles(scratch, r->members, q);
     for (int k = 0; k < VH_QUANTILES; k++)
         out[FIRST_RANGE + k] = whole_day(q[k]);
     out[MEAN] = out[FIRST_RANGE + VH_P50];
 }
 
-/* What the futures reach with the promised chance; the share of the futures. */
-static void reduce_chance(const struct vh_ranges *r, const double *value, bool is_promise,
-                          double *scratch, double *out)
+/* What the futures reach with the promised chance. */
+static double promised(const struct vh_ranges *r, const struct known_column *k, double *scratch)
 {
-    double sum;
-    const size_t n = known(value, r->moves, r->members, scratch, &sum);
-
-    *out = VH_UNKNOWN;
-    if (n > 0)
-        *out = is_promise ? vh_quantile(scratch, n, 1.0 - r->promise) : sum / (double)n;
+    gather(r, k, scratch);
+    return vh_quantile(scratch, k->n, 1.0 - r->promise);
 }
 
 /* Members without the row: nothing, or nothing known. */
@@ -142,20 +178,38 @@ static void fill_absent(const struct vh_ranges *r, const struct vh_ranges_row *r
                 vh_result_absent_is_zero(r->id, r->moving[k]) ? 0.0 : VH_UNKNOWN;
 }
 
+static void reduce_column(const struct vh_ranges *r, enum vh_column_role role,
+                          const struct known_column *k, double *scratch, double *out)
+{
+    if (role == VH_COLUMN_VALUE)
+        reduce_value(r, k, scratch, out);
+    else if (role == VH_COLUMN_DAY)
+        reduce_day(r, k->value, scratch, out);
+    else if (k->n == 0)
+        *out = VH_UNKNOWN;
+    else
+        *out = role == VH_COLUMN_PROMISE ? promised(r, k, scratch) : k->sum / (double)k->n;
+}
+
 static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *row, double *scratch,
                        double *out)
 {
+    struct known known;
+
     if (row->seen < r->members)
         fill_absent(r, row);
-    for (size_t c = 0; c < r->columns; c++) {
-        const double *value = row->value + r->moved[c];
-        double *to = out + r->moved[c] * PARTS;
-        if (r->role[c] == VH_COLUMN_VALUE)
-            reduce_value(value, r->moves, r->members, scratch, to);
-        else if (r->role[c] == VH_COLUMN_DAY)
-            reduce_day(value, r->moves, r->members, scratch, to);
-        else if (vh_column_is_moved(r->role[c]))
-            reduce_chance(r, value, r->role[c] == VH_COLUMN_PROMISE, scratch, to);
+    for (size_t k = 0; k < r->moves; k++) {
+        const size_t at = k % VH_SIDE;
+        if (at == 0)
+            (vh_can_go_wide() ? look_at_wide : look_at)(row->value + k, r->moves, r->members,
+                                                        &known);
+        const size_t n = (size_t)known.n[at];
+        const struct known_column column = {.value = row->value + k,
+                                            .sum = known.sum[at],
+                                            .least = known.least[at],
+                                            .most = known.most[at],
+                                            .n = 2 * n < r->members ? 0 : n};
+        reduce_column(r, r->role[r->moving[k]], &column, scratch, out + k * PARTS);
     }
 }
 
