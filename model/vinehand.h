@@ -194,6 +194,11 @@ enum vh_status vh_scenario_kept(const struct vh_scenario *s, char **text, size_t
 /* Runs the season of every planting. The caller frees *out. */
 enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
                            struct vh_result **out, struct vh_messages *m);
+/* The same, and which single count or weighing today would narrow the range of the next market day
+ * most, by what the futures have in common: table "to_measure", the most worth first. Empty where
+ * there are too few futures. */
+enum vh_status vh_forecast_measuring(const struct vh_scenario *s, vh_progress progress,
+                                     void *context, struct vh_result **out, struct vh_messages *m);
 /* The mean run alone, however many futures the scenario asks for: what `check` shows of the season.
  * As vh_forecast. */
 enum vh_status vh_mean_season(const struct vh_scenario *s, struct vh_result **out,
@@ -202,11 +207,6 @@ enum vh_status vh_mean_season(const struct vh_scenario *s, struct vh_result **ou
  * futures: fills cost_of_waiting of table "tasks". */
 enum vh_status vh_waiting_costs(const struct vh_scenario *s, struct vh_result *r,
                                 struct vh_messages *m);
-/* Which single count or weighing today would narrow the range of the next market day most, by what
- * the futures have in common: fills table "to_measure", the most worth first. Nothing where there
- * are too few futures. */
-enum vh_status vh_worth_measuring(const struct vh_scenario *s, struct vh_result *r,
-                                  struct vh_messages *m);
 /* How many choices [compare] asks for, a search counted as one; 0: there is nothing to compare. */
 size_t vh_scenario_choices(const struct vh_scenario *s);
 /* The season as by vh_forecast, then under each choice of [compare] in the same futures: table

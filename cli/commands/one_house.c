@@ -69,10 +69,8 @@ static enum vh_status compute(struct work *w)
     if (o->members > 1 && !o->no_records)
         status = vh_scenario_learn(w->scenario, go_on, NULL, w->messages);
     if (status >= 0)
-        status = vh_forecast(w->scenario, go_on, NULL, &w->result, w->messages);
-    if (status >= 0)
-        status = vh_waiting_costs(w->scenario, w->result, w->messages);
-    return status >= 0 ? vh_worth_measuring(w->scenario, w->result, w->messages) : status;
+        status = vh_forecast_measuring(w->scenario, go_on, NULL, &w->result, w->messages);
+    return status >= 0 ? vh_waiting_costs(w->scenario, w->result, w->messages) : status;
 }
 
 static enum vh_status write_set(struct work *w)

@@ -106,13 +106,11 @@ static enum vh_status forecast(const struct vh_scenario *s, vh_progress progress
                                struct vh_result **out, struct vh_messages *m)
 {
     struct vh_result *r = NULL;
-    enum vh_status status = vh_forecast(s, progress, context, &r, m);
+    enum vh_status status = vh_forecast_measuring(s, progress, context, &r, m);
 
     if (status != VH_OK)
         return status;
     status = vh_waiting_costs(s, r, m);
-    if (status == VH_OK)
-        status = vh_worth_measuring(s, r, m);
     if (status == VH_OK)
         *out = r;
     else

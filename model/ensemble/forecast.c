@@ -24,6 +24,8 @@ struct gathering {
     size_t spares;
     struct vh_lock spare_lock;
     int *last; /* [member * plantings + planting] truss that ripens before pull-out */
+    vh_member_seen also;
+    void *also_context;
 };
 
 static size_t days_in_all(const struct vh_member_view *view)
@@ -154,6 +156,8 @@ static enum vh_status gather(void *context, const struct vh_member_view *view)
     if (status == VH_OK)
         status = take_all(g, view->member, r);
     give_back(g, r);
+    if (status == VH_OK && g->also)
+        status = g->also(g->also_context, view);
     return status;
 }
 
@@ -273,10 +277,15 @@ enum vh_status vh_mean_season(const struct vh_scenario *s, struct vh_result **ou
     return status;
 }
 
-enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
-                           struct vh_result **out, struct vh_messages *m)
+enum vh_status vh_forecast_seen(const struct vh_scenario *s, vh_progress progress, void *context,
+                                vh_member_seen also, void *also_context, struct vh_result **out,
+                                struct vh_messages *m)
 {
-    struct gathering g = {.scenario = s, .mean = vh_result_create(), .messages = m};
+    struct gathering g = {.scenario = s,
+                          .mean = vh_result_create(),
+                          .messages = m,
+                          .also = also,
+                          .also_context = also_context};
     enum vh_status status = run_mean(&g, s->options.members > 1 ? NULL : progress, context);
 
     if (status == VH_OK && s->options.members > 1)
@@ -292,4 +301,10 @@ enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, vo
     else
         vh_result_free(g.mean);
     return status;
+}
+
+enum vh_status vh_forecast(const struct vh_scenario *s, vh_progress progress, void *context,
+                           struct vh_result **out, struct vh_messages *m)
+{
+    return vh_forecast_seen(s, progress, context, NULL, NULL, out, m);
 }

@@ -55,6 +55,11 @@ struct vh_ensemble_request {
     void *progress_context;
 };
 
+/* vh_forecast; also, if not NULL, is shown each future as it was run: of more than one. */
+enum vh_status vh_forecast_seen(const struct vh_scenario *s, vh_progress progress, void *context,
+                                vh_member_seen also, void *also_context, struct vh_result **out,
+                                struct vh_messages *m);
+
 /* What records made of the futures of a house; the scenario keeps it (vh_learn.h), and every run
  * that brings no factors of its own starts from it. One block of memory. */
 struct vh_posterior {

@@ -1,9 +1,8 @@
-/* Which count or weighing would tell most: all futures as far as the market day, what each says of
+/* Which count or weighing would tell most: futures as far as the market day, what each says of
  * every count, and what they have in common. */
 #include "vh_to_measure.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 #include "learn_parts.h"
 #include "vh_math.h"
@@ -23,13 +22,17 @@ static const enum vh_record_item asked[] = {
 };
 enum { ASKED = sizeof asked / sizeof asked[0] };
 
+/* What is looked at before the picks of a day. */
+enum { LOOK_TODAY, LOOK_LAST, LOOKS };
+
 struct asking {
     const struct vh_scenario *scenario;
-    struct vh_scenario cut; /* its own but for fewer days, and a look today */
-    struct vh_planting *planting;
-    bool *wanted;       /* [planting] stands today: no other is run */
-    int64_t today, day; /* the market day */
-    size_t market_day;  /* its index; VH_LEARN_NONE: there is none */
+    struct vh_scenario cut, whole; /* its own but for looks; cut: no further than the last day */
+    struct vh_planting *planting;  /* [2 * plantings] theirs */
+    bool *wanted;                  /* [planting] stands today: no other is run */
+    int64_t look[LOOKS];           /* today, and the day after the market day: the last one */
+    int64_t today, day;            /* the market day */
+    size_t market_day;             /* its index; VH_LEARN_NONE: there is none */
     size_t members;
     struct vh_learn_value *value; /* [planting * ASKED] */
     double *said;                 /* [(planting * ASKED + item) * members + member] */
@@ -68,23 +71,23 @@ static void find_day(struct asking *a)
         }
 }
 
-static void cut_days(struct asking *a)
+/* On its last day a season is cleared of all that is ripe: it goes on until the day after. */
+static void set_days(struct asking *a)
 {
-    struct vh_house *h = &a->cut.house;
-    const int64_t last = a->day + 1; /* on its last day a season is cleared of all that is ripe */
+    const size_t n = a->scenario->house.plantings;
+    const int64_t last = a->day + 1;
 
-    const int64_t days =
-        last - h->climate.first_day + 1; /* all that those who stand live through */
-
-    if (days > 0 && days < (int64_t)h->climate.days)
-        h->climate.days = (size_t)days;
-    for (size_t k = 0; k < h->plantings; k++) {
-        struct vh_planting *p = &a->planting[k];
+    a->look[LOOK_TODAY] = a->today;
+    a->look[LOOK_LAST] = last;
+    for (size_t k = 0; k < n; k++) {
+        struct vh_planting *cut = &a->planting[k], *whole = &a->planting[n + k];
         a->wanted[k] = stands(a, k);
-        p->pull_out = p->pull_out > last && p->set_out < last ? last : p->pull_out;
-        p->look = &a->today;
-        p->looks = 1;
+        cut->look = whole->look = a->look;
+        cut->looks = whole->looks = LOOKS;
+        cut->pull_out = cut->pull_out > last && cut->set_out < last ? last : cut->pull_out;
     }
+    a->cut.house.planting = a->planting;
+    a->whole.house.planting = a->planting + n;
 }
 
 static enum vh_status asking_init(const struct vh_scenario *s, struct asking *a)
@@ -92,9 +95,9 @@ static enum vh_status asking_init(const struct vh_scenario *s, struct asking *a)
     const size_t n = s->house.plantings + 1, most = (size_t)s->parameters->record.worth_members;
     const size_t members = (size_t)s->options.members;
 
-    *a = (struct asking){.scenario = s, .cut = *s, .today = s->house.today};
+    *a = (struct asking){.scenario = s, .cut = *s, .whole = *s, .today = s->house.today};
     a->members = members < most ? members : most;
-    a->planting = calloc(n, sizeof *a->planting);
+    a->planting = calloc(2 * n, sizeof *a->planting);
     a->wanted = calloc(n, sizeof *a->wanted);
     a->value = calloc(n * ASKED, sizeof *a->value);
     a->said = calloc(n * ASKED * a->members, sizeof *a->said);
@@ -102,10 +105,10 @@ static enum vh_status asking_init(const struct vh_scenario *s, struct asking *a)
     a->factor = calloc(n * VH_KEPT_KINDS * a->members, sizeof *a->factor);
     if (!a->planting || !a->wanted || !a->value || !a->said || !a->kg || !a->factor)
         return VH_NO_MEMORY;
-    memcpy(a->planting, s->house.planting, s->house.plantings * sizeof *a->planting);
-    a->cut.house.planting = a->planting;
+    for (size_t k = 0; k < s->house.plantings; k++)
+        a->planting[k] = a->planting[s->house.plantings + k] = s->house.planting[k];
     find_day(a);
-    cut_days(a);
+    set_days(a);
     return VH_OK;
 }
 
@@ -116,7 +119,7 @@ static enum vh_status asking_init(const struct vh_scenario *s, struct asking *a)
 static int truss_of(enum vh_record_item item, const struct vh_season *s, double today_d,
                     double gone_over_d)
 {
-    const struct vh_look *l = &s->look[0];
+    const struct vh_look *l = &s->look[LOOK_TODAY];
     int best = 0;
 
     for (size_t t = 0; t < l->trusses; t++) {
@@ -146,7 +149,7 @@ static struct vh_learn_value value_of(const struct asking *a, const struct vh_se
     if (item == VH_RECORD_FRUIT_G || item == VH_RECORD_UNMARKETABLE_KG)
         v.from = a->today - DAYS_PER_WEEK + 1;
     if (on_truss(item) || item == VH_RECORD_BREAKER_FRUITS || item == VH_RECORD_TURNING_FRUITS)
-        v.look = 0;
+        v.look = LOOK_TODAY;
     if (on_truss(item))
         v.truss = truss_of(item, s, (double)(a->today - s->first_day),
                            a->scenario->parameters->record.gone_over_d);
@@ -165,6 +168,19 @@ static enum vh_status choose_trusses(void *context, const struct vh_member_view 
 
 /* ---- what each future says ---- */
 
+/* A season as far as the last day, with the trusses as they were then. */
+static struct vh_season until_last(const struct asking *a, const struct vh_season *whole)
+{
+    struct vh_season s = *whole;
+
+    if (s.first_day + (int64_t)s.days - 1 <= a->look[LOOK_LAST])
+        return s;
+    s.days = (size_t)(a->look[LOOK_LAST] - s.first_day + 1);
+    s.truss = s.look[LOOK_LAST].truss;
+    s.trusses = s.look[LOOK_LAST].trusses;
+    return s;
+}
+
 static double week_kg(const struct asking *a, const struct vh_season *s)
 {
     const struct vh_learn_value v = {
@@ -172,82 +188,101 @@ static double week_kg(const struct asking *a, const struct vh_season *s)
     return vh_learn_predict(&v, NULL, s, 1.0);
 }
 
-static enum vh_status note_kg(struct asking *a, const struct vh_member_view *view, size_t k,
-                              const double *marketable)
+static enum vh_status note_kg(struct asking *a, const struct vh_run *run, size_t k, double *kg)
 {
-    const struct vh_run run = {.scenario = a->scenario,
-                               .house = view->house,
-                               .season = view->season,
-                               .marketable = marketable};
-    double *kg = &a->kg[k * a->members + view->member];
     struct vh_lots lots;
     struct vh_sale sale;
 
     if (a->market_day == VH_LEARN_NONE) {
-        *kg = week_kg(a, &view->season[k]);
+        *kg = week_kg(a, &run->season[k]);
         return VH_OK;
     }
-    const enum vh_status status = vh_lots_of(&run, k, &lots);
+    const enum vh_status status = vh_lots_of(run, k, &lots);
     if (status == VH_OK) {
-        vh_sale_of(&run, &lots, k, a->market_day, &sale);
+        vh_sale_of(run, &lots, k, a->market_day, &sale);
         *kg = sale.all.kg;
     }
     vh_lots_clear(&lots);
     return status;
 }
 
-static void note_said(struct asking *a, const struct vh_member_view *view, size_t k)
+static void note_said(struct asking *a, const struct vh_run *run, size_t k,
+                      const struct vh_member *factors, size_t member)
 {
-    const struct vh_member *m = &view->factors[k];
     const struct vh_posterior *learnt = a->scenario->posterior;
-    double *factor = a->factor + k * VH_KEPT_KINDS * a->members + view->member;
+    double *factor = a->factor + k * VH_KEPT_KINDS * a->members + member;
 
     for (size_t i = 0; i < ASKED; i++)
-        a->said[(k * ASKED + i) * a->members + view->member] = vh_learn_predict(
-            &a->value[k * ASKED + i], view->house, &view->season[k], m->marketable);
+        a->said[(k * ASKED + i) * a->members + member] = vh_learn_predict(
+            &a->value[k * ASKED + i], run->house, &run->season[k], factors->marketable);
     for (size_t kind = 0; kind < VH_KEPT_LOG_OFFSET; kind++)
-        factor[kind * a->members] = vh_log(vh_member_factor(m, (enum vh_kept_kind)kind));
+        factor[kind * a->members] = vh_log(vh_member_factor(factors, (enum vh_kept_kind)kind));
     if (learnt)
-        factor[VH_KEPT_LOG_OFFSET * a->members] =
-            learnt->log_offset_c[view->member % learnt->members];
+        factor[VH_KEPT_LOG_OFFSET * a->members] = learnt->log_offset_c[member % learnt->members];
 }
 
-static enum vh_status see(void *context, const struct vh_member_view *view)
+static enum vh_status see_until_last(struct asking *a, const struct vh_member_view *view,
+                                     struct vh_season *season, double *marketable)
 {
-    struct asking *a = context;
-    double *marketable = calloc(view->house->plantings + 1, sizeof *marketable);
-    enum vh_status status = marketable ? VH_OK : VH_NO_MEMORY;
+    const struct vh_run run = {
+        .scenario = a->scenario, .house = view->house, .season = season, .marketable = marketable};
+    enum vh_status status = VH_OK;
 
-    for (size_t k = 0; marketable && k < view->house->plantings; k++)
+    for (size_t k = 0; k < view->house->plantings; k++) {
+        season[k] = stands(a, k) ? until_last(a, &view->season[k]) : view->season[k];
         marketable[k] = view->factors[k].marketable;
+    }
     for (size_t k = 0; k < view->house->plantings && status == VH_OK; k++) {
         if (!stands(a, k))
             continue;
-        status = note_kg(a, view, k, marketable);
-        note_said(a, view, k);
+        status = note_kg(a, &run, k, &a->kg[k * a->members + view->member]);
+        note_said(a, &run, k, &view->factors[k], view->member);
     }
-    free(marketable);
     return status;
 }
 
-static enum vh_status run(struct asking *a, struct vh_messages *m)
+/* Futures beyond those that are asked say nothing. */
+static enum vh_status see(void *context, const struct vh_member_view *view)
+{
+    struct asking *a = context;
+    const size_t n = view->house->plantings + 1;
+
+    if (view->member >= a->members)
+        return VH_OK;
+    struct vh_season *season = malloc(n * sizeof *season);
+    double *marketable = malloc(n * sizeof *marketable);
+    const enum vh_status status =
+        season && marketable ? see_until_last(a, view, season, marketable) : VH_NO_MEMORY;
+    free(marketable);
+    free(season);
+    return status;
+}
+
+/* The mean run says which trusses are asked about, before any future says what it has there. */
+static enum vh_status run_mean(struct asking *a, struct vh_messages *m)
+{
+    const struct vh_ensemble_request q = {.scenario = &a->cut,
+                                          .members = 1,
+                                          .draw = a->scenario->options.draw,
+                                          .threads = 1,
+                                          .mean_run = true,
+                                          .wanted = a->wanted,
+                                          .seen = choose_trusses,
+                                          .context = a};
+    return vh_ensemble_run(&q, m);
+}
+
+static enum vh_status run_futures(struct asking *a, struct vh_messages *m)
 {
     const struct vh_run_options *o = &a->scenario->options;
-    struct vh_ensemble_request q = {.scenario = &a->cut,
-                                    .members = 1,
-                                    .draw = o->draw,
-                                    .threads = 1,
-                                    .mean_run = true,
-                                    .wanted = a->wanted,
-                                    .seen = choose_trusses,
-                                    .context = a};
-    enum vh_status status = vh_ensemble_run(&q, m);
-
-    q.members = a->members;
-    q.threads = o->threads;
-    q.mean_run = false;
-    q.seen = see;
-    return status == VH_OK ? vh_ensemble_run(&q, m) : status;
+    const struct vh_ensemble_request q = {.scenario = &a->cut,
+                                          .members = a->members,
+                                          .draw = o->draw,
+                                          .threads = o->threads,
+                                          .wanted = a->wanted,
+                                          .seen = see,
+                                          .context = a};
+    return vh_ensemble_run(&q, m);
 }
 
 /* ---- what a count is worth ---- */
@@ -383,28 +418,66 @@ static void set_ranges(const struct asking *a, struct vh_measures *out)
     }
 }
 
+static enum vh_status weigh_all(struct asking *a, struct vh_measures *out)
+{
+    const size_t n = a->scenario->house.plantings;
+    enum vh_status status = VH_OK;
+
+    out->item = calloc(n * ASKED + 1, sizeof *out->item);
+    if (!out->item)
+        return VH_NO_MEMORY;
+    for (size_t k = 0; k < n; k++)
+        for (size_t i = 0; i < ASKED && status == VH_OK && stands(a, k); i++)
+            status = weigh(a, k, i, out);
+    if (status != VH_OK) {
+        vh_measures_clear(out);
+        return status;
+    }
+    qsort(out->item, out->items, sizeof *out->item, by_worth);
+    set_ranges(a, out);
+    return VH_OK;
+}
+
+static bool has_too_few(const struct vh_scenario *s)
+{
+    return (double)s->options.members < s->parameters->record.members_least;
+}
+
 enum vh_status vh_measures_find(const struct vh_scenario *s, struct vh_measures *out,
                                 struct vh_messages *m)
 {
     struct asking a;
-    enum vh_status status;
 
     *out = (struct vh_measures){.items = 0};
-    if ((double)s->options.members < s->parameters->record.members_least)
+    if (has_too_few(s))
         return VH_OK;
-    status = asking_init(s, &a);
-    out->item = calloc(s->house.plantings * ASKED + 1, sizeof *out->item);
+    enum vh_status status = asking_init(s, &a);
     if (status == VH_OK)
-        status = out->item ? run(&a, m) : VH_NO_MEMORY;
-    for (size_t k = 0; k < s->house.plantings; k++)
-        for (size_t i = 0; i < ASKED && status == VH_OK && stands(&a, k); i++)
-            status = weigh(&a, k, i, out);
-    if (status == VH_OK) {
-        qsort(out->item, out->items, sizeof *out->item, by_worth);
-        set_ranges(&a, out);
-    } else {
-        vh_measures_clear(out);
-    }
+        status = run_mean(&a, m);
+    if (status == VH_OK)
+        status = run_futures(&a, m);
+    if (status == VH_OK)
+        status = weigh_all(&a, out);
+    asking_clear(&a);
+    return status;
+}
+
+enum vh_status vh_measures_beside(const struct vh_scenario *s, vh_progress progress, void *context,
+                                  struct vh_result **r, struct vh_measures *out,
+                                  struct vh_messages *m)
+{
+    struct asking a;
+
+    *out = (struct vh_measures){.items = 0};
+    if (has_too_few(s))
+        return vh_forecast(s, progress, context, r, m);
+    enum vh_status status = asking_init(s, &a);
+    if (status == VH_OK)
+        status = run_mean(&a, m);
+    if (status == VH_OK)
+        status = vh_forecast_seen(&a.whole, progress, context, see, &a, r, m);
+    if (status == VH_OK && (status = weigh_all(&a, out)) != VH_OK)
+        vh_result_free(*r);
     asking_clear(&a);
     return status;
 }

@@ -26,14 +26,21 @@ static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s,
     return VH_OK;
 }
 
-enum vh_status vh_worth_measuring(const struct vh_scenario *s, struct vh_result *r,
-                                  struct vh_messages *m)
+enum vh_status vh_forecast_measuring(const struct vh_scenario *s, vh_progress progress,
+                                     void *context, struct vh_result **out, struct vh_messages *m)
 {
     struct vh_measures all;
-    enum vh_status status = vh_measures_find(s, &all, m);
+    struct vh_result *r = NULL;
+    enum vh_status status = vh_measures_beside(s, progress, context, &r, &all, m);
 
+    if (status != VH_OK)
+        return status;
     for (size_t i = 0; i < all.items && status == VH_OK; i++)
         status = add_row(r->table[VH_TABLE_TO_MEASURE], s, &all.item[i]);
     vh_measures_clear(&all);
+    if (status == VH_OK)
+        *out = r;
+    else
+        vh_result_free(r);
     return status;
 }

@@ -38,6 +38,11 @@ struct vh_measures {
  * futures than record.members_least. VH_NO_MEMORY, VH_NO_NUMBER. The caller clears `out`. */
 enum vh_status vh_measures_find(const struct vh_scenario *s, struct vh_measures *out,
                                 struct vh_messages *m);
+/* vh_forecast, and the same measures from its own futures as they are run: *r and *out only if all
+ * went well. */
+enum vh_status vh_measures_beside(const struct vh_scenario *s, vh_progress progress, void *context,
+                                  struct vh_result **r, struct vh_measures *out,
+                                  struct vh_messages *m);
 void vh_measures_clear(struct vh_measures *all);
 
 #endif

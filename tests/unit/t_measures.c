@@ -126,3 +126,42 @@ Test(measures, what_was_measured_within_the_week_is_not_asked_for_again)
     cr_expect(not(is_asked(s, r, &other)));
     vh_scenario_free(s);
 }
+
+static bool is_same(const struct vh_to_measure *a, const struct vh_to_measure *b)
+{
+    return a->planting == b->planting && a->item == b->item && a->truss == b->truss &&
+           a->of == b->of && a->day == b->day && a->is_market == b->is_market &&
+           a->expect == b->expect && a->kg == b->kg && a->kg_low == b->kg_low &&
+           a->kg_high == b->kg_high && a->narrows == b->narrows;
+}
+
+/* A season that is run to its end says of the next market day what it says when it is run no
+ * further than that: to the bit. Of the plantings one is sold by size, one flowers later. */
+static void agree_beside_a_forecast(const char *text)
+{
+    struct vh_scenario *s = read_house(text);
+    struct vh_measures alone, beside;
+    struct vh_result *r = NULL;
+
+    cr_assert(eq(int, vh_measures_find(s, &alone, messages), VH_OK));
+    cr_assert(eq(int, vh_measures_beside(s, NULL, NULL, &r, &beside, messages), VH_OK));
+    cr_assert(gt(sz, alone.items, 8), "%zu", alone.items);
+    cr_assert(eq(sz, alone.items, beside.items));
+    for (size_t i = 0; i < alone.items; i++)
+        cr_expect(is_same(&alone.item[i], &beside.item[i]), "item %zu", i);
+    vh_measures_clear(&alone);
+    vh_measures_clear(&beside);
+    vh_result_free(r);
+    vh_scenario_free(s);
+}
+
+Test(measures, futures_of_the_forecast_say_what_futures_cut_short_say)
+{
+    agree_beside_a_forecast(HOUSE EARLY LATE);
+    agree_beside_a_forecast(HOUSE EARLY PLANTING(
+        "young",
+        "2026-07-01") "first_flower = 2026-08-20\n[market]\ndays = [\"sat\"]\nfrom = "
+                      "2026-04-25\nuntil = 2026-11-07\n[[market.price]]\ncrop = "
+                      "\"tomato-large\"\ngrades = \"tomato-us\"\nsold_by = \"lb\"\nper_lb = "
+                      "{ extra-large = 3.4, large = 3.4, medium = 2.8, small = 1.8 }\n");
+}
