@@ -23,6 +23,7 @@ struct gathering {
     struct vh_result **spare; /* [spares] whose tables wait for another member */
     size_t spares;
     struct vh_lock spare_lock;
+    struct vh_weeks weeks;
     int *last; /* [member * plantings + planting] truss that ripens before pull-out */
     vh_member_seen also;
     void *also_context;
@@ -61,7 +62,8 @@ static enum vh_status fill(const struct gathering *g, const struct vh_member_vie
                                    .light_factor = light,
                                    .marketable = marketable,
                                    .is_mean = r == g->mean,
-                                   .sound = sound};
+                                   .sound = sound,
+                                   .weeks = g->weeks.name ? &g->weeks : NULL};
         status = vh_result_fill(r, &run);
     }
     free(sound);
@@ -215,6 +217,9 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
     vh_lock_init(&g->spare_lock);
     g->spare = calloc((size_t)threads + 1, sizeof *g->spare);
     enum vh_status status = begin(g, q.members);
+    if (status == VH_OK)
+        status =
+            vh_weeks_init(&g->weeks, g->scenario->house.first_day, g->scenario->house.last_day);
     g->last = calloc(q.members * g->scenario->house.plantings + 1, sizeof *g->last);
     if (status == VH_OK && (!g->last || !g->spare))
         status = VH_NO_MEMORY;
@@ -243,6 +248,7 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
         vh_lock_clear(&g->lock[id]);
     }
     vh_lock_clear(&g->spare_lock);
+    vh_weeks_clear(&g->weeks);
     for (size_t i = 0; i < g->spares; i++)
         vh_result_free(g->spare[i]);
     free(g->spare);

@@ -26,15 +26,15 @@ struct week {
     int days;
 };
 
-static enum vh_status add_week(struct vh_table *t, const struct vh_season *s, int64_t monday,
-                               const struct week *w, double cumulative_kg)
+static enum vh_status add_week(struct vh_table *t, const struct vh_run *run,
+                               const struct vh_season *s, int64_t monday, const struct week *w,
+                               double cumulative_kg)
 {
     const struct vh_planting *p = s->planting;
     const double fruit_g = per(w->kg * G_PER_KG, w->fruits);
-    char text[VH_WEEK_TEXT];
+    const char *text = vh_result_week(t, run, monday);
 
-    vh_date_week_format(monday, text);
-    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, text) != VH_OK ||
+    if (!text || vh_table_add_row(t) != VH_OK || vh_table_set_lasting(t, 0, text) != VH_OK ||
         vh_table_set_lasting(t, 2, p->name) != VH_OK)
         return VH_NO_MEMORY;
     const double number_of[] = {w->fruits,
@@ -79,7 +79,7 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run,
         const struct vh_records *records = &run->house->records;
         w.picked_kg = vh_record_picked_kg(records, planting, monday, date);
         w.picked_fruits = vh_record_picked_fruits(records, planting, monday, date);
-        if (add_week(t, s, monday, &w, cumulative_kg) != VH_OK)
+        if (add_week(t, run, s, monday, &w, cumulative_kg) != VH_OK)
             return VH_NO_MEMORY;
         w = (struct week){0};
     }

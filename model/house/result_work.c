@@ -3,7 +3,6 @@
 
 #include <stdlib.h>
 
-#include "vh_date.h"
 #include "vh_math.h"
 
 #define CM_PER_M 100.0
@@ -116,15 +115,6 @@ static enum vh_status add_tasks_of_future(struct vh_table *t, const struct vh_ho
     return status;
 }
 
-/* "2026-W29", as the table keeps it; NULL: no memory. */
-static const char *week_text(struct vh_table *t, int64_t monday)
-{
-    char text[VH_WEEK_TEXT];
-
-    vh_date_week_format(monday, text);
-    return vh_table_keep_text(t, text);
-}
-
 static enum vh_status add_hours_row(struct vh_table *t, const struct vh_hours_week *week,
                                     const char *text, const char *task, double hours)
 {
@@ -139,14 +129,15 @@ static enum vh_status add_hours_row(struct vh_table *t, const struct vh_hours_we
     return VH_OK;
 }
 
-static enum vh_status add_hours(struct vh_table *t, const struct vh_hours *h,
-                                const struct vh_labour *labour)
+static enum vh_status add_hours(struct vh_table *t, const struct vh_run *run,
+                                const struct vh_hours *h)
 {
+    const struct vh_labour *labour = &run->scenario->house.labour;
     enum vh_status status = VH_OK;
 
     for (size_t w = 0; w < h->weeks; w++) {
         const struct vh_hours_week *week = &h->week[w];
-        const char *text = week_text(t, week->monday);
+        const char *text = vh_result_week(t, run, week->monday);
         if (!text)
             return VH_NO_MEMORY;
         for (int k = 0; k < VH_TASKS && status == VH_OK; k++)
@@ -158,11 +149,12 @@ static enum vh_status add_hours(struct vh_table *t, const struct vh_hours *h,
     return status;
 }
 
-static enum vh_status add_supplies(struct vh_table *t, const struct vh_supply_plan *plan)
+static enum vh_status add_supplies(struct vh_table *t, const struct vh_run *run,
+                                   const struct vh_supply_plan *plan)
 {
     for (size_t w = 0; w < plan->weeks; w++) {
         const struct vh_supply_week *week = &plan->week[w];
-        const char *text = week_text(t, week->monday);
+        const char *text = vh_result_week(t, run, week->monday);
         if (!text)
             return VH_NO_MEMORY;
         for (int item = 0; item < VH_SUPPLIES; item++) {
@@ -227,7 +219,7 @@ static enum vh_status house_hours(struct vh_table **table, const struct vh_run *
     for (size_t i = 0; i <= w->plans; i++)
         vh_hours_add(&hours, &w->plan[i]);
     vh_hours_finish(&hours, &s->house.labour);
-    status = add_hours(table[VH_TABLE_HOURS], &hours, &s->house.labour);
+    status = add_hours(table[VH_TABLE_HOURS], run, &hours);
     if (status == VH_OK && run->is_mean)
         status = vh_result_warn_hours(table[VH_TABLE_WARNINGS], &hours, &s->house.labour,
                                       &s->parameters->work, s->house.today);
@@ -254,7 +246,7 @@ static enum vh_status house_supplies(struct vh_table **table, const struct vh_ru
     for (size_t i = 0; i < w->plans; i++)
         vh_supply_plan_add(&plan, &w->plan[i], string_cm(&h->planting[i]));
     vh_supply_plan_finish(&plan, &h->stock, h->today);
-    status = add_supplies(table[VH_TABLE_SUPPLIES], &plan);
+    status = add_supplies(table[VH_TABLE_SUPPLIES], run, &plan);
     if (status == VH_OK && run->is_mean)
         status = vh_result_warn_supplies(table[VH_TABLE_WARNINGS], &plan, h->today);
     vh_supply_plan_clear(&plan);

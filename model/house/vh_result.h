@@ -2,6 +2,7 @@
 #ifndef VH_RESULT_H
 #define VH_RESULT_H
 
+#include "vh_date.h"
 #include "vh_harvest.h"
 #include "vh_hours.h"
 #include "vh_lower.h"
@@ -57,7 +58,20 @@ struct vh_run {
      * NULL: it is worked out each time */
     double *const *sound;
     const struct vh_harvest *harvest; /* [planting]; NULL: worked out where it is needed */
+    const struct vh_weeks *weeks;     /* as long as the scenario; NULL: each is named when needed */
 };
+
+/* What the weeks of a house are called, for all its futures. */
+struct vh_weeks {
+    int64_t monday; /* of the first */
+    size_t weeks;
+    char (*name)[VH_WEEK_TEXT]; /* [weeks] "2026-W29" */
+};
+/* Of the weeks that hold first_day..last_day; VH_NO_MEMORY. */
+enum vh_status vh_weeks_init(struct vh_weeks *w, int64_t first_day, int64_t last_day);
+void vh_weeks_clear(struct vh_weeks *w);
+/* The name of a week for vh_table_set_lasting; NULL: no memory. */
+const char *vh_result_week(struct vh_table *t, const struct vh_run *run, int64_t monday);
 
 /* All tables, empty; those of `compare` are not there. NULL: no memory. Free with vh_result_free.
  */

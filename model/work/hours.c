@@ -30,9 +30,9 @@ void vh_hours_add(struct vh_hours *h, const struct vh_task_plan *plan)
 {
     for (size_t i = 0; i < plan->tasks; i++) {
         const struct vh_planned *t = &plan->task[i];
-        const int64_t w = (monday_of(t->date) - h->week[0].monday) / DAYS_PER_WEEK;
-        if (w >= 0 && (size_t)w < h->weeks)
-            h->week[w].hours[t->task] += t->minutes / MIN_PER_H;
+        const int64_t day = t->date - h->week[0].monday;
+        if (day >= 0 && (size_t)(day / DAYS_PER_WEEK) < h->weeks)
+            h->week[day / DAYS_PER_WEEK].hours[t->task] += t->minutes / MIN_PER_H;
     }
 }
 

@@ -166,22 +166,21 @@ static void give_minutes(struct vh_task_planning *g)
 {
     const struct vh_task_request *r = g->request;
     const struct vh_done *done = g->series->done;
+    double seconds[VH_TASKS];
 
     for (int task = 0; task < VH_TASKS; task++) {
         const enum vh_task kind = (enum vh_task)task;
         const double measured = measured_s(g->out, done, kind);
-        const double book =
-            vh_task_seconds(r->book, r->labour, kind, g->series->policy->whole_truss);
-        const double seconds = isnan(measured) ? book : measured;
-        for (size_t i = 0; i < g->out->tasks; i++) {
-            struct vh_planned *t = &g->out->task[i];
-            if (t->task != kind)
-                continue;
-            const double noted = recorded_min(done, kind, t->date);
-            t->done = t->done || !isnan(noted);
-            t->minutes = isnan(noted) ? t->pieces * seconds / SECONDS_PER_MIN
-                                      : noted * t->pieces / pieces_on(g->out, kind, t->date);
-        }
+        seconds[task] = isnan(measured) ? vh_task_seconds(r->book, r->labour, kind,
+                                                          g->series->policy->whole_truss)
+                                        : measured;
+    }
+    for (size_t i = 0; i < g->out->tasks; i++) {
+        struct vh_planned *t = &g->out->task[i];
+        const double noted = recorded_min(done, t->task, t->date);
+        t->done = t->done || !isnan(noted);
+        t->minutes = isnan(noted) ? t->pieces * seconds[t->task] / SECONDS_PER_MIN
+                                  : noted * t->pieces / pieces_on(g->out, t->task, t->date);
     }
 }
 

@@ -75,14 +75,14 @@ static void plan_pollination(struct vh_task_planning *g, size_t day)
         vh_task_note(t, "; a flower waits %g days, your visits are %d apart", window, (int)between);
 }
 
-static void plan_suckers(struct vh_task_planning *g, size_t day)
+/* share: of the stems that the visit for suckers reaches today. */
+static void plan_suckers(struct vh_task_planning *g, size_t day, double share)
 {
     const struct vh_work_series *s = g->series;
     const struct vh_work_params *b = g->request->book;
     const struct vh_rhythm *visit = &s->policy->suckers.visit;
     const double longest = s->day[day].sucker_longest_cm; /* NaN: not reckoned */
     const int64_t date = vh_task_date(g, day);
-    const double share = share_on(g, VH_TASK_SUCKER, visit, day);
     struct vh_planned *t = vh_task_add(g, date, VH_TASK_SUCKER, share * s->day[day].stems, "stems");
 
     if (!t)
@@ -103,11 +103,11 @@ static void plan_suckers(struct vh_task_planning *g, size_t day)
         vh_task_note(t, "break by hand while 2 to 5 cm, dry morning");
 }
 
-static void plan_clips(struct vh_task_planning *g, size_t day)
+/* On the visits for suckers. */
+static void plan_clips(struct vh_task_planning *g, size_t day, double share)
 {
     const struct vh_work_series *s = g->series;
     const struct vh_clip_policy *clips = &s->policy->clips;
-    const struct vh_rhythm *visit = &s->policy->suckers.visit;
     const double every = clips->every_cm > 0.0 ? clips->every_cm : g->request->book->clip_every_cm;
     const struct vh_lower_state *state = g->request->lowering->state;
     const double stems = s->day[day].stems;
@@ -121,8 +121,7 @@ static void plan_clips(struct vh_task_planning *g, size_t day)
     }
     if (!s->standing && day == 0)
         g->clips_owed += stems; /* the first, before the plants topple */
-    else if (!(vh_visit_share(s->policy, VH_TASK_SUCKER, visit, s->first_day, date) > 0.0) &&
-             date != vh_done_again(s->done, VH_TASK_CLIP, s->today))
+    else if (!(share > 0.0) && date != vh_done_again(s->done, VH_TASK_CLIP, s->today))
         return;
     if (vh_done_share(s->done, VH_TASK_CLIP, date, 1.0) < vh_done_least_share)
         return;
@@ -146,7 +145,7 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
     const int64_t date = vh_task_date(g, day);
 
     /* how many is in the season already: only that the visit was made is asked here */
-    if (!(share_on(g, VH_TASK_LEAF, visit, day) > 0.0))
+    if (!(d->leaves_off > 0.0) || !(share_on(g, VH_TASK_LEAF, visit, day) > 0.0))
         return;
     struct vh_planned *t = vh_task_add(g, date, VH_TASK_LEAF, d->leaves_off * d->stems, "leaves");
     if (!t)
@@ -246,8 +245,9 @@ void vh_tasks_of_visits(struct vh_task_planning *g)
 {
     for (size_t d = 0; d < g->series->days; d++) {
         plan_pollination(g, d);
-        plan_suckers(g, d);
-        plan_clips(g, d);
+        const double share = share_on(g, VH_TASK_SUCKER, &g->series->policy->suckers.visit, d);
+        plan_suckers(g, d, share);
+        plan_clips(g, d, share);
         plan_leaves(g, d);
         plan_pick(g, d);
     }
