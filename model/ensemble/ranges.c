@@ -102,6 +102,20 @@ static uint64_t hash_of(const struct vh_ranges *r, const union vh_table_cell *ce
     return hash ^ hash >> 32;
 }
 
+/* The same numbers, and texts in the same place: no text of a table is kept here. */
+static inline bool is_same_name(const struct vh_ranges *r, const union vh_table_cell *own,
+                                const union vh_table_cell *cell)
+{
+    uint64_t differs = 0, a, b;
+
+    for (size_t k = 0; k < r->keys; k++) {
+        memcpy(&a, &own[k], sizeof a);
+        memcpy(&b, &cell[r->key[k]], sizeof b);
+        differs |= a ^ b;
+    }
+    return differs == 0;
+}
+
 /* Is that row of t named as row `row`? Its texts are taken for the row's where they outlive the
  * table: the next one with the same texts is known by their places. */
 static inline bool is_named_so(const struct vh_ranges *r, size_t row, const struct vh_table *t,
@@ -110,6 +124,8 @@ static inline bool is_named_so(const struct vh_ranges *r, size_t row, const stru
     union vh_table_cell *own = r->name + row * r->keys;
     const size_t *key = r->key;
 
+    if (is_same_name(r, own, cell))
+        return true;
     for (size_t k = 0; k < r->number_keys; k++) {
         const double number = cell[key[k]].number;
         if (own[k].number != number && !(isnan(own[k].number) && isnan(number)))
