@@ -73,24 +73,7 @@ double vh_normal_cdf(double x)
     return x > 0.0 ? 1.0 - tail : tail;
 }
 
-/* Wichura 1988, Applied Statistics 37:477-484, algorithm AS 241, PPND16: numerators and
- * denominators of its three ranges. Coefficients from memory; tested against 50-digit values and
- * against another library. */
-static const double near_top[8] = {
-    3.3871328727963666080e0, 1.3314166789178437745e2, 1.9715909503065514427e3,
-    1.3731693765509461125e4, 4.5921953931549871457e4, 6.7265770927008700853e4,
-    3.3430575583588128105e4, 2.5090809287301226727e3,
-};
-static const double near_below[8] = {
-    1.0,
-    4.2313330701600911252e1,
-    6.8718700749205790830e2,
-    5.3941960214247511077e3,
-    2.1213794301586595867e4,
-    3.9307895800092710610e4,
-    2.8729085735721942674e4,
-    5.2264952788528545610e3,
-};
+/* AS 241 (vh_math_parts.h) away from the middle. */
 static const double middle_top[8] = {
     1.42343711074968357734e0,  4.63033784615654529590e0,  5.76949722146069140550e0,
     3.64784832476320460504e0,  1.27045825245236838258e0,  2.41780725177450611770e-1,
@@ -124,15 +107,13 @@ static const double far_below[8] = {
 
 double vh_normal_quantile(double p)
 {
-    const double near_half_width = 0.425, near_shift = 0.180625, middle_shift = 1.6,
-                 far_shift = 5.0;
+    const double middle_shift = 1.6, far_shift = 5.0;
     if (!(p > 0.0 && p < 1.0)) {
         return (double)NAN;
     }
     const double q = p - 0.5;
-    if (fabs(q) <= near_half_width) {
-        const double r = near_shift - q * q;
-        return q * VH_POLYNOMIAL(near_top, r) / VH_POLYNOMIAL(near_below, r);
+    if (fabs(q) <= vh_quantile_near_half_width) {
+        return vh_quantile_near(q);
     }
     const double least_normal = 0x1p-1022; /* where vh_log begins */
     const double r = sqrt(-vh_log(vh_max(q < 0.0 ? p : 1.0 - p, least_normal)));

@@ -18,5 +18,9 @@ struct vh_philox vh_philox(struct vh_philox counter, uint32_t key0, uint32_t key
 double vh_uniform(uint64_t draw, uint32_t member, uint32_t day, uint32_t purpose, uint32_t row);
 /* Standard normal, by the quantile of that uniform. */
 double vh_normal(uint64_t draw, uint32_t member, uint32_t day, uint32_t purpose, uint32_t row);
+/* Those of VH_NORMALS days from `day` on, side by side: the same bits. */
+enum { VH_NORMALS = 8 };
+void vh_normals(uint64_t draw, uint32_t member, uint32_t day, uint32_t purpose, uint32_t row,
+                double out[VH_NORMALS]);
 
 #endif

@@ -16,7 +16,8 @@ void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread 
 {
     const double phi = spread->persistence, fresh = sqrt(1.0 - phi * phi);
     const double sd_t = spread->temperature_sd_c, sd_c = spread->clearness_sd;
-    double warm = 0.0, clear = 0.0;
+    double warm = 0.0, clear = 0.0, z_t[VH_NORMALS], z_c[VH_NORMALS];
+    size_t from = 0, until = 0; /* the days of those */
 
     for (size_t d = 0; d < c->days; d++) {
         const uint32_t date = (uint32_t)(c->first_day + (int64_t)d);
@@ -25,8 +26,14 @@ void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread 
             clearer[d] = 1.0;
             continue;
         }
-        warm = phi * warm + sd_t * fresh * vh_normal(draw, member, date, TEMPERATURE, 0);
-        clear = phi * clear + sd_c * fresh * vh_normal(draw, member, date, CLEARNESS, 0);
+        if (d >= until) {
+            vh_normals(draw, member, date, TEMPERATURE, 0, z_t);
+            vh_normals(draw, member, date, CLEARNESS, 0, z_c);
+            from = d;
+            until = d + VH_NORMALS;
+        }
+        warm = phi * warm + sd_t * fresh * z_t[d - from];
+        clear = phi * clear + sd_c * fresh * z_c[d - from];
         warmer_k[d] = warm;
         clearer[d] =
             vh_min(vh_exp(clear - sd_c * sd_c / 2.0), vh_max(1.0, c->outlook.clearer_most[d]));

@@ -27,15 +27,19 @@ static double flush(const struct vh_stray *p, int64_t day, double days)
 void vh_stray_apply(const struct vh_stray *p, double now, int64_t today, struct vh_season *s)
 {
     const double keeps = vh_exp(-1.0 / p->days), fresh = p->sd * sqrt(1.0 - keeps * keeps);
-    double a = now, since = DAYS_PER_WEEK;
+    double a = now, since = DAYS_PER_WEEK, z[VH_NORMALS];
+    size_t from = 0, until = 0; /* the days of those */
 
     for (size_t d = 0; d < s->days; d++, since++) {
         const int64_t day = s->first_day + (int64_t)d;
         struct vh_picked *picked = &s->day[d].picked;
+        if (day > today && d >= until && !p->is_mean) {
+            vh_normals(p->draw, p->member, (uint32_t)day, STRAY_DAY, p->planting, z);
+            from = d;
+            until = d + VH_NORMALS;
+        }
         if (day > today)
-            a = keeps * a + (p->is_mean ? 0.0
-                                        : fresh * vh_normal(p->draw, p->member, (uint32_t)day,
-                                                            STRAY_DAY, p->planting));
+            a = keeps * a + (p->is_mean ? 0.0 : fresh * z[d - from]);
         if (!s->day[d].pick_day)
             continue;
         if (day > today) {

@@ -99,3 +99,15 @@ Test(random, a_normal_is_the_quantile_of_the_uniform)
         cr_expect(vh_normal(3, i, 10, 1, 2) == vh_normal_quantile(vh_uniform(3, i, 10, 1, 2)));
     }
 }
+
+/* Near the middle and in the tails, over the turn of the count of days. */
+Test(random, normals_of_days_in_a_row_are_those_of_each_day)
+{
+    for (uint32_t first = 0; first < 20000; first += 97) {
+        const uint32_t day = first - 3;
+        double z[VH_NORMALS];
+        vh_normals(7, 11, day, 100, first % 5, z);
+        for (uint32_t d = 0; d < VH_NORMALS; d++)
+            cr_expect(z[d] == vh_normal(7, 11, day + d, 100, first % 5), "day %u", day + d);
+    }
+}
