@@ -145,7 +145,7 @@ static void agree_beside_a_forecast(const char *text)
 
     cr_assert(eq(int, vh_measures_find(s, &alone, messages), VH_OK));
     cr_assert(eq(int, vh_measures_beside(s, NULL, NULL, &r, &beside, messages), VH_OK));
-    cr_assert(gt(sz, alone.items, 8), "%zu", alone.items);
+    cr_assert(lt(sz, 8, alone.items), "%zu", alone.items);
     cr_assert(eq(sz, alone.items, beside.items));
     for (size_t i = 0; i < alone.items; i++)
         cr_expect(is_same(&alone.item[i], &beside.item[i]), "item %zu", i);
