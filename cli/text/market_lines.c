@@ -143,11 +143,19 @@ static bool is_past(const struct day *d)
     return d->date < (double)d->facts->today;
 }
 
+/* ": short in 6 of 10 cases", or after another sign */
+static void add_chance(char text[VH_SAY_TEXT], const struct day *d, size_t row, const char *sign)
+{
+    const double chance = vh_cell_number(d->market, row, "short_chance");
+
+    if (chance > 0.0)
+        vh_say_add(text, "%s short in %.0f of 10 cases", sign, fmax(1.0, round(10.0 * chance)));
+}
+
 static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
 {
     const bool pieces = by_pieces(d, row);
     const double safe = safe_of(d, row), given = much(d, row, "orders");
-    const double chance = vh_cell_number(d->market, row, "short_chance");
     char ordered[VH_SAY_ROOM], stall[VH_SAY_ROOM];
 
     const bool ordered_any = given > 0.0;
@@ -166,8 +174,8 @@ static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
         say_much(d, row, beyond ? vh_left_amount(left, sells, pieces) : 0.0, stall);
         if (beyond && !vh_say_is_none(stall))
             vh_say_add(text, ", %s more than sells", stall);
-    } else if (chance > 0.0) {
-        vh_say_add(text, ": short in %.0f of 10 cases", fmax(1.0, round(10.0 * chance)));
+    } else {
+        add_chance(text, d, row, ":");
     }
 }
 
@@ -288,11 +296,55 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
         vh_say_block(to, "", INDENT, text);
 }
 
-/* "25 July   slicers 47 (safe 40), plums 26 (22)" */
-static bool say_later(FILE *to, const char *head, const struct day *d)
+/* Does what is safe not fill the orders? Of a day further on only such orders are told. */
+static bool is_short(const struct day *d, size_t row)
 {
-    char text[VH_SAY_TEXT] = "", date[VH_SAY_ROOM], likely[VH_SAY_ROOM], safe[VH_SAY_ROOM];
-    char room[VH_SAY_ROOM], packs[VH_SAY_ROOM];
+    return much(d, row, "orders") > safe_of(d, row);
+}
+
+/* Are orders of the days to come more likely to be short than not? Those are told in any case. */
+static bool is_likely_short(const struct day *d, size_t row)
+{
+    const double even = 0.5;
+
+    return vh_cell_number(d->market, row, "short_chance") > even;
+}
+
+/* " (safe 40)", " (1.6; 3.0 ordered, short in 6 of 10 cases)"; of what there is none the orders
+ * alone */
+static void add_safe(char text[VH_SAY_TEXT], const struct day *d, size_t row, const char *word,
+                     bool none)
+{
+    char safe[VH_SAY_ROOM], packs[VH_SAY_ROOM], ordered[VH_SAY_ROOM];
+
+    say_much(d, row, safe_of(d, row), safe);
+    if (!safe[0])
+        return;
+    say_packs(d, row, packs);
+    vh_say_add(text, " (");
+    if (!none)
+        vh_say_add(text, "%s%s%s%s", word, vh_say_is_none(safe) ? "none" : safe,
+                   packs[0] ? ", " : "", packs);
+    if (is_short(d, row)) {
+        say_much(d, row, much(d, row, "orders"), ordered);
+        vh_say_add(text, "%s%s ordered", none ? "" : "; ", ordered);
+        add_chance(text, d, row, ",");
+    }
+    vh_say_add(text, ")");
+}
+
+static bool is_within_week(const struct day *d)
+{
+    const double week_d = 7.0;
+
+    return d->date < (double)d->facts->today + week_d;
+}
+
+/* "25 July   slicers 47 (safe 40), plums 26 (22)"; short_alone: of orders alone that are likely to
+ * be short */
+static bool say_later(FILE *to, const char *head, const struct day *d, bool short_alone)
+{
+    char text[VH_SAY_TEXT] = "", date[VH_SAY_ROOM], likely[VH_SAY_ROOM], room[VH_SAY_ROOM];
     bool any = false, some = false;
 
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
@@ -302,20 +354,17 @@ static bool say_later(FILE *to, const char *head, const struct day *d)
     vh_say_date(d->date, date);
     vh_say_add(text, "%s:", date);
     for (size_t i = 0; i < vh_table_rows(d->market); i++) {
-        if (!is_told(d, i))
+        if (!is_told(d, i) || (short_alone && !is_likely_short(d, i)))
             continue;
         say_much(d, i, likely_of(d, i), likely);
-        say_much(d, i, safe_of(d, i), safe);
         const bool none = vh_say_is_none(likely);
-        if (none &&
-            some) /* what there is is said; of what there is none, SHORT says what is missed */
+        /* what there is is said; of what there is none, SHORT says what is missed */
+        if (none && some && !is_short(d, i))
             continue;
         vh_say_add(text, "%s %s %s%s", any ? "," : "", name_of(d, i, room), none ? "none" : likely,
                    none ? "" : unit_of(d, i));
-        say_packs(d, i, packs);
-        if (safe[0] && !none)
-            vh_say_add(text, " (%s%s%s%s)", any ? "" : "safe ",
-                       vh_say_is_none(safe) ? "none" : safe, packs[0] ? ", " : "", packs);
+        if (!none || is_short(d, i))
+            add_safe(text, d, i, any ? "" : "safe ", none);
         any = true;
     }
     if (any)
@@ -336,12 +385,11 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
         return;
     say_goods(to, &d);
     say_earlier(to, result, &d);
-    for (int i = 0; i < after; i++) {
-        d.date = next_day(d.market, d.date + 1.0);
-        if (!isfinite(d.date))
-            return;
-        if (say_later(to, head, &d))
+    d.date = next_day(d.market, d.date + 1.0);
+    for (int i = 0; isfinite(d.date) && (i < after || is_within_week(&d)); i++) {
+        if (say_later(to, head, &d, i >= after))
             head = "";
+        d.date = next_day(d.market, d.date + 1.0);
     }
 }
 
@@ -378,24 +426,23 @@ static void add_batch(char text[VH_SAY_TEXT], const struct vh_table *t, size_t r
 }
 
 static void say_gap(FILE *to, const char *head, const struct vh_result *result,
-                    const struct vh_summary_facts *facts, size_t row)
+                    const struct vh_summary_facts *facts, size_t row, size_t more)
 {
     const struct vh_table *t = vh_result_table_named(result, "gaps");
-    const double pieces = vh_cell_number(t, row, "short_fruits"),
-                 kg = vh_cell_number(t, row, "short_kg");
-    const bool us = facts->units == VH_SAY_US, by_piece = isfinite(pieces);
-    char text[VH_SAY_TEXT] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_GAP_MISSING];
     char name[VH_GAP_NAME];
 
     vh_say_date(vh_cell_number(t, row, "from"), from);
     vh_say_date(vh_cell_number(t, row, "until"), until);
-    vh_say_much(by_piece ? pieces : us ? vh_say_lb(kg) : kg, by_piece, less);
+    vh_gap_say_missing(t, row, facts->units, less);
     vh_gap_name(vh_result_table_named(result, "summary"), vh_cell_text(t, row, "crop"), name);
     vh_say_add(text, "%s %s", name, from);
     if (strcmp(from, until) != 0)
         vh_say_add(text, " to %s", until);
-    vh_say_add(text, ", %s%s less than you want", less, by_piece ? " fruits" : us ? " lb" : " kg");
+    vh_say_add(text, ", %s", less);
     add_batch(text, t, row);
+    if (more > 0)
+        vh_say_add(text, "; %zu more in gaps.csv", more);
     vh_say_block(to, head, INDENT, text);
 }
 
@@ -406,7 +453,8 @@ void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summ
     size_t row = t ? vh_gap_next(t, SIZE_MAX) : 0;
 
     for (int said = 0; t && row < vh_table_rows(t) && said < most; said++) {
-        say_gap(to, said ? "" : "SHORT", result, facts, row);
+        const size_t left = vh_table_rows(t) - (size_t)said - 1;
+        say_gap(to, said ? "" : "SHORT", result, facts, row, said + 1 == most ? left : 0);
         row = vh_gap_next(t, row);
     }
 }

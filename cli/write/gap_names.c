@@ -30,12 +30,24 @@ static double sow_by(const struct vh_table *gaps, size_t row)
     return isfinite(day) ? day : (double)INFINITY;
 }
 
+/* Of kilograms or of fruits: each gap has one of them. */
+static double missing(const struct vh_table *gaps, size_t row)
+{
+    const double kg = vh_cell_number(gaps, row, "short_kg"),
+                 fruits = vh_cell_number(gaps, row, "short_fruits");
+
+    return isfinite(kg) ? kg : isfinite(fruits) ? fruits : 0.0;
+}
+
 /* Does one stand behind the other? */
 static bool is_behind(const struct vh_table *gaps, size_t one, size_t other)
 {
     const double a = sow_by(gaps, one), b = sow_by(gaps, other);
+    const double less = missing(gaps, one), more = missing(gaps, other);
 
-    return a > b || (a == b && one > other);
+    if (a < b || a > b) /* two that are endless are neither */
+        return a > b;
+    return less < more || (less == more && one > other);
 }
 
 size_t vh_gap_next(const struct vh_table *gaps, size_t row)
@@ -48,4 +60,18 @@ size_t vh_gap_next(const struct vh_table *gaps, size_t row)
             (next == rows || is_behind(gaps, next, i)))
             next = i;
     return next;
+}
+
+void vh_gap_say_missing(const struct vh_table *gaps, size_t row, enum vh_say_units units,
+                        char said[VH_GAP_MISSING])
+{
+    const bool by_piece = isfinite(vh_cell_number(gaps, row, "short_fruits"));
+    const bool us = units == VH_SAY_US && !by_piece;
+    char much[VH_SAY_ROOM];
+
+    vh_say_much(us ? vh_say_lb(missing(gaps, row)) : missing(gaps, row), by_piece, much);
+    snprintf(said, VH_GAP_MISSING, "%s%s less than you want", much,
+             by_piece ? " fruits"
+             : us     ? " lb"
+                      : " kg");
 }

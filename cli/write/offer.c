@@ -196,45 +196,71 @@ double vh_offer_free(const struct vh_offer *o)
     return (isfinite(o->safe) ? o->safe : o->likely) - (o->ordered > 0.0 ? o->ordered : 0.0);
 }
 
+/* "Saturday: safe 21 kg, 6.8 ordered, 14 stall" */
+static void add_day_words(const struct vh_page *p, const struct vh_good *good, double day,
+                          const struct vh_offer *o, char *words, size_t room)
+{
+    char said[VH_SAY_ROOM], stall[VH_SAY_ROOM];
+
+    vh_market_say_day(day, said);
+    snprintf(words, room, "%s%s%s: ", day < (double)p->today + 7.0 ? vh_market_weekday(day) : said,
+             is_all(good->name) ? ", all " : "", is_all(good->name) ? good->shown : "");
+    const bool is_safe = isfinite(o->safe);
+    vh_good_say(good, is_safe ? o->safe : o->likely, said);
+    snprintf(words + strlen(words), room - strlen(words), "%s %s%s%s", is_safe ? "safe" : "likely",
+             said, good->pieces ? "" : " ", vh_good_unit(p, good));
+    vh_good_say(good, o->ordered, said);
+    if (o->ordered > 0.0)
+        snprintf(words + strlen(words), room - strlen(words), ", %s ordered", said);
+    if (!is_safe)
+        return;
+    vh_offer_say_short(o, said);
+    snprintf(words + strlen(words), room - strlen(words), "%s", said);
+    const double free = fmax(0.0, vh_left_amount(o->safe, o->ordered > 0.0 ? o->ordered : 0.0,
+                                                 good->pieces)),
+                 beyond = vh_good_beyond(good, free);
+    vh_good_say(good, beyond > 0.0 ? good->sells : free, stall);
+    vh_good_say(good, beyond, said);
+    if (free > 0.0 && (o->ordered > 0.0 || beyond > 0.0))
+        snprintf(words + strlen(words), room - strlen(words), ", %s stall%s%s%s", stall,
+                 beyond > 0.0 ? ", " : "", beyond > 0.0 ? said : "",
+                 beyond > 0.0 ? " more than sells" : "");
+}
+
+void vh_offer_say_short(const struct vh_offer *o, char said[VH_SAY_ROOM])
+{
+    said[0] = 0;
+    if (o->ordered > o->safe && o->short_chance > 0.0)
+        snprintf(said, VH_SAY_ROOM, ", short in %.0f of 10",
+                 fmax(1.0, round(10.0 * o->short_chance)));
+}
+
 void vh_market_words(const struct vh_page *p, const char *planting, char *words, size_t room)
 {
     const struct vh_table *t = vh_page_table(p, "market_days");
-    const double day = t ? vh_market_after(p, (double)p->today - 1.0) : (double)NAN;
+    const double first = t ? vh_market_after(p, (double)p->today - 1.0) : (double)NAN;
+    const double week_d = 7.0, even = 0.5;
     const char *crop = crop_of(p, planting);
     struct vh_goods g;
     struct vh_offer o;
-    char said[VH_SAY_ROOM], stall[VH_SAY_ROOM];
     int k = 0;
 
     words[0] = 0;
-    if (!isfinite(day))
+    if (!isfinite(first))
         return;
     vh_goods_read(p, t, &g);
     while (k < g.n && strcmp(g.good[k].name, planting) != 0 &&
            !(is_all(g.good[k].name) && !strcmp(g.good[k].name + 4, crop)))
         k++;
-    if (k == g.n || !vh_offer_read(p, &g.good[k], day, &o))
+    if (k == g.n)
         return;
-    const struct vh_good *good = &g.good[k];
-    vh_market_say_day(day, said);
-    snprintf(words, room, "%s%s%s: ", day < (double)p->today + 7.0 ? vh_market_weekday(day) : said,
-             is_all(good->name) ? ", all " : "", is_all(good->name) ? good->shown : "");
-    const bool is_safe = isfinite(o.safe);
-    vh_good_say(good, is_safe ? o.safe : o.likely, said);
-    snprintf(words + strlen(words), room - strlen(words), "%s %s%s%s", is_safe ? "safe" : "likely",
-             said, good->pieces ? "" : " ", vh_good_unit(p, good));
-    vh_good_say(good, o.ordered, said);
-    if (o.ordered > 0.0)
-        snprintf(words + strlen(words), room - strlen(words), ", %s ordered", said);
-    if (!is_safe)
-        return;
-    const double free = fmax(
-                     0.0, vh_left_amount(o.safe, o.ordered > 0.0 ? o.ordered : 0.0, good->pieces)),
-                 beyond = vh_good_beyond(good, free);
-    vh_good_say(good, beyond > 0.0 ? good->sells : free, stall);
-    vh_good_say(good, beyond, said);
-    if (free > 0.0 && (o.ordered > 0.0 || beyond > 0.0))
-        snprintf(words + strlen(words), room - strlen(words), ", %s stall%s%s%s", stall,
-                 beyond > 0.0 ? ", " : "", beyond > 0.0 ? said : "",
-                 beyond > 0.0 ? " more than sells" : "");
+    for (double day = first; day == first || day < (double)p->today + week_d;
+         day = vh_market_after(p, day)) {
+        const bool is_told =
+            vh_offer_read(p, &g.good[k], day, &o) && (day == first || o.short_chance > even);
+        if (is_told && words[0])
+            snprintf(words + strlen(words), room - strlen(words), "; ");
+        if (is_told)
+            add_day_words(p, &g.good[k], day, &o, words + strlen(words), room - strlen(words));
+    }
 }

@@ -247,6 +247,17 @@ static void add_customers(struct vh_page *p, const struct vh_goods *g, double da
                    "together what is <b>safe</b>, rounded down.</p></div>");
 }
 
+/* " 3.0 ordered, short in 6 of 10": more than is safe */
+static void add_short_order(struct vh_page *p, const struct vh_good *g, const struct vh_offer *o)
+{
+    char said[VH_SAY_ROOM], text[200], chance[VH_SAY_ROOM];
+
+    vh_good_say(g, o->ordered, said);
+    vh_offer_say_short(o, chance);
+    snprintf(text, sizeof text, " <span class=\"urgent\">%s ordered%s</span>", said, chance);
+    vh_page_add(p, text);
+}
+
 static void add_later_row(struct vh_page *p, const struct vh_goods *g, double day)
 {
     char said[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM], text[300];
@@ -273,6 +284,8 @@ static void add_later_row(struct vh_page *p, const struct vh_goods *g, double da
             snprintf(text, sizeof text, " <span class=\"sf\">safe %s</span>", said);
             vh_page_add(p, said[0] ? text : "");
         }
+        if (any && o.ordered > o.safe)
+            add_short_order(p, &g->good[k], &o);
         vh_page_add(p, "</td>");
     }
     vh_page_add(p, "</tr>");
@@ -282,26 +295,33 @@ static void add_gaps(struct vh_page *p)
 {
     const struct vh_table *t = vh_page_table(p, "gaps");
     char from[VH_SAY_ROOM], until[VH_SAY_ROOM], by[VH_SAY_ROOM], text[TEXT_ROOM];
-    char name[VH_GAP_NAME];
-    int n = 0;
+    char name[VH_GAP_NAME], less[VH_GAP_MISSING];
+    int n = 0, more = 0;
 
     size_t i = t ? vh_gap_next(t, SIZE_MAX) : 0;
 
-    for (; t && i < vh_table_rows(t) && n < GAPS_MOST; i = vh_gap_next(t, i)) {
+    for (; t && i < vh_table_rows(t); i = vh_gap_next(t, i)) {
         const double plants = vh_cell_number(t, i, "plants"), sow = vh_cell_number(t, i, "sow_by");
         if (!(vh_cell_number(t, i, "until") >= (double)p->today))
             continue;
+        if (n == GAPS_MOST) {
+            more++;
+            continue;
+        }
         vh_say_date(vh_cell_number(t, i, "from"), from);
         vh_say_date(vh_cell_number(t, i, "until"), until);
         vh_say_date(sow, by);
         vh_page_add(p, n++ ? "; " : "<p class=\"small gaps\"><b>Too few:</b> ");
         vh_gap_name(vh_page_table(p, "summary"), vh_cell_text(t, i, "crop"), name);
-        snprintf(text, sizeof text, "%.100s %s%s%s, ", name, from,
-                 strcmp(from, until) ? " to " : "", strcmp(from, until) ? until : "");
+        vh_gap_say_missing(t, i, p->units, less);
+        snprintf(text, sizeof text, "%.100s %s%s%s, %s, ", name, from,
+                 strcmp(from, until) ? " to " : "", strcmp(from, until) ? until : "", less);
         vh_page_say(p, text);
         snprintf(text, sizeof text, "<b>sow %.0f by %s</b>", ceil(plants), by);
         vh_page_add(p, sow >= (double)p->today && plants > 0.0 ? text : "too late to sow for it");
     }
+    snprintf(text, sizeof text, "; %d more in gaps.csv", more);
+    vh_page_add(p, more ? text : "");
     if (n)
         vh_page_add(p, ".</p>");
 }

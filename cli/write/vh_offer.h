@@ -46,8 +46,11 @@ const char *vh_good_unit(const struct vh_page *p, const struct vh_good *g);
 double vh_offer_free(const struct vh_offer *o);
 /* Of what is free, what is more than sells in a day; 0: all of it sells. */
 double vh_good_beyond(const struct vh_good *g, double free);
+/* ", short in 6 of 10" where more is ordered than is safe, else "". */
+void vh_offer_say_short(const struct vh_offer *o, char said[VH_SAY_ROOM]);
 /* "Saturday: safe 21 kg, 6.8 ordered, 14 stall": the next market day of a planting, or of all
- * plantings that are sold with it, for the sheet; "" where there is none. */
+ * plantings that are sold with it, for the sheet, and of the same week those whose orders are more
+ * likely to be short than not; "" where there is none. */
 void vh_market_words(const struct vh_page *p, const char *planting, char *words, size_t room);
 
 #endif

@@ -176,5 +176,12 @@ says "($packs packs)"
 next=$(awk "BEGIN { print int($(value 2026-07-18 'all tomato-cluster' promise_kg packs) * 4) }")
 tr -s ' \n' '  ' <"$work/out" >line
 good "and of the days after" grep -qE "AFTER 18 July: cluster tomatoes [0-9.]+ kg \(safe [0-9.]+, $next packs\)" line
+# an order of a day further on that what is safe does not fill is told on screen, sheet and page
+sed 's/^days = ."sat"./days = ["sat", "sun"]/; s/^from = 2026-07-01/from = 2026-07-12/; s/^kg = 6$/kg = 600/' house.toml >short.toml
+run week short.toml --today 2026-07-07 --members 40 --out short; exits 0
+tr -s ' \n' '  ' <"$work/out" >line
+good "AFTER tells the order" grep -qE "AFTER 12 July: cluster tomatoes none \(600 ordered, short in 10 of 10 cases\) 18 July: cluster tomatoes [0-9.]+ kg \(safe [0-9.]+; 600 ordered, short in 10 of 10 cases\)" line
+good "so does the sheet" grep -qE "; Sunday, all cluster tomatoes: safe [0-9]+ kg, 600 ordered, short in 10 of 10[.]" short/sheet.html
+good "and the page" grep -q '>600 ordered, short in 10 of 10<' short/report.html
 good "the page: $packs packs" grep -q "safe to promise, $packs packs<" packs/report.html
 finish

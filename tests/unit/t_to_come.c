@@ -70,21 +70,25 @@ Test(to_come, the_hungriest_week_is_not_that_of_a_young_plant)
     vh_table_free(t);
 }
 
-/* Two that can be sown for, the later one first in the table, and one for which it is too late. */
-Test(to_come, gaps_stand_by_the_day_to_sow)
+/* Two that can be sown for on one day, the one that lacks more first, an earlier one before them,
+ * and three for which it is too late, the one that lacks most first. */
+Test(to_come, gaps_stand_by_the_day_to_sow_and_by_what_they_lack)
 {
-    static const double sow_by[] = {20650.0, (double)NAN, 20640.0, 20650.0};
+    static const double sow_by[] = {20650.0, (double)NAN, 20640.0,
+                                    20650.0, (double)NAN, (double)NAN};
+    static const double kg[] = {3.0, 4.9, 1.0, 5.0, 84.7, 44.5};
     struct vh_table *t = vh_result_table_new(VH_TABLE_GAPS);
     size_t at = SIZE_MAX;
 
     cr_assert(t != NULL);
     cr_expect(eq(sz, vh_gap_next(t, at), 0)); /* of no rows */
-    for (size_t i = 0; i < 4; i++) {
+    for (size_t i = 0; i < 6; i++) {
         cr_assert(eq(int, vh_table_add_row(t), VH_OK));
         vh_table_set_number(t, (size_t)vh_table_find(t, "sow_by"), sow_by[i]);
+        vh_table_set_number(t, (size_t)vh_table_find(t, "short_kg"), kg[i]);
     }
-    for (size_t i = 0; i < 5; i++) {
-        const size_t order[] = {2, 0, 3, 1, 4};
+    for (size_t i = 0; i < 7; i++) {
+        const size_t order[] = {2, 3, 0, 4, 5, 1, 6};
         at = vh_gap_next(t, at);
         cr_expect(eq(sz, at, order[i]));
     }
