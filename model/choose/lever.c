@@ -219,8 +219,8 @@ static bool is_market_day(const int64_t *day, size_t days, int64_t wanted)
     return false;
 }
 
-/* A longer season has more market days, each a week from another: none where selling ends by itself
- * before the plants do. */
+/* A longer season has more market days, each a week from another, and one after the last pull-out
+ * for what is picked last: none where selling ends by itself before the plants do. */
 static enum vh_status extend_market(const struct vh_house *was, struct vh_changed *c)
 {
     enum { DAYS_PER_WEEK = 7 };
@@ -230,7 +230,7 @@ static enum vh_status extend_market(const struct vh_house *was, struct vh_change
 
     if (m->days == 0 || (first >= was->first_day && last <= was->last_day))
         return VH_OK;
-    int64_t *day = calloc((size_t)(last - first + 1) + m->days, sizeof *day);
+    int64_t *day = calloc((size_t)(last + m->sold_after_d - first + 1) + m->days, sizeof *day);
     size_t n = 0;
     if (!day)
         return VH_NO_MEMORY;
@@ -250,8 +250,9 @@ static enum vh_status extend_market(const struct vh_house *was, struct vh_change
     }
     for (size_t i = 0; i < m->days; i++)
         day[n++] = m->day[i];
-    for (int64_t d = was->last_day + 1; goes_on && d <= last; d++)
-        if (is_market_day(day, n, d - DAYS_PER_WEEK))
+    const int64_t known = day[n - 1] > was->last_day ? day[n - 1] : was->last_day;
+    for (int64_t d = known + 1; goes_on && d <= last + m->sold_after_d; d++)
+        if (is_market_day(day, n, d - DAYS_PER_WEEK) && (d <= last || day[n - 1] < last))
             day[n++] = d;
     free(c->market_day);
     c->market_day = day;

@@ -76,6 +76,8 @@ static const struct vh_param_field fields[] = {
            "set-out to pull-out where none is given"),
     NUMBER(market_promise, "market.promise", "1",
            "chance with which a promise to a customer must hold"),
+    NUMBER(market_sold_after_d, "market.sold_after_d", "d",
+           "days after its pull-out on which a planting's fruit is still sold"),
     NUMBER(market_share_beyond, "market.price_share_beyond", "1",
            "share of the price for what is above what sells at full price"),
 };

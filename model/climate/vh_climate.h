@@ -47,6 +47,7 @@ struct vh_house_params {
     double sky_clear, sky_mixed, sky_dull; /* Rs/Ra of the three sky words */
     double default_season_d;               /* set_out to pull_out where absent */
     double market_promise;                 /* chance with which a promise must hold */
+    double market_sold_after_d;            /* of a planting, after its pull-out; whole */
     double market_share_beyond;            /* of the price, for what is above what sells */
     double gap_filled, gap_plants_beyond, gap_plants_most, gap_members; /* of market days */
     double doubt_told_d;              /* a doubtful entry is told on the screen */

@@ -6,8 +6,6 @@
 #include "vh_spoil.h"
 #include "vh_storeroom.h"
 
-#define DAYS_PER_WEEK 7
-
 /* ---- lots ---- */
 
 static double sound_frac(const struct vh_house *house, const struct vh_season *s, size_t d)
@@ -125,7 +123,7 @@ bool vh_sale_is_of(const struct vh_house *house, size_t planting, size_t day)
     const struct vh_planting *p = &house->planting[planting];
     const int64_t on = house->market.day[day];
 
-    return on >= p->set_out && on <= p->pull_out + DAYS_PER_WEEK;
+    return on >= p->set_out && on <= p->pull_out + house->market.sold_after_d;
 }
 
 static void sum_parts(struct vh_sale *sale, size_t grades)

@@ -94,12 +94,25 @@ struct vh_target vh_market_target(struct vh_reading *r, const char *what,
 
 /* ---- days ---- */
 
-/* A day on which at least one planting stands in the house. */
-static bool stands(const struct vh_house *h, int64_t day)
+/* Does at least one planting stand in the house on that day, or was pulled out so few days before?
+ */
+static bool stands(const struct vh_house *h, int64_t day, int64_t after_d)
 {
     for (size_t i = 0; i < h->plantings; i++) {
         const struct vh_planting *p = &h->planting[i];
-        if (vh_planting_is_dated(p) && day >= p->set_out && day <= p->pull_out)
+        if (vh_planting_is_dated(p) && day >= p->set_out && day <= p->pull_out + after_d)
+            return true;
+    }
+    return false;
+}
+
+/* Is it the first market day after a pull-out, and near enough? before: the last one listed. */
+static bool takes_last(const struct vh_house *h, int64_t day, int64_t before)
+{
+    for (size_t i = 0; i < h->plantings; i++) {
+        const struct vh_planting *p = &h->planting[i];
+        if (vh_planting_is_dated(p) && before < p->pull_out && day > p->pull_out &&
+            day <= p->pull_out + h->market.sold_after_d)
             return true;
     }
     return false;
@@ -112,15 +125,15 @@ static void check_dates(struct vh_reading *r, const struct vh_given *dates)
 
     for (size_t i = 0; dates->good && i < dates->at->value->items; i++) {
         const struct vh_toml_value *v = dates->at->value->item[i];
-        if (stands(h, v->day))
+        if (stands(h, v->day, h->market.sold_after_d))
             continue;
         vh_date_format(v->day, text);
         vh_date_format(h->first_day, first);
-        vh_date_format(h->last_day, last);
+        vh_date_format(h->last_day + h->market.sold_after_d, last);
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v),
                             "no planting stands in the house on %s; a market day must lie between"
-                            " %s and %s, while one stands",
-                            text, first, last));
+                            " %s and %s, while one stands or within %lld days of its pull-out",
+                            text, first, last, (long long)h->market.sold_after_d));
     }
 }
 
@@ -132,7 +145,8 @@ static bool is_listed(const struct vh_given *dates, int64_t day)
     return false;
 }
 
-/* The weekdays of `days` from..until and the single dates, in order, each once. */
+/* The weekdays of `days` from..until and the single dates, in order, each once: while a planting
+ * stands; after a pull-out the first one, which sells what was picked last, and her single dates. */
 static void list_days(struct vh_reading *r, const struct vh_rhythm *week, int64_t from,
                       int64_t until)
 {
@@ -140,11 +154,15 @@ static void list_days(struct vh_reading *r, const struct vh_rhythm *week, int64_
     const struct vh_given *dates = &r->root.market.dates;
     struct vh_market *m = &r->scenario->house.market;
 
-    m->day = vh_reading_room(r, (size_t)(h->last_day - h->first_day + 1), sizeof *m->day);
-    for (int64_t day = h->first_day; m->day && day <= h->last_day; day++) {
+    const int64_t last = h->last_day + m->sold_after_d;
+
+    m->day = vh_reading_room(r, (size_t)(last - h->first_day + 1), sizeof *m->day);
+    for (int64_t day = h->first_day; m->day && day <= last; day++) {
+        const int64_t before = m->days > 0 ? m->day[m->days - 1] : INT64_MIN;
         const bool weekly =
             week->by_weekday && week->weekday[vh_date_weekday(day)] && day >= from && day <= until;
-        if ((weekly || is_listed(dates, day)) && stands(h, day))
+        if ((weekly && (stands(h, day, 0) || takes_last(h, day, before))) ||
+            (is_listed(dates, day) && stands(h, day, m->sold_after_d)))
             m->day[m->days++] = day;
     }
 }
@@ -201,12 +219,13 @@ static void fill_days(struct vh_reading *r)
     const bool in_order = vh_dates_in_order(r, &raw->from, &raw->until, true);
     if (h->first_day > h->last_day || h->last_day - h->first_day > VH_SEASON_D_MOST)
         return; /* was told */
+    const int64_t last = h->last_day + h->market.sold_after_d;
     check_dates(r, &raw->dates);
     vh_rhythm_fill(&(struct vh_given){0}, &raw->days, 0.0, &week);
     list_days(r, &week, raw->from.good ? raw->from.day : h->first_day,
-              raw->until.good ? raw->until.day : h->last_day);
+              raw->until.good ? raw->until.day : last);
     default_end(r, &raw->from, "market.from", h->first_day);
-    default_end(r, &raw->until, "market.until", h->last_day);
+    default_end(r, &raw->until, "market.until", last);
     if (h->market.day && h->market.days == 0 && raw->days.good && in_order)
         tell_no_day(r);
 }
@@ -338,6 +357,7 @@ void vh_scenario_fill_market(struct vh_reading *r)
     if (!raw->table)
         return;
     m->given = true;
+    m->sold_after_d = (int64_t)r->scenario->house_params.market_sold_after_d;
     m->promise = raw->promise.good ? raw->promise.number : r->scenario->house_params.market_promise;
     if (!raw->promise.at)
         vh_default_used(r, "market.promise", NULL, &r->scenario->house_rows, "market.promise");

@@ -38,8 +38,9 @@ struct vh_order {
 
 struct vh_market {
     bool given;   /* the scenario has [market] */
-    int64_t *day; /* [days] rising, each in the season of at least one planting */
+    int64_t *day; /* [days] rising, each while a planting stands, or soon after one was pulled out */
     size_t days;
+    int64_t sold_after_d; /* so many days after its pull-out a planting's fruit is still sold */
     double promise; /* chance with which a promise must hold */
     struct vh_good *good;
     size_t goods;

@@ -55,6 +55,20 @@ $(tail -n 1 plain.$planting)
 $(tail -n 1 last.$planting)
 END
 done
+# pulled out on a Friday, alone in the house: Saturday's market sells what was picked last, all of it
+for run in plain last; do
+    sed '/^\[\[planting\]\]/{x;s/^/x/;/xx/{x;q};x}' $run.toml | sed '$d' >$run-alone.toml
+    run forecast $run-alone.toml $at --out $run-alone; exits 0
+done
+sold() { awk -F, '$1 == "2026-09-26" && $2 == "slicers" && $3 == "all" { print $4 }' "$1-alone/market_days.csv"; }
+good "the market day after the pull-out sells the last pick" awk 'NR == 1 { was = $1 } NR == 2 { exit !(was > 1 && $1 > 2 * was) }' <<END
+$(sold plain)
+$(sold last)
+END
+run explain last-alone.toml 2026-09-26 $at; exits 0; says "of it by the last pick alone"
+run week last-alone.toml $at --out last-alone; exits 0; says "SATURDAY"
+good "the tomatoes' last pick is told" grep -q "Fri slicers, the last pick" "$work/out"
+
 good "tasks.csv says so of the last pick alone" [ "$(grep -c 'the last pick: ' last/tasks.csv)" -eq 2 ]
 good "and where it is not asked for of none" [ "$(grep -c 'the last pick: ' plain/tasks.csv)" -eq 0 ]
 grep -q '2026-09-25,slicers,pick,.*the last pick: all goes from breaker on' last/tasks.csv
@@ -64,6 +78,13 @@ says "Fri slicers, the last pick: all goes from breaker on"
 says "Sat cucumbers, the last pick: all goes from 150 g on"
 run week last.toml $at --units us --out last; exits 0
 says "Sat cucumbers, the last pick: all goes from 5.3 oz on"
+good "the sheet says so too, where two days are picked and where four are" \
+    [ "$(grep -c 'the last pick: all goes from breaker on' last/sheet.html)/$(grep -c 'the last pick: all goes from 5.3 oz on' last/sheet.html)" = 1/1 ]
+{ cat last.toml; printf '[records]\nfile = "picked.csv"\n'; } >noted.toml
+printf 'date,planting,item,value\n2026-09-25,slicers,picked_kg,20\n2026-09-25,cucumbers,picked_kg,8\n' >picked.csv
+run week noted.toml --today 2026-09-25 --members 1 --out noted; exits 0
+good "once it is noted week says it no more" [ "$(grep -c "slicers, the last pick" "$work/out")" -eq 0 ]
+says "Sat cucumbers, the last pick"
 run explain last.toml 2026-09-26 $at; exits 0; says "of it by the last pick alone"; says "planting.pick.last_stage"
 run explain plain.toml 2026-09-26 $at; exits 0; good "of an ordinary last pick it says nothing" [ "$(grep -c "by the last pick alone" "$work/out")" -eq 0 ]
 finish

@@ -128,17 +128,45 @@ Test(market_scenario, weekdays_and_single_dates_come_in_order_and_once)
     cr_assert(eq(str, (char *)default_value("market.from"), ""));
 }
 
-Test(market_scenario, silence_means_every_such_weekday_while_a_planting_stands)
+/* And the first one after each pull-out, within a week of it: what is picked last is sold there.
+ * (Until then it was "while a planting stands": a pull-out on a Friday threw its last pick away.) */
+Test(market_scenario, silence_means_every_such_weekday_while_there_is_fruit_to_sell)
 {
     const struct vh_market *m =
         market(HOUSE PLANTING("early", "tomato-large", "2026-06-01", "2026-06-12")
                    PLANTING("late", "tomato-large", "2026-06-22", "2026-07-03") SATURDAYS);
 
-    cr_assert(eq(sz, m->days, 2)); /* 6 and 27 June; 13 and 20 June find the house empty */
-    cr_assert(eq(i64, m->day[0], day("2026-06-06")));
-    cr_assert(eq(i64, m->day[1], day("2026-06-27")));
+    const char *const want[] = {"2026-06-06", "2026-06-13", "2026-06-27", "2026-07-04"};
+    cr_assert(eq(sz, m->days, 4)); /* 20 June finds the house empty */
+    for (size_t i = 0; i < m->days; i++)
+        cr_assert(eq(i64, m->day[i], day(want[i])));
     cr_assert(eq(str, (char *)default_value("market.from"), "2026-06-01"));
-    cr_assert(eq(str, (char *)default_value("market.until"), "2026-07-03"));
+    cr_assert(eq(str, (char *)default_value("market.until"), "2026-07-10"));
+    cr_assert(eq(i64, m->sold_after_d, 7));
+}
+
+/* Pulled out on Friday 31 July: Saturday takes all that is left, not Wednesday too; on a Saturday,
+ * that morning does. Her own dates of that week stand; what she ends earlier ends. */
+Test(market_scenario, after_a_pull_out_the_first_market_day_alone_unless_she_names_more)
+{
+    static const struct {
+        const char *pull_out, *days, *last;
+    } cases[] = {
+        {"2026-07-31", "[\"wed\", \"sat\"]", "2026-08-01"},
+        {"2026-08-01", "[\"sat\"]", "2026-08-01"},
+        {"2026-08-02", "[\"sat\"]", "2026-08-08"},
+        {"2026-07-31", "[\"sat\"]\nuntil = 2026-07-31", "2026-07-25"},
+        {"2026-07-31", "[\"sat\"]\ndates = [2026-08-01, 2026-08-07]", "2026-08-07"},
+    };
+    char text[2000];
+
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        snprintf(text, sizeof text,
+                 HOUSE PLANTING("slicers", "tomato-large", "2026-06-01", "%s") "[market]\ndays = %s\n",
+                 cases[i].pull_out, cases[i].days);
+        const struct vh_market *m = market(text);
+        cr_expect(eq(i64, m->day[m->days - 1], day(cases[i].last)), "case %zu", i);
+    }
 }
 
 Test(market_scenario, the_promise_is_her_own_or_the_one_of_the_rows)
