@@ -214,6 +214,7 @@ static void say_last(FILE *to, const struct vh_result *r, const struct vh_summar
         char text[VH_SAY_TEXT] = "", said[VH_SAY_TEXT];
 
         if (!last || strcmp(vh_cell_text(t, i, "task"), "pick") != 0 ||
+            vh_cell_number(t, i, "done") > 0.0 ||
             !(date >= (double)f->today && date < (double)(f->today + VH_WEEK_DAYS)))
             continue;
         vh_say_measures_in(last, f->units, said, sizeof said);

@@ -166,6 +166,10 @@ void vh_week_note(const struct vh_week_task *task, int64_t first_day, enum vh_sa
                             : strncmp(first, "about ", 6) == 0 ? "each time"
                                                                : "";
         snprintf(text, sizeof text, "%s%s%s", which, which[0] ? " " : "", first ? first : "");
+        for (int d = 0; d < VH_WEEK_DAYS; d++) /* goes another way than all others, and once */
+            if (task->on[d] && task->note[d] != first && strstr(task->note[d], ", the last pick: "))
+                snprintf(text + strlen(text), sizeof text - strlen(text), "; %s %s",
+                         weekday[vh_date_weekday(first_day + d)], task->note[d]);
         vh_say_measures_in(text, units, said, room);
         return;
     }

@@ -90,7 +90,8 @@ static void fill_stage(struct vh_reading *r, const struct vh_raw_pick *raw,
     p->policy.last_stage = raw->last_stage.good ? stage[raw->last_stage.word] : stage[colour];
     if (!raw->stage.at)
         vh_default_used(r, "planting.pick.stage", p, rows, "habit.pick_colour");
-    if (raw->last_stage.good && raw->last_stage.word > colour)
+    if (raw->last_stage.good && raw->stage.good == (raw->stage.at != NULL) &&
+        raw->last_stage.word > colour)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->last_stage.at->value),
                             "the last pick takes what others leave: `last_stage` cannot be riper"
                             " than the %s of `stage`%s",
@@ -119,7 +120,8 @@ static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, colour->at),
                             "%s is picked by its mass; give `%s` instead of `%s`", p->crop_name,
                             raw->stage.at ? "from_g" : "last_from_g", colour->at->key));
-    if (raw->last_from_g.good && policy->last_from_g > policy->pick_from_g)
+    if (raw->last_from_g.good && raw->from_g.good == (raw->from_g.at != NULL) &&
+        policy->last_from_g > policy->pick_from_g)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->last_from_g.at->value),
                             "the last pick takes what others leave: `last_from_g` cannot be more"
                             " than the %g g of `from_g`%s",

@@ -293,6 +293,7 @@ static void visit_day(struct planning *g, struct vh_lower_plan *out, size_t day)
     const int64_t date = s->first_day + (int64_t)day;
     const double recorded = recorded_cm(s->done, date);
     const size_t visits = out->visits;
+    const bool missed = g->missed;
     double next_cm = 0.0;
     g->unplanned = false;
     const bool due = is_due(g, day, &next_cm);
@@ -307,7 +308,7 @@ static void visit_day(struct planning *g, struct vh_lower_plan *out, size_t day)
     if (share > 0.0)
         plan_visit(g, out, day, next_cm, share);
     /* two passes are all: what is left over goes at the second */
-    g->missed = share < 1.0 || (g->unplanned && out->visits == visits);
+    g->missed = share < 1.0 || (missed && g->unplanned && out->visits == visits);
 }
 
 static void run_day(struct planning *g, struct vh_lower_plan *out, size_t day)

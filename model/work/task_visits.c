@@ -236,9 +236,9 @@ static void plan_pick(struct vh_task_planning *g, size_t day)
     if (!s->policy->has_last || t->date != s->policy->last_on)
         return;
     if (s->policy->last_colour)
-        vh_task_note(t, "; the last pick: all goes from %s on", s->policy->last_colour);
+        vh_task_note(t, ", the last pick: all goes from %s on", s->policy->last_colour);
     else
-        vh_task_note(t, "; the last pick: all goes from %.0f g on", s->policy->last_from_g);
+        vh_task_note(t, ", the last pick: all goes from %.0f g on", s->policy->last_from_g);
 }
 
 void vh_tasks_of_visits(struct vh_task_planning *g)
