@@ -12,7 +12,7 @@
 #include "vh_task_words.h"
 #include "vh_week_work.h"
 
-enum { SHOWN_MOST = 9, WARNED_MOST = 4, SAME_MOST = 8 };
+enum { SHOWN_MOST = 9, WARNED_MOST = 4, SAME_MOST = 8, LAST_ROOM = 80 };
 static const double strip_width = 152.0, strip_height = 20.0, day_step = 21.0, first_day_x = 13.0;
 static const double tick_top = 14.0, tick_bottom = 18.0, mark_y = 9.0, dot_radius = 4.0;
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
@@ -155,6 +155,22 @@ static void say_what(const struct line *line, char *said, size_t room)
                      vh_page_short(line->task[i]->planting, name));
 }
 
+/* " (Fri the last pick: all goes from breaker on)": on a planting's last day, where more goes. */
+static void add_last(const struct vh_page *p, const struct vh_week_task *task, char *said,
+                     size_t room)
+{
+    char words[LAST_ROOM];
+
+    for (int d = 0; d < VH_WEEK_DAYS; d++) {
+        const char *last = task->on[d] ? strstr(task->note[d], "the last pick: ") : NULL;
+        if (!last)
+            continue;
+        vh_say_measures_in(last, p->units, words, sizeof words);
+        snprintf(said + strlen(said), room - strlen(said), " (%s %s)",
+                 weekday[vh_date_weekday(p->today + d)], words);
+    }
+}
+
 /* "Tue 15, Fri 14 kg slicers" of each planting. */
 static void say_picks(const struct vh_page *p, const struct line *line, char *said, size_t room)
 {
@@ -181,6 +197,7 @@ static void say_picks(const struct vh_page *p, const struct line *line, char *sa
         snprintf(said + strlen(said), room - strlen(said), "%s%s%s%.60s", kg ? " " : "",
                  kg ? vh_page_weight_unit(p) : "", line->tasks > 1 ? " " : "",
                  line->tasks > 1 ? vh_page_short(task->planting, name) : "");
+        add_last(p, task, said, room);
     }
 }
 

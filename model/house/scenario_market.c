@@ -146,7 +146,8 @@ static bool is_listed(const struct vh_given *dates, int64_t day)
 }
 
 /* The weekdays of `days` from..until and the single dates, in order, each once: while a planting
- * stands; after a pull-out the first one, which sells what was picked last, and her single dates. */
+ * stands; after a pull-out the first one, which sells what was picked last, and her single dates.
+ */
 static void list_days(struct vh_reading *r, const struct vh_rhythm *week, int64_t from,
                       int64_t until)
 {

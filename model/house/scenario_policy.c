@@ -78,7 +78,8 @@ static void fill_stage(struct vh_reading *r, const struct vh_raw_pick *raw,
 {
     const struct vh_colours *c = &r->parameters->colours;
     const double stage[] = {c->breaker, c->turning, c->pink, c->light_red, c->red};
-    static const char *const colour_word[] = {"breaker", "turning", "pink", "light red", "red"};
+    static const char *const colour_word[] = {"breaker", "turning", "pink", "light-red", "red"};
+    static const char *const said[] = {"breaker", "turning", "pink", "light red", "red"};
     const struct vh_given *mass = raw->from_g.at      ? &raw->from_g
                                   : raw->largest_g.at ? &raw->largest_g
                                                       : &raw->last_from_g;
@@ -86,7 +87,7 @@ static void fill_stage(struct vh_reading *r, const struct vh_raw_pick *raw,
 
     p->policy.pick_stage = stage[colour];
     p->policy.has_last = raw->last_stage.good;
-    p->policy.last_colour = raw->last_stage.good ? colour_word[raw->last_stage.word] : NULL;
+    p->policy.last_colour = raw->last_stage.good ? said[raw->last_stage.word] : NULL;
     p->policy.last_stage = raw->last_stage.good ? stage[raw->last_stage.word] : stage[colour];
     if (!raw->stage.at)
         vh_default_used(r, "planting.pick.stage", p, rows, "habit.pick_colour");
@@ -100,6 +101,25 @@ static void fill_stage(struct vh_reading *r, const struct vh_raw_pick *raw,
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, mass->at),
                             "%s is picked by its colour; give `%s` instead of `%s`", p->crop_name,
                             mass == &raw->last_from_g ? "last_stage" : "stage", mass->at->key));
+}
+
+/* In the keys that she wrote, and their unit. */
+static void tell_last_heavier(struct vh_reading *r, const struct vh_raw_pick *raw, double from_g)
+{
+    const struct vh_toml_entry *last = raw->last_from_g.at, *from = raw->from_g.at;
+    const char *const lead = "the last pick takes what others leave:";
+    struct vh_unit_pair unit = {1.0, 0.0};
+
+    vh_units_match("last_from_g", last->key, false, &unit);
+    if (from)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, last->value),
+                            "%s `%s` cannot be more than `%s` on line %lld", lead, last->key,
+                            from->key, (long long)from->line));
+    else
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, last->value),
+                            "%s `%s` cannot be more than the %.4g %s that fruit is picked from by"
+                            " default",
+                            lead, last->key, from_g / unit.scale, strrchr(last->key, '_') + 1));
 }
 
 static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
@@ -122,10 +142,7 @@ static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
                             raw->stage.at ? "from_g" : "last_from_g", colour->at->key));
     if (raw->last_from_g.good && raw->from_g.good == (raw->from_g.at != NULL) &&
         policy->last_from_g > policy->pick_from_g)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->last_from_g.at->value),
-                            "the last pick takes what others leave: `last_from_g` cannot be more"
-                            " than the %g g of `from_g`%s",
-                            policy->pick_from_g, raw->from_g.at ? "" : ", the default"));
+        tell_last_heavier(r, raw, policy->pick_from_g);
     if (raw->whole_truss.good && raw->whole_truss.truth)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->whole_truss.at->value),
                             "%s is picked fruit by fruit; take `whole_truss` out", p->crop_name));

@@ -213,6 +213,13 @@ static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visi
     vh_task_note(t, "; slowly, no sharp bend");
 }
 
+/* At the last pick, than at others. */
+static bool takes_more(const struct vh_policy *p)
+{
+    return p->has_last &&
+           (p->last_colour ? p->last_stage < p->pick_stage : p->last_from_g < p->pick_from_g);
+}
+
 static void plan_pick(struct vh_task_planning *g, size_t day)
 {
     const struct vh_work_series *s = g->series;
@@ -233,7 +240,7 @@ static void plan_pick(struct vh_task_planning *g, size_t day)
     vh_task_say(t, "about ");
     vh_task_say_whole(t, by_kg ? d->picked_fruits : d->picked_kg);
     vh_task_say(t, by_kg ? " fruits" : " kg");
-    if (!s->policy->has_last || t->date != s->policy->last_on)
+    if (!takes_more(s->policy) || t->date != s->policy->last_on)
         return;
     if (s->policy->last_colour)
         vh_task_note(t, ", the last pick: all goes from %s on", s->policy->last_colour);

@@ -71,6 +71,11 @@ good "the tomatoes' last pick is told" grep -q "Fri slicers, the last pick" "$wo
 
 good "tasks.csv says so of the last pick alone" [ "$(grep -c 'the last pick: ' last/tasks.csv)" -eq 2 ]
 good "and where it is not asked for of none" [ "$(grep -c 'the last pick: ' plain/tasks.csv)" -eq 0 ]
+scenario 'stage = "pink"
+last_stage = "pink"' 'from_g = 300
+last_from_g = 300' >same.toml
+run forecast same.toml $at --out same; exits 0
+good "and of none where it takes no more than others" [ "$(grep -c 'the last pick: ' same/tasks.csv)" -eq 0 ]
 grep -q '2026-09-25,slicers,pick,.*the last pick: all goes from breaker on' last/tasks.csv
 good "tasks.csv: slicers" [ $? -eq 0 ]
 run week last.toml $at --out last; exits 0
@@ -80,6 +85,8 @@ run week last.toml $at --units us --out last; exits 0
 says "Sat cucumbers, the last pick: all goes from 5.3 oz on"
 good "the sheet says so too, where two days are picked and where four are" \
     [ "$(grep -c 'the last pick: all goes from breaker on' last/sheet.html)/$(grep -c 'the last pick: all goes from 5.3 oz on' last/sheet.html)" = 1/1 ]
+good "and the report" \
+    [ "$(grep -o '(Fri the last pick: all goes from breaker on)\|(Sat the last pick: all goes from 5.3 oz on)' last/report.html | wc -l)" -eq 2 ]
 { cat last.toml; printf '[records]\nfile = "picked.csv"\n'; } >noted.toml
 printf 'date,planting,item,value\n2026-09-25,slicers,picked_kg,20\n2026-09-25,cucumbers,picked_kg,8\n' >picked.csv
 run week noted.toml --today 2026-09-25 --members 1 --out noted; exits 0

@@ -129,7 +129,8 @@ Test(market_scenario, weekdays_and_single_dates_come_in_order_and_once)
 }
 
 /* And the first one after each pull-out, within a week of it: what is picked last is sold there.
- * (Until then it was "while a planting stands": a pull-out on a Friday threw its last pick away.) */
+ * (Until then it was "while a planting stands": a pull-out on a Friday threw its last pick away.)
+ */
 Test(market_scenario, silence_means_every_such_weekday_while_there_is_fruit_to_sell)
 {
     const struct vh_market *m =
@@ -161,9 +162,10 @@ Test(market_scenario, after_a_pull_out_the_first_market_day_alone_unless_she_nam
     char text[2000];
 
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        snprintf(text, sizeof text,
-                 HOUSE PLANTING("slicers", "tomato-large", "2026-06-01", "%s") "[market]\ndays = %s\n",
-                 cases[i].pull_out, cases[i].days);
+        snprintf(
+            text, sizeof text,
+            HOUSE PLANTING("slicers", "tomato-large", "2026-06-01", "%s") "[market]\ndays = %s\n",
+            cases[i].pull_out, cases[i].days);
         const struct vh_market *m = market(text);
         cr_expect(eq(i64, m->day[m->days - 1], day(cases[i].last)), "case %zu", i);
     }
