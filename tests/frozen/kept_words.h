@@ -63,6 +63,54 @@ static bool is_usual(const char *text)
     return false;
 }
 
+/* Lines of this file are told from this one on, those further away by their words alone: a line
+ * more elsewhere moves nothing. NULL: as they are. */
+static const char *own_file;
+static int64_t own_line;
+
+static const char *line_told(int64_t at, char said[32])
+{
+    enum { NEAR = 2 };
+    const int64_t from = at - own_line;
+
+    if (from >= 0 && from <= NEAR)
+        snprintf(said, 32, "+%d", (int)from);
+    else
+        snprintf(said, 32, "elsewhere");
+    return said;
+}
+
+/* Its "on line 12" likewise. */
+static void tell_lines(const char *text, char *out, size_t room)
+{
+    static const char on_line[] = "line ";
+    size_t n = 0;
+    char said[32];
+
+    while (*text && n + sizeof said < room) {
+        const bool is_line = strncmp(text, on_line, strlen(on_line)) == 0 &&
+                             text[strlen(on_line)] >= '0' && text[strlen(on_line)] <= '9';
+        if (!is_line) {
+            out[n++] = *text++;
+            continue;
+        }
+        char *end;
+        const long long at = strtoll(text + strlen(on_line), &end, 10);
+        n += (size_t)snprintf(out + n, room - n, "%s%s", on_line, line_told(at, said));
+        text = end;
+    }
+    out[n] = '\0';
+}
+
+static void add_own(struct vh_digest *d, const struct vh_message *one)
+{
+    char text[2000], said[32];
+
+    tell_lines(one->text, text, sizeof text);
+    add(d, " %d %s:%s:%d: %s [%s]\n", (int)one->severity, one->file, line_told(one->line, said),
+        one->column, text, one->excerpt ? one->excerpt : "");
+}
+
 /* What was asked, how it ended, and each message with its place. The messages are freed. */
 static void told(struct vh_digest *d, const char *what, enum vh_status status,
                  struct vh_messages *m)
@@ -72,6 +120,10 @@ static void told(struct vh_digest *d, const char *what, enum vh_status status,
         const struct vh_message *one = vh_messages_at(m, i);
         if (is_usual(one->text))
             continue;
+        if (own_file && one->file && strcmp(one->file, own_file) == 0) {
+            add_own(d, one);
+            continue;
+        }
         add(d, " %d %s:%d:%d: %s [%s]\n", (int)one->severity, one->file ? one->file : "",
             (int)one->line, one->column, one->text, one->excerpt ? one->excerpt : "");
     }
@@ -124,6 +176,7 @@ static void as_kept(const char *file)
 
     if (texts)
         fclose(texts);
+    texts = NULL;
     if (getenv("VH_RENEW")) {
         FILE *f = fopen(beside(file), "w");
         cr_assert(f && fputs(now, f) >= 0 && fclose(f) == 0);
