@@ -291,7 +291,7 @@ static const struct table {
     bool of_all; /* its rows are of all futures already */
 }
 list[VH_RESULT_TABLES] = {
-    [VH_TABLE_PICKS] = { "picks", "a pick day of a planting", true, picks, COUNT(picks),
+    [VH_TABLE_PICKS] = { "picks", "a pick day of a planting; one of less than half a fruit has none, so weeks.csv may have a little more", true, picks, COUNT(picks),
         .fixed = "picked_kg keep_low_c keep_high_c lost_share picked_fruits thrown_kg" },
     [VH_TABLE_WEEKS] = { "weeks", "an ISO week of a planting", true, weeks, COUNT(weeks),
         .fixed = "picked_kg picked_fruits" },

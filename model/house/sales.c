@@ -36,7 +36,9 @@ double vh_run_marketable_frac(const struct vh_run *run, size_t planting, size_t 
 }
 
 /* Scatter of mass among the fruits of one pick: that of a truss with as many fruits as this season
- * keeps; of fruit picked by size, that of the size. */
+ * keeps; of fruit picked by size, that of the size. At a last pick from a smaller mass on, two such
+ * lots lie in one: its grades, and what is too large, come from their common mean with the scatter
+ * of one, which is too small. */
 static double lot_cv(const struct vh_season *s)
 {
     const struct vh_fruit_params *f = &s->planting->crop->fruit;

@@ -28,8 +28,10 @@ struct vh_spoil_day {
     double hot_after_dull_k; /* the same, each day times how much brighter than the days before
                               * it was (0..1), K */
     double feed_ec_ms_cm;
-    double gap_d;           /* days over which this pick's fruit came to its colour */
-    double red_wait_d;      /* days from the pick's colour to red on the vine; NaN: no colour */
+    double gap_d; /* days over which this pick's fruit came to its colour */
+    /* days from the pick's colour to red on the vine; NaN: no colour. Of the last pick too that of
+     * all others, though its greener part hangs longer: a little too much is told over-ripe */
+    double red_wait_d;
     double mass_g, mass_cv; /* of a fruit; oversize is 0 where unknown */
     double largest_g;       /* endless: fruit of any size sells */
 };

@@ -17,6 +17,7 @@ KG_PER_LB = 0.45359237  # by definition (NIST SP 811, 2008, appendix B)
 DIAMETER_A = 4.8e-4  # g mm-3, round fruit (Cockshull, project PC 065: 47 to 57 mm = 50 to 90 g)
 MOST_LOAD = 10.0  # model.md section 6
 KNOTS_CM = 50.0  # model.md section 7
+HALF_A_FRUIT, DAYS_PER_WEEK = 0.5, 7  # a pick that rounds to no fruit has no row
 TODAY = datetime.date(2026, 7, 14)  # of all these runs
 wrong = 0
 
@@ -72,7 +73,7 @@ def weeks_of(out, planting):
         else:  # what rounds to no fruit of the planting has no row among the picks
             fruits, kg = number(row, "fruits"), number(row, "kg")
             spoilt = kg - number(row, "market_kg")
-            near(f"weeks fruits {key}", fruits < 0.5, True)
+            near(f"weeks fruits {key}", fruits < HALF_A_FRUIT * DAYS_PER_WEEK, True)
         total[name] += kg
         near(f"weeks monday {key}", date(row["monday"]).weekday(), 0)
         near(f"weeks week {key}", week(row["monday"]) == row["week"], True)

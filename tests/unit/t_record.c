@@ -894,3 +894,13 @@ Test(record, whole_trusses_are_counted_half_a_truss_behind_the_clock)
     cr_expect(eq(dbl, vh_record_counted_truss(0.2), 0.0));
     cr_expect(isnan(vh_record_counted_truss(NAN)));
 }
+
+/* Each item but minutes and done ends in "_" and its unit or what is counted, for which another
+ * unit is put where a number has its own: "31lb" of picked_kg is answered with picked_lb. */
+Test(record, each_item_ends_in_what_it_is_counted_in)
+{
+    for (int item = 0; item < VH_RECORD_MINUTES; item++) {
+        const char *name = vh_item_kind((enum vh_record_item)item)->name, *own = strrchr(name, '_');
+        cr_expect(own != NULL && own > name && own[1] != '\0', "%s", name);
+    }
+}
