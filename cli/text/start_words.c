@@ -12,17 +12,19 @@ static const struct vh_start_crop crops[] = {
     {"tomato-plum|plum tomatoes|plum tomato|plums|plum", "tomato-plum", "plums", false},
     {"tomato-cherry|cherry tomatoes|cherry tomato|cherries|cherry", "tomato-cherry", "cherries",
      false},
-    {"tomato-cluster|cluster tomatoes|truss tomatoes|on the vine", "tomato-cluster", "tomatoes",
-     false},
+    {"tomato-cluster|cluster tomatoes|cluster tomato|truss tomatoes|truss tomato|on the vine",
+     "tomato-cluster", "tomatoes", false},
     {"tomato-cocktail|cocktail tomatoes|cocktail tomato|cocktail", "tomato-cocktail", "cocktails",
      false},
     {"cucumber-long|cucumbers|cucumber|long cucumbers|long cucumber", "cucumber-long", "cucumbers",
      true},
-    {"cucumber-mini|mini cucumbers|mini cucumber|small cucumbers", "cucumber-mini", "cucumbers",
-     false},
-    {"pepper-large|peppers|pepper|large peppers|sweet peppers|bell peppers", "pepper-large",
-     "peppers", false},
-    {"pepper-small|small peppers|snack peppers|mini peppers", "pepper-small", "peppers", false},
+    {"cucumber-mini|mini cucumbers|mini cucumber|small cucumbers|small cucumber", "cucumber-mini",
+     "cucumbers", false},
+    {"pepper-large|peppers|pepper|large peppers|large pepper|sweet peppers|sweet pepper|bell peppers|"
+     "bell pepper",
+     "pepper-large", "peppers", false},
+    {"pepper-small|small peppers|small pepper|snack peppers|snack pepper|mini peppers|mini pepper",
+     "pepper-small", "peppers", false},
     {"aubergine-large|aubergines|aubergine|eggplant-large|eggplants|eggplant", "aubergine-large",
      "aubergines", false},
 };
@@ -239,6 +241,15 @@ bool vh_start_read_plants(const char *text, struct vh_start_answers *a, char why
     return false;
 }
 
+/* NULL: none */
+static const struct vh_start_crop *crop_called(const char *word)
+{
+    for (size_t i = 0; i < sizeof crops / sizeof crops[0]; i++)
+        if (is_one_of(word, crops[i].words))
+            return &crops[i];
+    return NULL;
+}
+
 /* "48 tomatoes", "tomatoes 48", "tomatoes", "48". */
 static bool read_crop(const char *t, struct vh_start_answers *a)
 {
@@ -259,10 +270,10 @@ static bool read_crop(const char *t, struct vh_start_answers *a)
         to = to < n ? to - 1 : n;
     }
     snprintf(word, sizeof word, "%.*s", (int)(to - from), t + from);
-    const struct vh_start_crop *found = NULL;
-    for (size_t i = 0; i < sizeof crops / sizeof crops[0]; i++)
-        if (is_one_of(word, crops[i].words))
-            found = &crops[i];
+    const struct vh_start_crop *found = crop_called(word);
+    for (char *p = word; !found && *p; p++) /* "sweet-pepper" */
+        *p = *p == '-' ? ' ' : *p;
+    found = found ? found : crop_called(word);
     if (!found && word[0])
         return false;
     if (found)
@@ -397,7 +408,7 @@ static const char *right_answer(enum vh_start_question q)
         return "write 2.2 m or 7 ft or 7 ft 6 in (1 to 8 m, 3.3 to 26 ft)";
     case VH_START_CROP:
         return "write a number of plants and a crop, one for now, as in 48 tomatoes, 30 cherries, "
-               "24 cucumbers, 40 peppers, 20 aubergines (kinds: vinehand explain planting.crop)";
+               "24 cucumbers, 40 peppers, 20 aubergines (all kinds: vinehand explain planting.crop)";
     case VH_START_SET_OUT:
         return "write a date near today, the month by its name, as in 15 May, or 2026-05-15";
     case VH_START_MARKET:

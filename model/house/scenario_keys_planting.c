@@ -204,7 +204,8 @@ static const struct vh_key planting[] = {
     { "name", VH_KEY_NAME, NEEDED, 0, 0, "name = \"slicers\"", NULL, AT(name),
       "what the planting is called" },
     { "crop", VH_KEY_TEXT, NEEDED, 0, 0, "crop = \"tomato-large\"", NULL, AT(crop),
-      "kind of crop: a file of params/crops" },
+      "kind of crop, a file of params/crops: tomato-large, tomato-plum, tomato-cherry, tomato-cluster, tomato-cocktail, cucumber-long, "
+      "cucumber-mini, pepper-large, pepper-small, aubergine-large" },
     { "plants", VH_KEY_WHOLE, NEEDED, 1, 1e6, "plants = 48", NULL, AT(plants),
       "plants set out" },
     { "plants_per_m2", VH_KEY_NUMBER, UNITS, 0.2, 12, "plants_per_m2 = 2.5",

@@ -119,6 +119,11 @@ done
 has guessed 'warmest_high_c = 26 .*month (from 21 to 31)$'; has guessed 'warmest_low_c = 15 .*its night (from 13 to 17)$'
 has guessed 'coldest_low_c = -9 .*and its night$' # its row has no bounds
 run explain start.wire_m; exits 0; says "2.2 m (1.8 to 4); assumed"
+run start sweet --crop "50 sweet-pepper" --today 2026-07-14; exits 0; has sweet 'crop = "pepper-large"'; has sweet 'plants = 50 '
+run explain planting.crop; tr -s ' \n' '  ' <"$work/out" >kinds
+for file in "$VINEHAND_SOURCE"/params/crops/*.csv; do
+    good "explain planting.crop lists $file" grep -q "[ ,]$(basename "$file" .csv)[, ]" kinds
+done
 run start minis --crop "mini cucumbers" --plants 30 --today 2026-07-14; exits 0; says "picked_kg 3.2" # they are sold by weight
 says "the node in flower"; good "her fruit" grep -q '^# usual_fruit_g = 135 ' minis/scenario.toml
 
