@@ -120,7 +120,8 @@ const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *w
     }
     const int left = l.all.rows - l.shown + l.all.beyond;
     if (left > 0) {
-        snprintf(text, sizeof text, "%d more in warnings.csv", left);
+        snprintf(text, sizeof text, l.shown > 0 ? "%d more in warnings.csv" : "%d in warnings.csv",
+                 left);
         vh_say_block(to, head, INDENT, text);
         head = "";
     }

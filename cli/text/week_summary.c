@@ -317,7 +317,9 @@ static bool say_out_of_season(FILE *to, const struct vh_result *r, const struct 
     if (last < (double)f->today) {
         vh_say_date_with_year(last, date);
         vh_say_add(text,
-                   "the last day of this scenario was %s; for the next season give it new dates",
+                   "the last day of this scenario was %s; for the next season keep what it taught "
+                   "(vinehand learn SCENARIO --save kept.csv, then file = \"kept.csv\" under "
+                   "[parameters]) and give it new dates",
                    date);
         vh_say_block(to, "OVER", INDENT, text);
     } else if (first > (double)f->today) {

@@ -204,14 +204,39 @@ static double stands_from(const struct vh_page *p, const char *planting)
     return HUGE_VAL;
 }
 
-/* Youngest first: the planting that was set out last. */
-static void walking_order(const struct vh_page *p, int order[VH_PAGE_PLANTINGS_MOST])
+/* Does it stand on a day of the week, or is work planned in it? */
+static bool is_there(const struct vh_page *p, const char *planting, const struct vh_week *work)
+{
+    const struct vh_table *t = vh_page_table(p, "stem");
+    bool there = false;
+
+    for (int i = 0; i < work->tasks; i++)
+        there = there || !strcmp(work->task[i].planting, planting);
+    for (size_t i = 0; t && i < vh_table_rows(t) && !there; i++) {
+        const double day = vh_cell_number(t, i, "date") - (double)p->today;
+        there =
+            day >= 0.0 && day < VH_WEEK_DAYS && !strcmp(vh_cell_text(t, i, "planting"), planting);
+    }
+    return there;
+}
+
+/* Youngest first, the planting that was set out last, of those that stand this week. */
+struct walk {
+    int order[VH_PAGE_PLANTINGS_MOST];
+    int n;
+};
+
+static void walking_order(const struct vh_page *p, const struct vh_week *work, struct walk *w)
 {
     double from[VH_PAGE_PLANTINGS_MOST];
+    int *order = w->order;
 
+    w->n = 0;
     for (int i = 0; i < p->plantings; i++) {
+        if (!is_there(p, p->planting[i], work))
+            continue;
         const double key = stands_from(p, p->planting[i]);
-        int at = i;
+        int at = w->n++;
         for (; at > 0 && from[at - 1] < key; at--) {
             from[at] = from[at - 1];
             order[at] = order[at - 1];
@@ -457,7 +482,7 @@ static void add_head(struct vh_page *p, const struct vh_week *work)
     vh_page_add(p, "</header>\n");
 }
 
-static void add_planting(struct vh_page *p, const char *planting, int number,
+static void add_planting(struct vh_page *p, const char *planting, int number, int of,
                          const struct week *week)
 {
     char text[60];
@@ -466,8 +491,8 @@ static void add_planting(struct vh_page *p, const char *planting, int number,
     snprintf(text, sizeof text, "<section class=\"pl\"><h2><div><b>%d ", number);
     vh_page_add(p, text);
     vh_page_say_first(p, planting);
-    vh_page_add(p, number == 1 && p->plantings > 1 ? "</b> <span>youngest first</span></div></h2>"
-                                                   : "</b></div></h2>");
+    vh_page_add(p, number == 1 && of > 1 ? "</b> <span>youngest first</span></div></h2>"
+                                         : "</b></div></h2>");
     vh_sheet_harm(p, planting);
     for (int i = 0; i < week->work.tasks; i++) {
         const struct vh_week_task *task = &week->work.task[i];
@@ -481,14 +506,16 @@ static void add_planting(struct vh_page *p, const char *planting, int number,
     vh_page_add(p, any ? "</ul></section>" : "<p>Nothing is planned here this week.</p></section>");
 }
 
-static void add_plantings(struct vh_page *p, const int *order, const struct week *week)
+static void add_plantings(struct vh_page *p, const struct walk *walk, const struct week *week)
 {
-    for (int k = 0; k < p->plantings; k++) {
-        add_planting(p, p->planting[order[k]], k + 1, week);
+    if (walk->n == 0)
+        vh_page_add(p, "<p>Nothing stands in the house this week.</p>");
+    for (int k = 0; k < walk->n; k++) {
+        add_planting(p, p->planting[walk->order[k]], k + 1, walk->n, week);
         vh_page_add(p, "<p class=\"wash\">Wash hands, change gloves, clean the blade.");
-        if (k + 1 < p->plantings) {
+        if (k + 1 < walk->n) {
             vh_page_add(p, " Then the ");
-            vh_page_say(p, p->planting[order[k + 1]]);
+            vh_page_say(p, p->planting[walk->order[k + 1]]);
             vh_page_add(p, ".");
         }
         vh_page_add(p, "</p>");
@@ -521,7 +548,7 @@ static bool has_place_for_picks(const struct vh_week *work, const char *planting
     return false;
 }
 
-static void add_writing(struct vh_page *p, const int *order, const struct vh_week *work)
+static void add_writing(struct vh_page *p, const struct walk *walk, const struct vh_week *work)
 {
     vh_page_add(
         p, "<section class=\"write\"><h2><div><b>Write down</b> <span>small words: item of "
@@ -531,18 +558,18 @@ static void add_writing(struct vh_page *p, const int *order, const struct vh_wee
            "with its day. A ticked box is 1 for done, 0 for not done. Thrown away: weigh what is "
            "cracked, rotten or misshapen of that day's pick; of a day without one, since the last "
            "such entry.</p>");
-    for (int k = 0; k < p->plantings; k++) {
+    for (int k = 0; k < walk->n; k++) {
         vh_page_add(p, "<section>");
-        const char *planting = p->planting[order[k]];
+        const char *planting = p->planting[walk->order[k]];
         add_records(p, planting, !has_place_for_picks(work, planting));
         vh_page_add(p, "</section>");
     }
     vh_page_add(p, "</section>");
     vh_page_add(p, "<h2><div><b>Plant check</b> <span>ten minutes, the same five stems of each "
                    "every week</span></div></h2>");
-    for (int k = 0; k < p->plantings; k++) {
+    for (int k = 0; k < walk->n; k++) {
         vh_page_add(p, "<section>");
-        add_plant_check(p, p->planting[order[k]]);
+        add_plant_check(p, p->planting[walk->order[k]]);
         vh_page_add(p, "</section>");
     }
     vh_page_add(p, "<p class=\"small outside\"><b>Outside what is usual</b></p><ul class=\"cau\">");
@@ -559,15 +586,15 @@ void vh_sheet_page(struct vh_draft *out, const struct vh_page_facts *facts)
 {
     struct vh_page p = vh_page_of(out, facts);
     struct week week = {.hot_days = 0};
-    int order[VH_PAGE_PLANTINGS_MOST] = {0};
+    struct walk walk;
 
     vh_week_tasks(facts->result, facts->today, &week.work);
     read_heat(&p, &week);
-    walking_order(&p, order);
+    walking_order(&p, &week.work, &walk);
     add_head(&p, &week.work);
     add_heat(&p, &week);
-    add_plantings(&p, order, &week);
+    add_plantings(&p, &walk, &week);
     add_cautions(&p);
-    add_writing(&p, order, &week.work);
+    add_writing(&p, &walk, &week.work);
     vh_page_add(&p, "</div></body></html>\n");
 }

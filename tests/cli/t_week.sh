@@ -71,7 +71,10 @@ run forecast young.toml --members 2 --today 2026-03-10 --out young; exits 0
 says "7 DAYS     slicers none"; says "SATURDAY   slicers   none"; says "CLIMATE    no hours logged"
 bad "a zero" grep -q '0[.]0' "$work/out"
 run week "$two" --members 1 --today 2026-12-24 --out over; exits 0
-says "OVER       the last day of this scenario was 10 November 2026"; bad "plants that are out are counted" grep -q "^LOOK" "$work/out"
+says "OVER       the last day of this scenario was 10 November 2026"; says "learn SCENARIO --save kept.csv"
+good "the sheet has no box for plants that are out" grep -q "Nothing stands in the house this week" over/sheet.html
+bad "a box for plants that are out" grep -q "<section class=.pl" over/sheet.html
+bad "plants that are out are counted" grep -q "^LOOK" "$work/out"
 run week "$two" --members 1 --today 2026-10-20 --out over; exits 0; says "LOOK       which is in flower, on 5 plants (expect slicers"
 bad "cucumbers are out since 10 October" grep -q "cucumbers node" "$work/out"
 run week young.toml --members 2 --today 2026-02-10 --out young; exits 0; says "BEGINS     the season on 20 February 2026, in 10 days"
