@@ -52,15 +52,21 @@ static int64_t date_of(const struct vh_work_series *s, size_t day)
     return s->first_day + (int64_t)day;
 }
 
-/* The first visit to come that breaks this limit and not that other, which explains it. */
+/* The first visit to come that breaks this limit and not that other, which explains it. Fruit low
+ * on stems that were never let down hangs as the plant made it: nothing is done about that. */
 static const struct vh_lower_visit *first_with(const struct vh_work_series *s,
                                                const struct vh_lower_plan *plan, unsigned breach,
                                                unsigned without)
 {
-    for (size_t i = 0; i < plan->visits; i++)
-        if ((plan->visit[i].breach & breach) && !(plan->visit[i].breach & without) &&
-            date_of(s, plan->visit[i].day) >= s->today)
-            return &plan->visit[i];
+    bool lowered = false;
+
+    for (size_t i = 0; i < plan->visits; i++) {
+        const struct vh_lower_visit *v = &plan->visit[i];
+        lowered = lowered || v->let_out_cm > 0.0;
+        if ((v->breach & breach) && !(v->breach & without) && date_of(s, v->day) >= s->today &&
+            (lowered || breach != VH_LOWER_FRUIT_LOW))
+            return v;
+    }
     return NULL;
 }
 
@@ -96,9 +102,9 @@ static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_ser
                  v->stem_cm, v->state.laid_cm, v->string_left_cm / CM_PER_M, fruit);
         const int64_t date = date_of(s, v->day);
         const int64_t ahead = date - AHEAD_D;
-        enum vh_status status =
-            vh_result_warn(t, date, s->planting, told[k].what, why, told[k].what_to_do,
-                           ahead < s->today ? s->today : ahead);
+        const int64_t from = s->first_day > s->today ? s->first_day : s->today; /* it stands */
+        enum vh_status status = vh_result_warn(t, date, s->planting, told[k].what, why,
+                                               told[k].what_to_do, ahead < from ? from : ahead);
         if (told[k].breach != VH_LOWER_MORE_THAN_MOST)
             status = vh_result_is_harm(t, status);
         if (status != VH_OK)
