@@ -222,20 +222,30 @@ static bool is_low_last_pick(const struct doubting *d, size_t i, struct usual *u
            d->p->pick_low_ratio * a->value < usual->low;
 }
 
+/* Three digits of the larger number, the same decimals in both; none where both are whole. */
+static int even_decimals(double low, double high)
+{
+    const int decimals = high < 10.0 ? 2 : high < 100.0 ? 1 : 0;
+    const double unit = decimals == 2 ? 0.01 : decimals == 1 ? 0.1 : 1.0;
+
+    return fabs(low - round(low)) < unit / 2.0 && fabs(high - round(high)) < unit / 2.0 ? 0
+                                                                                        : decimals;
+}
+
 static void say_unusual(const struct doubting *d, const struct vh_record *a,
                         const struct usual *usual, const char *what_then)
 {
     const bool counted = a->item == VH_RECORD_PICKED_FRUITS;
     const double low = counted ? floor(usual->low) : vh_item_wrote(a, usual->low),
                  high = counted ? ceil(usual->high) : vh_item_wrote(a, usual->high);
+    const int digits = even_decimals(low, high);
     char item[64];
 
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g: you usually pick %.10g to %.10g; is %.6g right? %s", item,
-            d->house->planting[a->planting].name, vh_item_wrote(a, a->value),
-            vh_round_digits(low, 3), vh_round_digits(high, 3), vh_item_wrote(a, a->value),
-            what_then);
+            "%s of %s is %.6g: you usually pick %.*f to %.*f; is %.6g right? %s", item,
+            d->house->planting[a->planting].name, vh_item_wrote(a, a->value), digits, low, digits,
+            high, vh_item_wrote(a, a->value), what_then);
 }
 
 static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)

@@ -213,7 +213,7 @@ says "1 row after today: not used"
 usual="${H}2026-06-19,slicers,picked_kg,22,,,\n2026-06-23,slicers,picked_kg,30,,,\n2026-06-26,slicers,picked_kg,20,,,\n2026-06-30,slicers,picked_kg,26,,,\n"
 printf "$usual" >records.csv
 note slicers picked_kg 280 --date 2026-07-03
-exits 0; complains "records.csv:6: warning: picked_kg of slicers is 280: you usually pick 21.5 to 27; is 280 right?"
+exits 0; complains "records.csv:6: warning: picked_kg of slicers is 280: you usually pick 21.5 to 27.0; is 280 right?"
 run check --today 2026-07-14 --params "$PARAMS"
 exits 0; complains "is 280 right?"
 printf "$usual" >records.csv

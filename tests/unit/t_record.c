@@ -250,7 +250,7 @@ Test(record, ten_times_what_she_usually_picks_is_doubted)
     cr_assert(eq(int, read_text(USUAL "2026-06-15,slicers,picked_kg,280,,,\n"), VH_OK));
     for (size_t i = 0; i < house.records.rows; i++)
         cr_assert(eq(int, at(i)->doubt, i == 4));
-    cr_assert(is_told(VH_WARNING, 6, "you usually pick 21.5 to 27; is 280 right?"));
+    cr_assert(is_told(VH_WARNING, 6, "you usually pick 21.5 to 27.0; is 280 right?"));
 }
 
 /* Flushes of two to three times the usual, and a pick after three weeks away, are what they are. */
@@ -500,7 +500,7 @@ Test(record, a_last_pick_far_below_the_usual_is_questioned_and_believed)
     cr_assert(eq(int, read_text(USUAL "2026-06-15,slicers,picked_kg,2.4,,,\n"), VH_OK));
     cr_assert(eq(int, at(4)->low, 1));
     cr_assert(eq(int, at(4)->doubt, 0));
-    cr_assert(is_told(VH_WARNING, 6, "you usually pick 21.5 to 27; is 2.4 right?"));
+    cr_assert(is_told(VH_WARNING, 6, "you usually pick 21.5 to 27.0; is 2.4 right?"));
     cr_assert(eq(int,
                  read_text(USUAL "2026-06-15,slicers,picked_kg,2.4,,,\n"
                                  "2026-06-19,slicers,picked_kg,22,,,\n"),
