@@ -61,7 +61,8 @@ static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct l
 {
     const size_t row = l->row[k];
     const double y = l->bottom - plot_gap - l->row_height * (k + 0.5), number_sink = 4.0;
-    const double flower = vh_cell_number(l->t, row, "first_flower");
+    /* of a crop that stands when the season begins the first flowers lie before it */
+    const double flower = fmax(vh_cell_number(l->t, row, "first_flower"), l->x.low);
     const double ripe = vh_cell_number(l->t, row, "first_ripe");
     const double last = vh_cell_number(l->t, row, "last_ripe");
     const double end = isfinite(ripe) ? ripe : fmin(l->pull_out, l->x.high);
@@ -72,7 +73,8 @@ static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct l
 
     if (l->nodes && vh_cell_number(l->t, row, "kept") < 0.05)
         return; /* a stripped node has no line */
-    vh_svg_line(svg, vh_svg_at(&l->x, flower), y, vh_svg_at(&l->x, fmin(end, l->x.high)), y,
+    vh_svg_line(svg, vh_svg_at(&l->x, flower), y,
+                vh_svg_at(&l->x, fmax(fmin(end, l->x.high), l->x.low)), y,
                 past      ? (l->nodes ? "kthin" : "kline")
                 : to_come ? (l->nodes ? "thin dash" : "ln dash")
                           : (l->nodes ? "thin" : "ln"));
