@@ -249,7 +249,8 @@ double vh_promise_said(const struct vh_promise_tables *t, bool by_piece, const c
 struct vh_promise_past {
     const char *planting; /* a view of the table */
     double date, promise; /* kg, or fruits */
-    double picked;        /* written down in the week to it; NaN: not known */
+    double picked;        /* written down in the week to it, without what an earlier market day was
+                             promised of it; NaN: not known */
     double came;          /* of it what can be sold: without what was thrown away, by her entry of the
                              day or else the model's share; the promise is held against it */
     double silent_from; /* of what is not known: no pick is written down from this day to `date` */

@@ -248,11 +248,12 @@ static void add_kept(struct vh_page *p)
     vh_page_add(
         p,
         "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Promises whose day "
-        "is past\"><table class=\"kept\"><caption>Promises whose day is past, made about a week before");
+        "is past\"><table class=\"kept\"><caption>Promises whose day is past, made about a week before. A "
+        "pick counts once: the earlier market day takes what it was promised");
     vh_page_add(
         p,
         "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"
-        "<th scope=\"col\">Promised</th><th scope=\"col\">Picked in the week to it, fit for sale</th><th "
+        "<th scope=\"col\">Promised</th><th scope=\"col\">Left for it of the week's picks, fit for sale</th><th "
         "scope=\"col\"></th></tr></thead><tbody>");
     promises(p, true);
     vh_page_add(p, "</tbody></table></div>");

@@ -73,18 +73,89 @@ static double fit_share(const struct vh_table *t, size_t row)
     return kg > 0.0 && isfinite(waste_kg) ? vh_clamp(1.0 - waste_kg / kg, 0.0, 1.0) : 1.0;
 }
 
-/* Written down as picked in the week that ends with a day, all of it or what can be sold; NaN:
- * nothing was. */
-static double picked_until(const struct vh_table *t, const char *column, const char *planting,
-                           double date, bool fit)
+/* Was a row of picks written down of a planting in the week that ends with a day? */
+static bool is_in_week(const struct vh_table *t, size_t row, const char *column,
+                       const char *planting, double date)
+{
+    const double on = vh_cell_number(t, row, "date");
+
+    return on <= date && on > date - week_d && isfinite(vh_cell_number(t, row, column)) &&
+           !strcmp(vh_cell_text(t, row, "planting"), planting);
+}
+
+/* How far market days have come in a planting's picks, the oldest first: all before `row` is gone,
+ * and of that row what could be sold as far as `used`. */
+struct gone {
+    size_t row;
+    double used;
+    double day; /* the last of those market days; NaN: none */
+};
+
+static double fit_left(const struct vh_table *t, size_t row, const char *column,
+                       const struct gone *gone)
+{
+    return vh_cell_number(t, row, column) * fit_share(t, row) -
+           (row == gone->row ? gone->used : 0.0);
+}
+
+/* A market day takes what was promised for it. */
+static void take(const struct vh_table *t, const char *column, const char *planting, double date,
+                 double promise, struct gone *gone)
+{
+    for (size_t i = gone->row; t && i < vh_table_rows(t); i++) {
+        if (!is_in_week(t, i, column, planting, date))
+            continue;
+        const double left = fit_left(t, i, column, gone);
+        if (promise < left) {
+            gone->used = promise + (i == gone->row ? gone->used : 0.0);
+            gone->row = i;
+            return;
+        }
+        promise -= left;
+        gone->row = i + 1;
+        gone->used = 0.0;
+    }
+}
+
+/* What market days before `date` have taken: each what was promised for it about a week before. */
+static struct gone gone_before(const struct vh_promise_tables *t, const struct vh_table *said,
+                               const char *picked, const char *planting, double date)
+{
+    struct gone gone = {0, 0.0, VH_UNKNOWN};
+
+    for (;;) {
+        double next = date;
+        for (size_t i = 0; i < vh_table_rows(said); i++) {
+            const double on = vh_cell_number(said, i, "date");
+            if (on < next && !(on <= gone.day) &&
+                strcmp(vh_cell_text(said, i, "planting"), planting) == 0)
+                next = on;
+        }
+        if (!(next < date))
+            return gone;
+        gone.day = next;
+        const size_t row = said_row(said, planting, next, next, near_d(t));
+        const double promise = row < vh_table_rows(said)
+                                   ? vh_cell_number(said, row, promise_column(said))
+                                   : VH_UNKNOWN;
+        if (promise > 0.0)
+            take(t->picks, picked, planting, next, promise, &gone);
+    }
+}
+
+/* Of what is written down as picked in the week that ends with a day what earlier market days left:
+ * all of it, or what can be sold; NaN: nothing was written. */
+static double left_until(const struct vh_table *t, const char *column, const char *planting,
+                         double date, const struct gone *gone, bool fit)
 {
     double sum = VH_UNKNOWN;
 
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double on = vh_cell_number(t, i, "date"), much = vh_cell_number(t, i, column);
-        if (isfinite(much) && on <= date && on > date - week_d &&
-            !strcmp(vh_cell_text(t, i, "planting"), planting))
-            sum = much * (fit ? fit_share(t, i) : 1.0) + (isfinite(sum) ? sum : 0.0);
+        if (!is_in_week(t, i, column, planting, date))
+            continue;
+        const double share = fit_share(t, i);
+        const double left = i < gone->row ? 0.0 : fit_left(t, i, column, gone);
+        sum = (fit || !(share > 0.0) ? left : left / share) + (isfinite(sum) ? sum : 0.0);
     }
     return sum;
 }
@@ -127,15 +198,17 @@ static struct written written_of(const struct vh_table *t, const char *column, c
 
 /* The records speak of the time from the promise to its market day where a pick of that time is
  * written down and none is known to be missing: no pick day foreseen up to the market day lies more
- * than a day after the last entry. Where she wrote on after the market day, what is not written was
- * not picked. Returns the first day of which nothing is known; NaN: all is. */
-static double silent_from(const struct written *w, double said_on, double date)
+ * than a day after the last entry. Where she wrote something since the market day `before` and on
+ * after this one, what is not written was not picked. Returns the first day of which nothing is
+ * known; NaN: all is. */
+static double silent_from(const struct written *w, double said_on, double before, double date)
 {
     const double from = fmax(said_on, date - week_d + 1.0);
+    const bool wrote_on = w->after && !(w->last <= before);
 
     if (!(w->last >= from))
         return from;
-    return !w->after && w->planned > w->last + early_d ? w->last + 1.0 : VH_UNKNOWN;
+    return !wrote_on && w->planned > w->last + early_d ? w->last + 1.0 : VH_UNKNOWN;
 }
 
 /* The promise of a row, if it is one whose day is past and of a planting whose picks she notes. */
@@ -154,14 +227,15 @@ static bool is_past(const struct vh_promise_tables *t, const struct vh_table *sa
         said_row(said, planting, date, date, near_d(t)) != row)
         return false;
     const struct written w = written_of(t->picks, picked, planting, date);
-    const double silent = silent_from(&w, vh_cell_number(said, row, "said_on"), date);
+    const struct gone gone = gone_before(t, said, picked, planting, date);
+    const double silent = silent_from(&w, vh_cell_number(said, row, "said_on"), gone.day, date);
     const bool known = isnan(silent);
     *out = (struct vh_promise_past){
         .planting = planting,
         .date = date,
         .promise = promise,
-        .picked = known ? picked_until(t->picks, picked, planting, date, false) : VH_UNKNOWN,
-        .came = known ? picked_until(t->picks, picked, planting, date, true) : VH_UNKNOWN,
+        .picked = known ? left_until(t->picks, picked, planting, date, &gone, false) : VH_UNKNOWN,
+        .came = known ? left_until(t->picks, picked, planting, date, &gone, true) : VH_UNKNOWN,
         .silent_from = silent,
         .by_piece = pieces};
     return w.any;
@@ -213,6 +287,7 @@ double vh_promise_unsaid(const struct vh_promise_tables *t, const struct vh_tabl
                          int64_t today, double after)
 {
     const double begun = fmax(after, first_said(t));
+    const struct gone nothing = {0, 0.0, VH_UNKNOWN};
     double first = VH_UNKNOWN;
 
     for (size_t i = 0; market_days && i < vh_table_rows(market_days); i++) {
@@ -222,7 +297,8 @@ double vh_promise_unsaid(const struct vh_promise_tables *t, const struct vh_tabl
             continue;
         const char *planting = vh_cell_text(market_days, i, "planting");
         const char *picked = by_piece(t->summary, planting) ? "picked_fruits" : "picked_kg";
-        if (isfinite(picked_until(t->picks, picked, planting, date, false)) && !is_said(t, date))
+        if (isfinite(left_until(t->picks, picked, planting, date, &nothing, false)) &&
+            !is_said(t, date))
             first = date;
     }
     return first;

@@ -449,6 +449,37 @@ Test(report_parts, a_promise_is_kept_by_what_was_weighed_in_the_week_to_its_day)
     clear(&m);
 }
 
+/* Two market days a week, Wednesday and Saturday. Of 11.6 kg of Tuesday 23 June the Wednesday takes
+ * its 4 and 7.6 are left: short of 8 on Saturday, with a pick of 0.3 of the Friday 7.9. Of 7.5 kg
+ * of Friday 3 July the Saturday takes 4; for the Wednesday behind it nothing was written though the
+ * Tuesday is a pick day: not known, and what was left is no answer. Arithmetic. */
+Test(report_parts, a_pick_keeps_one_promise_only)
+{
+    struct made m;
+    struct vh_table *t = TABLE("said", said);
+
+    promise(t, "2026-06-17", "2026-06-24", 4.0);
+    promise(t, "2026-06-20", "2026-06-27", 8.0);
+    promise(t, "2026-06-27", "2026-07-04", 4.0);
+    promise(t, "2026-07-01", "2026-07-08", 3.0);
+    make(&m, t, VH_SAY_METRIC);
+    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    weighed(pick, "2026-06-23", 11.6);
+    weighed(pick, "2026-06-26", 0.3);
+    weighed(pick, "2026-07-03", 7.5);
+    weighed(pick, "2026-07-07", (double)NAN); /* foreseen, not written */
+    number(pick, "kg", 5.0);
+    weighed(pick, "2026-07-10", 6.0);
+    add_house(&m);
+    m.page.today = day("2026-07-12");
+    vh_report_kept(&m.page);
+    cr_expect(says(&m, "2\xC2\xA0of 3\xC2\xA0promises were kept"));
+    cr_expect(says(&m, "<td>8.0 kg</td><td>7.9 kg</td><td><b>short</b></td>"));
+    cr_expect(says(&m, "<td>4.0 kg</td><td>7.5 kg</td><td>kept</td>"));
+    cr_expect(says(&m, "not known: no pick written down between 4 July and 8 July"));
+    clear(&m);
+}
+
 /* 12.4 kg are said as 12: 11.6 would be said so too, so it is said to a tenth; 11.96 is 12.0 on her
  * scale. Nothing is no promise. Of two Saturdays without a promise one has no pick. Arithmetic. */
 Test(report_parts, what_is_short_can_be_seen_to_be_and_what_was_not_promised_is_told)
