@@ -95,7 +95,7 @@ static void add_supplies(struct vh_page *p)
             if (strcmp(vh_cell_text(t, i, "item"), item[k]) != 0)
                 continue;
             if (vh_cell_number(t, i, "monday") + days_per_week > (double)p->today) {
-                needed += fmax(0.0, vh_cell_number(t, i, "needed"));
+                needed += fmax(0.0, vh_cell_number(t, i, "to_come"));
                 if (isfinite(left))
                     continue; /* the row of this week tells, as on the screen */
                 left = vh_cell_number(t, i, "stock_left"); /* NaN: no stock is known */
@@ -111,7 +111,7 @@ static void add_supplies(struct vh_page *p)
         vh_say_date(order, by);
         if (out > 0.0 && isfinite(left)) {
             snprintf(text, sizeof text,
-                     "%s left after this week, gone %s: order by %s; %s more are used to the end",
+                     "%s left after this week, gone %s: order by %s; %s are used to the end",
                      rest, day, by, more);
         } else if (needed > 0.0 && isfinite(left) && maybe > 0.0) {
             vh_say_date(maybe, day);

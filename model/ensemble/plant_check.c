@@ -178,7 +178,7 @@ static enum vh_status add_planting(struct vh_table *t, const struct vh_result *r
                           *trusses = r->table[VH_TABLE_TRUSSES];
     const char *name = s->house.planting[planting].name;
 
-    if (s->house.today > s->house.planting[planting].pull_out)
+    if (s->house.today >= s->house.planting[planting].pull_out)
         return VH_OK; /* nothing stands that could be counted */
     enum vh_status status = add(t, p, name, VH_RECORD_FLOWERING_TRUSS, VH_UNKNOWN,
                                 counted_truss(foreseen(summary, rows->summary, "flowering_truss")));

@@ -88,7 +88,7 @@ static const struct vh_column stem[] = {
     N("leaves", "1", "leaves on a stem"), N("lai_m2_m2", "m2 m-2", "leaf area over floor area"),
     N("head_height_cm", "cm", "growing tip above the floor"), N("lean_deg", "degree", "hanging stem, from the floor"),
     N("laid_cm", "cm", "stem laid along the floor"), N("lowest_fruit_cm", "cm", "lowest fruit above the floor"),
-    N("flowering_truss", "1", "number of the truss in flower; 8.5 is half way from 8 to 9"),
+    N("flowering_truss", "1", "number of the truss in flower; 8.5 is half way from 8 to 9; a mean counted on several stems is half a truss less"),
     N("picking_truss", "1", "lowest truss that still has fruit to pick; 5.5 is half picked"),
 };
 static const struct vh_column lowering[] = {
@@ -117,6 +117,7 @@ static const struct vh_column supplies[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("item", "clips, string, hooks or truss supports"),
     N("needed", "1", "used in the week; string in m"), N("stock_left", "1", "left at its end; string in m"),
     D("runs_out", "day the stock is used up"), D("order_by", "last day to order"),
+    N("to_come", "1", "of what is needed what is used from the day of the run on; string in m"),
 };
 static const struct vh_column climate_days[] = {
     D("date", "day"), N("tmean_c", "degC", "mean of 24 hours of air in the house"), N("tmin_c", "degC", "lowest hour"),

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "vh_math.h"
+#include "vh_visits.h"
 
 #define CM_PER_M 100.0
 /* A warning should come while string, posts or a topped head can still help. */
@@ -52,22 +53,24 @@ static int64_t date_of(const struct vh_work_series *s, size_t day)
     return s->first_day + (int64_t)day;
 }
 
-/* The first visit to come that breaks this limit and not that other, which explains it. Fruit low
- * on stems that were never let down hangs as the plant made it: nothing is done about that. */
+/* The first visit to come that breaks this limit and not that other, which explains it. */
 static const struct vh_lower_visit *first_with(const struct vh_work_series *s,
                                                const struct vh_lower_plan *plan, unsigned breach,
                                                unsigned without)
 {
-    bool lowered = false;
-
-    for (size_t i = 0; i < plan->visits; i++) {
-        const struct vh_lower_visit *v = &plan->visit[i];
-        lowered = lowered || v->let_out_cm > 0.0;
-        if ((v->breach & breach) && !(v->breach & without) && date_of(s, v->day) >= s->today &&
-            (lowered || breach != VH_LOWER_FRUIT_LOW))
-            return v;
-    }
+    for (size_t i = 0; i < plan->visits; i++)
+        if ((plan->visit[i].breach & breach) && !(plan->visit[i].breach & without) &&
+            date_of(s, plan->visit[i].day) >= s->today)
+            return &plan->visit[i];
     return NULL;
+}
+
+/* Some weeks before the day, but neither past nor before the plants stand in the house. */
+static int64_t act_by(const struct vh_work_series *s, int64_t date)
+{
+    const int64_t from = s->today > s->first_day ? s->today : s->first_day;
+
+    return date - AHEAD_D < from ? from : date - AHEAD_D;
 }
 
 /* The first visit that breaks a limit, told with what would help while there is time. */
@@ -101,10 +104,8 @@ static enum vh_status warn_breaches(struct vh_table *t, const struct vh_work_ser
         snprintf(why, sizeof why, "stem %.0f cm, %.0f cm of it laid; string left %.1f m%s",
                  v->stem_cm, v->state.laid_cm, v->string_left_cm / CM_PER_M, fruit);
         const int64_t date = date_of(s, v->day);
-        const int64_t ahead = date - AHEAD_D;
-        const int64_t from = s->first_day > s->today ? s->first_day : s->today; /* it stands */
         enum vh_status status = vh_result_warn(t, date, s->planting, told[k].what, why,
-                                               told[k].what_to_do, ahead < from ? from : ahead);
+                                               told[k].what_to_do, act_by(s, date));
         if (told[k].breach != VH_LOWER_MORE_THAN_MOST)
             status = vh_result_is_harm(t, status);
         if (status != VH_OK)
@@ -132,7 +133,8 @@ static bool is_past(const struct vh_work_series *s, const struct vh_lower_plan *
 {
     const struct vh_lower_policy *p = &s->policy->lower;
 
-    if (s->today < s->first_day || s->today - s->first_day >= (int64_t)s->days)
+    if (s->today < s->first_day || s->today - s->first_day >= (int64_t)s->days ||
+        vh_visit_is_idle(s->policy, s->first_day + (int64_t)s->days - 1, s->today))
         return false;
     const size_t d = (size_t)(s->today - s->first_day);
     const struct vh_lower_state now = hanging(s, plan, d);
@@ -171,12 +173,12 @@ static enum vh_status warn_zone(struct vh_table *t, const struct vh_work_series 
     snprintf(help, sizeof help,
              "%spick the lowest fruit before lowering%s; else a wire at %.1f m would give room",
              lean, past ? ", in two passes on two days" : "", wire_m);
-    const int64_t date = past ? s->today : date_of(s, first->day), ahead = date - AHEAD_D;
+    const int64_t date = past ? s->today : date_of(s, first->day);
     return vh_result_is_harm(t,
                              vh_result_warn(t, date, s->planting,
                                             past ? PAST ", too low for the fruit that hangs"
                                                  : "the wire is too low for the fruit that hangs",
-                                            why, help, ahead < s->today ? s->today : ahead));
+                                            why, help, act_by(s, date)));
 }
 
 /* Heads that are past the wire already, before any visit to come. */
@@ -293,7 +295,7 @@ static enum vh_status warn_circuit(struct vh_table *t, const struct vh_work_seri
              circuit_cm / CM_PER_M);
     return vh_result_warn(t, date, s->planting, "laid stems have gone once round", why,
                           "top the heads before that day, or lay the stems in a second bundle",
-                          date - AHEAD_D < s->today ? s->today : date - AHEAD_D);
+                          act_by(s, date));
 }
 
 static enum vh_status warn_row_end(struct vh_table *t, const struct vh_work_series *s,
@@ -390,11 +392,11 @@ static enum vh_status warn_load(struct vh_table *t, const struct vh_work_series 
     if (heaviest == s->days)
         return VH_OK;
     snprintf(what, sizeof what, "about %.0f kg hang on each metre of wire", most);
-    const int64_t date = date_of(s, heaviest), ahead = date - AHEAD_D;
+    const int64_t date = date_of(s, heaviest);
     return vh_result_is_known(
-        t, vh_result_warn(
-               t, date, s->planting, what, "fruit, leaves and stems on their heaviest day to come",
-               "have wire, posts and frame looked at before", ahead < s->today ? s->today : ahead));
+        t, vh_result_warn(t, date, s->planting, what,
+                          "fruit, leaves and stems on their heaviest day to come",
+                          "have wire, posts and frame looked at before", act_by(s, date)));
 }
 
 enum vh_status vh_result_add_lowering_warnings(struct vh_table *t, const struct vh_work_series *s,

@@ -6,7 +6,8 @@
 #include "vh_math.h"
 
 #define CM_PER_M 100.0
-enum { DONE = 10 }; /* column of the tasks */
+enum { DONE = 10 };   /* column of the tasks */
+enum { TO_COME = 7 }; /* column of the supplies */
 
 /* A pick is written down by its mass or number, all other work by done_<task> and minutes_<task>,
  * fruits_left and lowered_cm. */
@@ -166,6 +167,7 @@ static enum vh_status add_supplies(struct vh_table *t, const struct vh_run *run,
             vh_table_set_number(t, 1, (double)week->monday);
             vh_table_set_number(t, 3, week->needed[item]);
             vh_table_set_number(t, 4, week->stock_left[item]);
+            vh_table_set_number(t, TO_COME, week->to_come[item]);
             if (plan->runs_out[item] == INT64_MAX)
                 continue;
             vh_table_set_number(t, 5, (double)plan->runs_out[item]);

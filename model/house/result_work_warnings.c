@@ -300,7 +300,7 @@ enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_suppl
         if (out == INT64_MAX)
             continue;
         say_runs_out(item, what);
-        snprintf(why, sizeof why, "%.0f more%s are needed to the end of the season",
+        snprintf(why, sizeof why, "%.0f%s beyond your stock are needed to the end of the season",
                  ceil(-plan->left[item]), item == VH_SUPPLY_STRING ? " m" : "");
         say_order_by(item, order, today, to_do);
         if (vh_result_is_harm(

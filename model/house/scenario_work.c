@@ -58,6 +58,7 @@ void vh_scenario_fill_visits(struct vh_reading *r, const struct vh_raw_planting 
     policy->free_by_h = r->parameters->work.free_by_h;
     policy->missed_d = r->parameters->work.missed_d;
     policy->recover_leaves_most = r->parameters->work.recover_leaves_most;
+    policy->idle_d = r->parameters->work.idle_d;
     fill_sprays(r, raw, p);
 }
 

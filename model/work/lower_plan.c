@@ -84,6 +84,16 @@ static double lowest_fruit_cm(const struct planning *g, struct vh_lower_state st
                : VH_UNKNOWN;
 }
 
+/* Is the fruit too near the floor because the stem leans or lies? What a short stem carries so low
+ * by nature no lowering has brought there, and no visit can mend. */
+static bool is_brought_low(const struct planning *g, size_t day, double fruit_cm)
+{
+    const struct vh_lower_state upright = {0.0, 1.0};
+
+    return fruit_cm < g->policy->fruit_floor_cm - NOTHING_CM &&
+           lowest_fruit_cm(g, upright, day) >= g->policy->fruit_floor_cm - NOTHING_CM;
+}
+
 /* The longest string at which the lowest fruit stays off the floor, not less than what is out. */
 static double string_for_fruit_cm(const struct planning *g, size_t day, double string_cm)
 {
@@ -119,14 +129,23 @@ static double leaves_lying(const struct vh_work_series *s, size_t day, double la
     return laid_cm > 0.0 ? vh_max(0.0, made_there - (made - s->day[day].leaves)) : 0.0;
 }
 
+/* The last day of the season that a visit looks to: behind it none brings anything any more. */
+static size_t last_useful(const struct vh_work_series *s)
+{
+    const double day = (double)s->days - 1.0 - s->policy->idle_d;
+
+    return day > 0.0 ? (size_t)day : 0;
+}
+
 static size_t next_visit(const struct vh_work_series *s, size_t day)
 {
+    const size_t last = last_useful(s);
     size_t d = day + 1;
 
-    while (d < s->days && !vh_visit_planned(s->policy, &s->policy->lower.visit, s->first_day,
-                                            s->first_day + (int64_t)d))
+    while (d <= last && !vh_visit_planned(s->policy, &s->policy->lower.visit, s->first_day,
+                                          s->first_day + (int64_t)d))
         d++;
-    return d < s->days ? d : s->days - 1;
+    return d <= last ? d : day > last ? day : last;
 }
 
 /* Length of the stem when it can be lowered again. */
@@ -168,7 +187,7 @@ static void record_visit(struct planning *g, struct vh_lower_plan *out, size_t d
     };
     if (left < -NOTHING_CM) /* more was let out than was wound: more was tied on */
         v->breach |= VH_LOWER_STRING_SHORT;
-    if (v->lowest_fruit_cm < p->fruit_floor_cm - NOTHING_CM)
+    if (is_brought_low(g, day, v->lowest_fruit_cm))
         v->breach |= VH_LOWER_FRUIT_LOW;
     if (vh_lower_head_cm(p, next, next_cm) > p->wire_cm + NOTHING_CM)
         v->breach |= VH_LOWER_HEAD_HIGH;
@@ -207,7 +226,7 @@ static void plan_visit(struct planning *g, struct vh_lower_plan *out, size_t day
     const double needed = vh_lower_string_cm(p, vh_lower_state_for_stem(p, next_cm, 0.0));
     const double wound = p->string_cm - p->knots_cm;
     const double fruit = string_for_fruit_cm(g, day, now);
-    const bool low_now = lowest_fruit_cm(g, g->now, day) < p->fruit_floor_cm - NOTHING_CM;
+    const bool low_now = is_brought_low(g, day, lowest_fruit_cm(g, g->now, day));
     unsigned breach = 0;
     double string = string_for_head_cm(g, day, wanted, needed, &breach);
 
@@ -266,7 +285,7 @@ static bool is_due(struct planning *g, size_t day, double *next_cm)
     const bool second_pass = day > 0 && g->next_of == day - 1;
 
     *next_cm = next_stem_cm(g, day);
-    if (vh_entry_locked(s->policy, s->first_day + (int64_t)day))
+    if (vh_entry_locked(s->policy, s->first_day + (int64_t)day) || day > last_useful(s))
         return false;
     if (!p->when_head_at_wire) {
         if (second_pass ||

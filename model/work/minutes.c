@@ -57,6 +57,7 @@ static const struct vh_param_field fields[] = {
     N(silent_d, "d", "days without a record after which it is said what is assumed"),
     N(missed_d, "d", "days without a visit after which it is made good in steps"),
     N(recover_leaves_most, "leaf", "leaves a visit when many are behind"),
+    N(idle_d, "d", "days before pull-out in which suckers, clips, leaves and lowering bring nothing"),
     N(sucker_pinch_cm, "cm", "longer suckers are pinched first and pulled later"),
     N(sucker_warn_cm, "cm", "longer suckers are warned of"),
     N(delivery_d, "d", "days from an order to its delivery"),

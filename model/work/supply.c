@@ -67,8 +67,11 @@ static void draw_down(struct vh_supply_plan *plan, int item, double have, double
     plan->runs_out[item] = plan->order_by[item] = INT64_MAX;
     for (size_t d = 0; d < plan->days; d++) {
         const int64_t date = plan->week[0].monday + (int64_t)d;
-        if (date >= today)
+        if (date >= today) {
             left -= plan->day[d * VH_SUPPLIES + (size_t)item];
+            plan->week[d / DAYS_PER_WEEK].to_come[item] +=
+                plan->day[d * VH_SUPPLIES + (size_t)item];
+        }
         if (left < -NOTHING && plan->runs_out[item] == INT64_MAX) {
             plan->runs_out[item] = date;
             plan->order_by[item] = date - (int64_t)ceil(delivery_d);

@@ -25,6 +25,7 @@ struct vh_work_params {
     double silent_d;  /* d without a record */
     double missed_d;  /* d without a visit */
     double recover_leaves_most;
+    double idle_d; /* d before pull-out without visits to suckers, clips, leaves and heads */
     double sucker_pinch_cm, sucker_warn_cm;
     double delivery_d;
 };

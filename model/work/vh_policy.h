@@ -134,7 +134,8 @@ struct vh_policy {
     double free_by_h; /* see vh_visits.h */
     double missed_d;  /* so many days without a visit: leaves come off in steps; 0: never */
     double recover_leaves_most; /* of them at a visit then */
-    struct vh_lateness late;    /* of the visits to leaves and suckers */
+    double idle_d; /* before pull-out: suckers, clips, leaves and lowering bring nothing more */
+    struct vh_lateness late; /* of the visits to leaves and suckers */
     /* until the day before `from` as many leaves are kept and fruit is picked at the colour as
      * there; NULL: there is no other */
     const struct vh_policy *before;

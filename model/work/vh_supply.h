@@ -9,6 +9,7 @@
 struct vh_supply_week {
     int64_t monday;
     double needed[VH_SUPPLIES];     /* string in m */
+    double to_come[VH_SUPPLIES];    /* of it from today on */
     double stock_left[VH_SUPPLIES]; /* at its end; NaN: past, or the stock is not known */
 };
 

@@ -118,3 +118,8 @@ bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
     return policy->missed_d > 0.0 && (double)gap >= policy->missed_d &&
            (rhythm->by_weekday || gap >= 2 * rhythm->every_d);
 }
+
+bool vh_visit_is_idle(const struct vh_policy *policy, int64_t pull_out, int64_t day)
+{
+    return (double)(pull_out - day) < policy->idle_d;
+}

@@ -70,4 +70,12 @@ good "leaves down to the picking truss" awk -F, '
     NR > 2 && gone > before + 0.01 { visits++; if (gone < was_below - 0.01) bad = 1 } # a visit leaves none below
     { before = gone; was_below = below }
     END { exit !(visits > 8 && !bad) }' down/stem.csv
+
+# Aubergines of 33 cm bear their first fruit near the floor by nature: no lowering brought it there and none is asked for; and
+# of plants that are not in the house yet nothing is to be done in it.
+small_scenario | sed 's/^cover/wire_height_m = 2.6\n&/; s/tomato-large/aubergine-large/; s/^set_out = .*/set_out = 2026-03-01/' >low.toml
+run forecast low.toml --members 1 --today 2026-02-24 --params "$VINEHAND_SOURCE/params" --out low; exits 0
+bad "no fruit too near the floor" grep -q "too near the floor" low/warnings.csv
+good "nothing to do before they are set out" awk -F, '$2 == "slicers" { for (i = 3; i <= NF; i++) if ($i ~ /^2026-..-..$/ && $i < "2026-03-01") exit 1 }' low/warnings.csv
+good "no visit that lets nothing out" awk -F, '$3 == "lower" && /"?0 cm/ && !/[1-9]0 cm/ { exit 1 }' low/tasks.csv
 finish

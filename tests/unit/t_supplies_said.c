@@ -29,6 +29,7 @@ static void add_week(struct vh_table *t, const char *monday, double left, const 
     vh_table_set_text(t, (size_t)vh_table_find(t, "item"), "clips");
     set(t, "monday", (double)day(monday));
     set(t, "needed", 10.0);
+    set(t, "to_come", 10.0);
     set(t, "stock_left", left);
     set(t, "runs_out", (double)day(gone));
     set(t, "order_by", (double)day(order));

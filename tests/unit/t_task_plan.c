@@ -435,6 +435,68 @@ Test(task_plan, a_stock_that_runs_out_is_ordered_before_the_work_that_finds_too_
     vh_supply_plan_clear(&supplies);
 }
 
+/* On a Thursday the Monday of the week is past: what its visit used is needed in the week, not to
+ * come. Visits are on Mondays, day 28 and 35; 33 or 34 clips each. */
+Test(task_plan, what_is_to_come_leaves_out_the_days_of_the_week_that_are_past)
+{
+    const struct vh_stock stock = {.have = {NAN, NAN, NAN, NAN}};
+    struct vh_supply_plan supplies;
+
+    make_plan();
+    cr_assert(eq(int, vh_supply_plan_init(&supplies, MONDAY, MONDAY + DAYS - 1), VH_OK));
+    vh_supply_plan_add(&supplies, &plan, 1200.0);
+    vh_supply_plan_finish(&supplies, &stock, MONDAY + 31);
+    cr_expect(supplies.week[4].needed[VH_SUPPLY_CLIPS] > 30.0);
+    cr_expect(eq(dbl, supplies.week[4].to_come[VH_SUPPLY_CLIPS], 0.0));
+    cr_expect(eq(dbl, supplies.week[5].to_come[VH_SUPPLY_CLIPS],
+                 supplies.week[5].needed[VH_SUPPLY_CLIPS]));
+    vh_supply_plan_clear(&supplies);
+}
+
+/* In the last week no suckers, clips and leaves; one that was written down stays. */
+Test(task_plan, the_last_week_has_no_work_that_brings_nothing)
+{
+    const enum vh_task idle[] = {VH_TASK_SUCKER, VH_TASK_CLIP, VH_TASK_LEAF};
+    struct vh_done_task leaf = {MONDAY + 67, VH_TASK_LEAF, 1.0};
+
+    policy.idle_d = 7.0;
+    done = (struct vh_done){.task = &leaf, .tasks = 1, .any = true};
+    series.today = MONDAY + 68;
+    make_plan();
+    for (size_t k = 0; k < sizeof idle / sizeof idle[0]; k++) {
+        cr_expect(count_of(idle[k]) > 0);
+        for (int64_t d = DAYS - 7; d < DAYS; d++)
+            cr_expect(eq(int, task_on(idle[k], MONDAY + d) != NULL,
+                         idle[k] == VH_TASK_LEAF && MONDAY + d == leaf.day),
+                      "%s on day %d", vh_task_name(idle[k]), (int)d);
+    }
+    cr_expect(task_on(VH_TASK_PICK, MONDAY + DAYS - 2) != NULL);
+}
+
+/* 0.4 kg of cherries are thirty fruits: a pick; a third of a fruit is none. A visit that lets out
+ * nothing is no lowering. */
+Test(task_plan, a_pick_is_one_by_its_fruits_and_a_lowering_by_its_string)
+{
+    static struct vh_lower_visit visit[2];
+
+    day[42].picked_kg = 0.4;
+    day[44] = (struct vh_work_day){
+        .stems = 48.0, .pick_day = true, .picked_kg = 0.6, .picked_fruits = 0.3};
+    visit[0] = (struct vh_lower_visit){.day = 20, .let_out_cm = 0.0};
+    visit[1] = (struct vh_lower_visit){.day = 27, .let_out_cm = 20.0};
+    policy.lower.turn_cm = 18.0;
+    lowering = (struct vh_lower_plan){.visit = visit, .visits = 2};
+    make_plan();
+    const struct vh_planned *pick = task_on(VH_TASK_PICK, MONDAY + 42);
+    cr_assert(pick != NULL);
+    cr_expect(eq(dbl, pick->count, 0.4));
+    cr_expect(eq(str, (char *)pick->note, (char *)"about 30 fruits"));
+    cr_expect(task_on(VH_TASK_PICK, MONDAY + 44) == NULL);
+    cr_expect(task_on(VH_TASK_LOWER, MONDAY + 20) == NULL);
+    cr_expect(task_on(VH_TASK_LOWER, MONDAY + 27) != NULL);
+    lowering = (struct vh_lower_plan){0};
+}
+
 /* A week whose last day is today is not past: what is left on its evening is told. */
 Test(task_plan, on_a_sunday_the_week_that_ends_still_says_what_is_left)
 {
