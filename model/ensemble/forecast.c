@@ -7,6 +7,7 @@
 #include "vh_gaps.h"
 #include "vh_lock.h"
 #include "vh_lower_said.h"
+#include "vh_pick_said.h"
 #include "vh_math.h"
 #include "vh_plant_check.h"
 #include "vh_ranges.h"
@@ -229,6 +230,8 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
         status = finish(g, threads);
     if (status == VH_OK)
         status = vh_lower_said(g->mean);
+    if (status == VH_OK)
+        status = vh_pick_said(g->mean);
     if (status == VH_OK)
         status = vh_result_lowering_said(g->mean->table[VH_TABLE_WARNINGS],
                                          g->mean->table[VH_TABLE_TASKS], g->scenario->house.today);
