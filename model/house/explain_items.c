@@ -14,7 +14,8 @@ static const char *const meaning[VH_RECORD_ITEMS] = {
     [VH_RECORD_ROT_KG] = "of it rotten",
     [VH_RECORD_FRUIT_G] = "mean mass of a fruit; of: how many were weighed",
     [VH_RECORD_FLOWERING_TRUSS] =
-        "number of the truss (node) in flower, mean of the stems looked at",
+        "number of the newest truss (node) in flower, whole on each stem, mean of the stems looked "
+        "at: half a truss less than flowering_truss of stem.csv and of [planting.standing]",
     [VH_RECORD_PICKING_TRUSS] =
         "number of the truss (node) being picked, mean of the stems looked at",
     [VH_RECORD_FRUITS_SET] = "fruits set on the truss, before any is taken off",

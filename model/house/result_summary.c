@@ -11,6 +11,31 @@ struct totals {
     int64_t first_pick; /* INT64_MIN: none */
 };
 
+/* The first day of which a pick is written down; INT64_MAX: there is none. */
+static int64_t first_written(const struct vh_house *house, size_t planting,
+                             const struct vh_season *s)
+{
+    const struct vh_records *r = &house->records;
+    const int64_t end = s->first_day + (int64_t)s->days;
+
+    for (int64_t day = s->first_day; r->read && day < end && day <= house->today; day++)
+        if (vh_record_picked_kg(r, planting, day, day) > 0.0 ||
+            vh_record_picked_fruits(r, planting, day, day) > 0.0)
+            return day;
+    return INT64_MAX;
+}
+
+/* A first pick that was written down is one, however small; one before it that comes only from
+ * laying that entry over the days since set-out was none. */
+static int64_t first_pick(const struct vh_season *s, const struct vh_harvest_day *harvest,
+                          int64_t foreseen, int64_t written)
+{
+    if (written == INT64_MAX ||
+        (foreseen != INT64_MIN && foreseen < written && !harvest[foreseen - s->first_day].written))
+        return foreseen;
+    return written;
+}
+
 /* What is written down of today is no longer to come. */
 static struct totals total(const struct vh_season *s, const struct vh_harvest_day *harvest,
                            int64_t today)
@@ -199,7 +224,8 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *ru
             VH_OK)
         return VH_NO_MEMORY;
     leaves = end->leaves_made;
-    set_date(t, "first_pick", sum.first_pick);
+    set_date(t, "first_pick",
+             first_pick(s, harvest->day, sum.first_pick, first_written(house, planting, s)));
     set(t, "season_kg", sum.kg);
     set(t, "season_fruits", sum.fruits);
     set(t, "to_come_kg", sum.come_kg);

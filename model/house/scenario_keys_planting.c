@@ -17,7 +17,7 @@ static const struct vh_key standing[] = {
       "day on which the crop was looked at" },
     { "flowering_truss", VH_KEY_NUMBER, NEEDED, 0, 500, "flowering_truss = 9",
       NULL, AT(flowering_truss),
-      "number of the truss (node) then in flower; 8.5 is half way to the next" },
+      "number of the truss (node) then in flower: 8 on the day its first flower opens, 8.5 half way to the next; for a mean counted on several stems add 0.5" },
     { "picking_truss", VH_KEY_NUMBER, 0, 0, 500, NULL, NULL, AT(picking_truss),
       "lowest truss (node) that then had fruit to pick" },
     { "stem_cm", VH_KEY_NUMBER, UNITS, 1, 5000, NULL, NULL, AT(stem_cm),

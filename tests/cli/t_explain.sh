@@ -88,4 +88,10 @@ refused "the planting is missing before truss 12; as in vinehand explain . slice
 refused "nothing here is called xyzzyq" xyzzyq
 rm scenario.toml
 good "nothing was written" [ -z "$(ls -A)" ]
+
+# One name, two ways of reading it: each says how it stands to the other.
+run explain planting.standing.flowering_truss; exits 0; says "add 0.5"
+run explain flowering_truss; exits 0
+tr -s '\n ' '  ' <"$work/out" >"$work/line"
+good "a count is half a truss less" grep -q "half a truss less than flowering_truss of stem.csv and of \[planting.standing\]" "$work/line"
 finish
