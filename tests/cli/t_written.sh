@@ -31,9 +31,9 @@ good "no row of nothing" picks_alone out/picks.csv
 run forecast noted --members 9 --today 2026-07-14 --out nine; exits 0
 good "nor in nine futures" picks_alone nine/picks.csv
 # a first pick that was written down is the first pick, however small and however early
-cp -r "$two" early; grep -v slicers,picked "$two/records.csv" >early/records.csv; echo '2026-06-02,slicers,picked_kg,0.2,,,' >>early/records.csv
+cp -r "$two" early; grep -v slicers,picked "$two/records.csv" >early/records.csv; echo '2026-04-24,slicers,picked_kg,0.2,,,' >>early/records.csv
 run forecast early --members 1 --today 2026-06-09 --out out; exits 0
-good "the first pick is that of 2 June" grep -qE "^ *slicers +2 June" "$work/out"
+good "the first pick is that of 24 April" grep -qE "^ *slicers +24 April" "$work/out"
 # the chain of the market day: the same 5.6, the model's beside it, and one number on the table
 run explain noted 2026-07-18 --members 1 --today 2026-07-14; exits 0; says "of it written down                5.6 kg"; says "5.6 kg, which counts"
 good "picked for this day is that of the week" near "$(sed -n 's/^  picked for this day *\([0-9.]*\) kg/\1/p' "$work/out" | head -1)" "$week"
