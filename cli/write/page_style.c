@@ -154,7 +154,7 @@ static const char *const report[] = {
     ".wide{display:block}.narrow{display:none}.later{grid-column:span 2}\n",
     ".later td span{display:inline}.later th,.later td{padding-left:8px}\n",
     ".later th:first-child{padding-left:0}.later .sf{margin-left:6px}\n",
-    ".later .urgent{display:block}\n",
+    ".later .urgent{display:block;white-space:normal;font-size:12px;line-height:16px}\n",
     ".vine{display:grid;grid-template-columns:minmax(0,2.1fr) minmax(0,1fr);gap:24px 32px}\n",
     "}\n",
     "@media screen and (min-width:1040px){.cols{grid-template-columns:minmax(0,\n",
