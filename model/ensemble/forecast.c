@@ -231,8 +231,6 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
     if (status == VH_OK)
         status = vh_lower_said(g->mean);
     if (status == VH_OK)
-        status = vh_pick_said(g->mean);
-    if (status == VH_OK)
         status = vh_result_lowering_said(g->mean->table[VH_TABLE_WARNINGS],
                                          g->mean->table[VH_TABLE_TASKS], g->scenario->house.today);
     if (status == VH_OK)
@@ -243,6 +241,8 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
         status = vh_topping_propose(g->scenario, g->last, q.members, g->mean, m);
     if (status == VH_OK)
         status = vh_result_in_date_order(g->mean);
+    if (status == VH_OK)
+        status = vh_pick_said(g->mean);
     if (status == VH_OK)
         status = vh_gaps_find(g->scenario, g->mean->table[VH_TABLE_MARKET_DAYS], &q,
                               g->mean->table[VH_TABLE_GAPS], m);

@@ -20,16 +20,36 @@ static size_t at(const struct vh_table *t, const char *name)
     return (size_t)vh_table_find(t, name);
 }
 
-static size_t pick_row(const struct vh_table *picks, const struct columns *c, double date,
-                       const char *planting)
-{
-    size_t i = 0;
+/* Where the last pick was found: the tables go by the same days, and within a day by the same
+ * plantings, so that the next one is mostly the row after. */
+struct place {
+    size_t first, at; /* the first row of its day, and where to look first */
+};
 
-    while (i < vh_table_rows(picks) &&
-           (vh_table_number(picks, i, c->pick_date) != date ||
-            strcmp(vh_table_text(picks, i, c->pick_planting), planting) != 0))
-        i++;
-    return i;
+static bool is_of(const struct vh_table *picks, const struct columns *c, size_t row, double date,
+                  const char *planting)
+{
+    return row < vh_table_rows(picks) && vh_table_number(picks, row, c->pick_date) == date &&
+           strcmp(vh_table_text(picks, row, c->pick_planting), planting) == 0;
+}
+
+/* The row of a day and planting; days are asked in order. The number of rows: none. */
+static size_t pick_row(const struct vh_table *picks, const struct columns *c, double date,
+                       const char *planting, struct place *from)
+{
+    const size_t rows = vh_table_rows(picks);
+
+    while (from->first < rows && vh_table_number(picks, from->first, c->pick_date) < date)
+        from->first++;
+    if (!is_of(picks, c, from->at, date, planting)) {
+        from->at = from->first;
+        while (from->at < rows && vh_table_number(picks, from->at, c->pick_date) == date &&
+               !is_of(picks, c, from->at, date, planting))
+            from->at++;
+        if (!is_of(picks, c, from->at, date, planting))
+            return rows;
+    }
+    return from->at++;
 }
 
 /* Did she write down what was picked? Then that counts, not the model. */
@@ -78,6 +98,7 @@ enum vh_status vh_pick_said(struct vh_result *r)
                               at(tasks, "unit"),     at(tasks, "note"),     at(picks, "date"),
                               at(picks, "planting"), at(picks, "kg"),       at(picks, "fruits")};
     const double today = vh_cell_number(r->table[VH_TABLE_HOUSE], 0, "today");
+    struct place from = {0, 0};
     enum vh_status status = VH_OK;
 
     for (size_t i = 0; i < vh_table_rows(tasks) && status == VH_OK; i++) {
@@ -85,7 +106,7 @@ enum vh_status vh_pick_said(struct vh_result *r)
             vh_table_number(tasks, i, c.date) < today)
             continue;
         const size_t pick = pick_row(picks, &c, vh_table_number(tasks, i, c.date),
-                                     vh_table_text(tasks, i, c.planting));
+                                     vh_table_text(tasks, i, c.planting), &from);
         if (pick == vh_table_rows(picks) || isnan(vh_table_number(picks, pick, c.kg)) ||
             isnan(vh_table_number(picks, pick, c.fruits)) || is_written(picks, pick))
             continue;

@@ -19,13 +19,15 @@ static const char *promise_column(const struct vh_table *t)
 static size_t said_row(const struct vh_table *t, const char *planting, double date, double before,
                        double off_most_d)
 {
+    const size_t date_at = (size_t)vh_table_find(t, "date"); /* looked up once: asked often */
     double nearest = off_most_d;
     size_t row = vh_table_rows(t);
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (vh_table_number(t, i, date_at) != date)
+            continue;
         const double off = fabs(before - vh_cell_number(t, i, "said_on") - week_d);
-        if (vh_cell_number(t, i, "date") != date || off > nearest ||
-            strcmp(vh_cell_text(t, i, "grade"), "all") != 0 ||
+        if (off > nearest || strcmp(vh_cell_text(t, i, "grade"), "all") != 0 ||
             strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
             continue;
         nearest = off;
@@ -121,12 +123,13 @@ static void take(const struct vh_table *t, const char *column, const char *plant
 static struct gone gone_before(const struct vh_promise_tables *t, const struct vh_table *said,
                                const char *picked, const char *planting, double date)
 {
+    const size_t date_at = (size_t)vh_table_find(said, "date");
     struct gone gone = {0, 0.0, VH_UNKNOWN};
 
     for (;;) {
         double next = date;
         for (size_t i = 0; i < vh_table_rows(said); i++) {
-            const double on = vh_cell_number(said, i, "date");
+            const double on = vh_table_number(said, i, date_at);
             if (on < next && !(on <= gone.day) &&
                 strcmp(vh_cell_text(said, i, "planting"), planting) == 0)
                 next = on;
