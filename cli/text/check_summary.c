@@ -76,7 +76,8 @@ static void print_finding(FILE *to, const struct vh_table *t, size_t row)
     snprintf(head, sizeof head, "%*s%.200s ", KEY_COLUMN, "", vh_cell_text(t, row, "file"));
     if (isfinite(count))
         snprintf(number, sizeof number, "%.0f", count);
-    add_part(line, "", number);
+    add_part(line, "", vh_cell_text(t, row, "told")[0] ? "warning:" : "");
+    add_part(line, " ", number);
     const char *what = vh_cell_text(t, row, "what");
     add_part(line, " ", count == 1.0 ? of_one(what, one) : what);
     add_part(line, ": ", vh_cell_text(t, row, "why"));
@@ -108,6 +109,16 @@ static void print_part(FILE *to, const struct vh_table *t, const char *name,
     }
 }
 
+/* Warnings that were on the screen once and stand in the list alone by now. */
+static size_t old_warnings(const struct vh_table *log)
+{
+    size_t n = 0;
+
+    for (size_t i = 0; log && i < vh_table_rows(log); i++)
+        n += strcmp(vh_cell_text(log, i, "told"), "old warning") == 0;
+    return n;
+}
+
 static const struct vh_table *table_named(const struct vh_scenario *scenario, const char *name)
 {
     for (size_t i = 0; i < vh_scenario_table_count(scenario); i++) {
@@ -123,7 +134,7 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct
                       const struct vh_check_facts *facts)
 {
     const struct vh_table *summary = season ? vh_result_table_named(season, "summary") : NULL;
-    const size_t warnings = facts->warnings;
+    const size_t warnings = facts->warnings + old_warnings(table_named(scenario, "log"));
     const char *dot = vh_say_is_utf8() ? "\xC2\xB7" : "-";
     char date[VH_SAY_ROOM], head[VH_SAY_TEXT] = "";
 

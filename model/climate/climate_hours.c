@@ -30,6 +30,11 @@ enum vh_status vh_hour_sums_prepare(struct vh_hour_sums *s, enum vh_hourly q)
 
     if (sum->sum)
         return VH_OK;
+    if (q == VH_HOURLY_T_AIR) {
+        s->warmth_lines = calloc(hours, sizeof *s->warmth_lines);
+        if (!s->warmth_lines)
+            return VH_NO_MEMORY;
+    }
     sum->sum = calloc(hours, sizeof *sum->sum);
     sum->minutes = calloc(hours, sizeof *sum->minutes);
     if (!sum->sum || !sum->minutes ||
@@ -109,6 +114,8 @@ void vh_hour_sums_clear(struct vh_hour_sums *s)
         free(s->hourly[q]);
         s->hourly[q] = NULL;
     }
+    free(s->warmth_lines);
+    s->warmth_lines = NULL;
     for (int q = 0; q < VH_DAILY_COUNT; q++) {
         free(s->daily[q]);
         s->daily[q] = NULL;

@@ -25,6 +25,19 @@ struct reading {
     enum vh_status status; /* of an allocation inside a row */
 };
 
+static void later_of(int64_t *day, int64_t other)
+{
+    *day = other > *day ? other : *day;
+}
+
+static void count_row(struct vh_file_use *f, enum vh_row_trouble trouble, int64_t line, int64_t day)
+{
+    if (f->trouble[trouble].count == 0)
+        f->trouble_ends[trouble] = day;
+    later_of(&f->trouble_ends[trouble], day);
+    vh_row_count_add(&f->trouble[trouble], line);
+}
+
 /* Humidity is checked, but nothing asks for its hours yet. */
 static bool is_stored(const struct vh_climate_column *c)
 {
@@ -63,11 +76,6 @@ static enum cell read_cell(const struct reading *r, const struct vh_used_column 
 }
 
 /* ---- one reading into the sums ---- */
-
-static void later_of(int64_t *day, int64_t other)
-{
-    *day = other > *day ? other : *day;
-}
 
 static size_t hold_of(struct reading *r, enum vh_hourly q, size_t minute, int64_t line)
 {
@@ -134,6 +142,15 @@ static bool as_day_value(const struct vh_house_params *p, enum vh_hourly q, enum
     return true;
 }
 
+static void note_lines(struct reading *r, size_t minute, int64_t line)
+{
+    struct vh_hour_lines *l = &r->sums->warmth_lines[minute / VH_MINUTES_PER_HOUR];
+
+    l->first = l->file && l->first < line ? l->first : line;
+    l->last = l->file && l->last > line ? l->last : line;
+    l->file = r->file->name;
+}
+
 static bool put_hour(struct reading *r, const struct vh_climate_column *c, size_t minute,
                      bool is_day, int64_t line, double value)
 {
@@ -146,6 +163,8 @@ static bool put_hour(struct reading *r, const struct vh_climate_column *c, size_
     if (!vh_minutes_add(&r->sums->sum[q].taken, minute))
         return false;
     vh_hour_sums_add(r->sums, q, minute, hold_of(r, q, minute, line), value);
+    if (q == VH_HOURLY_T_AIR)
+        note_lines(r, minute, line);
     return true;
 }
 
@@ -198,7 +217,7 @@ static bool put_ends(struct reading *r, struct day_ends ends, size_t day, int64_
     if (isnan(ends.low) && isnan(ends.high))
         return true;
     if (isnan(ends.low) || isnan(ends.high) || ends.high < ends.low) {
-        vh_row_count_add(&r->file->trouble[VH_ROWS_HALF_DAY], line);
+        count_row(r->file, VH_ROWS_HALF_DAY, line, r->sums->window.first_day + (int64_t)day);
         return true;
     }
     if (!put_day(r, VH_DAILY_TMIN, day, ends.low))
@@ -220,6 +239,7 @@ static void use_row(struct reading *r, const struct vh_csv_row *row, size_t minu
     struct vh_file_use *f = r->file;
     const bool is_day = is_date || f->typical_step_min >= DAILY_STEP_MIN;
     const size_t day = minute / VH_MINUTES_PER_DAY;
+    const int64_t date = r->sums->window.first_day + (int64_t)day;
     struct day_ends ends = {(double)NAN, (double)NAN};
     bool seen[VH_ROWS_TROUBLES] = {false}, used = false, repeated = false;
 
@@ -258,12 +278,12 @@ static void use_row(struct reading *r, const struct vh_csv_row *row, size_t minu
         repeated = true;
     for (int k = 0; k < VH_ROWS_TROUBLES; k++) {
         if (seen[k])
-            vh_row_count_add(&f->trouble[k], row->line);
+            count_row(f, (enum vh_row_trouble)k, row->line, date);
     }
     if (repeated)
-        vh_row_count_add(&f->trouble[VH_ROWS_REPEATED], row->line);
+        count_row(f, VH_ROWS_REPEATED, row->line, date);
     if (used)
-        vh_row_count_add(&f->trouble[VH_ROWS_USED], row->line);
+        count_row(f, VH_ROWS_USED, row->line, date);
 }
 
 static enum vh_status take_header(struct reading *r, const struct vh_csv_row *row)
@@ -292,7 +312,6 @@ static void count_bad_time(struct vh_file_use *f, const struct vh_csv_row *row)
 static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool is_header)
 {
     struct reading *r = context;
-    struct vh_row_count *trouble = r->file->trouble;
     int64_t minute;
     bool is_date;
 
@@ -303,7 +322,7 @@ static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool
         r->file->has_time ? &row->cell[r->file->time.cell] : NULL, &minute, &is_date);
     const bool counts = !r->first_pass;
     if (counts)
-        vh_row_count_add(&trouble[VH_ROWS_READ], row->line);
+        vh_row_count_add(&r->file->trouble[VH_ROWS_READ], row->line);
     if (time == VH_TIME_BAD) {
         if (counts)
             count_bad_time(r->file, row);
@@ -311,14 +330,15 @@ static enum vh_status take_row(void *context, const struct vh_csv_row *row, bool
     }
     const int64_t first = r->sums->window.first_day * VH_MINUTES_PER_DAY;
     const int64_t after = first + (int64_t)r->sums->window.days * VH_MINUTES_PER_DAY;
+    const int64_t day = vh_floor_day(minute);
     const bool is_future = minute >= (r->sums->last_used_day + 1) * VH_MINUTES_PER_DAY;
     const bool is_inside = minute >= first && minute < after;
     if (counts && is_future)
-        vh_row_count_add(&trouble[VH_ROWS_AFTER_TODAY], row->line);
+        count_row(r->file, VH_ROWS_AFTER_TODAY, row->line, day);
     if (counts && r->any && minute < r->last_minute && (is_inside || r->last_inside))
-        vh_row_count_add(&trouble[VH_ROWS_STEP_BACK], row->line);
+        count_row(r->file, VH_ROWS_STEP_BACK, row->line, vh_floor_day(r->last_minute));
     if (counts && is_inside && time == VH_TIME_MISSING_HOUR)
-        vh_row_count_add(&trouble[VH_ROWS_MISSING_HOUR], row->line);
+        count_row(r->file, VH_ROWS_MISSING_HOUR, row->line, day);
     r->any = true;
     r->last_minute = minute;
     r->last_inside = is_inside;
@@ -421,6 +441,8 @@ enum vh_status vh_hour_sums_read(struct vh_hour_sums *s, enum vh_climate_file ki
         for (size_t i = 0; i < r.maps; i++)
             r.map[i].used = false;
         status = files > 0 ? read_files(&r, use, files, digest, report) : VH_OK;
+        if (status == VH_OK && is_log)
+            status = vh_stuck_report(s, request, params, report, r.messages);
         if (status == VH_OK)
             status = vh_hour_sums_finish(s, params->gap_fill_h);
     }

@@ -106,12 +106,17 @@ struct vh_file_use {
     bool has_time, has_date;
     int typical_step_min;
     struct vh_row_count trouble[VH_ROWS_TROUBLES];
-    char bad_time[40]; /* the first that could not be read */
+    int64_t trouble_ends[VH_ROWS_TROUBLES]; /* latest day that has it */
+    char bad_time[40];                      /* the first that could not be read */
     struct vh_row_count short_gap[VH_HOURLY_COUNT], long_gap[VH_HOURLY_COUNT];
     int64_t long_gap_hours[VH_HOURLY_COUNT];
     /* days on which the last of them end */
     int64_t short_gap_ends[VH_HOURLY_COUNT], long_gap_ends[VH_HOURLY_COUNT];
 };
+
+/* How a finding was told: not at all, or as a note; as a warning; as one once, told by check alone
+ * now. */
+enum vh_finding_told { VH_FINDING_NOTED, VH_FINDING_WARNED, VH_FINDING_OLD };
 
 void vh_row_count_add(struct vh_row_count *c, int64_t line);
 /* Adds the file's rows to the table and one warning per kind of trouble. */
@@ -119,6 +124,11 @@ enum vh_status vh_file_report(const struct vh_file_use *f, const struct vh_clima
                               const struct vh_house_params *params, struct vh_table *report,
                               struct vh_messages *m);
 struct vh_table *vh_log_report_create(void);
+enum vh_status vh_log_report_add(struct vh_table *t, const char *file, const char *what,
+                                 struct vh_row_count c, const char *why, enum vh_finding_told told);
+/* A finding is told while it is new; later the table of `check` has it. ends: day of its last. */
+bool vh_is_told(int64_t ends, const struct vh_climate_request *request,
+                const struct vh_house_params *params);
 
 /* Which cells of the header hold what, by the person's map first, then by our own names. */
 enum vh_status vh_file_columns(struct vh_file_use *f, const struct vh_csv_row *header,
@@ -150,6 +160,8 @@ struct vh_row_clock {
     int64_t last_wall, doubled_day;
 };
 
+int64_t vh_floor_day(int64_t minute); /* the day a minute of vh_date.h lies in */
+
 enum vh_row_time { VH_TIME_GOOD, VH_TIME_BAD, VH_TIME_MISSING_HOUR };
 
 /* *minute: of the house's standard time, counted like vh_date.h; *is_date: no time of day given. */
@@ -164,12 +176,19 @@ struct vh_hour_sum {
     struct vh_minutes seen, taken;
 };
 
+/* Where the readings of an hour stand; file NULL: it has none of its own. */
+struct vh_hour_lines {
+    const struct vh_file_name *file;
+    int64_t first, last;
+};
+
 struct vh_hour_sums {
     struct vh_window window;
     int64_t last_used_day;                   /* rows after it are counted, not used */
     struct vh_hour_sum sum[VH_HOURLY_COUNT]; /* word NULL: no file has such a column */
     double *hourly[VH_HOURLY_COUNT];         /* NULL: none; NaN where nothing was read */
     double *daily[VH_DAILY_COUNT];           /* the same */
+    struct vh_hour_lines *warmth_lines;      /* of the house's temperature; NULL: no log has any */
     size_t last_warmth; /* latest minute of the window with a temperature of the house */
     const struct vh_file_name *warmth_file; /* that holds it; NULL: none */
 };
@@ -187,6 +206,11 @@ enum vh_status vh_hour_sums_prepare(struct vh_hour_sums *s, enum vh_hourly q);
  */
 void vh_hour_sums_add(struct vh_hour_sums *s, enum vh_hourly q, size_t minute, size_t hold,
                       double value);
+/* Warns of hours on end with the same temperature inside, stuck_h or more; before the finish. */
+enum vh_status vh_stuck_report(const struct vh_hour_sums *s,
+                               const struct vh_climate_request *request,
+                               const struct vh_house_params *params, struct vh_table *report,
+                               struct vh_messages *m);
 /* Sums to hourly means; hours without a reading are interpolated up to gap_fill_h in a row. */
 enum vh_status vh_hour_sums_finish(struct vh_hour_sums *s, double gap_fill_h);
 /* Makes *array n NaNs, if it is not there yet; the caller frees it. */

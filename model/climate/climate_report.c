@@ -11,8 +11,10 @@ static const struct vh_column report_columns[] = {
     {"first_line", VH_CELL_INTEGER, "", "line of the first of them"},
     {"last_line", VH_CELL_INTEGER, "", "line of the last of them"},
     {"why", VH_CELL_TEXT, "", "what was done about it"},
+    {"told", VH_CELL_TEXT, "",
+     "warning; old warning: told by check alone by now; empty: no warning"},
 };
-enum { FILE_COLUMN, WHAT_COLUMN, COUNT_COLUMN, FIRST_COLUMN, LAST_COLUMN, WHY_COLUMN };
+enum { FILE_COLUMN, WHAT_COLUMN, COUNT_COLUMN, FIRST_COLUMN, LAST_COLUMN, WHY_COLUMN, TOLD_COLUMN };
 
 struct vh_table *vh_log_report_create(void)
 {
@@ -27,9 +29,10 @@ void vh_row_count_add(struct vh_row_count *c, int64_t line)
     c->last_line = line;
 }
 
-static enum vh_status add_row(struct vh_table *t, const char *file, const char *what,
-                              struct vh_row_count c, const char *why)
+enum vh_status vh_log_report_add(struct vh_table *t, const char *file, const char *what,
+                                 struct vh_row_count c, const char *why, enum vh_finding_told told)
 {
+    static const char *const words[] = {"", "warning", "old warning"};
     enum vh_status status = vh_table_add_row(t);
 
     if (status != VH_OK)
@@ -42,7 +45,20 @@ static enum vh_status add_row(struct vh_table *t, const char *file, const char *
     status = vh_table_set_text(t, FILE_COLUMN, file);
     if (status == VH_OK)
         status = vh_table_set_text(t, WHAT_COLUMN, what);
-    return status == VH_OK ? vh_table_set_text(t, WHY_COLUMN, why) : status;
+    if (status == VH_OK)
+        status = vh_table_set_text(t, WHY_COLUMN, why);
+    return status == VH_OK ? vh_table_set_text(t, TOLD_COLUMN, words[told]) : status;
+}
+
+bool vh_is_told(int64_t ends, const struct vh_climate_request *request,
+                const struct vh_house_params *params)
+{
+    return (double)(request->today - ends) <= params->gap_told_d;
+}
+
+static enum vh_finding_told as_told(bool is_told)
+{
+    return is_told ? VH_FINDING_WARNED : VH_FINDING_OLD;
 }
 
 /* How a kind of trouble is told. note: nothing is lost, so no warning. */
@@ -92,7 +108,9 @@ static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_s
     return (struct telling){"", "", false, true};
 }
 
-static enum vh_status tell_rows(const struct vh_file_use *f, struct vh_table *report,
+static enum vh_status tell_rows(const struct vh_file_use *f,
+                                const struct vh_climate_request *request,
+                                const struct vh_house_params *params, struct vh_table *report,
                                 struct vh_messages *m)
 {
     const int64_t rows = f->trouble[VH_ROWS_READ].count;
@@ -104,10 +122,13 @@ static enum vh_status tell_rows(const struct vh_file_use *f, struct vh_table *re
         const struct telling t = telling_of((enum vh_row_trouble)k, mostly_back);
         if (c.count == 0 && k != VH_ROWS_USED && k != VH_ROWS_READ)
             continue;
-        const enum vh_status status = add_row(report, f->name->shown, t.what, c, t.why);
+        const bool is_told = vh_is_told(f->trouble_ends[k], request, params);
+        const enum vh_status status =
+            vh_log_report_add(report, f->name->shown, t.what, c, t.why,
+                              t.is_note || t.is_silent ? VH_FINDING_NOTED : as_told(is_told));
         if (status != VH_OK)
             return status;
-        if (t.is_silent)
+        if (t.is_silent || (!t.is_note && !is_told))
             continue;
         const struct vh_place place = {f->name->shown, c.first_line, 0, NULL};
         if (t.is_note)
@@ -118,13 +139,6 @@ static enum vh_status tell_rows(const struct vh_file_use *f, struct vh_table *re
                     c.last_line, t.why);
     }
     return VH_OK;
-}
-
-/* A gap is told while it is new; later the table of `check` has it. */
-static bool is_new(int64_t ends, const struct vh_climate_request *request,
-                   const struct vh_house_params *params)
-{
-    return (double)(request->today - ends) <= params->gap_told_d;
 }
 
 static enum vh_status tell_gaps(const struct vh_file_use *f,
@@ -142,8 +156,10 @@ static enum vh_status tell_gaps(const struct vh_file_use *f,
         enum vh_status status = VH_OK;
         if (brief.count > 0) {
             snprintf(what, sizeof what, "gaps of %s up to %g h", column->name, params->gap_fill_h);
-            status = add_row(report, f->name->shown, what, brief, "interpolated");
-            if (is_new(f->short_gap_ends[column->index], request, params))
+            const bool is_told = vh_is_told(f->short_gap_ends[column->index], request, params);
+            status = vh_log_report_add(report, f->name->shown, what, brief, "interpolated",
+                                       as_told(is_told));
+            if (is_told)
                 vh_warn(m, (struct vh_place){f->name->shown, brief.first_line, 0, NULL},
                         "%s: %" PRId64 " (the last after line %" PRId64 "); interpolated", what,
                         brief.count, brief.last_line);
@@ -153,8 +169,9 @@ static enum vh_status tell_gaps(const struct vh_file_use *f,
                      params->gap_fill_h);
             snprintf(why, sizeof why, "%" PRId64 " h from the outlook",
                      f->long_gap_hours[column->index]);
-            status = add_row(report, f->name->shown, what, longer, why);
-            if (is_new(f->long_gap_ends[column->index], request, params))
+            const bool is_told = vh_is_told(f->long_gap_ends[column->index], request, params);
+            status = vh_log_report_add(report, f->name->shown, what, longer, why, as_told(is_told));
+            if (is_told)
                 vh_warn(m, (struct vh_place){f->name->shown, longer.first_line, 0, NULL},
                         "%s: %" PRId64 " (the last after line %" PRId64 "); %s", what, longer.count,
                         longer.last_line, why);
@@ -290,7 +307,7 @@ enum vh_status vh_file_report(const struct vh_file_use *f, const struct vh_clima
                               struct vh_messages *m)
 {
     const enum vh_status wrong = tell_wrong_columns(f, request, params, m);
-    enum vh_status status = tell_rows(f, report, m);
+    enum vh_status status = tell_rows(f, request, params, report, m);
 
     if (status == VH_OK)
         status = tell_gaps(f, request, params, report, m);

@@ -4,7 +4,7 @@
 
 #define JOINED_MAX 128
 
-static int64_t floor_day(int64_t minute)
+int64_t vh_floor_day(int64_t minute)
 {
     return minute / VH_MINUTES_PER_DAY - (minute % VH_MINUTES_PER_DAY < 0);
 }
@@ -44,7 +44,7 @@ static bool parse_joined(const struct vh_row_clock *clock, const struct vh_csv_c
 /* The doubled hour of autumn: the order of rows tells its first from its second pass. */
 static bool is_second_pass(struct vh_row_clock *clock, int64_t wall)
 {
-    const int64_t day = floor_day(wall);
+    const int64_t day = vh_floor_day(wall);
 
     if (!clock->in_doubled || clock->doubled_day != day) {
         clock->in_doubled = true;

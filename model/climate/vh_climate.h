@@ -40,7 +40,8 @@ struct vh_house_params {
                                                       computed from outside */
     double gap_fill_h;                             /* longest gap that is interpolated */
     double gap_told_d; /* a gap that ended longer ago is told by check alone */
-    double recent_d, recent_half_d, lit_share;     /* see vh_outlook */
+    double stuck_h;    /* hours on end of the same reading: a stuck sensor */
+    double recent_d, recent_half_d, lit_share; /* see vh_outlook */
     double spike_low_c, spike_high_c;
     double degree_day_base_c;              /* of climate_days.csv */
     double hot_c;                          /* of hours_above_30_c */
@@ -149,7 +150,7 @@ struct vh_climate {
     int64_t last_logged_day; /* INT64_MIN: no log */
     bool light_from_log;     /* most of the season's past light is recorded */
     struct vh_outlook outlook;
-    struct vh_table *log_report; /* "log": file, what, count, first_line, last_line, why */
+    struct vh_table *log_report; /* "log": file, what, count, first_line, last_line, why, told */
 };
 
 /* Reads the files and fills every hour of first_day..last_day. VH_BAD_INPUT with messages when a

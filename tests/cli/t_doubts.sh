@@ -53,6 +53,17 @@ printf 'time,t_air_c\n2024-03-01T00:00,18\n2024-03-01T01:00,18\n' >inside.csv
 sed 's/^heat_c = 17.0/log = "inside.csv"/' plain.toml >s.toml
 check; good "a log of another year" grep -qxF 'inside.csv: warning: no row lies in the season; the outlook stands in' "$work/err"
 
+# A sensor that is stuck: told while it is new, marked in check's list as long as it stands there.
+awk 'BEGIN { print "time,t_air_c"; for (d = 1; d <= 14; d++) for (h = 0; h < 24; h++)
+    printf "2026-07-%02dT%02d:00,%.1f\n", d, h, (d >= 8 && d < 12 ? 21.3 : 18 + (h * 7 + d) % 10 / 2) }' >inside.csv
+check; complains "inside.csv:170: warning: hours of the same temperature: 96 (to line 265); used as they stand"
+says "inside.csv  warning: 96 hours of the same temperature: used as they stand"
+says "No error; 1 warning above."
+run check s.toml --today 2026-08-09 --params "$VINEHAND_SOURCE/params"; exits 0
+bad "an old fault is told each week" grep -q 'same temperature' "$work/err"
+says "inside.csv  warning: 96 hours of the same temperature: used as they stand"
+says "No error; 1 warning above."
+
 # Rows of the season of which none can be used are not called missing.
 printf 'date,tmin_c,tmax_c\n2026-03-01,20,18\n2026-03-02,20,18\n' >inside.csv
 check; good "a log with its ends exchanged" grep -qxF 'inside.csv: warning: no row of the season can be used; the outlook stands in' "$work/err"

