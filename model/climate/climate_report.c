@@ -108,7 +108,8 @@ static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_s
     return (struct telling){"", "", false, true};
 }
 
-static enum vh_status tell_rows(const struct vh_file_use *f,
+/* Of a file that is refused everything is told: there will be no table. */
+static enum vh_status tell_rows(const struct vh_file_use *f, bool is_refused,
                                 const struct vh_climate_request *request,
                                 const struct vh_house_params *params, struct vh_table *report,
                                 struct vh_messages *m)
@@ -122,7 +123,7 @@ static enum vh_status tell_rows(const struct vh_file_use *f,
         const struct telling t = telling_of((enum vh_row_trouble)k, mostly_back);
         if (c.count == 0 && k != VH_ROWS_USED && k != VH_ROWS_READ)
             continue;
-        const bool is_told = vh_is_told(f->trouble_ends[k], request, params);
+        const bool is_told = is_refused || vh_is_told(f->trouble_ends[k], request, params);
         const enum vh_status status =
             vh_log_report_add(report, f->name->shown, t.what, c, t.why,
                               t.is_note || t.is_silent ? VH_FINDING_NOTED : as_told(is_told));
@@ -307,7 +308,7 @@ enum vh_status vh_file_report(const struct vh_file_use *f, const struct vh_clima
                               struct vh_messages *m)
 {
     const enum vh_status wrong = tell_wrong_columns(f, request, params, m);
-    enum vh_status status = tell_rows(f, request, params, report, m);
+    enum vh_status status = tell_rows(f, wrong != VH_OK, request, params, report, m);
 
     if (status == VH_OK)
         status = tell_gaps(f, request, params, report, m);
