@@ -250,26 +250,36 @@ static const struct vh_start_crop *crop_called(const char *word)
     return NULL;
 }
 
-/* "48 tomatoes", "tomatoes 48", "tomatoes", "48". */
-static bool read_crop(const char *t, struct vh_start_answers *a)
+/* The number of plants, 0 where there is none, and the word beside it; false: not such a number. */
+static bool split_crop(const char *t, int *plants, char word[VH_START_WORD])
 {
-    char word[VH_START_WORD];
     const size_t n = strlen(t);
     size_t from = 0, to = n, digits = strspn(t, "0123456789");
-    int plants = 0;
 
+    *plants = 0;
     if (digits > 0 && (digits == n || t[digits] == ' ')) {
-        if (!read_whole(t, digits, &plants))
+        if (!read_whole(t, digits, plants))
             return false;
         from = digits + (digits < n);
     } else {
         while (to > 0 && t[to - 1] >= '0' && t[to - 1] <= '9')
             to--;
-        if (to < n && (to == 0 || t[to - 1] != ' ' || !read_whole(t + to, n - to, &plants)))
+        if (to < n && (to == 0 || t[to - 1] != ' ' || !read_whole(t + to, n - to, plants)))
             return false;
         to = to < n ? to - 1 : n;
     }
-    snprintf(word, sizeof word, "%.*s", (int)(to - from), t + from);
+    snprintf(word, VH_START_WORD, "%.*s", (int)(to - from), t + from);
+    return true;
+}
+
+/* "48 tomatoes", "tomatoes 48", "tomatoes", "48". */
+static bool read_crop(const char *t, struct vh_start_answers *a)
+{
+    char word[VH_START_WORD];
+    int plants;
+
+    if (!split_crop(t, &plants, word))
+        return false;
     const struct vh_start_crop *found = crop_called(word);
     for (char *p = word; !found && *p; p++) /* "sweet-pepper" */
         *p = *p == '-' ? ' ' : *p;
@@ -407,8 +417,8 @@ static const char *right_answer(enum vh_start_question q)
     case VH_START_WIRE:
         return "write 2.2 m or 7 ft or 7 ft 6 in (1 to 8 m, 3.3 to 26 ft)";
     case VH_START_CROP:
-        return "write a number of plants and a crop, one for now, as in 48 tomatoes, 30 cherries, "
-               "24 cucumbers, 40 peppers, 20 aubergines (all kinds: vinehand explain planting.crop)";
+        return "write a crop, one for now: tomatoes, cherries, cucumbers, peppers or aubergines (all "
+               "kinds: vinehand explain planting.crop)";
     case VH_START_SET_OUT:
         return "write a date near today, the month by its name, as in 15 May, or 2026-05-15";
     case VH_START_MARKET:
@@ -428,13 +438,17 @@ bool vh_start_read(enum vh_start_question q, const char *text, struct vh_start_a
         [VH_START_WIRE] = read_wire,       [VH_START_CROP] = read_crop,
         [VH_START_SET_OUT] = read_set_out, [VH_START_MARKET] = read_market,
     };
-    char t[VH_START_WORD];
+    char t[VH_START_WORD], word[VH_START_WORD];
+    int plants;
     const bool fits = tidy(text, t, sizeof t);
 
     if (fits && (!t[0] || is_one_of(t, "?|don't know|dont know|do not know|no idea")))
         return true;
     if (fits && reader[q](t, a))
         return true;
-    snprintf(why, VH_START_WHY, "%s", right_answer(q));
+    const bool number_is_wrong = q == VH_START_CROP && fits && !split_crop(t, &plants, word);
+    snprintf(why, VH_START_WHY, "%s",
+             number_is_wrong ? "write a whole number of plants from 1, as in 48 tomatoes"
+                             : right_answer(q));
     return false;
 }

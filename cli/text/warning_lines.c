@@ -56,12 +56,13 @@ static bool is_told_before(const struct list *l, int at)
     return false;
 }
 
-/* "; likewise slicers, plums": for whom else the same is to be done, of those that find no room;
+/* "; likewise slicers and plums": for whom else the same is to be done, of those that find no room;
  * said once, at the last of those that do. */
 static void add_others(char text[VH_SAY_TEXT], const struct list *l, int at)
 {
     const size_t row = l->all.row[at];
-    const char *between = "; likewise ", *own = vh_cell_text(l->t, row, "planting");
+    const char *between = "", *own = vh_cell_text(l->t, row, "planting");
+    char others[VH_SAY_TEXT] = "";
 
     for (int i = at + 1; i < l->shown; i++)
         if (asks_the_same(l, row, l->all.row[i]) && !is_told_before(l, i))
@@ -71,9 +72,12 @@ static void add_others(char text[VH_SAY_TEXT], const struct list *l, int at)
         if (!asks_the_same(l, row, l->all.row[i]) || strcmp(name, own) == 0 ||
             is_before(l, i, row, name))
             continue;
-        vh_say_add(text, "%s%s", between, name);
+        vh_say_add(others, "%s%s", between, name);
         between = ", ";
     }
+    vh_say_list(others, sizeof others, "and");
+    if (others[0])
+        vh_say_add(text, "; likewise %s", others);
 }
 
 /* "14 July slicers: heads stand above the wire already; lower them in two passes" */

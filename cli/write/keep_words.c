@@ -68,6 +68,7 @@ void vh_keep_words(const struct vh_table *picks, size_t row, const struct vh_tab
         say_kinds(summary, apart, kinds);
     else
         snprintf(kinds, sizeof kinds, "%s", apart);
+    vh_say_list(kinds, sizeof kinds, "or");
     snprintf(said + strlen(said), VH_KEEP_ROOM - strlen(said), ", never beside %s", kinds);
 }
 

@@ -1,5 +1,6 @@
 /* Weekly picks: bars of what was picked, a line with its bands for what is to come. */
 #include "vh_report.h"
+#include "vh_text_width.h"
 #include "vh_to_come.h"
 
 #include <math.h>
@@ -104,6 +105,20 @@ static double bands_top(const struct weeks *w, const struct vh_svg_scale *y, dou
     return vh_svg_at(y, fmin(most, y->high));
 }
 
+/* The highest of the bars of the past that begin right of `from`. */
+static double bars_top(const struct weeks *w, const struct vh_svg_scale *x,
+                       const struct vh_svg_scale *y, double from, double today)
+{
+    double most = 0.0;
+
+    for (int i = 0; i < w->n; i++) {
+        const double much = is_reckoned(w, i, today) ? w->reckoned[i] : w->recorded[i];
+        if (vh_svg_at(x, w->monday[i] + days_per_week) > from && much > most)
+            most = much;
+    }
+    return vh_svg_at(y, fmin(most, y->high));
+}
+
 static void say_peak(const struct weeks *w, char *said, size_t room)
 {
     char date[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
@@ -159,6 +174,21 @@ static void draw_foreseen(struct vh_svg *svg, const struct weeks *w, const struc
     vh_svg_path(svg, at, likely, n, "mid");
 }
 
+/* Above the bands; where it finds no room on their right, above the bars on their left too. */
+static void label_peak(struct vh_svg *svg, const struct weeks *w, const struct vh_svg_scale *x,
+                       const struct vh_svg_scale *y, double today)
+{
+    char text[200];
+
+    say_peak(w, text, sizeof text);
+    const double at = vh_svg_at(x, w->monday[w->peak] + days_per_week / 2.0),
+                 wide = vh_text_width(text, VH_SVG_TEXT, true);
+    double above = bands_top(w, y, today);
+    if (at + wide > svg->width)
+        above = fmin(above, bars_top(w, x, y, at - wide, today));
+    vh_svg_label_above(svg, at, fmax(above, top + label_height), "n", text);
+}
+
 static void draw_panel(struct vh_page *p, int planting, const struct weeks *w)
 {
     const double today = (double)p->today;
@@ -185,19 +215,31 @@ static void draw_panel(struct vh_page *p, int planting, const struct weeks *w)
     vh_svg_month_axis(&svg, &x, bottom);
     if (today > x.low && today < x.high)
         vh_svg_today(&svg, vh_svg_at(&x, today), top - 6.0, bottom);
-    if (w->peak >= 0) {
-        say_peak(w, text, sizeof text);
-        vh_svg_label_above(&svg, vh_svg_at(&x, w->monday[w->peak] + days_per_week / 2.0),
-                           fmax(bands_top(w, &y, today), top + label_height), "n", text);
-    }
+    if (w->peak >= 0)
+        label_peak(&svg, w, &x, &y, today);
     if (!(w->most > 0.0))
         vh_svg_why(&svg, (top + bottom) / 2.0, "No fruit is ripe in this season.");
     vh_svg_close(&svg);
 }
 
-/* "slicers 20 July: 37-56 kg; plums ..." */
+/* Has any planting a week with fruit after its best one? Where all end with it "best" says nothing.
+ */
+static bool is_more_to_come(const struct vh_page *p)
+{
+    for (int k = 0; k < p->plantings; k++) {
+        struct weeks w;
+        read_weeks(p, p->planting[k], &w);
+        for (int i = w.peak + 1; w.peak >= 0 && i < w.n; i++)
+            if (w.likely[i] > 0.0)
+                return true;
+    }
+    return false;
+}
+
+/* "Best week to come: slicers 20 July: 37-56 kg; plums ..." */
 static void say_finding(struct vh_page *p, char *said, size_t room)
 {
+    const char *first = is_more_to_come(p) ? "Best week to come: " : "The last week of picks: ";
     size_t n = 0;
 
     said[0] = 0;
@@ -212,7 +254,7 @@ static void say_finding(struct vh_page *p, char *said, size_t room)
             continue;
         const int wrote =
             snprintf(said + n, room - n, "%s%.60s %.100s%s%s",
-                     n ? "; " : "Best week to come: ", vh_page_short(p->planting[i], name), peak,
+                     n ? "; " : first, vh_page_short(p->planting[i], name), peak,
                      w.pieces ? "" : " ", w.pieces ? "" : vh_page_weight_unit(p));
         if (wrote < 0 || (size_t)wrote >= room - n)
             return;

@@ -277,6 +277,21 @@ static void say_day(double day, bool with_year, char *said)
         snprintf(said, VH_SAY_ROOM, "%d %s", two_digits(iso + 8), months[month - 1]);
 }
 
+void vh_say_list(char *list, size_t room, const char *word)
+{
+    char *last = NULL;
+    const size_t more = strlen(word);
+
+    for (char *at = strstr(list, ", "); at; at = strstr(at + 1, ", "))
+        last = at;
+    if (!last || strlen(list) + more + 1 > room)
+        return;
+    memmove(last + more + 2, last + 2, strlen(last + 2) + 1);
+    last[0] = ' ';
+    memcpy(last + 1, word, more);
+    last[more + 1] = ' ';
+}
+
 void vh_say_date(double day, char *said)
 {
     say_day(day, false, said);

@@ -52,6 +52,10 @@ void vh_say_fruit_mass(double g, enum vh_say_units units, char *said);
 void vh_say_degrees(double c, enum vh_say_units units, const char *degree, char *said);
 /* "25 min", "1 h 20 min"; a minute at least; "" for none */
 void vh_say_time(double minutes, char *said);
+/* "slicers, plums, cherries" as a sentence has it, "slicers, plums or cherries": the last comma
+ * becomes the word; one alone is left. The list lies in `room` bytes; it is left where it would not
+ * fit. */
+void vh_say_list(char *list, size_t room, const char *word);
 /* "14 July" */
 void vh_say_date(double day, char *said);
 /* "14 July 2026" */

@@ -377,7 +377,13 @@ static enum vh_status answer(struct asking *a, struct vh_messages *m)
         a->asked = ours;
         return walk(a, take_named);
     }
+    const char *asked = a->asked;
+    char crop[ASKED_ROOM];
+    vh_parameters_crop_word(asked, crop, sizeof crop);
+    a->asked = crop;
+    a->enough = vh_near_enough(crop);
     status = walk(a, take_near);
+    a->asked = asked;
     return status == VH_OK ? say_unknown(a, m) : status;
 }
 

@@ -1,6 +1,7 @@
 #include "vh_parameters.h"
 
 #include <gsl/gsl_errno.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -231,6 +232,19 @@ bool vh_parameters_value(const struct vh_parameters *p, const char *crop, const 
 const char *vh_parameters_digest(const struct vh_parameters *p)
 {
     return p->digest;
+}
+
+void vh_parameters_crop_word(const char *word, char *ours, size_t room)
+{
+    const size_t kind = strlen(OTHER_SPELLING) - 1; /* without the hyphen */
+
+    if (strncmp(word, OTHER_SPELLING, kind) != 0) {
+        snprintf(ours, room, "%s", word);
+        return;
+    }
+    const char *rest = word + kind;
+    snprintf(ours, room, "%.*s%s", (int)strlen(OUR_SPELLING) - 1, OUR_SPELLING,
+             strcmp(rest, "s") == 0 ? "" : rest);
 }
 
 const struct vh_crop_file *vh_parameters_crop(const struct vh_parameters *p, const char *name)

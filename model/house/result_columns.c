@@ -14,7 +14,7 @@
 
 static const struct vh_column picks[] = {
     D("date", "day of the pick"), T("planting", "which planting"), N("fruits", "1", "fruits picked in the planting, by the model alone"),
-    N("kg", "kg", "mass picked in the planting, by the model alone; where picked_kg or picked_fruits stands, that counts everywhere else"), N("fruit_g", "g", "mean mass of a fruit picked"),
+    N("kg", "kg", "mass picked in the planting, all that comes off the vines (market_days.csv has what of it can be sold), by the model alone; where picked_kg or picked_fruits stands, that counts everywhere else"), N("fruit_g", "g", "mean mass of a fruit picked"),
     N("unmarketable_kg", "kg", "of it cracked, misshapen, rotten at the end, over-ripe or too large to sell"),
     N("picked_kg", "kg", "mass that the records say was picked, without doubtful entries; empty: no entry"),
     D("market_day", "day on which it is sold; empty: no market day takes it"),
@@ -42,7 +42,7 @@ static const struct vh_column weeks[] = {
 static const struct vh_column market_days[] = {
     D("date", "market day"), T("planting", "which planting; all and the crop: its plantings together"),
     T("grade", "size grade; all: those of the table together; ungraded: too small or too large for them"),
-    N("kg", "kg", "mass on the table"), N("fruits", "1", "fruits on the table"),
+    N("kg", "kg", "mass on the table: what can be sold of the picks (picks.csv has all that comes off the vines)"), N("fruits", "1", "fruits on the table"),
     N("promise_kg", "kg", "mass that is reached with the chance of market.promise"),
     N("promise_fruits", "1", "fruits that are reached with that chance"),
     N("orders_kg", "kg", "mass ordered"), N("orders_fruits", "1", "fruits ordered"),

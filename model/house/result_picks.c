@@ -147,28 +147,33 @@ static int64_t together_from(const struct vh_run *run, const struct vh_apart *ap
 static enum vh_status warn_together(struct vh_table *t, const struct vh_run *run,
                                     const struct vh_apart *apart, size_t hurt)
 {
-    const char *name = run->season[hurt].planting->name;
-    const size_t named_most = 3;
+    enum { NAMED_MOST = 3 };
+    const char *name = run->season[hurt].planting->name, *giving[NAMED_MOST];
     int64_t from = INT64_MAX;
     char what[TEXT] = "must not lie beside ", why[TEXT];
     size_t named = 0;
 
-    for (size_t giver = 0; giver < run->house->plantings && named <= named_most; giver++) {
+    for (size_t giver = 0; giver < run->house->plantings && named <= NAMED_MOST; giver++) {
         const int64_t day = together_from(run, apart, giver, hurt);
         if (day == INT64_MAX)
             continue;
         from = day < from ? day : from;
-        const size_t used = strlen(what);
-        if (named++ < named_most)
-            snprintf(what + used, sizeof what - used, "%s%.60s", named > 1 ? ", " : "",
-                     run->season[giver].planting->name);
-        else
-            snprintf(what + used, sizeof what - used, " and others");
+        if (named < NAMED_MOST)
+            giving[named] = run->season[giver].planting->name;
+        named++;
     }
     if (named == 0)
         return VH_OK;
+    for (size_t i = 0; i < named && i < NAMED_MOST; i++) {
+        const size_t used = strlen(what);
+        snprintf(what + used, sizeof what - used, "%s%.60s",
+                 i == 0           ? ""
+                 : i + 1 == named ? " or "
+                                  : ", ",
+                 giving[i]);
+    }
     const size_t used = strlen(what);
-    snprintf(what + used, sizeof what - used, " in store");
+    snprintf(what + used, sizeof what - used, "%s in store", named > NAMED_MOST ? " or others" : "");
     snprintf(why, sizeof why, "ripening fruit gives off ethylene, in which %.80s yellow and age",
              name);
     return vh_result_is_known(

@@ -73,13 +73,13 @@ const struct vh_crop_file *vh_scenario_find_crop(struct vh_reading *r, const str
     const struct vh_crop_file *found =
         looks_like_path(crop->text) ? NULL : vh_parameters_crop(r->parameters, crop->text);
     const struct vh_place place = vh_at_value(r, crop->at->value);
-    char shown[VH_SHOWN_MOST + 4], list[LIST_BYTES], kinds[LIST_BYTES];
+    char shown[VH_SHOWN_MOST + 4], list[LIST_BYTES], kinds[LIST_BYTES], kind[LIST_BYTES];
 
     if (found)
         return found;
     vh_shown(crop->text, shown);
     (void)known_crops(r->parameters, NULL, " and ", list);
-    const char *kind = strncmp(crop->text, "eggplant", 8) == 0 ? "aubergine" : crop->text;
+    vh_parameters_crop_word(crop->text, kind, sizeof kind);
     const char *near = nearest_crop(r->parameters, crop->text);
     if (looks_like_path(crop->text))
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, place,

@@ -42,4 +42,8 @@ struct vh_parameters {
 /* NULL if there is no such crop; `eggplant-` is read as `aubergine-`. */
 const struct vh_crop_file *vh_parameters_crop(const struct vh_parameters *p, const char *name);
 
+/* "eggplant", "eggplants" and "eggplant-..." with aubergine in its place, as in the names of crops;
+ * any other word as it is. Cut to the room. */
+void vh_parameters_crop_word(const char *word, char *ours, size_t room);
+
 #endif

@@ -9,7 +9,7 @@ says "kg plums pink: keep at 18 to 20 C"
 says "kg plums red: keep at 10 to 13 C"
 says "cucumbers: keep at 10 to 12 C, never beside"
 good "said once" [ "$(grep -c "never beside" "$work/out")" -eq 1 ]
-good "fruits that must not lie together are warned, with all they must be kept from" grep -q '^[^,]*,cucumbers,"must not lie beside slicers, plums in store"' out/warnings.csv
+good "fruits that must not lie together are warned, with all they must be kept from" grep -q '^[^,]*,cucumbers,must not lie beside slicers or plums in store,' out/warnings.csv
 bad "nothing is too cold" grep -q "hurts them" out/warnings.csv
 python3 - "$VINEHAND_SOURCE/params" out/picks.csv >"$work/said" <<'PY' || tell "picks.csv is not as params say: $(cat "$work/said")"
 import csv, datetime, math, sys

@@ -97,7 +97,9 @@ refused "--heat 13K" start x --heat 13K
 refused "--cover straw" start x --cover straw
 refused "--wire-height 30" start x --wire-height 30
 refused "--wire-height 7 ft 13 in" start x --wire-height "7 ft 13 in"
-refused "--crop vines is not understood; write a number of plants and a crop" start x --crop vines
+refused "--crop vines is not understood; write a crop, one for now: tomatoes" start x --crop vines
+refused "--crop 48 vines is not understood; write a crop, one for now: tomatoes" start x --crop "48 vines"
+refused "--crop 0 tomatoes is not understood; write a whole number of plants from 1, as in 48 tomatoes" start x --crop "0 tomatoes"
 refused "--plants 0" start x --plants 0
 refused "--plants 4.5" start x --plants 4.5
 refused "--set-out 5/6" start x --set-out 5/6

@@ -110,7 +110,7 @@ cat >kept.py <<'PY'
 import re, sys
 screen = " ".join(open(sys.argv[1]).read().split("AFTER")[0].split())
 sheet = open("out/sheet.html", encoding="utf-8").read()
-wanted = {"cucumbers": r"Keep at 10 to 12 °C, never beside slicers, plums\. ",
+wanted = {"cucumbers": r"Keep at 10 to 12 °C, never beside slicers or plums\. ",
           "slicers": r"Tue [a-z ]+, keep at 18 to 20 °C; Fri [a-z ]+, keep at 10 to 13 °C, never beside cucumbers\. ",
           "plums": r"Tue [a-z ]+, keep at 18 to 20 °C; Fri [a-z ]+, keep at 10 to 13 °C, never beside cucumbers\. "}
 for name, kept in wanted.items():
@@ -136,7 +136,7 @@ good "one future promises nothing" grep -qE 'plums[.] Saturday: likely [0-9]+, 1
 # doubts of several plantings: all of them are named, and how many more warnings there are
 cp -r "$two" slips; printf '2026-07-12,cucumbers,picked_fruits,900,,,\n2026-07-13,slicers,picked_kg,150,,,\n2026-07-13,plums,picked_kg,140,,,\n' >>slips/records.csv
 run week slips --members 1 --today 2026-07-14 --out out; exits 0
-good "the others too" sh -c "tr -s ' \n' '  ' <'$work/out' | grep -qE '12 July cucumbers: picked_fruits 900 is doubted; [^;]*; mend it if it is a slip or begin its note with .right.; likewise slicers, plums [0-9]+ more in warnings.csv'"
+good "the others too" sh -c "tr -s ' \n' '  ' <'$work/out' | grep -qE '12 July cucumbers: picked_fruits 900 is doubted; [^;]*; mend it if it is a slip or begin its note with .right.; likewise slicers and plums [0-9]+ more in warnings.csv'"
 # cucumbers that stand close with a fruit at every leaf are fed too little and picked by their age: that is said, with the mass of the week
 bad "they are large enough" grep -q "stay small" "$work/out"
 cp -r "$two" hungry; sed -i 's/^fruits = 0.5 /fruits = 1.0 /; s/^plants_per_m2 = 1.6/plants_per_m2 = 3/' hungry/scenario.toml

@@ -246,6 +246,9 @@ Test(explain, an_unknown_name_is_met_with_the_nearest)
     expect_unknown("potental_area_m2", "did you mean potential_area_m2?");
     expect_unknown("potential", "did you mean leaf.potential_area_m2?");
     expect_unknown("tomato-larg", "did you mean tomato-large");
+    expect_unknown("eggplant", "nothing here is called eggplant; did you mean aubergine-large?");
+    expect_unknown("eggplants", "did you mean aubergine-large?");
+    expect_unknown("eggplant-larg", "did you mean aubergine-large?");
     expect_unknown("xyzzyq", "name a parameter (leaf.potential_area_m2)");
     expect_unknown("", "nothing here is called");
     expect_unknown("[", "nothing here is called");

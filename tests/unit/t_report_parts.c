@@ -35,6 +35,16 @@ static const struct vh_column gaps[] = {
     {"until", VH_CELL_DATE, "", ""},  {"short_kg", VH_CELL_NUMBER, "kg", ""},
     {"sow_by", VH_CELL_DATE, "", ""}, {"plants", VH_CELL_NUMBER, "1", ""},
 };
+static const struct vh_column weeks[] = {
+    {"monday", VH_CELL_DATE, "", ""},        {"planting", VH_CELL_TEXT, "", ""},
+    {"kg", VH_CELL_NUMBER, "kg", ""},        {"kg_p10", VH_CELL_NUMBER, "kg", ""},
+    {"kg_p90", VH_CELL_NUMBER, "kg", ""},    {"fruits", VH_CELL_NUMBER, "1", ""},
+    {"picked_kg", VH_CELL_NUMBER, "kg", ""}, {"picked_fruits", VH_CELL_NUMBER, "1", ""},
+};
+static const struct vh_column season_days[] = {
+    {"first_day", VH_CELL_DATE, "", ""},
+    {"last_day", VH_CELL_DATE, "", ""},
+};
 static const struct vh_column choices[] = {
     {"choice", VH_CELL_TEXT, "", ""},
     {"planting", VH_CELL_TEXT, "", ""},
@@ -276,6 +286,66 @@ Test(report_parts, pounds_are_safe_too_when_rounded)
     make(&m, t, VH_SAY_US);
     vh_report_market(&m.page);
     cr_expect(says(&m, ">36 <small>lb safe to promise"));
+    clear(&m);
+}
+
+/* 24 weeks of 30 kg written down, then `coming` weeks of 6 to 10 kg. */
+static struct vh_table *weeks_to_the_end(int coming)
+{
+    struct vh_table *t = TABLE("weeks", weeks);
+    const double monday = (double)day("2026-07-13");
+
+    for (int i = -24; i < coming; i++) {
+        const bool past = i < 0;
+        row(t);
+        number(t, "monday", monday + 7.0 * i);
+        text(t, "planting", "slicers");
+        number(t, "kg", past ? 30.0 : 8.0);
+        number(t, "kg_p10", past ? (double)NAN : 6.0);
+        number(t, "kg_p90", past ? (double)NAN : 10.0);
+        number(t, "fruits", (double)NAN);
+        number(t, "picked_kg", past ? 30.0 : (double)NAN);
+        number(t, "picked_fruits", (double)NAN);
+    }
+    return t;
+}
+
+/* The lowest edge of the label, and the top of the bars, both from the top of the drawing. */
+static void label_and_bars(const struct made *m, double *label, double *bar)
+{
+    const char *page = m->out.bytes, *at = strstr(page, "class=\"halo n");
+
+    cr_assert(at != NULL);
+    while (at > page && strncmp(at, "<text", 5) != 0)
+        at--;
+    *label = strtod(strstr(at, "y=\"") + 3, NULL);
+    at = strstr(page, "class=\"known\"");
+    cr_assert(at != NULL);
+    while (at > page && strncmp(at, "<rect", 5) != 0)
+        at--;
+    *bar = strtod(strstr(at, "y=\"") + 3, NULL);
+}
+
+Test(report_parts, the_label_of_the_last_week_stands_above_the_bars_before_it)
+{
+    struct made m;
+    double label, bar;
+
+    make(&m, weeks_to_the_end(1), VH_SAY_METRIC);
+    struct vh_table *house = add(&m, TABLE("house", season_days));
+    row(house);
+    number(house, "first_day", (double)day("2026-01-26"));
+    number(house, "last_day", (double)day("2026-07-19"));
+    vh_report_picks(&m.page);
+    vh_draft_add_bytes(&m.out, "", 1); /* its end, for strstr */
+    label_and_bars(&m, &label, &bar);
+    cr_expect(lt(dbl, label, bar));
+    cr_expect(says(&m, "The last week of picks: "));
+    cr_expect(not(says(&m, "Best week to come")));
+    clear(&m);
+    make(&m, weeks_to_the_end(3), VH_SAY_METRIC);
+    vh_report_picks(&m.page);
+    cr_expect(says(&m, "Best week to come: "));
     clear(&m);
 }
 

@@ -236,3 +236,22 @@ Test(say, packs_are_whole)
     vh_say_packs(11.17, (double)NAN, said);
     cr_expect(eq(str, said, ""));
 }
+
+static void list_is(const char *given, size_t room, const char *word, char *wanted)
+{
+    char list[64];
+
+    snprintf(list, sizeof list, "%s", given);
+    vh_say_list(list, room, word);
+    cr_expect(eq(str, list, wanted));
+}
+
+Test(say, a_list_ends_with_its_word)
+{
+    list_is("slicers", 64, "or", "slicers");
+    list_is("slicers, plums", 64, "or", "slicers or plums");
+    list_is("slicers, plums, late plums", 64, "and", "slicers, plums and late plums");
+    list_is("", 64, "and", "");
+    list_is("a, b", 7, "or", "a or b");
+    list_is("a, b", 6, "or", "a, b"); /* no room for one letter more */
+}
