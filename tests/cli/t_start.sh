@@ -164,7 +164,7 @@ ask() {
 }
 printf '%s\n' us north "44 30 N" 55 "double film" 7 "48 tomatos" "48 plum tomatoes" "15 May" sat >"$work/typed"
 ask start asked --today 2026-07-14
-exits 0; says "8  On which days"; says "not understood; write the latitude from 66 S"; says "not understood; write a number of plants"
+exits 0; says "8  On which days"; says "not understood; write the latitude from 66 S"; says "not understood; write a crop, one for"
 sed "/: wrote/,\$d; / % /d" "$work/out" >"$work/questions" # progress, which goes back over its line, is none
 bad "a question beyond 80 columns" grep -qE '^.{81}' "$work/questions"
 good "ten times" [ "$(grep -c '^> ' "$work/out")" -eq 10 ]
