@@ -262,6 +262,10 @@ struct vh_promise_past {
  * counted, all else against what was weighed. */
 bool vh_promise_next(const struct vh_promise_tables *t, int64_t today, size_t *row,
                      struct vh_promise_past *out);
+/* What is written down as picked in the week to a past promise's day, kg or fruits, in picks whose
+ * counted[row of the picks] is not set yet; they are set. */
+double vh_promise_picked_once(const struct vh_promise_tables *t, const struct vh_promise_past *past,
+                              bool *counted);
 /* The first market day behind `after` that is past and of whose week a pick is noted, but for which
  * nothing of any planting was promised about a week before, though for an earlier day something
  * was. NaN: there is none. */

@@ -314,7 +314,7 @@ static bool say_out_of_season(FILE *to, const struct vh_result *r, const struct 
                  last = house ? vh_cell_number(house, 0, "last_day") : (double)NAN;
     char date[VH_SAY_ROOM], text[VH_SAY_TEXT] = "";
 
-    if (last < (double)f->today) {
+    if (last < (double)f->today && !vh_market_is_to_come(r, f)) {
         vh_say_date_with_year(last, date);
         vh_say_add(text,
                    "the last day of this scenario was %s; for the next season keep what it taught "

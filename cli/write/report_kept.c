@@ -248,8 +248,8 @@ static void add_kept(struct vh_page *p)
     vh_page_add(
         p,
         "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Promises whose day "
-        "is past\"><table class=\"kept\"><caption>Promises whose day is past, made about a week before. A "
-        "pick counts once: the earlier market day takes what it was promised");
+        "is past\"><table class=\"kept\"><caption>Promises whose day is past, made about a week before. "
+        "What a market day was promised does not count for the next");
     vh_page_add(
         p,
         "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"

@@ -196,8 +196,6 @@ static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *ro
 {
     struct known known;
 
-    if (row->seen < r->members)
-        fill_absent(r, row);
     for (size_t k = 0; k < r->moves; k++) {
         const size_t at = k % VH_SIDE;
         if (at == 0)
@@ -218,7 +216,8 @@ static bool stays(const struct vh_ranges *r, const struct vh_ranges_row *row)
     return 2 * row->seen >= r->members;
 }
 
-/* out: [row][moved][part]; each thread has a scratch of its own. */
+/* out: [row][moved][part]; each thread has a scratch of its own. All rows are filled before any is
+ * reduced: the last columns of one are looked at together with the first of the next. */
 static enum vh_status reduce_all(const struct vh_ranges *r, int threads, double *out)
 {
     int failed = 0;
@@ -231,6 +230,10 @@ static enum vh_status reduce_all(const struct vh_ranges *r, int threads, double 
 #pragma omp atomic write
             failed = 1;
         }
+#pragma omp for schedule(static)
+        for (size_t i = 0; i < r->rows; i++)
+            if (r->row[i].seen < r->members && stays(r, &r->row[i]))
+                fill_absent(r, &r->row[i]);
 #pragma omp for schedule(static)
         for (size_t i = 0; i < r->rows; i++)
             if (scratch && stays(r, &r->row[i]))

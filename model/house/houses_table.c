@@ -1,5 +1,6 @@
 /* What one house is among many: a row a planting. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "vh_math.h"
@@ -55,14 +56,19 @@ static double recorded(const struct vh_table *picks, const char *planting, const
     return sum;
 }
 
-/* What was promised and what came, of the market days gone by that have both. */
-static void set_kept(struct vh_table *t, const struct vh_result *r, const char *planting)
+/* What was promised and what came, of the market days gone by that have both; a pick of the weeks
+ * of two of them once. */
+static enum vh_status set_kept(struct vh_table *t, const struct vh_result *r, const char *planting)
 {
     const struct vh_promise_tables tables = vh_promise_tables_of(r);
     const int64_t today = (int64_t)vh_cell_number(r->table[VH_TABLE_HOUSE], 0, "today");
     struct vh_promise_past past;
     double said = 0.0, came = 0.0;
     bool any = false, by_piece = false;
+    bool *counted = calloc(vh_table_rows(r->table[VH_TABLE_PICKS]) + 1, sizeof *counted);
+
+    if (!counted)
+        return VH_NO_MEMORY;
 
     for (size_t row = 0; vh_promise_next(&tables, today, &row, &past);) {
         if (strcmp(past.planting, planting) != 0 || isnan(past.came))
@@ -70,12 +76,14 @@ static void set_kept(struct vh_table *t, const struct vh_result *r, const char *
         any = true;
         by_piece = past.by_piece;
         said += past.promise;
-        came += past.picked;
+        came += vh_promise_picked_once(&tables, &past, counted);
     }
+    free(counted);
     if (any) {
         vh_table_set_number(t, by_piece ? SAID_FRUITS : SAID, said);
         vh_table_set_number(t, by_piece ? PICKED_FRUITS : PICKED, came);
     }
+    return VH_OK;
 }
 
 /* What matters less: harm 0, something to do 1, good to know 2. */
@@ -131,8 +139,7 @@ static enum vh_status add_row(struct vh_table *t, const struct vh_result *r, siz
     vh_table_set_number(t, RECORDED, recorded(r->table[VH_TABLE_PICKS], planting, "picked_kg"));
     vh_table_set_number(t, RECORDED_FRUITS,
                         recorded(r->table[VH_TABLE_PICKS], planting, "picked_fruits"));
-    set_kept(t, r, planting);
-    return VH_OK;
+    return set_kept(t, r, planting);
 }
 
 enum vh_status vh_result_add_houses(struct vh_result *r, const char *name)

@@ -156,9 +156,26 @@ static double left_until(const struct vh_table *t, const char *column, const cha
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         if (!is_in_week(t, i, column, planting, date))
             continue;
-        const double share = fit_share(t, i);
+        const double share = fit_share(t, i), all = vh_cell_number(t, i, column);
         const double left = i < gone->row ? 0.0 : fit_left(t, i, column, gone);
-        sum = (fit || !(share > 0.0) ? left : left / share) + (isfinite(sum) ? sum : 0.0);
+        /* of a pick that was all thrown away no market day took any */
+        const double much = fit ? left : share > 0.0 ? left / share : all;
+        sum = much + (isfinite(sum) ? sum : 0.0);
+    }
+    return sum;
+}
+
+double vh_promise_picked_once(const struct vh_promise_tables *t, const struct vh_promise_past *past,
+                              bool *counted)
+{
+    const char *column = past->by_piece ? "picked_fruits" : "picked_kg";
+    double sum = 0.0;
+
+    for (size_t i = 0; t->picks && i < vh_table_rows(t->picks); i++) {
+        if (counted[i] || !is_in_week(t->picks, i, column, past->planting, past->date))
+            continue;
+        counted[i] = true;
+        sum += vh_cell_number(t->picks, i, column);
     }
     return sum;
 }

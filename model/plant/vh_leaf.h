@@ -6,9 +6,8 @@
  *
  * Leaves are thinner in the shade: the most area per gram is
  *     thinnest (max(L, L_least)/L_ref)^-exponent
- * L the mean light at the crop, mol m-2 d-1, into which each day comes with 1/window (form assumed;
- * the exponent lies between a measured fall of leaf area with light [klaering2012] and the range of
- * area per gram from winter to summer).
+ * L the mean light at the crop, mol m-2 d-1, into which each day comes with 1/window. The form is
+ * assumed; with its exponent leaf area falls with light nearly as measured [klaering2012].
  */
 #ifndef VH_LEAF_H
 #define VH_LEAF_H

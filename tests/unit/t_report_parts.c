@@ -550,6 +550,52 @@ Test(report_parts, a_pick_keeps_one_promise_only)
     clear(&m);
 }
 
+/* 9 kg were picked and thrown away: nothing came of 9, and 2 more of the day after are all there
+ * is. Arithmetic. */
+Test(report_parts, what_was_all_thrown_away_was_picked_all_the_same)
+{
+    struct made m;
+    struct vh_table *t = TABLE("said", said);
+
+    promise(t, "2026-06-20", "2026-06-27", 8.0);
+    make(&m, t, VH_SAY_METRIC);
+    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    weighed(pick, "2026-06-26", 9.0);
+    number(pick, "thrown_kg", 9.0);
+    weighed(pick, "2026-06-27", 2.0);
+    number(pick, "thrown_kg", 0.0);
+    add_house(&m);
+    m.page.today = day("2026-07-01");
+    vh_report_kept(&m.page);
+    cr_expect(says(&m, "<td>8.0 kg</td><td>2.0 kg of 11 picked</td><td><b>short</b></td>"));
+    clear(&m);
+}
+
+/* Of two market days a week each has the Tuesday's 11.6 kg in its week; with 0.3 and 7.5 of other
+ * days 19.4 were picked. Arithmetic. */
+Test(report_parts, a_pick_of_two_weeks_is_summed_once)
+{
+    struct made m;
+    struct vh_table *t = TABLE("said", said);
+    bool counted[4] = {false};
+    double sum = 0.0;
+
+    make(&m, t, VH_SAY_METRIC);
+    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    weighed(pick, "2026-06-23", 11.6);
+    weighed(pick, "2026-06-26", 0.3);
+    weighed(pick, "2026-07-03", 7.5);
+    weighed(pick, "2026-07-07", (double)NAN);
+    const struct vh_promise_tables tables = {.said = t, .picks = pick};
+    const char *const days[] = {"2026-06-24", "2026-06-27", "2026-07-04"};
+    for (size_t i = 0; i < sizeof days / sizeof days[0]; i++) {
+        const struct vh_promise_past past = {.planting = "slicers", .date = (double)day(days[i])};
+        sum += vh_promise_picked_once(&tables, &past, counted);
+    }
+    cr_expect(epsilon_eq(dbl, sum, 11.6 + 0.3 + 7.5, 1e-9));
+    clear(&m);
+}
+
 /* 12.4 kg are said as 12: 11.6 would be said so too, so it is said to a tenth; 11.96 is 12.0 on her
  * scale. Nothing is no promise. Of two Saturdays without a promise one has no pick. Arithmetic. */
 Test(report_parts, what_is_short_can_be_seen_to_be_and_what_was_not_promised_is_told)
