@@ -54,7 +54,7 @@ static void look(const struct vh_house *h)
 
     demand(!m->given || (m->promise > 0.0 && m->promise < 1.0));
     for (size_t i = 0; i < m->days; i++)
-        demand(m->day[i] >= h->first_day && m->day[i] <= h->last_day &&
+        demand(m->day[i] >= h->first_day && m->day[i] <= h->last_day + m->sold_after_d &&
                (i == 0 || m->day[i - 1] < m->day[i]));
     for (size_t i = 0; i < m->goods; i++)
         look_at_good(&m->good[i]);
