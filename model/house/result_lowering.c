@@ -134,7 +134,7 @@ static bool is_past(const struct vh_work_series *s, const struct vh_lower_plan *
     const struct vh_lower_policy *p = &s->policy->lower;
 
     if (s->today < s->first_day || s->today - s->first_day >= (int64_t)s->days ||
-        vh_visit_is_idle(s->policy, s->first_day + (int64_t)s->days - 1, s->today))
+        vh_visit_is_idle(s->policy, VH_TASK_LOWER, s->today))
         return false;
     const size_t d = (size_t)(s->today - s->first_day);
     const struct vh_lower_state now = hanging(s, plan, d);

@@ -51,7 +51,8 @@ static double reached(const struct vh_policy *policy, enum vh_task task,
                       int64_t day)
 {
     if (vh_visit_may_be_late(&policy->late, day))
-        return vh_visit_due(policy, visit, what, first_day, day);
+        return !vh_visit_is_idle(policy, task, day) &&
+               vh_visit_due(policy, visit, what, first_day, day);
     return vh_visit_share(policy, task, visit, first_day, day);
 }
 
@@ -116,6 +117,8 @@ double vh_policy_flowers_reached(const struct vh_policy *policy, const struct vh
     if (policy->pollination == VH_POLLINATION_BEES)
         return policy->bees_share;
     if (policy->pollination == VH_POLLINATION_NONE)
+        return 0.0;
+    if (vh_visit_is_idle(policy, VH_TASK_POLLINATE, day))
         return 0.0;
     if (policy->done && policy->done->tasks)
         return reached_as_done(policy, crop, first_day, day);

@@ -7,8 +7,6 @@
 
 #define HALF_TURN 0.5
 
-#define LEAST_CM 0.5 /* of string: less is said as 0 cm */
-
 #define ONE_EACH 0.8 /* leaves a stem: from here on it is said of each stem */
 
 enum { DAYS_PER_WEEK = 7 };
@@ -24,16 +22,6 @@ static void say_if_moved(const struct vh_task_planning *g, struct vh_planned *t,
         return;
     t->moved = true;
     vh_task_note(t, "moved, your label barred the days before; ");
-}
-
-/* Is a visit of the last days not made? What she wrote down of one stays. */
-static bool is_idle(const struct vh_task_planning *g, enum vh_task task, size_t day)
-{
-    const struct vh_work_series *s = g->series;
-    const int64_t date = vh_task_date(g, day);
-
-    return vh_visit_is_idle(s->policy, vh_task_date(g, s->days - 1), date) &&
-           !vh_done_said(s->done, task, date);
 }
 
 static double share_on(const struct vh_task_planning *g, enum vh_task task,
@@ -131,7 +119,7 @@ static void plan_clips(struct vh_task_planning *g, size_t day, double share)
             g->clips_freed +=
                 vh_max(0.0, state[day].laid_cm - state[day - 1].laid_cm) / every * stems;
     }
-    if (is_idle(g, VH_TASK_CLIP, day))
+    if (vh_visit_is_idle(s->policy, VH_TASK_CLIP, date))
         return;
     if (!s->standing && day == 0)
         g->clips_owed += stems; /* the first, before the plants topple */
@@ -159,8 +147,7 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
     const int64_t date = vh_task_date(g, day);
 
     /* how many is in the season already: only that the visit was made is asked here */
-    if (!(d->leaves_off > 0.0) || is_idle(g, VH_TASK_LEAF, day) ||
-        !(share_on(g, VH_TASK_LEAF, visit, day) > 0.0))
+    if (!(d->leaves_off > 0.0) || !(share_on(g, VH_TASK_LEAF, visit, day) > 0.0))
         return;
     struct vh_planned *t = vh_task_add(g, date, VH_TASK_LEAF, d->leaves_off * d->stems, "leaves");
     if (!t)
@@ -202,7 +189,7 @@ static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visi
     const struct vh_work_series *s = g->series;
     const struct vh_lower_policy *p = &s->policy->lower;
     const int64_t date = vh_task_date(g, v->day);
-    if (v->let_out_cm < LEAST_CM) /* it only tells that the heads cannot come down */
+    if (v->let_out_cm < g->request->book->string_least_cm) /* it only tells that the heads cannot come down */
         return;
     const double turns = vh_round_on(&g->turns_rest, v->let_out_cm / p->turn_cm, HALF_TURN);
     const double share = vh_done_share(s->done, VH_TASK_LOWER, date, 1.0);
@@ -270,7 +257,7 @@ void vh_tasks_of_visits(struct vh_task_planning *g)
     for (size_t d = 0; d < g->series->days; d++) {
         plan_pollination(g, d);
         const double share = share_on(g, VH_TASK_SUCKER, &g->series->policy->suckers.visit, d);
-        plan_suckers(g, d, is_idle(g, VH_TASK_SUCKER, d) ? 0.0 : share);
+        plan_suckers(g, d, share);
         plan_clips(g, d, share);
         plan_leaves(g, d);
         plan_pick(g, d);

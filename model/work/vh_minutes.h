@@ -25,7 +25,8 @@ struct vh_work_params {
     double silent_d;  /* d without a record */
     double missed_d;  /* d without a visit */
     double recover_leaves_most;
-    double idle_d; /* d before pull-out without visits to suckers, clips, leaves and heads */
+    double idle_d; /* d before pull-out without visits but picks */
+    double string_least_cm; /* let out, below it a lowering is none */
     double sucker_pinch_cm, sucker_warn_cm;
     double delivery_d;
 };

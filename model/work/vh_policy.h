@@ -114,8 +114,8 @@ struct vh_policy {
     bool whole_truss;
     double pick_stage;             /* s of the colour stage; stage crops */
     double pick_from_g, largest_g; /* size crops */
-    /* at the last pick fruit of this colour, or from this mass on, goes too; a run that is cut
-     * short before that day comes to none */
+    /* at the last pick, on the day of pull-out, fruit of this colour, or from this mass on, goes
+     * too; a run that is cut short before that day comes to none */
     bool has_last;
     int64_t last_on;
     double last_stage, last_from_g;
@@ -134,7 +134,7 @@ struct vh_policy {
     double free_by_h; /* see vh_visits.h */
     double missed_d;  /* so many days without a visit: leaves come off in steps; 0: never */
     double recover_leaves_most; /* of them at a visit then */
-    double idle_d; /* before pull-out: suckers, clips, leaves and lowering bring nothing more */
+    double idle_d; /* before last_on: visits but picks bring nothing more; 0: all do */
     struct vh_lateness late; /* of the visits to leaves and suckers */
     /* until the day before `from` as many leaves are kept and fruit is picked at the colour as
      * there; NULL: there is no other */

@@ -37,8 +37,9 @@ int64_t vh_visit_gap_d(const struct vh_policy *policy, enum vh_task task,
 bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
                         const struct vh_rhythm *rhythm, int64_t start, int64_t day);
 
-/* Does a visit on `day` bring nothing any more before the crop goes on `pull_out`? */
-bool vh_visit_is_idle(const struct vh_policy *policy, int64_t pull_out, int64_t day);
+/* Does a visit on `day` bring nothing any more before the crop goes? A pick does to the end; what
+ * she wrote down of a day stays. */
+bool vh_visit_is_idle(const struct vh_policy *policy, enum vh_task task, int64_t day);
 
 /* Delays that were drawn: each is asked for on all days on which the visit might still come. */
 enum { VH_DELAYS = 64 };

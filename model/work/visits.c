@@ -92,10 +92,17 @@ bool vh_pick_planned(const struct vh_policy *policy, int64_t start, int64_t day)
     return is_due(policy, &policy->pick, start, day, vh_pick_locked);
 }
 
+bool vh_visit_is_idle(const struct vh_policy *policy, enum vh_task task, int64_t day)
+{
+    return policy->idle_d > 0.0 && task != VH_TASK_PICK && !vh_done_said(policy->done, task, day) &&
+           (double)policy->last_on - (double)day < policy->idle_d;
+}
+
 double vh_visit_share(const struct vh_policy *policy, enum vh_task task,
                       const struct vh_rhythm *rhythm, int64_t start, int64_t day)
 {
-    const bool planned = vh_visit_planned(policy, rhythm, start, day);
+    const bool planned = !vh_visit_is_idle(policy, task, day) &&
+                         vh_visit_planned(policy, rhythm, start, day);
 
     return vh_done_share(policy->done, task, day, planned ? 1.0 : 0.0);
 }
@@ -119,7 +126,3 @@ bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
            (rhythm->by_weekday || gap >= 2 * rhythm->every_d);
 }
 
-bool vh_visit_is_idle(const struct vh_policy *policy, int64_t pull_out, int64_t day)
-{
-    return (double)(pull_out - day) < policy->idle_d;
-}

@@ -101,3 +101,30 @@ Test(done_work, fruits_counted_after_taking_off_hold_for_their_truss)
     cr_assert(acts_on(&done, 10).kept[1] > 1e9); /* counted before it opened: no rule, all stay */
     cr_assert(acts_on(&done, 21).kept[0] > 1e9);
 }
+
+/* In the last week she takes off nothing by habit; what she wrote down as done was done. The visit
+ * of the day before it stays. */
+Test(done_work, the_last_week_before_pull_out_has_no_visits_by_habit)
+{
+    struct vh_done_task task[] = {{MONDAY + 21, VH_TASK_LEAF, 1.0}};
+    const struct vh_done done = {.task = task, .tasks = 1};
+    struct done_case c = done_case(&done);
+
+    c.policy.idle_d = 7.0;
+    c.policy.last_on = MONDAY + 21;
+    for (int64_t d = 14; d <= 21; d += 7) {
+        const struct vh_acts acts =
+            vh_policy_acts(&c.policy, &c.crop, c.plant, 0, MONDAY, MONDAY + d, 1.0);
+        near(acts.suckers_pulled, d == 14 ? 0.9 : 0.0);
+        near(acts.leaves_off, 3.0);
+    }
+    near(vh_policy_flowers_reached(&c.policy, &c.crop, MONDAY, MONDAY + 12), 1.0);
+    near(vh_policy_flowers_reached(&c.policy, &c.crop, MONDAY, MONDAY + 15), 0.0);
+    c.policy.done = NULL;
+    near(vh_policy_acts(&c.policy, &c.crop, c.plant, 0, MONDAY, MONDAY + 21, 1.0).leaves_off, 0.0);
+    c.policy.late = (struct vh_lateness){.mean_d = 0.1, .from = MONDAY};
+    for (int64_t d = 15; d <= 21; d++)
+        near(vh_policy_acts(&c.policy, &c.crop, c.plant, 0, MONDAY, MONDAY + d, 1.0).leaves_off,
+             0.0);
+    vh_plant_free(c.plant);
+}

@@ -460,6 +460,7 @@ Test(task_plan, the_last_week_has_no_work_that_brings_nothing)
     struct vh_done_task leaf = {MONDAY + 67, VH_TASK_LEAF, 1.0};
 
     policy.idle_d = 7.0;
+    policy.last_on = MONDAY + DAYS - 1;
     done = (struct vh_done){.task = &leaf, .tasks = 1, .any = true};
     series.today = MONDAY + 68;
     make_plan();
