@@ -43,7 +43,8 @@ static double missing(const struct vh_table *gaps, size_t row)
 static bool is_behind(const struct vh_table *gaps, size_t one, size_t other)
 {
     const double a = sow_by(gaps, one), b = sow_by(gaps, other);
-    const double less = missing(gaps, one), more = missing(gaps, other);
+    const double less = vh_cell_number(gaps, one, "short_share"),
+                 more = vh_cell_number(gaps, other, "short_share");
 
     if (a < b || a > b) /* two that are endless are neither */
         return a > b;

@@ -11,8 +11,8 @@ enum { VH_GAP_NAME = 120, VH_GAP_MISSING = VH_SAY_ROOM + 32 };
  * what is no crop of this house is told as it is. */
 void vh_gap_name(const struct vh_table *summary, const char *crop, char said[VH_GAP_NAME]);
 /* Rows of the table of gaps by the day to sow by, the soonest first; those that cannot be sown for
- * any more stand last; of the same day the one that lacks most first. The row after `row`,
- * SIZE_MAX: the first; the number of rows: there is none. */
+ * any more stand last; of the same day the one that lacks most of what is wanted first. The row
+ * after `row`, SIZE_MAX: the first; the number of rows: there is none. */
 size_t vh_gap_next(const struct vh_table *gaps, size_t row);
 /* "85 kg less than you want" of a row. */
 void vh_gap_say_missing(const struct vh_table *gaps, size_t row, enum vh_say_units units,

@@ -53,14 +53,22 @@ static double promised(const struct vh_table *t, const struct vh_scenario *s, si
     return 0.0; /* nothing stands then */
 }
 
+static double wanted(const struct vh_good *g)
+{
+    return g->wants_fruits > 0.0 ? g->wants_fruits : g->wants_kg;
+}
+
+/* After the last pull-out only what is left is sold: nothing is missed then. */
 static double missing_on(const struct vh_table *t, const struct vh_scenario *s, size_t good,
                          size_t day)
 {
     const struct vh_good *g = &s->house.market.good[good];
     const bool by_fruits = g->wants_fruits > 0.0;
-    const double there = promised(t, s, good, day, by_fruits ? "promise_fruits" : "promise_kg");
 
-    return vh_max(0.0, (by_fruits ? g->wants_fruits : g->wants_kg) - there);
+    if (s->house.market.day[day] > s->house.last_day)
+        return 0.0;
+    return vh_max(0.0, wanted(g) -
+                           promised(t, s, good, day, by_fruits ? "promise_fruits" : "promise_kg"));
 }
 
 /* The next run of short days from market day `from` on; false: none. */
@@ -311,6 +319,7 @@ static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s, c
                               const struct proposal *p)
 {
     const struct vh_market *m = &s->house.market;
+    const double days = (double)(g->last - g->first + 1);
     double missing = 0.0;
 
     if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, m->good[g->good].name) != VH_OK)
@@ -321,6 +330,7 @@ static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s, c
     vh_table_set_number(t, 2, (double)m->day[g->last]);
     vh_table_set_number(t, g->by_fruits ? 4 : 3, missing);
     vh_table_set_number(t, g->by_fruits ? 3 : 4, VH_UNKNOWN);
+    vh_table_set_number(t, 9, missing / (days * wanted(&m->good[g->good])));
     const bool is_known = p->sow_by != INT64_MIN;
     const double number[] = {(double)p->sow_by, p->plants, p->plants_p10, p->plants_p90};
     for (size_t i = 0; i < 4; i++)

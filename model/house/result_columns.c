@@ -59,6 +59,7 @@ static const struct vh_column gaps[] = {
     D("sow_by", "last day to sow a batch that fills most of it; empty: too late, or none would"),
     N("plants", "1", "plants of that batch"), N("plants_p10", "1", "one future in ten needs fewer"),
     N("plants_p90", "1", "one future in ten needs more"),
+    N("short_share", "1", "what is missing, as a share of what you want on those days"),
 };
 static const struct vh_column said[] = {
     D("said_on", "day on which it was promised"), D("date", "market day"), T("planting", "which planting, as in market_days"),
@@ -300,7 +301,7 @@ list[VH_RESULT_TABLES] = {
         .fixed = "orders_kg orders_fruits", .promise = "promise_kg promise_fruits", .chance = "short_chance",
         .zero = "kg fruits promise_kg promise_fruits beyond_sales_kg lost_in_store_kg" },
     [VH_TABLE_GAPS] = { "gaps", "a run of market days below what is wanted", true, gaps, COUNT(gaps),
-        .keys = "crop from until", .fixed = "short_kg short_fruits plants plants_p10 plants_p90" },
+        .keys = "crop from until", .fixed = "short_kg short_fruits short_share plants plants_p10 plants_p90" },
     [VH_TABLE_SAID] = { "said", "a promise as it was made", true, said, COUNT(said),
         .keys = "said_on date planting grade", .fixed = "promise_kg kg_p10 kg_p90" },
     [VH_TABLE_SAID_FRUITS] = { "said_fruits", "a promise by the piece as it was made", true, said_fruits, COUNT(said_fruits),

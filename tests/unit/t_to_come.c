@@ -70,13 +70,15 @@ Test(to_come, the_hungriest_week_is_not_that_of_a_young_plant)
     vh_table_free(t);
 }
 
-/* Two that can be sown for on one day, the one that lacks more first, an earlier one before them,
- * and three for which it is too late, the one that lacks most first. */
+/* Two that can be sown for on one day, the one that lacks more of what is wanted first, an earlier
+ * one before them, and three for which it is too late, the one that lacks most first: kilograms and
+ * pieces do not compare. */
 Test(to_come, gaps_stand_by_the_day_to_sow_and_by_what_they_lack)
 {
     static const double sow_by[] = {20650.0, (double)NAN, 20640.0,
                                     20650.0, (double)NAN, (double)NAN};
-    static const double kg[] = {3.0, 4.9, 1.0, 5.0, 84.7, 44.5};
+    static const double kg[] = {30.0, 900.0, 1.0, 5.0, 84.7, 44.5};
+    static const double share[] = {0.3, 0.2, 0.1, 0.5, 0.9, 0.4};
     struct vh_table *t = vh_result_table_new(VH_TABLE_GAPS);
     size_t at = SIZE_MAX;
 
@@ -85,7 +87,9 @@ Test(to_come, gaps_stand_by_the_day_to_sow_and_by_what_they_lack)
     for (size_t i = 0; i < 6; i++) {
         cr_assert(eq(int, vh_table_add_row(t), VH_OK));
         vh_table_set_number(t, (size_t)vh_table_find(t, "sow_by"), sow_by[i]);
-        vh_table_set_number(t, (size_t)vh_table_find(t, "short_kg"), kg[i]);
+        vh_table_set_number(t, (size_t)vh_table_find(t, i == 1 ? "short_fruits" : "short_kg"),
+                            kg[i]);
+        vh_table_set_number(t, (size_t)vh_table_find(t, "short_share"), share[i]);
     }
     for (size_t i = 0; i < 7; i++) {
         const size_t order[] = {2, 3, 0, 4, 5, 1, 6};
