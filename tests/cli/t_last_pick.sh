@@ -41,10 +41,11 @@ $2
 END
 }
 at="--today 2026-09-21 --members 1"
+season() { run forecast "$1.toml" $at --out "$1"; exits 0; } # season NAME: of NAME.toml, into NAME
 scenario "" "" >plain.toml
 scenario 'last_stage = "breaker"' 'last_from_g = 150' >last.toml
-run forecast plain.toml $at --out plain; exits 0
-run forecast last.toml $at --out last; exits 0
+season plain
+season last
 for planting in slicers cucumbers; do
     for run in plain last; do awk -F, -v p=$planting '$2 == p { print $1, $4 }' $run/picks.csv >$run.$planting; done
     good "$planting: only the last pick is another" \
@@ -58,7 +59,7 @@ done
 # pulled out on a Friday, alone in the house: Saturday's market sells what was picked last, all of it
 for run in plain last; do
     sed '/^\[\[planting\]\]/{x;s/^/x/;/xx/{x;q};x}' $run.toml | sed '$d' >$run-alone.toml
-    run forecast $run-alone.toml $at --out $run-alone; exits 0
+    season $run-alone
 done
 sold() { awk -F, '$1 == "2026-09-26" && $2 == "slicers" && $3 == "all" { print $4 }' "$1-alone/market_days.csv"; }
 good "the market day after the pull-out sells the last pick" awk 'NR == 1 { was = $1 } NR == 2 { exit !(was > 1 && $1 > 2 * was) }' <<END
@@ -74,7 +75,7 @@ good "and where it is not asked for of none" [ "$(grep -c 'the last pick: ' plai
 scenario 'stage = "pink"
 last_stage = "pink"' 'from_g = 300
 last_from_g = 300' >same.toml
-run forecast same.toml $at --out same; exits 0
+season same
 good "and of none where it takes no more than others" [ "$(grep -c 'the last pick: ' same/tasks.csv)" -eq 0 ]
 grep -q '2026-09-25,slicers,pick,.*the last pick: all goes from breaker on' last/tasks.csv
 good "tasks.csv: slicers" [ $? -eq 0 ]

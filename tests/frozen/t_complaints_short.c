@@ -36,6 +36,15 @@ static void begin(void)
     vh_digest_init(&digest);
 }
 
+/* A digest over all of them. */
+static void keep_each(const char *signs, int most, void (*ask)(const char *text), const char *what,
+                      const char *of)
+{
+    begin();
+    each_text(signs, most, ask);
+    keep(&digest, what, of);
+}
+
 /* ---- numbers ---- */
 
 static void ask_number(const char *text)
@@ -309,25 +318,13 @@ Test(complaints_short, of_all_short_texts_are_as_kept, .init = make_light_folder
     begin();
     ask_numbers();
     keep(&digest, "numbers", "all short ones");
-    begin();
-    each_text("01.-+,e_:/ \"'[]{}#txn%$=", 3, ask_value);
-    keep(&digest, "values", "of three signs");
-    begin();
-    each_text("07.,-e 2:", 4, ask_value);
-    keep(&digest, "values", "of four signs");
-    begin();
-    each_text("aA1_-. \"'=[]#:$", 3, ask_key);
-    keep(&digest, "keys", "of three signs");
-    begin();
-    each_text("[]ap. #\"", 4, ask_header);
-    keep(&digest, "headers", "of four signs");
-    begin();
-    each_text("a1,;\"\n \t", 4, ask_csv);
-    keep(&digest, "rows", "of four signs");
+    keep_each("01.-+,e_:/ \"'[]{}#txn%$=", 3, ask_value, "values", "of three signs");
+    keep_each("07.,-e 2:", 4, ask_value, "values", "of four signs");
+    keep_each("aA1_-. \"'=[]#:$", 3, ask_key, "keys", "of three signs");
+    keep_each("[]ap. #\"", 4, ask_header, "headers", "of four signs");
+    keep_each("a1,;\"\n \t", 4, ask_csv, "rows", "of four signs");
     ask_times();
-    begin();
-    each_text("YymdHIMSpbjTDFz%x", 2, ask_pattern);
-    keep(&digest, "patterns", "of two letters");
+    keep_each("YymdHIMSpbjTDFz%x", 2, ask_pattern, "patterns", "of two letters");
     ask_days();
     ask_clocks();
     ask_units();
@@ -337,9 +334,7 @@ Test(complaints_short, of_all_short_texts_are_as_kept, .init = make_light_folder
         each_text("abc_", 4, ask_distance);
     }
     keep(&digest, "slips", "of words");
-    begin();
-    each_text("a\x7f\x80\x8f\x90\x9f\xa0\xbf\xc1\xc2\xdf\xe0\xed\xef\xf0\xf4\xf5\r\n\t\x01", 3,
-              ask_text);
-    keep(&digest, "bytes", "of text");
+    keep_each("a\x7f\x80\x8f\x90\x9f\xa0\xbf\xc1\xc2\xdf\xe0\xed\xef\xf0\xf4\xf5\r\n\t\x01", 3,
+              ask_text, "bytes", "of text");
     as_kept("complaints-short.txt");
 }

@@ -478,12 +478,15 @@ static void promise(struct vh_table *t, const char *said_on, const char *date, d
     number(t, "promise_kg", kg);
 }
 
-static void add_house(struct made *m)
+/* A page of promises that are judged, with a table of picks, which is given back empty. */
+static struct vh_table *make_judged(struct made *m, struct vh_table *promises)
 {
-    struct vh_table *t = add(m, TABLE("house", house));
+    make(m, promises, VH_SAY_METRIC);
+    struct vh_table *pick = add(m, TABLE("picks", picks)), *t = add(m, TABLE("house", house));
 
     row(t);
     number(t, "said_near_d", 3.0);
+    return pick;
 }
 
 static void weighed(struct vh_table *t, const char *date, double kg)
@@ -504,13 +507,11 @@ Test(report_parts, a_promise_is_kept_by_what_was_weighed_in_the_week_to_its_day)
     promise(t, "2026-06-27", "2026-07-04", 26.0); /* 25 came */
     promise(t, "2026-07-04", "2026-07-11", 20.0); /* nothing was written down */
     promise(t, "2026-07-11", "2026-07-18", 20.0); /* its day is to come */
-    make(&m, t, VH_SAY_METRIC);
-    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    struct vh_table *pick = make_judged(&m, t);
     weighed(pick, "2026-06-20", 50.0); /* of the week before */
     weighed(pick, "2026-06-21", 12.0);
     weighed(pick, "2026-06-27", 13.0);
     weighed(pick, "2026-07-02", 25.0);
-    add_house(&m);
     vh_report_kept(&m.page);
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
     cr_expect(says(&m, "<td>24 kg</td><td>25 kg</td><td>kept</td>"));
@@ -532,15 +533,13 @@ Test(report_parts, a_pick_keeps_one_promise_only)
     promise(t, "2026-06-20", "2026-06-27", 8.0);
     promise(t, "2026-06-27", "2026-07-04", 4.0);
     promise(t, "2026-07-01", "2026-07-08", 3.0);
-    make(&m, t, VH_SAY_METRIC);
-    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    struct vh_table *pick = make_judged(&m, t);
     weighed(pick, "2026-06-23", 11.6);
     weighed(pick, "2026-06-26", 0.3);
     weighed(pick, "2026-07-03", 7.5);
     weighed(pick, "2026-07-07", (double)NAN); /* foreseen, not written */
     number(pick, "kg", 5.0);
     weighed(pick, "2026-07-10", 6.0);
-    add_house(&m);
     m.page.today = day("2026-07-12");
     vh_report_kept(&m.page);
     cr_expect(says(&m, "2\xC2\xA0of 3\xC2\xA0promises were kept"));
@@ -558,13 +557,11 @@ Test(report_parts, what_was_all_thrown_away_was_picked_all_the_same)
     struct vh_table *t = TABLE("said", said);
 
     promise(t, "2026-06-20", "2026-06-27", 8.0);
-    make(&m, t, VH_SAY_METRIC);
-    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    struct vh_table *pick = make_judged(&m, t);
     weighed(pick, "2026-06-26", 9.0);
     number(pick, "thrown_kg", 9.0);
     weighed(pick, "2026-06-27", 2.0);
     number(pick, "thrown_kg", 0.0);
-    add_house(&m);
     m.page.today = day("2026-07-01");
     vh_report_kept(&m.page);
     cr_expect(says(&m, "<td>8.0 kg</td><td>2.0 kg of 11 picked</td><td><b>short</b></td>"));
@@ -580,8 +577,7 @@ Test(report_parts, a_pick_of_two_weeks_is_summed_once)
     bool counted[4] = {false};
     double sum = 0.0;
 
-    make(&m, t, VH_SAY_METRIC);
-    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    struct vh_table *pick = make_judged(&m, t);
     weighed(pick, "2026-06-23", 11.6);
     weighed(pick, "2026-06-26", 0.3);
     weighed(pick, "2026-07-03", 7.5);
@@ -606,8 +602,7 @@ Test(report_parts, what_is_short_can_be_seen_to_be_and_what_was_not_promised_is_
     promise(t, "2026-06-06", "2026-06-13", 0.04);
     promise(t, "2026-06-13", "2026-06-20", 12.4);
     promise(t, "2026-06-20", "2026-06-27", 12.4);
-    make(&m, t, VH_SAY_METRIC);
-    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    struct vh_table *pick = make_judged(&m, t);
     weighed(pick, "2026-06-12", 3.0);
     weighed(pick, "2026-06-19", 11.6);
     weighed(pick, "2026-06-26", 11.96);
@@ -622,7 +617,6 @@ Test(report_parts, what_is_short_can_be_seen_to_be_and_what_was_not_promised_is_
     market_row(days, "2026-06-27", "plums", 5.0, 4.0);
     weighed(pick, "2026-06-26", 5.0);
     text(pick, "planting", "plums");
-    add_house(&m);
     vh_report_kept(&m.page);
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
     cr_expect(says(&m, "<td>12 kg</td><td>11.6 kg</td><td><b>short</b></td>"));
@@ -642,16 +636,14 @@ Test(report_parts, what_was_never_begun_is_not_missing)
 
         if (is_said)
             promise(t, "2026-07-04", "2026-07-04", 12.0);
-        make(&m, t, VH_SAY_METRIC);
-        struct vh_table *pick = add(&m, TABLE("picks", picks)),
+        struct vh_table *pick = make_judged(&m, t),
                         *days = add(&m, TABLE("market_days", market_days));
         for (int i = 0; i < 3; i++) {
             const char *const date[] = {"2026-06-27", "2026-07-04", "2026-07-11"};
             market_row(days, date[i], "slicers", 12.0, 11.0);
             weighed(pick, date[i], 9.0);
         }
-        add_house(&m);
-        const struct vh_promise_tables tables = {m.view[1], NULL, m.view[2], m.view[0], m.view[4]};
+        const struct vh_promise_tables tables = {m.view[1], NULL, m.view[2], m.view[0], m.view[3]};
         vh_unpromised(&tables, days, m.facts.today, told, sizeof told);
         cr_expect(
             eq(str, told,
@@ -672,13 +664,11 @@ Test(report_parts, a_promise_is_kept_by_what_can_be_sold)
         struct made m;
         struct vh_table *t = TABLE("said", said);
         promise(t, "2026-06-20", "2026-06-27", 24.0);
-        make(&m, t, VH_SAY_METRIC);
-        struct vh_table *pick = add(&m, TABLE("picks", picks));
+        struct vh_table *pick = make_judged(&m, t);
         weighed(pick, "2026-06-26", 25.0);
         number(pick, "kg", 20.0);
         number(pick, "unmarketable_kg", 2.0);
         number(pick, "thrown_kg", thrown[i]);
-        add_house(&m);
         vh_report_kept(&m.page);
         cr_expect(says(&m, told[i]), "%s", told[i]);
         clear(&m);
@@ -697,8 +687,7 @@ Test(report_parts, what_is_sold_by_the_piece_is_held_against_the_fruits_that_wer
     const char *date[] = {"2026-06-27", "2026-07-04"};
     const double promised[] = {64.73, 70.0}, came[] = {64.0, 69.0}; /* 64 were said to be safe */
 
-    make(&m, t, VH_SAY_METRIC);
-    struct vh_table *pick = add(&m, TABLE("picks", picks));
+    struct vh_table *pick = make_judged(&m, t);
     add(&m, kg);
     for (int i = 0; i < 2; i++) {
         row(t);
@@ -715,7 +704,6 @@ Test(report_parts, what_is_sold_by_the_piece_is_held_against_the_fruits_that_wer
         promise(kg, i ? "2026-06-27" : "2026-06-20", date[i], 21.0);
         vh_table_put_text(kg, (size_t)i, 2, "cucumbers"); /* in kg it is not judged */
     }
-    add_house(&m);
     vh_report_kept(&m.page);
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
     cr_expect(says(&m, "<td>64</td><td>64</td><td>kept</td>"));
