@@ -7,8 +7,8 @@
  * where each way takes long, the few alone are asked. */
 #include <math.h>
 
+#include "kept_keys.h"
 #include "kept_words.h"
-#include "scenario_parts.h"
 
 #ifdef __SANITIZE_ADDRESS__
 enum { IS_SLOW = 1 };
@@ -184,24 +184,6 @@ static void ask_names(const char *value)
     ask("");
 }
 
-/* The table of the keys under a header, "planting.pick". */
-static const struct vh_key_table *under(const char *header, size_t n)
-{
-    const struct vh_key_table *t = &vh_root_keys;
-
-    for (const char *end = header + n; header < end;) {
-        const size_t m = strcspn(header, ".]");
-        size_t i = 0;
-        while (i < t->keys && (strlen(t->key[i].name) != m || strncmp(t->key[i].name, header, m)))
-            i++;
-        if (i == t->keys || !t->key[i].table)
-            return NULL; /* keys of her own */
-        t = t->key[i].table;
-        header += m + 1;
-    }
-    return t;
-}
-
 /* What is now of the few, and of the rest. */
 static void swap_now(void)
 {
@@ -214,14 +196,10 @@ static void swap_now(void)
 
 static void ask_line(const struct vh_key_table *table, size_t n)
 {
-    const size_t name = strcspn(line, " =");
     char value[VALUE_ROOM];
 
-    key = NULL;
-    for (size_t i = 0; i < table->keys; i++)
-        if (strlen(table->key[i].name) == name && strncmp(table->key[i].name, line, name) == 0)
-            key = &table->key[i];
-    if (!key) /* in other units than ours */
+    key = key_of(table, line);
+    if (!key)
         return;
     const char *from = memchr(line, '=', n);
     cr_assert(from != NULL);
@@ -254,8 +232,7 @@ static void ask_lines(const char *only)
         const size_t length = strcspn(line, "\n");
         behind = line + length + (line[length] == '\n');
         if (line[0] == '[') {
-            const size_t brackets = strspn(line, "[");
-            table = under(line + brackets, strcspn(line + brackets, "]"));
+            table = under_line(line);
         } else if (length > 0 && line[0] != '#' && table &&
                    (!only || strncmp(line, only, strlen(only)) == 0)) {
             ask_line(table, length);

@@ -48,7 +48,7 @@ moved() { diff "$here/digests.txt" now | sed -n 's/^[<>] [0-9a-f]*  //p' | sort 
 if [ "$renew" = --renew ]; then
     moved | sed 's/^/renewed: /'
     [ $bad -eq 0 ] && cp now "$here/digests.txt"
-    for kind in complaints complaints_keys complaints_rows complaints_notes complaints_short; do # of t_complaints*.c: build them first
+    for kind in complaints complaints_keys complaints_rows complaints_notes complaints_short drawn; do # of t_*.c: build them first
         VH_RENEW=1 "${VINEHAND_BUILD:-$(dirname "$VINEHAND")}/tests/frozen_t_$kind" >complaints 2>&1 &&
             echo "renewed: $kind" || { cat complaints; bad=1; }
     done
