@@ -142,12 +142,13 @@ static bool as_day_value(const struct vh_house_params *p, enum vh_hourly q, enum
     return true;
 }
 
+/* Lines come in their order; of several files with one hour the last is named. */
 static void note_lines(struct reading *r, size_t minute, int64_t line)
 {
     struct vh_hour_lines *l = &r->sums->warmth_lines[minute / VH_MINUTES_PER_HOUR];
 
-    l->first = l->file && l->first < line ? l->first : line;
-    l->last = l->file && l->last > line ? l->last : line;
+    l->first = l->file == r->file->name ? l->first : line;
+    l->last = line;
     l->file = r->file->name;
 }
 
