@@ -103,6 +103,12 @@ static double safe_of(const struct day *d, size_t row)
     return vh_safe_amount(much(d, row, "promise"), by_pieces(d, row));
 }
 
+/* As they are said: 15 ordered are no more than 15 that are safe. */
+static double ordered_of(const struct day *d, size_t row)
+{
+    return vh_said_amount(much(d, row, "orders"), by_pieces(d, row));
+}
+
 static void say_much(const struct day *d, size_t row, double value, char *said)
 {
     vh_say_much(value, by_pieces(d, row), said);
@@ -155,7 +161,7 @@ static void add_chance(char text[VH_SAY_TEXT], const struct day *d, size_t row, 
 static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
 {
     const bool pieces = by_pieces(d, row);
-    const double safe = safe_of(d, row), given = much(d, row, "orders");
+    const double safe = safe_of(d, row), given = ordered_of(d, row);
     char ordered[VH_SAY_ROOM], stall[VH_SAY_ROOM];
 
     const bool ordered_any = given > 0.0;
@@ -174,7 +180,7 @@ static void add_orders(char text[VH_SAY_TEXT], const struct day *d, size_t row)
         say_much(d, row, beyond ? vh_left_amount(left, sells, pieces) : 0.0, stall);
         if (beyond && !vh_say_is_none(stall))
             vh_say_add(text, ", %s more than sells", stall);
-    } else {
+    } else if (given > safe) {
         add_chance(text, d, row, ":");
     }
 }
@@ -299,7 +305,7 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
 /* Does what is safe not fill the orders? Of a day further on only such orders are told. */
 static bool is_short(const struct day *d, size_t row)
 {
-    return much(d, row, "orders") > safe_of(d, row);
+    return ordered_of(d, row) > safe_of(d, row);
 }
 
 /* Are orders of the days to come more likely to be short than not? Those are told in any case. */
@@ -326,7 +332,7 @@ static void add_safe(char text[VH_SAY_TEXT], const struct day *d, size_t row, co
         vh_say_add(text, "%s%s%s%s", word, vh_say_is_none(safe) ? "none" : safe,
                    packs[0] ? ", " : "", packs);
     if (is_short(d, row)) {
-        say_much(d, row, much(d, row, "orders"), ordered);
+        say_much(d, row, ordered_of(d, row), ordered);
         vh_say_add(text, "%s%s ordered", none ? "" : "; ", ordered);
         add_chance(text, d, row, ",");
     }

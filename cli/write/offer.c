@@ -118,7 +118,7 @@ bool vh_offer_read(const struct vh_page *p, const struct vh_good *g, double day,
         o->low = amount(p, t, i, g->pieces, "", "_p10");
         o->high = amount(p, t, i, g->pieces, "", "_p90");
         o->safe = vh_safe_amount(amount(p, t, i, g->pieces, "promise_", ""), g->pieces);
-        o->ordered = amount(p, t, i, g->pieces, "orders_", "");
+        o->ordered = vh_said_amount(amount(p, t, i, g->pieces, "orders_", ""), g->pieces);
         o->short_chance = vh_cell_number(t, i, "short_chance");
         o->promise_kg = vh_cell_number(t, i, "promise_kg");
         return true;

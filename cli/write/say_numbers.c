@@ -164,11 +164,16 @@ bool vh_promise_is_any(double promise, bool pieces, enum vh_say_units units)
     return vh_safe_amount(in_lb ? vh_say_lb(promise) : promise, pieces) > 0.0;
 }
 
+double vh_said_amount(double value, bool pieces)
+{
+    const double steps = steps_of(value, pieces);
+
+    return round(value * steps) / steps;
+}
+
 double vh_left_amount(double safe, double ordered, bool pieces)
 {
-    const double steps = steps_of(ordered, pieces);
-
-    return vh_safe_amount(safe - round(ordered * steps) / steps, pieces);
+    return vh_safe_amount(safe - vh_said_amount(ordered, pieces), pieces);
 }
 
 void vh_say_packs(double promise_kg, double pack_g, char *said)

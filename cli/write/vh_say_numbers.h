@@ -39,6 +39,8 @@ void vh_say_came(const struct vh_promise_past *past, enum vh_say_units units,
                  char said[VH_SAY_CAME]);
 /* Was any said to be safe? false: it rounded down to 0, which promises nothing. */
 bool vh_promise_is_any(double promise, bool pieces, enum vh_say_units units);
+/* The amount as it is said, to compare with what is safe. */
+double vh_said_amount(double value, bool pieces);
 /* What is left of a safe amount beside what is ordered as that is said: rounded down, so that both
  * together never pass what is safe. Below 0 it is too little. */
 double vh_left_amount(double safe, double ordered, bool pieces);

@@ -236,6 +236,21 @@ Test(report_parts, orders_above_the_promise_are_said)
     clear(&m);
 }
 
+/* 16.35 kg are 36.05 lb, said as 36; of 16.33 kg 36.0 lb are safe. Arithmetic. */
+Test(report_parts, an_order_that_reads_as_what_is_safe_is_not_short)
+{
+    struct made m;
+    struct vh_table *t = saturday("slicers", 41.0, 16.33);
+
+    number(t, "orders_kg", 16.35);
+    make(&m, t, VH_SAY_US);
+    vh_report_market(&m.page);
+    cr_expect(says(&m, "Safe to promise: 36"));
+    cr_expect(says(&m, "36 ordered, 0 for the stall"));
+    cr_expect(!says(&m, "more is ordered than is safe"));
+    clear(&m);
+}
+
 Test(report_parts, the_sentence_for_customers_never_says_more_than_is_safe)
 {
     struct made m;
