@@ -51,18 +51,60 @@ static void say_count(const struct vh_table *t, size_t row, const struct vh_tabl
         vh_say_add(text, ", %.0f %s", of, strcmp(item, "fruit_g") == 0 ? "fruits" : "plants");
 }
 
+/* Is the market's row of plantings sold together, "all CROP", that of this crop? */
+static bool is_sold_together(const struct vh_table *market, const char *crop)
+{
+    for (size_t i = 0; crop[0] && market && i < vh_table_rows(market); i++) {
+        const char *name = vh_cell_text(market, i, "planting");
+        if (strncmp(name, "all ", 4) == 0 && strcmp(name + 4, crop) == 0)
+            return true;
+    }
+    return false;
+}
+
+static const char *crop_of(const struct vh_table *summary, const char *planting)
+{
+    for (size_t i = 0; summary && i < vh_table_rows(summary); i++)
+        if (strcmp(vh_cell_text(summary, i, "planting"), planting) == 0)
+            return vh_cell_text(summary, i, "crop");
+    return "";
+}
+
+/* Of the range of what is sold: a planting that is sold with others is only a part of that, by the
+ * widths of their ranges, for the weather moves them together. */
+static double narrows_good(const struct vh_result *result, size_t row)
+{
+    const struct vh_table *t = vh_result_table_named(result, "to_measure"),
+                          *summary = vh_result_table_named(result, "summary");
+    const char *crop = crop_of(summary, vh_cell_text(t, row, "planting")), *last = "";
+    const double own = vh_cell_number(t, row, "kg_high") - vh_cell_number(t, row, "kg_low");
+    double all = 0.0;
+
+    if (!is_sold_together(vh_result_table_named(result, "market_days"), crop))
+        return vh_cell_number(t, row, "narrows");
+    for (size_t i = 0; i < vh_table_rows(t); i++) { /* rows of a planting follow each other */
+        const char *planting = vh_cell_text(t, i, "planting");
+        if (strcmp(planting, last) != 0 && strcmp(crop_of(summary, planting), crop) == 0)
+            all += vh_cell_number(t, i, "kg_high") - vh_cell_number(t, i, "kg_low");
+        last = planting;
+    }
+    return all > 0.0 ? vh_cell_number(t, row, "narrows") * own / all : 0.0;
+}
+
 bool vh_measure_line(FILE *to, const struct vh_result *result, int indent)
 {
     const struct vh_table *t = vh_result_table_named(result, "to_measure");
     char text[VH_SAY_TEXT] = "";
+    double narrows = 0.0;
     size_t best = 0;
 
-    if (!t || vh_table_rows(t) == 0)
-        return false;
-    for (size_t row = 1; row < vh_table_rows(t); row++)
-        if (vh_cell_number(t, row, "narrows") > vh_cell_number(t, best, "narrows"))
+    for (size_t row = 0; t && row < vh_table_rows(t); row++) {
+        const double by = narrows_good(result, row);
+        if (by > narrows) {
+            narrows = by;
             best = row;
-    const double narrows = vh_cell_number(t, best, "narrows");
+        }
+    }
     if (narrows < LEAST)
         return false;
     vh_say_add(text, "%s: ", vh_cell_text(t, best, "planting"));

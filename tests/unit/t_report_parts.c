@@ -247,7 +247,7 @@ Test(report_parts, an_order_that_reads_as_what_is_safe_is_not_short)
     vh_report_market(&m.page);
     cr_expect(says(&m, "Safe to promise: 36"));
     cr_expect(says(&m, "36 ordered, 0 for the stall"));
-    cr_expect(!says(&m, "more is ordered than is safe"));
+    cr_expect(not(says(&m, "more is ordered than is safe")));
     clear(&m);
 }
 
