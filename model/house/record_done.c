@@ -243,7 +243,8 @@ static enum vh_status fill_picks(const struct vh_records *r, size_t planting, st
     for (size_t i = 0; p->done.pick && i < n; i++) {
         const double days = (double)(entry[i].until - entry[i].from + 1);
         p->done.pick[p->done.picks++] =
-            (struct vh_done_pick){entry[i].from, entry[i].until, !is_longer(days, (double)usual)};
+            (struct vh_done_pick){entry[i].from, entry[i].until, !is_longer(days, (double)usual),
+                                  !(entry[i].kg > 0.0) && !(entry[i].fruits > 0.0)};
     }
     const int64_t from = notes_from(r, planting);
     if (p->done.pick && from < p->done.pick[0].from)

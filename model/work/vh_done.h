@@ -41,10 +41,10 @@ struct vh_done_minutes {
 
 /* A weighing or count of picks: `until` is the day of the entry. is_whole: nothing was picked on
  * the days before it, from `from` on; else the plan's picks among them were made and weighed with
- * it. */
+ * it. is_none: nothing was picked on its day either, "0 kg"; what is ripe hangs on. */
 struct vh_done_pick {
     int64_t from, until;
-    bool is_whole;
+    bool is_whole, is_none;
 };
 
 /* Of one planting, each list in date order. Zeroed: nothing is known. The arrays belong to who

@@ -84,7 +84,7 @@ bool vh_pick_planned(const struct vh_policy *policy, int64_t start, int64_t day)
     const struct vh_done_pick *entry = entry_over(done, day);
 
     if (entry && (entry->is_whole || day == entry->until))
-        return day == entry->until;
+        return day == entry->until && !entry->is_none;
     if (vh_done_said(done, VH_TASK_PICK, day))
         return vh_done_share(done, VH_TASK_PICK, day, 0.0) >= vh_done_least_share;
     if (done && done->picks > 0 && day > done->pick[done->picks - 1].until)
@@ -101,8 +101,8 @@ bool vh_visit_is_idle(const struct vh_policy *policy, enum vh_task task, int64_t
 double vh_visit_share(const struct vh_policy *policy, enum vh_task task,
                       const struct vh_rhythm *rhythm, int64_t start, int64_t day)
 {
-    const bool planned = !vh_visit_is_idle(policy, task, day) &&
-                         vh_visit_planned(policy, rhythm, start, day);
+    const bool planned =
+        !vh_visit_is_idle(policy, task, day) && vh_visit_planned(policy, rhythm, start, day);
 
     return vh_done_share(policy->done, task, day, planned ? 1.0 : 0.0);
 }
@@ -125,4 +125,3 @@ bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
     return policy->missed_d > 0.0 && (double)gap >= policy->missed_d &&
            (rhythm->by_weekday || gap >= 2 * rhythm->every_d);
 }
-

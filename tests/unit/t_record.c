@@ -671,6 +671,23 @@ Test(record, entries_as_frequent_as_the_plan_are_its_pick_days)
     cr_expect(vh_pick_planned(&p->policy, day("2026-04-01"), day("2026-04-16")));
 }
 
+/* She looked on the 9th and wrote 0: nothing came off, and what is ripe waits for the 14th. */
+Test(record, nothing_picked_is_no_pick_day)
+{
+    struct vh_planting *p = &house.planting[0];
+
+    p->policy.pick = (struct vh_rhythm){.every_d = 5};
+    cr_assert(eq(int,
+                 read_text(HEADER "2026-05-05,slicers,picked_kg,5,,,\n"
+                                  "2026-05-09,slicers,picked_kg,0,,,\n"
+                                  "2026-05-14,slicers,picked_kg,6,,,\n"),
+                 VH_OK));
+    for (int64_t d = day("2026-05-05"); d <= day("2026-05-14"); d++)
+        cr_expect(eq(int, vh_pick_planned(&p->policy, day("2026-04-01"), d),
+                     d == day("2026-05-05") || d == day("2026-05-14")),
+                  "day %lld of May", (long long)(d - day("2026-04-30")));
+}
+
 Test(record, one_weighing_of_several_picks_leaves_the_plan)
 {
     house.planting[0].policy.pick = (struct vh_rhythm){.every_d = 2};
