@@ -21,7 +21,7 @@ char *vh_session_own_params(void)
 {
     /* In an installed prefix; in a build folder, which has a link. */
     static const char *const beside[] = {"../share/vinehand/params", "params"};
-    char program[PATH_MAX / 2], path[PATH_MAX];
+    char program[PATH_MAX / 2], path[PATH_MAX] = "params beside the program";
     const ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
     char *slash;
 
@@ -35,7 +35,9 @@ char *vh_session_own_params(void)
                 return strdup(path);
         }
     }
-    return strdup("params");
+    /* none, and that is said: the current folder may hold a stranger's, so that one must be named
+     */
+    return strdup(path);
 }
 
 bool vh_session_has_params(const char *folder)

@@ -49,7 +49,7 @@ void vh_small_lines_of_week(FILE *to, const struct vh_result *r, const struct vh
     const struct vh_table *summary = vh_result_table_named(r, "summary"),
                           *picks = vh_result_table_named(r, "picks");
 
-    char text[VH_SAY_TEXT] = "", mean[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", others[VH_SAY_TEXT] = "", mean[VH_SAY_ROOM];
 
     for (size_t i = 0; summary && i < vh_table_rows(summary); i++) {
         const char *planting = vh_cell_text(summary, i, "planting");
@@ -62,9 +62,11 @@ void vh_small_lines_of_week(FILE *to, const struct vh_result *r, const struct vh
             continue;
         }
         vh_say_fruit_mass(mean_g, f->units, mean);
-        vh_say_add(text, "%s %s (about %s)", strstr(text, "; likewise ") ? "," : "; likewise",
-                   planting, mean);
+        vh_say_add(others, "%s%s (about %s)", others[0] ? ", " : "", planting, mean);
     }
+    vh_say_list(others, sizeof others, "and");
+    if (others[0])
+        vh_say_add(text, "; likewise %s", others);
     if (text[0])
         vh_say_block(to, "", indent, text);
 }

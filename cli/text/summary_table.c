@@ -28,8 +28,8 @@ static void say_cell(const struct vh_table *table, size_t row, size_t column,
         snprintf(said, CELL_ROOM, "%.0f", value);
     else if (us)
         snprintf(said, CELL_ROOM, "%.10g", vh_round_digits(us->of(value), 3));
-    else
-        snprintf(said, CELL_ROOM, "%.6g", value);
+    else /* 2.36806 of her plants_per_ft2 is no number of hers */
+        snprintf(said, CELL_ROOM, "%.10g", fabs(value) < 1e3 ? vh_round_digits(value, 4) : value);
 }
 
 /* Column names are said without their underscores, a unit at their end as hers. */

@@ -11,6 +11,10 @@
 
 enum { GROUPS_MOST = 40, PICKS_MOST = 40 };
 
+/* She may hold the picks against what the market day is said to have. */
+static const char *const all_of_it =
+    "all that comes off; for the market only what can be sold counts";
+
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
 /* ---- a day a line ---- */
@@ -243,6 +247,7 @@ void vh_week_picks(FILE *to, const struct vh_result *r, const struct vh_summary_
     }
     if (sold) {
         say_groups(to, t, vh_result_table_named(r, "summary"), f, indent);
+        vh_say_block(to, "", indent, all_of_it);
         say_last(to, r, f, indent);
         vh_week_store(to, r, f, indent);
         vh_small_lines_of_week(to, r, f, indent);

@@ -67,9 +67,16 @@ static bool guess_word(struct vh_toml_parser *p, const char *at, size_t n,
         return true;
     }
     const char *truth = vh_toml_truth_of(at, n);
-    if (truth && !vh_toml_tell_wanted(p, at, n, within))
+    if (!truth)
+        return false;
+    if (vh_toml_tell_wanted(p, at, n, within))
+        return true;
+    if (vh_toml_is_word(at, n, truth))
         vh_toml_fail(p, at, "%.*s is no value here; write %s", (int)n, at, truth);
-    return truth != NULL;
+    else /* it may be a name */
+        vh_toml_fail(p, at, "%.*s is no value here; write \"%.*s\" if it is text, else %s", (int)n,
+                     at, (int)n, at, truth);
+    return true;
 }
 
 /* Three whole numbers with one kind of sign between them, as people write dates. false: no such

@@ -63,7 +63,9 @@ static enum cell read_cell(const struct reading *r, const struct vh_used_column 
         return CELL_NO_NUMBER;
     *value = *value * u->unit.scale + u->unit.shift;
     if (c->is_inside_temperature) {
-        if (!(*value >= r->params->spike_low_c && *value <= r->params->spike_high_c))
+        const double nearly = 1e-9; /* 140 F are 60 C and a crumb of arithmetic */
+        if (!(*value >= r->params->spike_low_c - nearly &&
+              *value <= r->params->spike_high_c + nearly))
             return CELL_SPIKE;
         *value -= isnan(r->request->log_offset_c) ? 0.0 : r->request->log_offset_c;
         return CELL_GOOD;

@@ -16,6 +16,8 @@ static const struct vh_column report_columns[] = {
 };
 enum { FILE_COLUMN, WHAT_COLUMN, COUNT_COLUMN, FIRST_COLUMN, LAST_COLUMN, WHY_COLUMN, TOLD_COLUMN };
 
+enum { WHY_ROOM = 160 };
+
 struct vh_table *vh_log_report_create(void)
 {
     return vh_table_create("log", "a finding in a climate file", false, report_columns,
@@ -92,7 +94,7 @@ static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_s
         return (struct telling){"rows of a time already read", "the first is used", false, false};
     case VH_ROWS_SPIKE:
         return (struct telling){"temperatures that cannot be",
-                                "not used; the logger, or its column, is at fault", false, false};
+                                "the logger, or its column, is at fault", false, false};
     case VH_ROWS_IMPOSSIBLE:
         return (struct telling){"values that cannot be", "not used", false, false};
     case VH_ROWS_BELOW_ZERO:
@@ -108,6 +110,20 @@ static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_s
     return (struct telling){"", "", false, true};
 }
 
+/* The limits in the unit of her column, as she reads them there. */
+static void say_spike(const struct vh_file_use *f, const struct vh_house_params *p, const char *why,
+                      char said[WHY_ROOM])
+{
+    struct vh_unit_pair unit = {1.0, 0.0};
+
+    for (size_t i = 0; i < f->used_columns; i++)
+        if (f->used[i].column->is_inside_temperature)
+            unit = f->used[i].unit;
+    snprintf(said, WHY_ROOM, "below %.4g or above %.4g, not used; %s",
+             (p->spike_low_c - unit.shift) / unit.scale,
+             (p->spike_high_c - unit.shift) / unit.scale, why);
+}
+
 /* Of a file that is refused everything is told: there will be no table. */
 static enum vh_status tell_rows(const struct vh_file_use *f, bool is_refused,
                                 const struct vh_climate_request *request,
@@ -120,9 +136,14 @@ static enum vh_status tell_rows(const struct vh_file_use *f, bool is_refused,
 
     for (int k = 0; k < VH_ROWS_TROUBLES; k++) {
         const struct vh_row_count c = f->trouble[k];
-        const struct telling t = telling_of((enum vh_row_trouble)k, mostly_back);
+        struct telling t = telling_of((enum vh_row_trouble)k, mostly_back);
+        char limits[WHY_ROOM];
         if (c.count == 0 && k != VH_ROWS_USED && k != VH_ROWS_READ)
             continue;
+        if (k == VH_ROWS_SPIKE) {
+            say_spike(f, params, t.why, limits);
+            t.why = limits;
+        }
         const bool is_told = is_refused || vh_is_told(f->trouble_ends[k], request, params);
         const enum vh_status status =
             vh_log_report_add(report, f->name->shown, t.what, c, t.why,

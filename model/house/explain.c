@@ -7,7 +7,7 @@
 #include "explain_parts.h"
 #include "scenario_parts.h"
 
-enum { NEAR_MOST = 3, ASKED_ROOM = 100, SUBSTRING_LEAST = 3 };
+enum { NEAR_MOST = 9, NEAR_SHOWN = 3, ASKED_ROOM = 100, SUBSTRING_LEAST = 3 };
 
 struct vh_explanation {
     struct vh_table *meanings, *sources;
@@ -265,13 +265,23 @@ static void offer(struct asking *a, const char *name, size_t distance)
     a->near[at].distance = distance;
 }
 
+/* "tomato" asks for all of "tomato-large", "tomato-plum" and so on. */
+static bool is_kind_of(const struct asking *a, const char *name)
+{
+    const size_t n = strlen(a->asked);
+
+    return n >= SUBSTRING_LEAST && strncmp(name, a->asked, n) == 0 && name[n] == '-';
+}
+
 static enum vh_status take_near(void *context, const struct vh_meaning *m)
 {
     struct asking *a = context;
     const size_t whole = vh_key_distance(m->name, a->asked, a->enough);
     const size_t alone = vh_key_distance(m->alone, a->asked, a->enough);
 
-    if (alone <= a->enough)
+    if (is_kind_of(a, m->name))
+        offer(a, m->name, 0);
+    else if (alone <= a->enough)
         offer(a, m->alone, alone);
     else if (whole <= a->enough)
         offer(a, m->name, whole);
@@ -284,10 +294,14 @@ static enum vh_status say_unknown(const struct asking *a, struct vh_messages *m)
 {
     char list[NEAR_MOST * (VH_MEANING_ROOM + 8)] = "", shown[VH_SHOWN_MOST + 4];
 
+    size_t named = 0;
+
     vh_shown(a->asked, shown);
-    for (size_t i = 0; i < a->nears; i++) {
+    while (named < a->nears && (named < NEAR_SHOWN || is_kind_of(a, a->near[named].name)))
+        named++;
+    for (size_t i = 0; i < named; i++) {
         const size_t n = strlen(list);
-        const char *between = i == 0 ? "" : i + 1 < a->nears ? ", " : " or ";
+        const char *between = i == 0 ? "" : i + 1 < named ? ", " : " or ";
         snprintf(list + n, sizeof list - n, "%s%s", between, a->near[i].name);
     }
     if (a->nears == 0)

@@ -73,9 +73,23 @@ fi
 rm -rf shut dark blind wide open.toml list p
 rm -f closed.toml round.toml back.toml socket.toml plain
 
+# 140 F are the 60 C that a logger in the house may show; the limit is said as her column has it.
+{ echo time,t_air_f; printf '2026-03-0%s,%s\n' 1T00:00 140 1T01:00 140.2 1T02:00 70; } >warm.csv
+small_scenario | sed 's/^\[climate\]/&\nlog = "warm.csv"/' >warm.toml
+run check warm.toml --today 2026-03-02; exits 0
+complains "warm.csv:3: warning: temperatures that cannot be: 1 (last at line 3); below -4 or above 140, not used"
+# plants a square foot in metric, as people read them
+sed -i 's/^plants_per_m2 = .*/plants_per_ft2 = 0.22/' warm.toml
+run check warm.toml --today 2026-03-02; exits 0; says "m2 2.368;"
+
 # ---- parameters ----
 
 small_scenario >s.toml
+# A program without parameters of its own takes none that happen to lie in the current folder.
+mkdir alone && cp "$VINEHAND" alone/vinehand && cp -r "$PARAMS" params
+alone/vinehand check s.toml --today 2026-07-14 >"$work/out" 2>"$work/err"; rc=$?
+exits 2; complains "holds no parameters (sources.csv is not there); name their folder, as in --params params"
+rm -r alone params
 params() { refused "$1" check s.toml --today 2026-07-14 --params p; }
 
 params 'vinehand: p holds no parameters (sources.csv is not there); name their folder, as in --params params'

@@ -34,6 +34,8 @@ for name in planting_p50 picks.date_p10 kg_p10_p50 weeks.week_p90 first_ripe_p50
 done
 run explain nonsense_p50; exits 2; complains "nothing here is called nonsense_p50"
 run explain supply_share; exits 0; says "plant_days.csv"; says "model/plant/vh_share.h"
+run explain tomato; exits 2
+for kind in large plum cherry cluster cocktail; do complains "tomato-$kind"; done
 run explain tomato-large; exits 0; says "habit.usual_fruit_g"; says "tomato-cluster"
 run explain pulled_sucker_cm; exits 0; says "pulled_sucker_cm - item of records.csv"; says "vinehand note slicers pulled_sucker_cm 4.2"
 run explain fruits_set; exits 0; says "vinehand note slicers fruits_set 4.2 --truss 12 --of 5"

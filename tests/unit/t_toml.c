@@ -286,8 +286,8 @@ Test(toml, text_without_quotes_or_with_wrong_ones_is_told)
     expect_error("a = \"x\\\n# \"\n",
                  "1:5: text without a closing quote; close it on the same line");
     expect_bad_value("True", 5, "True is no value here; write true");
-    expect_bad_value("yes", 5, "yes is no value here; write true");
-    expect_bad_value("OFF", 5, "OFF is no value here; write false");
+    expect_bad_value("yes", 5, "yes is no value here; write \"yes\" if it is text, else true");
+    expect_bad_value("OFF", 5, "OFF is no value here; write \"OFF\" if it is text, else false");
     expect_bad_value("\"a\"b\"", 8,
                      "more stands behind the closing quote; inside text a quote is written \\\"");
 }
