@@ -61,12 +61,20 @@ VH_WIDE static void days_in_a_row_wide(uint64_t draw, uint32_t member, uint32_t 
     days_in_a_row(draw, member, day, purpose, row, u, near);
 }
 
+VH_WIDEST static void days_in_a_row_widest(uint64_t draw, uint32_t member, uint32_t day,
+                                           uint32_t purpose, uint32_t row, double *u, double *near)
+{
+    days_in_a_row(draw, member, day, purpose, row, u, near);
+}
+
 void vh_normals(uint64_t draw, uint32_t member, uint32_t day, uint32_t purpose, uint32_t row,
                 double out[VH_NORMALS])
 {
     double u[VH_NORMALS];
 
-    if (vh_can_go_wide())
+    if (vh_can_go_widest())
+        days_in_a_row_widest(draw, member, day, purpose, row, u, out);
+    else if (vh_can_go_wide())
         days_in_a_row_wide(draw, member, day, purpose, row, u, out);
     else
         days_in_a_row(draw, member, day, purpose, row, u, out);

@@ -48,6 +48,13 @@ static inline bool vh_can_go_widest(void)
 }
 #endif
 
+/* For what a loop is built: one number at a time, four or eight. */
+enum vh_registers { VH_BY_ONE, VH_BY_FOUR, VH_BY_EIGHT };
+static inline enum vh_registers vh_registers(void)
+{
+    return vh_can_go_widest() ? VH_BY_EIGHT : vh_can_go_wide() ? VH_BY_FOUR : VH_BY_ONE;
+}
+
 /* Before a loop: no turn reads what another writes, whatever the pointers, so they may be laid side
  * by side; a loop of few turns would else be written out before anyone asks. */
 #define VH_APART _Pragma("omp simd")

@@ -101,11 +101,11 @@ VH_WIDE static void sum_hours_wide(const struct vh_climate *c, size_t first, str
     sum_hours(c, first, out);
 }
 
-void vh_climate_sum_day(struct vh_climate *c, size_t day, bool wide)
+void vh_climate_sum_day(struct vh_climate *c, size_t day, enum vh_registers registers)
 {
     struct day_sums s;
 
-    if (wide)
+    if (registers != VH_BY_ONE)
         sum_hours_wide(c, day * VH_HOURS_PER_DAY, &s);
     else
         sum_hours(c, day * VH_HOURS_PER_DAY, &s);
@@ -191,7 +191,7 @@ enum vh_status vh_climate_days(const struct vh_climate_work *w, struct vh_climat
     out->last_logged_day = INT64_MIN;
     vh_inside_outlook(w, skipped / VH_HOURS_PER_DAY, out);
     for (size_t day = 0; day < out->days; day++) {
-        vh_climate_sum_day(out, day, vh_can_go_wide());
+        vh_climate_sum_day(out, day, vh_registers());
         sum_known(out, day);
     }
     out->light_from_log = is_light_from_log(w, out, skipped);

@@ -300,8 +300,8 @@ VH_KERNEL double vh_inside_c(double gain_k_m2_w, double lift_k, double vent_c, d
 }
 double vh_outlook_inside_c(const struct vh_outlook *o, double t_out_c, double sun_w_m2,
                            double heat_c);
-/* The sums of one day from its hours; wide: in wide registers (vh_wide.h). */
-void vh_climate_sum_day(struct vh_climate *c, size_t day, bool wide);
+/* The sums of one day from its hours, by any registers that the machine has. */
+void vh_climate_sum_day(struct vh_climate *c, size_t day, enum vh_registers registers);
 /* Is the sun up in this hour? Without a latitude: from 6 to 18 h. */
 bool vh_sun_is_up(const struct vh_climate_work *w, size_t hour);
 /* Solar minus clock time on a window day; 0 without a longitude. */

@@ -12,6 +12,7 @@
 #define VH_WEATHER_H
 
 #include "vh_climate.h"
+#include "vh_wide.h"
 
 struct vh_weather_spread {
     double temperature_sd_c; /* of a day's mean outside */
@@ -27,9 +28,9 @@ void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread 
  * VH_NO_MEMORY. Clear with vh_weather_clear. */
 enum vh_status vh_weather_init(const struct vh_climate *from, struct vh_climate *out);
 void vh_weather_clear(struct vh_climate *out);
-/* Fills `out` with `from` under the anomalies; wide: in wide registers (vh_wide.h). */
+/* Fills `out` with `from` under the anomalies, by any registers that the machine has. */
 void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, const double *clearer,
-                     bool wide, struct vh_climate *out);
+                     enum vh_registers registers, struct vh_climate *out);
 /* The same log, its thermometer off by so much: every logged hour of `out`, which was filled from
  * `from`, is warmer by it. */
 void vh_weather_shift_log(const struct vh_climate *from, double warmer_k, struct vh_climate *out);

@@ -125,13 +125,21 @@ VH_WIDE static void other_hours_wide(const struct vh_climate *from, size_t d, do
     other_hours(from, d, warmer_k, clearer, out);
 }
 
+VH_WIDEST static void other_hours_widest(const struct vh_climate *from, size_t d, double warmer_k,
+                                         double clearer, struct day_hours *out)
+{
+    other_hours(from, d, warmer_k, clearer, out);
+}
+
 static void other_day(const struct vh_climate *from, size_t d, double warmer_k, double clearer,
-                      bool wide, struct vh_climate *out)
+                      enum vh_registers registers, struct vh_climate *out)
 {
     const size_t at = d * VH_HOURS_PER_DAY, bytes = VH_HOURS_PER_DAY * sizeof *out->t_c;
     struct day_hours hours;
 
-    if (wide)
+    if (registers == VH_BY_EIGHT)
+        other_hours_widest(from, d, warmer_k, clearer, &hours);
+    else if (registers == VH_BY_FOUR)
         other_hours_wide(from, d, warmer_k, clearer, &hours);
     else
         other_hours(from, d, warmer_k, clearer, &hours);
@@ -139,23 +147,23 @@ static void other_day(const struct vh_climate *from, size_t d, double warmer_k, 
     memcpy(out->outlook.sun_w_m2 + at, hours.sun_w_m2, bytes);
     memcpy(out->par_umol_m2_s + at, hours.par, bytes);
     memcpy(out->t_c + at, hours.t_c, bytes);
-    vh_climate_sum_day(out, d, wide);
+    vh_climate_sum_day(out, d, registers);
 }
 
 void vh_weather_fill(const struct vh_climate *from, const double *warmer_k, const double *clearer,
-                     bool wide, struct vh_climate *out)
+                     enum vh_registers registers, struct vh_climate *out)
 {
     for (size_t d = 0; d < from->days; d++) {
         if (warmer_k[d] == 0.0 && clearer[d] == 1.0)
             same_day(from, d, out);
         else
-            other_day(from, d, warmer_k[d], clearer[d], wide, out);
+            other_day(from, d, warmer_k[d], clearer[d], registers, out);
     }
 }
 
 void vh_weather_shift_log(const struct vh_climate *from, double warmer_k, struct vh_climate *out)
 {
-    const bool wide = vh_can_go_wide();
+    const enum vh_registers registers = vh_registers();
 
     if (warmer_k == 0.0)
         return;
@@ -168,6 +176,6 @@ void vh_weather_shift_log(const struct vh_climate *from, double warmer_k, struct
             any = true;
         }
         if (any)
-            vh_climate_sum_day(out, d, wide);
+            vh_climate_sum_day(out, d, registers);
     }
 }

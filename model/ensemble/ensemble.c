@@ -145,7 +145,7 @@ static void prepare_climate(struct seat *w, const struct vh_ensemble_request *q,
             w->warmer_k[d] = 0.0;
             w->clearer[d] = 1.0;
         }
-    vh_weather_fill(c, w->warmer_k, w->clearer, vh_can_go_wide(), &w->climate);
+    vh_weather_fill(c, w->warmer_k, w->clearer, vh_registers(), &w->climate);
     vh_weather_shift_log(c, log_offset_of(q, member), &w->climate);
     w->house.climate = w->climate;
 }

@@ -215,6 +215,25 @@ static bool has_same_hours(const struct vh_climate *a, const struct vh_climate *
            memcmp(a->co2_ppm + at, b->co2_ppm + at, size) == 0;
 }
 
+/* The day of each lane; `own` has room for those that are not the same for all. */
+static void fill_climate(const struct side_by_side *s, int64_t date, struct vh_day *own,
+                         const struct vh_day **day)
+{
+    struct vh_day_hours hours[VH_LANES];
+    bool same = true;
+
+    for (size_t l = 0; l < s->lanes; l++) {
+        const struct vh_climate *c = &s->member[l].house->climate;
+        const size_t at = (size_t)(date - c->first_day) * VH_HOURS_PER_DAY;
+        hours[l] = (struct vh_day_hours){c->t_c + at, c->par_umol_m2_s + at, c->co2_ppm + at};
+        same = same && (l == 0 || has_same_hours(&s->member[l - 1].house->climate, c, at));
+    }
+    for (size_t l = 0; l < s->lanes; l++)
+        day[l] = same ? own : &own[l];
+    vh_days_init(own, s->member[0].planting->crop, s->fgp, hours, same ? 1 : s->lanes,
+                 vh_registers());
+}
+
 static enum vh_status run_day(struct side_by_side *s, size_t d)
 {
     const struct vh_planting *first = s->member[0].planting;
@@ -229,16 +248,9 @@ static enum vh_status run_day(struct side_by_side *s, size_t d)
     bool picks[VH_LANES], any = false;
     enum vh_status status = VH_OK;
 
+    fill_climate(s, date, climate, day);
     for (size_t l = 0; l < s->lanes; l++) {
-        const struct vh_season_member *m = &s->member[l];
-        const struct vh_planting *p = m->planting;
-        const size_t at = (size_t)(date - m->house->climate.first_day) * VH_HOURS_PER_DAY;
-        if (l > 0 && has_same_hours(&m[-1].house->climate, &m->house->climate, at)) {
-            day[l] = day[l - 1];
-        } else {
-            vh_season_day_of(&m->house->climate, p->crop, s->fgp, date, &climate[l]);
-            day[l] = &climate[l];
-        }
+        const struct vh_planting *p = s->member[l].planting;
         acts[l] = vh_policy_acts(&p->policy, p->crop, s->plant, l, p->set_out, date, s->heads[l]);
     }
     if (first->policy.before && date == first->policy.from)

@@ -103,11 +103,20 @@ VH_WIDE static void fill_hours_wide(const struct vh_light_params *p, const doubl
     fill_hours(p, t_c, par, co2_ppm, out);
 }
 
-void vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
-                         const double *par_umol_m2_s, const double *co2_ppm, bool wide,
-                         struct vh_leaf_hours *out)
+VH_WIDEST static void fill_hours_widest(const struct vh_light_params *p, const double *t_c,
+                                        const double *par, const double *co2_ppm,
+                                        struct vh_leaf_hours *out)
 {
-    if (wide)
+    fill_hours(p, t_c, par, co2_ppm, out);
+}
+
+void vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
+                         const double *par_umol_m2_s, const double *co2_ppm,
+                         enum vh_registers registers, struct vh_leaf_hours *out)
+{
+    if (registers == VH_BY_EIGHT)
+        fill_hours_widest(p, t_c, par_umol_m2_s, co2_ppm, out);
+    else if (registers == VH_BY_FOUR)
         fill_hours_wide(p, t_c, par_umol_m2_s, co2_ppm, out);
     else
         fill_hours(p, t_c, par_umol_m2_s, co2_ppm, out);
@@ -121,61 +130,44 @@ void vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
 
 /* Hours in the dark make nothing, not even a rounding. */
 VH_KERNEL void canopy_hours(const struct vh_leaf_hours *l, double light, double passed,
-                            double *restrict out)
+                            const int side, double *restrict out)
 {
     const int until = l->until;
 
-    for (int from = l->from / VH_SIDE * VH_SIDE; from < until; from += VH_SIDE)
-        for (int h = from; h < from + VH_SIDE; h++)
+    for (int from = l->from / side * side; from < until; from += side)
+        for (int h = from; h < from + side; h++)
             out[h] = canopy(l->alpha_k_i[h] * light, l->rest[h], l->pm_per_k[h], passed);
 }
 
 VH_WIDE static void canopy_hours_wide(const struct vh_leaf_hours *l, double light, double passed,
                                       double *out)
 {
-    canopy_hours(l, light, passed, out);
+    canopy_hours(l, light, passed, VH_SIDE, out);
+}
+
+VH_WIDEST static void canopy_hours_widest(const struct vh_leaf_hours *l, double light,
+                                          double passed, double *out)
+{
+    canopy_hours(l, light, passed, VH_LANES, out);
 }
 
 double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l,
-                         double light, double passed, bool wide)
+                         double light, double passed, enum vh_registers registers)
 {
     double each[VH_LIGHT_HOURS], sum = 0.0;
 
-    if (wide)
+    if (registers == VH_BY_EIGHT)
+        canopy_hours_widest(l, light, passed, each);
+    else if (registers == VH_BY_FOUR)
         canopy_hours_wide(l, light, passed, each);
     else
-        canopy_hours(l, light, passed, each);
+        canopy_hours(l, light, passed, VH_SIDE, each);
     for (int h = l->from; h < l->until; h++)
         sum += each[h];
     return sum * p->g_ch2o_per_umol * SECONDS_PER_HOUR;
 }
 
-VH_KERNEL void warmth_hours(double per_k, double ref_c, const double *t_c, double *restrict out)
-{
-    for (int h = 0; h < VH_LIGHT_HOURS; h++)
-        out[h] = vh_exp(per_k * (t_c[h] - ref_c));
-}
-
-VH_WIDE static void warmth_hours_wide(double per_k, double ref_c, const double *t_c, double *out)
-{
-    warmth_hours(per_k, ref_c, t_c, out);
-}
-
 double vh_upkeep_per_k(const struct vh_upkeep_params *p)
 {
     return vh_log(p->q10) / 10.0;
-}
-
-double vh_upkeep_warmth(const struct vh_upkeep_params *p, double per_k, const double *t_c,
-                        bool wide)
-{
-    double each[VH_LIGHT_HOURS], sum = 0.0;
-
-    if (wide)
-        warmth_hours_wide(per_k, p->ref_c, t_c, each);
-    else
-        warmth_hours(per_k, p->ref_c, t_c, each);
-    for (int h = 0; h < VH_LIGHT_HOURS; h++)
-        sum += each[h];
-    return sum / VH_LIGHT_HOURS;
 }

@@ -37,111 +37,217 @@ double vh_fgp_share(const struct vh_fgp *fgp, double temp_c)
 #define SECONDS_PER_HOUR 3600.0
 #define UMOL_PER_MOL 1e6
 
-/* Sums of T above four bases; below its floor an hour counts as that. */
-enum { PLAIN, GROWTH, YOUNG, SUCKERS, WARMTHS };
+/* ---- days of members side by side: hours as [hour][lane] ---- */
 
-struct hour_limits {
-    double base_c[WARMTHS], floor_k[WARMTHS];
-    double light_umol_m2_s, bees_low_c, bees_high_c;
+struct hours {
+    const double *t_c, *par;
 };
 
-struct hour_sums {
-    double warm[WARMTHS];
-    double hottest, light, light_t, dark_t, bees, light_hours;
+/* What is summed over the hours: T above four bases (below its floor an hour counts as that),
+ * upkeep, light, T by light and by dark, hours of light and of bees. */
+enum { GROWTH, YOUNG, SUCKERS, WARMTHS };
+enum { UPKEEP = WARMTHS, LIGHT_T, DARK_T, LIGHT_HOURS, BEES, TERMS };
+
+struct hour_terms {
+    double each[TERMS][VH_DAY_HOURS * VH_LANES];
 };
 
-/* Each sum in the order of the hours, the sums side by side; a 0 added changes none. What is counted
- * in whole hours, and the hottest, are the same in any order. */
-VH_KERNEL void sum_hours(const struct hour_limits *limits, const double *t_c, const double *par,
-                         struct hour_sums *out)
+VH_KERNEL void fill_terms(const struct vh_crop *crop, double upkeep_per_k, const struct hours *in,
+                          const size_t lanes, struct hour_terms *restrict out)
 {
-    const struct hour_limits l = *limits;
-    struct hour_sums s = {.hottest = t_c[0]};
-    double light_t[VH_DAY_HOURS], dark_t[VH_DAY_HOURS];
-    double bees = 0.0, lit = 0.0, hottest = t_c[0];
+    const double base_c[WARMTHS] = {crop->fruit.growth_base_c, crop->flower.abort_base_c,
+                                    crop->sucker.base_c};
+    const double lit_from = crop->stem.light_hour_umol_m2_s;
+    const double bees_low_c = crop->flower.bees_low_c, bees_high_c = crop->flower.bees_high_c;
+    const struct vh_upkeep_params upkeep = crop->upkeep;
 
-#pragma omp simd reduction(+ : bees, lit) reduction(max : hottest)
-    for (int h = 0; h < VH_DAY_HOURS; h++) {
-        const bool light = par[h] > l.light_umol_m2_s;
-        const bool flying = light & (t_c[h] >= l.bees_low_c) & (t_c[h] <= l.bees_high_c);
-        light_t[h] = vh_select(light, t_c[h], 0.0);
-        dark_t[h] = vh_select(light, 0.0, t_c[h]);
-        lit += vh_select(light, 1.0, 0.0);
-        bees += vh_select(flying, 1.0, 0.0);
-        hottest = vh_max(hottest, t_c[h]);
+    for (size_t i = 0; i < VH_DAY_HOURS * lanes; i++)
+        out->each[UPKEEP][i] = vh_upkeep_warmth(&upkeep, upkeep_per_k, in->t_c[i]);
+    for (size_t i = 0; i < VH_DAY_HOURS * lanes; i++) {
+        const double t = in->t_c[i];
+        const bool light = in->par[i] > lit_from;
+        const bool flying = light & (t >= bees_low_c) & (t <= bees_high_c);
+        for (int k = 0; k < WARMTHS; k++)
+            out->each[k][i] = vh_max(t - base_c[k], 0.0);
+        out->each[LIGHT_T][i] = vh_select(light, t, 0.0);
+        out->each[DARK_T][i] = vh_select(light, 0.0, t);
+        out->each[LIGHT_HOURS][i] = vh_select(light, 1.0, 0.0);
+        out->each[BEES][i] = vh_select(flying, 1.0, 0.0);
     }
-    for (int h = 0; h < VH_DAY_HOURS; h++) {
+}
+
+/* In the order of the hours; a 0 added changes nothing. */
+VH_KERNEL void sum_hours(const double *each, const size_t lanes, double *restrict sum)
+{
+    for (size_t l = 0; l < lanes; l++)
+        sum[l] = 0.0;
+    for (size_t h = 0; h < VH_DAY_HOURS; h++) {
         VH_APART
-        for (int k = 0; k < WARMTHS; k++) {
-            const double over = t_c[h] - l.base_c[k];
-            s.warm[k] += vh_select(over > l.floor_k[k], over, l.floor_k[k]);
-        }
-        s.light += par[h];
-        s.light_t += light_t[h];
-        s.dark_t += dark_t[h];
+        for (size_t l = 0; l < lanes; l++)
+            sum[l] += each[h * lanes + l];
     }
-    s.bees = bees;
-    s.light_hours = lit;
-    s.hottest = hottest;
-    *out = s;
 }
 
-VH_WIDE static void sum_hours_wide(const struct hour_limits *l, const double *t_c,
-                                   const double *par, struct hour_sums *out)
+VH_KERNEL void hottest_hour(const double *t_c, const size_t lanes, double *restrict hottest)
 {
-    sum_hours(l, t_c, par, out);
-}
-
-static struct hour_sums sums_of(const struct vh_crop *crop, const double *t_c, const double *par,
-                                bool wide)
-{
-    const struct hour_limits limits = {
-        .base_c = {0.0, crop->fruit.growth_base_c, crop->flower.abort_base_c, crop->sucker.base_c},
-        .floor_k = {-VH_ENDLESS, 0.0, 0.0, 0.0},
-        .light_umol_m2_s = crop->stem.light_hour_umol_m2_s,
-        .bees_low_c = crop->flower.bees_low_c,
-        .bees_high_c = crop->flower.bees_high_c};
-    struct hour_sums s;
-
-    if (wide)
-        sum_hours_wide(&limits, t_c, par, &s);
-    else
-        sum_hours(&limits, t_c, par, &s);
-    return s;
+    for (size_t l = 0; l < lanes; l++)
+        hottest[l] = t_c[l];
+    for (size_t h = 1; h < VH_DAY_HOURS; h++) {
+        VH_APART
+        for (size_t l = 0; l < lanes; l++)
+            hottest[l] = vh_max(hottest[l], t_c[h * lanes + l]);
+    }
 }
 
 /* Most days are not hot. */
-static double heat_mean(const double *t_c, double hottest_c, double from_c, double width_k)
+VH_KERNEL void heat_mean(const struct hours *in, const double *hottest_c, double from_c,
+                         double width_k, const size_t lanes, double *restrict mean)
 {
-    return hottest_c > from_c ? vh_clock_heat_mean(t_c, VH_DAY_HOURS, from_c, width_k) : 0.0;
+    bool any = false;
+
+    for (size_t l = 0; l < lanes; l++) {
+        mean[l] = 0.0;
+        any = any || hottest_c[l] > from_c;
+    }
+    if (!any)
+        return;
+    for (size_t h = 0; h < VH_DAY_HOURS; h++) {
+        const double *t_c = in->t_c + h * lanes;
+        VH_APART
+        for (size_t l = 0; l < lanes; l++)
+            mean[l] += vh_clock_heat(t_c[l], from_c, width_k);
+    }
+    VH_APART
+    for (size_t l = 0; l < lanes; l++)
+        mean[l] /= VH_DAY_HOURS;
+}
+
+/* What a day is to the crop, [lane] each. */
+struct day_rows {
+    double mean_c[VH_LANES], dli_mol_m2_d[VH_LANES], dif_k[VH_LANES], clock_share[VH_LANES],
+        red_share[VH_LANES], upkeep_warmth[VH_LANES], sink_share[VH_LANES], growth_cd[VH_LANES],
+        growth_decay[VH_LANES], young_cd[VH_LANES], sucker_cd[VH_LANES], bees_share[VH_LANES],
+        std_rate_per_d[VH_LANES], warmth[VH_LANES], warm_share[VH_LANES], cool_per_d[VH_LANES];
+};
+
+VH_KERNEL void fill_rows(const struct vh_crop *crop, const struct vh_fgp *fgp,
+                         const struct hours *in, const size_t lanes, struct day_rows *restrict r)
+{
+    const struct vh_clock_params clock = crop->clock;
+    const struct vh_share_params share = crop->share;
+    const double log_std_rad = fgp->log_std_rad;
+    double sum[TERMS][VH_LANES], warm[VH_LANES], light_sum[VH_LANES];
+    double hottest[VH_LANES], heat[VH_LANES], red_heat[VH_LANES];
+    struct hour_terms terms;
+
+    fill_terms(crop, fgp->upkeep_per_k, in, lanes, &terms);
+    for (int k = 0; k < TERMS; k++)
+        sum_hours(terms.each[k], lanes, sum[k]);
+    sum_hours(in->t_c, lanes, warm);
+    sum_hours(in->par, lanes, light_sum);
+    hottest_hour(in->t_c, lanes, hottest);
+    heat_mean(in, hottest, clock.hot_from_c, clock.hot_width_k, lanes, heat);
+    heat_mean(in, hottest, clock.red_from_c - clock.fruit_over_air_k, clock.red_width_k, lanes,
+              red_heat);
+    VH_APART
+    for (size_t l = 0; l < lanes; l++) {
+        const double light = sum[LIGHT_HOURS][l], dark = VH_DAY_HOURS - light;
+        const double mean_c = warm[l] / VH_DAY_HOURS;
+        const double cool = (mean_c - share.cold_from_c) / share.cold_width_k + 1.0;
+        const double growth_cd = sum[GROWTH][l] / VH_DAY_HOURS;
+        const struct vh_clock_day air = vh_clock_day_of(&clock, mean_c),
+                                  fruit = vh_clock_day_of(&clock, mean_c + clock.fruit_over_air_k);
+        r->mean_c[l] = mean_c;
+        r->dli_mol_m2_d[l] = light_sum[l] * SECONDS_PER_HOUR / UMOL_PER_MOL;
+        r->dif_k[l] = vh_select((light > 0.0) & (dark > 0.0),
+                                sum[LIGHT_T][l] / light - sum[DARK_T][l] / dark, 0.0);
+        r->clock_share[l] = 1.0 - clock.hot_slow * heat[l];
+        r->red_share[l] = 1.0 - red_heat[l];
+        r->upkeep_warmth[l] = sum[UPKEEP][l] / VH_DAY_HOURS;
+        r->sink_share[l] = vh_clamp(cool, 0.0, 1.0);
+        r->growth_cd[l] = growth_cd;
+        r->growth_decay[l] = vh_fruit_logistic_decay(&crop->fruit, growth_cd * r->sink_share[l]);
+        r->young_cd[l] = sum[YOUNG][l] / VH_DAY_HOURS;
+        r->sucker_cd[l] = sum[SUCKERS][l] / VH_DAY_HOURS;
+        r->bees_share[l] = vh_select(light > 0.0, sum[BEES][l] / light, 0.0);
+        r->std_rate_per_d[l] = vh_clock_rate_on(&clock, &air, 1.0, log_std_rad, clock.std_truss);
+        r->warmth[l] = fruit.warmth;
+        r->warm_share[l] = fruit.warm_share;
+        r->cool_per_d[l] = fruit.cool_per_d;
+    }
+}
+
+VH_KERNEL void fill_lanes(const struct vh_crop *crop, const struct vh_fgp *fgp,
+                          const struct hours *in, size_t lanes, struct day_rows *out)
+{
+    if (lanes == 1)
+        fill_rows(crop, fgp, in, 1, out);
+    else
+        fill_rows(crop, fgp, in, VH_LANES, out);
+}
+
+VH_WIDE static void fill_lanes_wide(const struct vh_crop *crop, const struct vh_fgp *fgp,
+                                    const struct hours *in, size_t lanes, struct day_rows *out)
+{
+    fill_lanes(crop, fgp, in, lanes, out);
+}
+
+VH_WIDEST static void fill_lanes_widest(const struct vh_crop *crop, const struct vh_fgp *fgp,
+                                        const struct hours *in, size_t lanes, struct day_rows *out)
+{
+    fill_lanes(crop, fgp, in, lanes, out);
+}
+
+static void take_lane(const struct day_rows *r, size_t l, const struct vh_fgp *fgp,
+                      struct vh_day *day)
+{
+    day->mean_c = r->mean_c[l];
+    day->dli_mol_m2_d = r->dli_mol_m2_d[l];
+    day->dif_k = r->dif_k[l];
+    day->clock_share = r->clock_share[l];
+    day->red_share = r->red_share[l];
+    day->upkeep_warmth = r->upkeep_warmth[l];
+    day->sink_share = r->sink_share[l];
+    day->growth_cd = r->growth_cd[l];
+    day->growth_decay = r->growth_decay[l];
+    day->young_cd = r->young_cd[l];
+    day->sucker_cd = r->sucker_cd[l];
+    day->bees_share = r->bees_share[l];
+    day->fgp_share = vh_fgp_share(fgp, day->mean_c);
+    day->std_rate_per_d = r->std_rate_per_d[l];
+    day->pace = (struct vh_clock_day){r->warmth[l], r->warm_share[l], r->cool_per_d[l]};
+}
+
+void vh_days_init(struct vh_day *day, const struct vh_crop *crop, const struct vh_fgp *fgp,
+                  const struct vh_day_hours *hours, size_t lanes, enum vh_registers registers)
+{
+    double t_c[VH_DAY_HOURS * VH_LANES], par[VH_DAY_HOURS * VH_LANES];
+    const struct hours beside = {lanes == 1 ? hours->t_c : t_c,
+                                 lanes == 1 ? hours->par_umol_m2_s : par};
+    struct day_rows rows;
+
+    for (size_t l = 0; lanes > 1 && l < VH_LANES; l++)
+        for (size_t h = 0; h < VH_DAY_HOURS; h++) {
+            t_c[h * VH_LANES + l] = hours[l].t_c[h];
+            par[h * VH_LANES + l] = hours[l].par_umol_m2_s[h];
+        }
+    if (registers == VH_BY_EIGHT)
+        fill_lanes_widest(crop, fgp, &beside, lanes, &rows);
+    else if (registers == VH_BY_FOUR)
+        fill_lanes_wide(crop, fgp, &beside, lanes, &rows);
+    else
+        fill_lanes(crop, fgp, &beside, lanes, &rows);
+    for (size_t l = 0; l < lanes; l++) {
+        take_lane(&rows, l, fgp, &day[l]);
+        vh_light_leaf_hours(&crop->light, hours[l].t_c, hours[l].par_umol_m2_s, hours[l].co2_ppm,
+                            registers, &day[l].leaf);
+    }
 }
 
 void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh_fgp *fgp,
                  const double *t_c, const double *par_umol_m2_s, const double *co2_ppm)
 {
-    const struct vh_clock_params *c = &crop->clock;
-    const bool wide = vh_can_go_wide();
-    const struct hour_sums s = sums_of(crop, t_c, par_umol_m2_s, wide);
-    const double light_hours = s.light_hours, dark_hours = VH_DAY_HOURS - light_hours;
-    const bool both = light_hours > 0.0 && dark_hours > 0.0;
+    const struct vh_day_hours hours = {t_c, par_umol_m2_s, co2_ppm};
 
-    day->mean_c = s.warm[PLAIN] / VH_DAY_HOURS;
-    day->dli_mol_m2_d = s.light * SECONDS_PER_HOUR / UMOL_PER_MOL;
-    day->dif_k = both ? s.light_t / light_hours - s.dark_t / dark_hours : 0.0;
-    day->clock_share = 1.0 - c->hot_slow * heat_mean(t_c, s.hottest, c->hot_from_c, c->hot_width_k);
-    day->red_share =
-        1.0 - heat_mean(t_c, s.hottest, c->red_from_c - c->fruit_over_air_k, c->red_width_k);
-    day->upkeep_warmth = vh_upkeep_warmth(&crop->upkeep, fgp->upkeep_per_k, t_c, wide);
-    day->sink_share = vh_clamp(
-        (day->mean_c - crop->share.cold_from_c) / crop->share.cold_width_k + 1.0, 0.0, 1.0);
-    day->growth_cd = s.warm[GROWTH] / VH_DAY_HOURS;
-    day->growth_decay = vh_fruit_logistic_decay(&crop->fruit, day->growth_cd * day->sink_share);
-    day->young_cd = s.warm[YOUNG] / VH_DAY_HOURS;
-    day->sucker_cd = s.warm[SUCKERS] / VH_DAY_HOURS;
-    day->bees_share = light_hours > 0.0 ? s.bees / light_hours : 0.0;
-    day->fgp_share = vh_fgp_share(fgp, day->mean_c);
-    day->std_rate_per_d = vh_clock_rate_per_d(c, 1.0, day->mean_c, fgp->log_std_rad, c->std_truss);
-
-    day->pace = vh_clock_day_of(c, day->mean_c + c->fruit_over_air_k);
-    vh_light_leaf_hours(&crop->light, t_c, par_umol_m2_s, co2_ppm, wide, &day->leaf);
+    vh_days_init(day, crop, fgp, &hours, 1, vh_registers());
 }

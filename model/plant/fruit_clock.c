@@ -6,20 +6,6 @@
 
 #include "vh_math.h"
 
-struct vh_clock_day vh_clock_day_of(const struct vh_clock_params *p, double temp_c)
-{
-    const double cool = p->cool_a_per_d + p->cool_b_per_d * temp_c;
-    double warm_share = (temp_c - p->blend_c) / (p->low_c - p->blend_c);
-
-    if (temp_c >= p->low_c)
-        warm_share = 1.0;
-    else if (temp_c <= p->blend_c)
-        warm_share = 0.0;
-    return (struct vh_clock_day){temp_c > p->blend_c ? vh_log(vh_min(temp_c, p->high_c) / p->ref_c)
-                                                     : 0.0,
-                                 warm_share, (1.0 - warm_share) * cool};
-}
-
 double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double temp_c, double log_rad,
                            double truss)
 {
@@ -70,12 +56,4 @@ double vh_clock_scatter(const struct vh_clock_params *p, double truss)
     const double first = p->scatter_first * p->scatter_first;
     const double grown = p->scatter_stage * p->scatter_stage;
     return sqrt(first + (grown - first) * vh_min((truss - 1.0) / p->scatter_trusses, 1.0));
-}
-
-double vh_clock_heat_mean(const double *t_c, size_t hours, double from_c, double width_k)
-{
-    double sum = 0.0;
-    for (size_t h = 0; h < hours; h++)
-        sum += vh_clamp((t_c[h] - from_c) / width_k, 0.0, 1.0);
-    return sum / (double)hours;
 }

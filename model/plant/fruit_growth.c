@@ -49,11 +49,6 @@ double vh_fruit_weights_sum(const struct vh_fruit_params *p, double n)
     return cumulated(p, n) * p->weight_norm / cumulated(p, p->weight_norm);
 }
 
-double vh_fruit_logistic_decay(const struct vh_fruit_params *p, double x_cd)
-{
-    return vh_exp(-p->growth_per_cd * x_cd);
-}
-
 double vh_fruit_logistic_g(const struct vh_fruit_params *p, double w_g, double decay)
 {
     return p->cap_g / (1.0 + (p->cap_g / w_g - 1.0) * decay);

@@ -249,8 +249,7 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
     p->setup = *setup;
     p->lanes = lanes;
     p->room = setup->room ? setup->room : &p->own_room;
-    p->wide = vh_can_go_wide();
-    p->widest = vh_can_go_widest();
+    p->registers = vh_registers();
     p->leaves_most = (size_t)(most_leaves_per_d(crop) * fastest * (double)days + brought) + 4;
     p->trusses_most = (size_t)((double)p->leaves_most / crop->truss.leaves_per_truss) + 4;
     if (!allocate(p) || !has_tables(p)) {

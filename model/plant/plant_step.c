@@ -101,7 +101,7 @@ VH_KERNEL void assimilate(struct vh_today *y, const size_t lanes)
         y->assimilate_g_m2[l] =
             lai[l] <= 0.0
                 ? 0.0
-                : vh_light_day_g_m2(light, &y->day[l]->leaf, on_leaves[l], passed[l], p->wide) *
+                : vh_light_day_g_m2(light, &y->day[l]->leaf, on_leaves[l], passed[l], p->registers) *
                       (lai[l] / (lai[l] + sucker_lai[l]));
     }
 }

@@ -44,7 +44,17 @@ double vh_clock_rate_per_d(const struct vh_clock_params *p, double s, double tem
 struct vh_clock_day {
     double warmth, warm_share, cool_per_d;
 };
-struct vh_clock_day vh_clock_day_of(const struct vh_clock_params *p, double temp_c);
+VH_KERNEL struct vh_clock_day vh_clock_day_of(const struct vh_clock_params *p, double temp_c)
+{
+    const double cool = p->cool_a_per_d + p->cool_b_per_d * temp_c;
+    const double blend = (temp_c - p->blend_c) / (p->low_c - p->blend_c);
+    const double warm_share =
+        vh_select(temp_c >= p->low_c, 1.0, vh_select(temp_c <= p->blend_c, 0.0, blend));
+    const double warmth = vh_log(vh_min(temp_c, p->high_c) / p->ref_c); /* thrown away below 0 */
+
+    return (struct vh_clock_day){vh_select(temp_c > p->blend_c, warmth, 0.0), warm_share,
+                                 (1.0 - warm_share) * cool};
+}
 /* The same where many fruits are asked of one day, side by side. */
 VH_KERNEL double vh_clock_rate_on(const struct vh_clock_params *p, const struct vh_clock_day *day,
                                   double s, double log_rad, double truss)
@@ -67,9 +77,12 @@ double vh_clock_days_to_ripe(const struct vh_clock_params *p, double temp_c, dou
  * truss, as if each truss strayed by itself from the one before, until scatter_trusses on. */
 double vh_clock_scatter(const struct vh_clock_params *p, double truss);
 
-/* Share by which heat slows truss and ripening clocks: mean over hours of clamp((T - from)/width,
- * 0, 1). */
-double vh_clock_heat_mean(const double *t_c, size_t hours, double from_c, double width_k);
+/* Share by which the heat of an hour slows truss and ripening clocks; a day has the mean of its
+ * hours. */
+VH_KERNEL double vh_clock_heat(double t_c, double from_c, double width_k)
+{
+    return vh_clamp((t_c - from_c) / width_k, 0.0, 1.0);
+}
 
 /* Stage of each colour; params/colour-stages.csv. */
 struct vh_colours {

@@ -37,6 +37,13 @@ enum vh_status vh_fgp_init(const struct vh_crop *crop, struct vh_fgp *fgp);
 double vh_fgp_share(const struct vh_fgp *fgp, double temp_c);
 
 /* Hourly arrays of 24: air degC, PAR umol m-2 s-1 above the crop, CO2 ppm. */
+struct vh_day_hours {
+    const double *t_c, *par_umol_m2_s, *co2_ppm;
+};
+/* Days of members side by side: [lanes], 1 or VH_LANES of them; by any registers that the machine
+ * has, the same bits. */
+void vh_days_init(struct vh_day *day, const struct vh_crop *crop, const struct vh_fgp *fgp,
+                  const struct vh_day_hours *hours, size_t lanes, enum vh_registers registers);
 void vh_day_init(struct vh_day *day, const struct vh_crop *crop, const struct vh_fgp *fgp,
                  const double *t_c, const double *par_umol_m2_s, const double *co2_ppm);
 

@@ -12,6 +12,8 @@
 
 #include <stddef.h>
 
+#include "vh_math_parts.h"
+
 enum vh_pick_by { VH_PICK_BY_STAGE, VH_PICK_BY_MASS };
 
 struct vh_fruit_params {
@@ -52,7 +54,10 @@ double vh_fruit_curve_at(const struct vh_growth_curve *curve, double s);
 double vh_fruit_weights_sum(const struct vh_fruit_params *p, double n);
 /* Fresh mass after x degree-days from w fresh grams, at full supply; decay =
  * vh_fruit_logistic_decay(p, x), one a day for all fruits. */
-double vh_fruit_logistic_decay(const struct vh_fruit_params *p, double x_cd);
+VH_KERNEL double vh_fruit_logistic_decay(const struct vh_fruit_params *p, double x_cd)
+{
+    return vh_exp(-p->growth_per_cd * x_cd);
+}
 double vh_fruit_logistic_g(const struct vh_fruit_params *p, double w_g, double decay);
 /* g DM per g fresh; mean_c since anthesis. */
 double vh_fruit_dm_content(const struct vh_fruit_params *p, double mean_c, double ec_ms_cm);

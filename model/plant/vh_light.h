@@ -14,8 +14,9 @@
 #ifndef VH_LIGHT_H
 #define VH_LIGHT_H
 
-#include <stdbool.h>
 #include <stddef.h>
+
+#include "vh_math_parts.h"
 
 struct vh_light_params {
     double extinction;        /* K, per unit of LAI */
@@ -58,14 +59,13 @@ double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed);
 /* Sum over hours, g CH2O m-2. */
 double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh_leaf_hour *hour,
                                 size_t hours, double lai);
-/* Fills a day's hours from arrays of 24. wide: by wide registers, for which vh_can_go_wide() must
- * hold; the same bits. */
+/* Fills a day's hours from arrays of 24; by any registers that the machine has, the same bits. */
 void vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
-                         const double *par_umol_m2_s, const double *co2_ppm, bool wide,
-                         struct vh_leaf_hours *out);
+                         const double *par_umol_m2_s, const double *co2_ppm,
+                         enum vh_registers registers, struct vh_leaf_hours *out);
 /* Sum over the day when each hour is lit `light` times as strongly, g CH2O m-2. */
 double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l,
-                         double light, double passed, bool wide);
+                         double light, double passed, enum vh_registers registers);
 /* The leaf's own curve at a depth where leaf_light is absorbed per unit of leaf: what the canopy
  * formula integrates. */
 double vh_light_leaf_umol_m2_s(double alpha_i_leaf, double pm);
@@ -81,8 +81,10 @@ struct vh_upkeep_params {
 
 /* Logarithm of what upkeep rises by in each K. */
 double vh_upkeep_per_k(const struct vh_upkeep_params *p);
-/* Mean over the 24 hours of q10^((T - ref)/10); per_k: vh_upkeep_per_k(p), once for all days. */
-double vh_upkeep_warmth(const struct vh_upkeep_params *p, double per_k, const double *t_c,
-                        bool wide);
+/* q10^((T - ref)/10); per_k: vh_upkeep_per_k(p), once for all days. */
+VH_KERNEL double vh_upkeep_warmth(const struct vh_upkeep_params *p, double per_k, double t_c)
+{
+    return vh_exp(per_k * (t_c - p->ref_c));
+}
 
 #endif

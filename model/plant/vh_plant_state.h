@@ -13,7 +13,7 @@ struct vh_plant {
     struct vh_plant_setup setup;
     const struct vh_crop_tables *tables; /* of the setup, or own */
     struct vh_crop_tables *own;
-    bool wide, widest; /* the machine's registers (vh_wide.h); the bits are the same without */
+    enum vh_registers registers; /* the machine's (vh_wide.h); the bits are the same by any */
     size_t lanes, trusses_most, leaves_most;
     struct vh_plant_room own_room, *room; /* all arrays below lie in it */
     struct vh_factors *factors;           /* [lane] */
@@ -134,13 +134,13 @@ struct vh_today {
     }                                                                                              \
     void name(struct vh_today *y)                                                                  \
     {                                                                                              \
-        const bool wide = y->p->wide;                                                              \
+        const enum vh_registers registers = y->p->registers;                                       \
         if (y->p->lanes == 1)                                                                      \
-            (wide ? name##_one_wide : name##_one)(y);                                              \
-        else if (y->p->widest)                                                                     \
+            (registers == VH_BY_ONE ? name##_one : name##_one_wide)(y);                            \
+        else if (registers == VH_BY_EIGHT)                                                         \
             name##_widest(y);                                                                      \
         else                                                                                       \
-            (wide ? name##_wide : name##_plain)(y);                                                \
+            (registers == VH_BY_FOUR ? name##_wide : name##_plain)(y);                             \
     }                                                                                              \
     struct vh_today
 

@@ -5,9 +5,6 @@
 
 enum { DAYS = 140 };
 
-/* Registers that may be used, where the machine has them. */
-enum registers { PLAIN, WIDE, WIDEST };
-
 struct member {
     struct vh_plant_day day[DAYS];
     struct vh_picked picked[DAYS];
@@ -33,7 +30,7 @@ static void weather(const struct trial *t, int day, struct trial_hours *out)
     }
 }
 
-static struct vh_plant *plant_of(struct trial *t, size_t lanes, size_t first, enum registers most)
+static struct vh_plant *plant_of(struct trial *t, size_t lanes, size_t first, enum vh_registers most)
 {
     struct vh_factors factors[VH_LANES];
     struct vh_plant_setup setup[VH_LANES];
@@ -46,8 +43,8 @@ static struct vh_plant *plant_of(struct trial *t, size_t lanes, size_t first, en
     }
     struct vh_plant *plant = vh_plant_create(setup, factors, lanes, DAYS);
     cr_assert(plant);
-    plant->wide = plant->wide && most >= WIDE;
-    plant->widest = plant->widest && most >= WIDEST;
+    if (plant->registers > most) /* where the machine has them */
+        plant->registers = most;
     return plant;
 }
 
@@ -89,7 +86,7 @@ static void run(struct trial *t, struct vh_plant *plant, size_t lanes, size_t fi
             out[l].truss[n] = vh_plant_truss(plant, l, n + 1);
 }
 
-static void grow(struct trial *t, size_t lanes, size_t first, enum registers most,
+static void grow(struct trial *t, size_t lanes, size_t first, enum vh_registers most,
                  struct member *out)
 {
     struct vh_plant *plant = plant_of(t, lanes, first, most);
@@ -119,10 +116,10 @@ Test(lanes, a_member_alone_has_the_bits_it_has_beside_seven_others)
     cr_assert(together && alone);
     for (size_t c = 0; c < TRIAL_CROPS; c++) {
         struct trial t = full_trial(trial_crops[c]);
-        for (enum registers r = PLAIN; r <= WIDEST; r++) {
+        for (enum vh_registers r = VH_BY_ONE; r <= VH_BY_EIGHT; r++) {
             grow(&t, VH_LANES, 0, r, together);
             for (size_t l = 0; l < VH_LANES; l++) {
-                grow(&t, 1, l, l > 0 ? WIDEST : PLAIN, alone);
+                grow(&t, 1, l, l > 0 ? VH_BY_EIGHT : VH_BY_ONE, alone);
                 cr_expect(memcmp(alone, &together[l], sizeof *alone) == 0, "%s, lane %zu, %d",
                           trial_crops[c], l, (int)r);
             }
@@ -143,9 +140,9 @@ Test(lanes, a_member_that_was_alone_at_first_goes_on_as_if_it_still_were)
     cr_assert(together && alone);
     for (size_t c = 0; c < TRIAL_CROPS; c++) {
         struct trial t = full_trial(trial_crops[c]);
-        struct vh_plant *plant = plant_of(&t, VH_LANES, 0, WIDEST);
+        struct vh_plant *plant = plant_of(&t, VH_LANES, 0, VH_BY_EIGHT);
         for (size_t l = 0; l < VH_LANES; l++) {
-            struct vh_plant *before = plant_of(&t, 1, l, WIDEST);
+            struct vh_plant *before = plant_of(&t, 1, l, VH_BY_EIGHT);
             run(&t, before, 1, l, 40 - 5 * (int)l, 40, &together[l]);
             vh_plant_take_in(plant, l, before);
             vh_plant_free(before);
@@ -154,7 +151,7 @@ Test(lanes, a_member_that_was_alone_at_first_goes_on_as_if_it_still_were)
         vh_plant_free(plant);
         for (size_t l = 0; l < VH_LANES; l++) {
             memset(alone, 0, sizeof *alone);
-            plant = plant_of(&t, 1, l, WIDEST);
+            plant = plant_of(&t, 1, l, VH_BY_EIGHT);
             run(&t, plant, 1, l, 40 - 5 * (int)l, DAYS, alone);
             cr_expect(memcmp(alone, &together[l], sizeof *alone) == 0, "%s, lane %zu",
                       trial_crops[c], l);
@@ -173,8 +170,8 @@ Test(lanes, a_second_run_has_the_same_bits)
 
     cr_assert(first && second);
     t.hours = weather;
-    grow(&t, 1, 3, WIDEST, first);
-    grow(&t, 1, 3, WIDEST, second);
+    grow(&t, 1, 3, VH_BY_EIGHT, first);
+    grow(&t, 1, 3, VH_BY_EIGHT, second);
     cr_expect(memcmp(first, second, sizeof *first) == 0);
     free(first);
     free(second);

@@ -61,7 +61,7 @@ Test(wide, an_hour_among_others_is_the_hour_alone)
         struct vh_leaf_hours row;
         double sum = 0.0;
 
-        vh_light_leaf_hours(p, w.t_c, w.par, w.co2, false, &row);
+        vh_light_leaf_hours(p, w.t_c, w.par, w.co2, VH_BY_ONE, &row);
         for (int h = 0; h < VH_LIGHT_HOURS; h++) {
             struct vh_leaf_hour one = vh_light_leaf_hour(p, w.t_c[h], w.par[h], w.co2[h]);
             cr_assert(one.alpha_k_i == row.alpha_k_i[h] && one.rest == row.rest[h] &&
@@ -74,10 +74,29 @@ Test(wide, an_hour_among_others_is_the_hour_alone)
             lit++;
         }
         sum = sum * p->g_ch2o_per_umol * 3600.0;
-        cr_assert(sum == vh_light_day_g_m2(p, &row, light, passed, false), "day %d", d);
+        cr_assert(sum == vh_light_day_g_m2(p, &row, light, passed, VH_BY_ONE), "day %d", d);
     }
     cr_assert(lit > DAYS && lit < DAYS * VH_LIGHT_HOURS);
     vh_parameters_free(params);
+}
+
+/* Hours of one crop's day are the same by any registers, and so is what the canopy makes of them. */
+static void compare_registers(const struct vh_crop *crop, int d)
+{
+    const struct hours w = weather(d);
+    const double passed = drawn(d, 0, 3, 0.05, 0.99), light = drawn(d, 0, 4, 0.5, 1.5);
+    struct vh_leaf_hours plain, wide;
+
+    memset(&plain, 0, sizeof plain);
+    memset(&wide, 0, sizeof wide);
+    vh_light_leaf_hours(&crop->light, w.t_c, w.par, w.co2, VH_BY_ONE, &plain);
+    for (int r = VH_BY_FOUR; r <= (int)vh_registers(); r++) {
+        const enum vh_registers registers = (enum vh_registers)r;
+        vh_light_leaf_hours(&crop->light, w.t_c, w.par, w.co2, registers, &wide);
+        cr_assert(memcmp(&plain, &wide, sizeof plain) == 0, "hours of day %d by %d", d, r);
+        cr_assert(vh_light_day_g_m2(&crop->light, &plain, light, passed, VH_BY_ONE) ==
+                  vh_light_day_g_m2(&crop->light, &plain, light, passed, registers));
+    }
 }
 
 Test(wide, wide_registers_give_the_same_bits)
@@ -87,21 +106,38 @@ Test(wide, wide_registers_give_the_same_bits)
 
     if (!vh_can_go_wide())
         cr_skip_test("this machine has no wide registers");
-    for (int d = 0; d < DAYS; d++) {
-        const struct hours w = weather(d);
-        const double passed = drawn(d, 0, 3, 0.05, 0.99), light = drawn(d, 0, 4, 0.5, 1.5);
-        struct vh_leaf_hours plain, wide;
+    for (int d = 0; d < DAYS; d++)
+        compare_registers(crop, d);
+    vh_parameters_free(params);
+}
 
-        memset(&plain, 0, sizeof plain);
-        memset(&wide, 0, sizeof wide);
-        vh_light_leaf_hours(&crop->light, w.t_c, w.par, w.co2, false, &plain);
-        vh_light_leaf_hours(&crop->light, w.t_c, w.par, w.co2, true, &wide);
-        cr_assert(memcmp(&plain, &wide, sizeof plain) == 0, "hours of day %d", d);
-        cr_assert(vh_light_day_g_m2(&crop->light, &plain, light, passed, false) ==
-                  vh_light_day_g_m2(&crop->light, &plain, light, passed, true));
-        const double per_k = vh_upkeep_per_k(&crop->upkeep);
-        cr_assert(vh_upkeep_warmth(&crop->upkeep, per_k, w.t_c, false) ==
-                  vh_upkeep_warmth(&crop->upkeep, per_k, w.t_c, true));
+/* Frost, mild days and scorching ones beside each other. */
+Test(wide, a_day_beside_seven_others_has_the_bits_it_has_alone)
+{
+    struct vh_parameters *params;
+    const struct vh_crop *crop = crop_of(&params);
+    struct vh_day_hours hours[VH_LANES];
+    struct hours w[VH_LANES];
+    struct vh_day day[VH_LANES], alone;
+    struct vh_fgp fgp;
+
+    cr_assert(vh_fgp_init(crop, &fgp) == VH_OK);
+    for (int d = 0; d + VH_LANES <= DAYS; d++) {
+        for (int l = 0; l < VH_LANES; l++) {
+            w[l] = weather(d + l);
+            for (int h = 0; h < VH_LIGHT_HOURS && l % 3 > 0; h++)
+                w[l].t_c[h] = l % 3 == 1 ? 18.0 + 0.1 * w[l].t_c[h] : 8.0 + 0.1 * w[l].t_c[h];
+            hours[l] = (struct vh_day_hours){w[l].t_c, w[l].par, w[l].co2};
+        }
+        for (int r = VH_BY_ONE; r <= (int)vh_registers(); r++) {
+            memset(day, 0, sizeof day);
+            vh_days_init(day, crop, &fgp, hours, VH_LANES, (enum vh_registers)r);
+            for (int l = 0; l < VH_LANES; l++) {
+                memset(&alone, 0, sizeof alone);
+                vh_days_init(&alone, crop, &fgp, &hours[l], 1, VH_BY_ONE);
+                cr_assert(memcmp(&alone, &day[l], sizeof alone) == 0, "day %d by %d", d + l, r);
+            }
+        }
     }
     vh_parameters_free(params);
 }
@@ -232,11 +268,13 @@ Test(wide, another_weather_is_the_same_in_wide_registers)
         warmer[d] = drawn(d, 0, 25, -5.0, 5.0);
         clearer[d] = drawn(d, 0, 26, 0.5, 1.5);
     }
-    vh_weather_fill(&c, warmer, clearer, false, &plain);
-    vh_weather_fill(&c, warmer, clearer, vh_can_go_wide(), &wide);
-    /* four numbers an hour and seven a day in one block; of unknown ones only that they are */
-    for (size_t i = 0; i < 4 * n + 7 * (size_t)DAYS; i++)
-        cr_assert(plain.t_c[i] == wide.t_c[i] || (isnan(plain.t_c[i]) && isnan(wide.t_c[i])));
+    vh_weather_fill(&c, warmer, clearer, VH_BY_ONE, &plain);
+    for (int r = VH_BY_FOUR; r <= (int)vh_registers(); r++) {
+        vh_weather_fill(&c, warmer, clearer, (enum vh_registers)r, &wide);
+        /* four numbers an hour and seven a day in one block; of unknown ones only that they are */
+        for (size_t i = 0; i < 4 * n + 7 * (size_t)DAYS; i++)
+            cr_assert(plain.t_c[i] == wide.t_c[i] || (isnan(plain.t_c[i]) && isnan(wide.t_c[i])));
+    }
     vh_weather_clear(&plain);
     vh_weather_clear(&wide);
     free(bytes);
