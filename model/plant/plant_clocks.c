@@ -38,7 +38,7 @@ static void open_truss(struct vh_today *y, size_t lane, int number, double fract
         p->fruits[i] = p->kept[i];
         p->thinned_d[i] = p->opened_d[i];
     }
-    p->weights[i] = vh_fruit_weights_sum(&y->crop->fruit, p->fruits[i]);
+    p->weights[i] = vh_plant_weights(p, i, p->fruits[i]);
     p->stage[i] = 0.0;
     p->grown_share[i] = vh_fruit_curve_at(&p->tables->curve, 0.0);
     p->seeded[i] = flowers.seeded;

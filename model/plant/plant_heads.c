@@ -30,12 +30,14 @@ void vh_plant_change_heads(struct vh_plant *p, size_t l, const struct vh_acts *a
         const size_t i = vh_at(p, t, l);
         const double left =
             keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
+        if (isnan(p->thinned_d[i]) && p->kept[i] < p->fruits[i]) {
+            p->set[i] *= left; /* thinning still to come finds, takes and leaves as much less */
+            p->kept[i] *= left;
+        }
         p->fruits[i] *= left;
         p->on_stems[i] *= left;
         p->weights[i] *= left;
         p->dm_g[i] *= left;
-        if (isnan(p->thinned_d[i]))
-            p->kept[i] *= left; /* thinning still to come leaves as much less */
     }
     for (int i = 1;
          i <= p->plastochron[l] + p->setup.crop->leaf.born_at && (size_t)i <= p->leaves_most; i++) {

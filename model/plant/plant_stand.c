@@ -40,7 +40,7 @@ static void count_fruits(struct vh_plant *p, size_t i, double fruits)
     p->kept[i] = p->fruits[i];
     p->set[i] = vh_max(p->set[i], p->kept[i]);
     p->dm_g[i] = each_g * fruits;
-    p->weights[i] = vh_fruit_weights_sum(&p->setup.crop->fruit, p->fruits[i]);
+    p->weights[i] = vh_plant_weights(p, i, p->fruits[i]);
 }
 
 static void correct_leaves(struct vh_plant *p, size_t lane, double leaves)

@@ -339,6 +339,14 @@ double vh_plant_leaves_below_picking(const struct vh_plant *p, size_t lane)
     return vh_max(0.0, below - p->leaves_gone[lane]);
 }
 
+double vh_plant_weights(const struct vh_plant *p, size_t i, double fruits)
+{
+    const double on = p->on_stems[i];
+    const struct vh_fruit_params *f = &p->setup.crop->fruit;
+
+    return on > 0.0 ? on * vh_fruit_weights_sum(f, fruits / on) : vh_fruit_weights_sum(f, fruits);
+}
+
 double vh_plant_dm_content(const struct vh_plant *p, size_t i)
 {
     const double mean_c =

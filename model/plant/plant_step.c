@@ -40,8 +40,7 @@ static void pass_finished(struct vh_plant *p, size_t lane)
 double vh_plant_thin(struct vh_plant *p, size_t lane, size_t i, double at, double before,
                      double after_all)
 {
-    const double left = vh_fruit_weights_sum(&p->setup.crop->fruit, p->kept[i]) / p->weights[i],
-                 after = after_all * left;
+    const double left = vh_plant_weights(p, i, p->kept[i]) / p->weights[i], after = after_all * left;
 
     p->dm_g[i] *= left;
     p->weights[i] *= left;

@@ -223,6 +223,9 @@ double vh_plant_flowering(const struct vh_plant *p, size_t lane);
  * has where it hangs (at least 1). */
 double vh_plant_behind(const struct vh_plant *p, size_t i);
 double vh_plant_fruits_each(const struct vh_plant *p, size_t i);
+/* Position weights of so many fruits (of the average stem) on truss i: they hang on the stems that
+ * carry it, so on each of these there are more. */
+double vh_plant_weights(const struct vh_plant *p, size_t i, double fruits);
 /* g DM per g fresh of truss index i. */
 double vh_plant_dm_content(const struct vh_plant *p, size_t i);
 /* Lowest truss still to pick; real while its fruits go. */
