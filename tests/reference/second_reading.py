@@ -1,26 +1,15 @@
-"""The plant's day read a second time: plain Python from model.md and the equations in the headers of
-model/plant/, without the tricks of the C (lanes, rows, tables by hand), held day by day against what
-the program writes. What differs is a fault of one of the two.
+"""The average stem of any crop and its day, written a second time: plain Python from model.md and from the
+equations in the headers of model/plant/, not from their C. second_season.py holds the two together.
 
-    second_reading.py PROGRAM SOURCE WORK [CROP ...]
-
-Each crop: 150 days with cold, dark, hot, bright and rich spells, a second head, topping, visits and
-picks. Left out: standing crops, records, bees, spells, the last pick."""
-import csv
-import datetime
+Where the program does more than model.md the equation is that of the header: thinner stems of hungry plants
+(vh_share.h), thinner leaves in the shade and the thickest ones (vh_leaf.h), light from the floor (vh_light.h),
+fruit of few seeds (vh_flower.h), scatter that grows from the first truss (vh_clock.h), stretched stems of a dense
+stand (vh_stem.h), the fastest sucker (vh_sucker.h), drier fruit below 18 degC (vh_fruit.h)."""
 import math
-import subprocess
-import sys
-from pathlib import Path
 
-DAYS, FIRST, SECONDS = 150, datetime.date(2026, 1, 1), 3600
-HEAD_ON, HEAD_AGE_D, TOP_ON = 48, 10, 110
-THIN_FROM, FEW = 5, 0.6
-POLLINATE_D, SUCKER_D, LEAF_D, LEAF_MOST, PICK_D = 3, 7, 7, 4, 2
-LIGHT_FACTOR, EC, CURVE_STEPS, FGP_STEPS = 0.9, 3.1, 1024, 40
-STAGE = {'breaker': .89, 'turning': .92, 'pink': .96, 'light-red': 1.0, 'red': 1.04}
+SECONDS, CURVE_STEPS, FGP_STEPS = 3600, 1024, 40  # the last two: vh_fruit.h, vh_day.h
 LEAVES = 280  # more than any stem here makes
-LIMIT = int(__import__("os").environ.get("LIMIT", "8"))
+STAGE = {'breaker': .89, 'turning': .92, 'pink': .96, 'light-red': 1.0, 'red': 1.04}
 
 
 def clamp(x, low, high):
@@ -29,38 +18,6 @@ def clamp(x, low, high):
 
 def phi(x):
     return 0.5 * math.erfc(-x / math.sqrt(2.0))
-
-
-def read_crop(folder, name):
-    rows = {r['name']: r['value'] for r in csv.DictReader(open(folder / f'{name}.csv'))}
-    crop = read_crop(folder, rows.pop('base')) if 'base' in rows else {}
-    for key, value in rows.items():
-        try:
-            crop[key] = float(value)
-        except ValueError:
-            crop[key] = value
-    return crop
-
-
-def hours_of(day):
-    """Air, light and CO2 of a day's hours: mild, with spells of all that a house can bring."""
-    mean, swing, bright, co2 = 20.5 + 2.0 * math.sin(day / 9.0), 4.0, 700.0, 420.0
-    if 20 <= day < 24:
-        mean, bright = 11.0, 60.0
-    if day == 30:
-        bright = 0.0
-    if 38 <= day < 42:
-        mean, swing = 27.5, 8.0
-    if 60 <= day < 64:
-        mean, swing, bright, co2 = 24.0, 7.0, 1500.0, 1300.0
-    if 84 <= day < 88:
-        mean = 15.0 + (day - 84)
-    if 97 <= day < 100:
-        mean, swing = 30.0, 9.0
-    t = [round(mean + swing * math.cos((h - 14) * math.pi / 12), 3) for h in range(24)]
-    par = [round(max(0.0, bright * math.sin((h - 5) * math.pi / 14)), 2) if 5 < h < 19 else 0.0
-           for h in range(24)]
-    return t, par, [co2 - 5 * h for h in range(24)]
 
 
 class Truss:
@@ -72,9 +29,9 @@ class Truss:
 
 
 class Plant:
-    def __init__(self, crop, picks_whole):
-        self.c, self.whole = crop, picks_whole
-        g = self.g = lambda name: crop[name]
+    def __init__(self, crop, picks_whole, light_factor, feed_ec):
+        self.whole, self.light_factor, self.ec = picks_whole, light_factor, feed_ec
+        g = self.g = crop.__getitem__
         self.by_mass, self.by_node = g('fruit.pick_by') == 'mass', g('truss.clock_by') == 'node'
         n = self.clock = self.made = self.brought = g('habit.seedling_leaves')
         self.gone, self.heads, self.day, self.most, self.topped = 0.0, 1.0, 0, math.inf, False
@@ -203,7 +160,7 @@ class Plant:
         warmth = 1 + g('fruit.dm_content_per_k') * (mean - g('fruit.dm_content_ref_c')) + \
             g('fruit.dm_content_cool_per_k') * min(0, mean - g('fruit.dm_content_cool_c'))
         return (g('fruit.dm_content_20') * clamp(warmth, g('fruit.dm_content_low'), g('fruit.dm_content_high')) *
-                (1 + g('fruit.dm_content_per_ec') * (EC - g('fruit.ec_ref_ms_cm'))))
+                (1 + g('fruit.dm_content_per_ec') * (self.ec - g('fruit.ec_ref_ms_cm'))))
 
     def open(self, before, after, was, now, keep):
         g, number = self.g, len(self.trusses) + 1
@@ -314,7 +271,8 @@ class Plant:
                     continue
                 s['w'] = g('sucker.start_g')
             warmth = grows * cold
-            s['gain'] = min(s['w'] * (math.exp(g('sucker.growth_per_cd') * warmth) - 1), g('sucker.fastest_g_cd') * warmth)
+            s['gain'] = min(s['w'] * (math.exp(g('sucker.growth_per_cd') * warmth) - 1),
+                            g('sucker.fastest_g_cd') * warmth)
             s['own'] = min(g('sucker.own_most'), s['w'] / g('sucker.own_at_g'))
             demand += s['on'] * s['gain'] * (1 - s['own'])
         return demand
@@ -343,14 +301,14 @@ class Plant:
             f_t = clamp(min((temp - t1) / (t2 - t1), (t4 - temp) / (t4 - t3)), 0, 1)
             if light <= 0 or lai <= 0 or f_t <= 0 or c <= gamma:
                 continue
-            i = light * LIGHT_FACTOR * (1 - g('light.reflected')) * (1 + g('light.floor_reflected') * passed)
+            i = light * self.light_factor * (1 - g('light.reflected')) * (1 + g('light.floor_reflected') * passed)
             alpha, pm = g('light.alpha0') * (c - gamma) / (c + 2 * gamma), g('light.tau_umol_m2_s_ppm') * c * f_t
             sums += pm / k * math.log((alpha * k * i + (1 - m) * pm) / (alpha * k * i * passed + (1 - m) * pm))
         return sums * g('light.g_ch2o_per_umol') * SECONDS * (lai / (lai + shoot_lai) if lai > 0 else 0)
 
     def step(self, hours, acts):
         g, (t, par, co2) = self.g, hours
-        t24, dli = sum(t) / 24, sum(par) * SECONDS / 1e6 * LIGHT_FACTOR
+        t24, dli = sum(t) / 24, sum(par) * SECONDS / 1e6 * self.light_factor
 
         def over(base):
             return sum(max(0, x - base) for x in t) / 24
@@ -366,7 +324,7 @@ class Plant:
             x = clamp((t24 - self.fgp_c) / self.fgp_step, 0, FGP_STEPS)
             i = min(int(x), FGP_STEPS - 1)
             w['fgp'] = self.fgp[i] + (self.fgp[i + 1] - self.fgp[i]) * (x - i)
-        leaves_off = clamp(acts['leaves_off'](self.made - self.gone), 0, LEAF_MOST)  # counted in the morning
+        leaves_off = acts['leaves_off'](self.made - self.gone)  # counted in the morning
         stems = g('habit.plants_per_m2') * self.heads
         shoots = self.pull(acts['pull'])
         fruit_dm = sum(x.dm for x in self.trusses if self.hang(x))
@@ -397,7 +355,8 @@ class Plant:
         recent = self.rgr[-int(g('upkeep.rgr_window_d')):] or [g('upkeep.rgr_start_per_d')]
         warmth = sum(g('upkeep.q10') ** ((x - g('upkeep.ref_c')) / 10) for x in t) / 24
         upkeep = stems * warmth * (1 - math.exp(-g('upkeep.growth_d') * max(0, sum(recent) / len(recent)))) * (
-            g('upkeep.fruit_per_d') * fruit_dm + g('upkeep.leaf_per_d') * self.leaf + g('upkeep.stem_per_d') * self.stem)
+            g('upkeep.fruit_per_d') * fruit_dm + g('upkeep.leaf_per_d') * self.leaf +
+            g('upkeep.stem_per_d') * self.stem)
         paid = min(upkeep, made + self.reserve)
         free = made + self.reserve - paid
         fruit_cost, other = g('upkeep.fruit_cost'), g('upkeep.other_cost')
@@ -428,7 +387,7 @@ class Plant:
                    (units - leaf) * stems]
         self.take_leaves(leaves_off)
         if acts['heads'] != 1:
-            self.more_heads(acts['heads'], rate)
+            self.more_heads(acts['heads'], acts['head_age_d'], rate)
         if acts['top'] and not self.topped:
             runs_on = g('truss.run_on_leaves') / g('truss.leaves_per_truss')
             self.topped, self.most = True, self.flowering() + runs_on + 0.5 * min(1, runs_on)
@@ -438,12 +397,12 @@ class Plant:
 
     def internode(self, dif, dli, ratio, stems):
         g = self.g
-        light = max(dli, g('stem.dli_least_mol_m2_d')) / g('stem.dli_ref_mol_m2_d')
-        return (g('stem.internode_cm') *
-                (1 + g('stem.dif_per_k') * clamp(dif - g('stem.dif_ref_k'), -g('stem.dif_half_k'), g('stem.dif_half_k'))) *
+        half, light = g('stem.dif_half_k'), max(dli, g('stem.dli_least_mol_m2_d')) / g('stem.dli_ref_mol_m2_d')
+        fed, crowd = g('stem.supply_0') + g('stem.supply_1') * min(1, ratio), stems / g('stem.stand_ref_m2')
+        return (g('stem.internode_cm') * (1 + g('stem.dif_per_k') * clamp(dif - g('stem.dif_ref_k'), -half, half)) *
                 clamp(light ** g('stem.dli_exponent'), g('stem.dli_low'), g('stem.dli_high')) *
-                clamp(g('stem.supply_0') + g('stem.supply_1') * min(1, ratio), g('stem.supply_low'), g('stem.supply_high')) *
-                clamp((stems / g('stem.stand_ref_m2')) ** g('stem.stand_exponent'), g('stem.stand_low'), g('stem.stand_high')))
+                clamp(fed, g('stem.supply_low'), g('stem.supply_high')) *
+                clamp(crowd ** g('stem.stand_exponent'), g('stem.stand_low'), g('stem.stand_high')))
 
     def grow_leaves(self, leaf, dli):
         g, born = self.g, self.g('leaf.born_at')
@@ -487,10 +446,10 @@ class Plant:
             self.m2[i] *= 1 - share
         self.leaf, self.gone = self.leaf * (1 - taken / area), until
 
-    def more_heads(self, factor, rate):
+    def more_heads(self, factor, age_d, rate):
         """Above 1 all is thinned by 1/factor but for what the new stems carry of the youngest."""
         g, keep = self.g, min(1, 1 / factor)
-        carried = HEAD_AGE_D * rate
+        carried = age_d * rate
 
         def left(number, last, n):
             return keep + (1 - keep) * clamp(0.5 + (number - (last - n)) / min(1, n), 0, 1)
@@ -554,159 +513,3 @@ class Plant:
         if t.first is None and number >= 0.5:
             t.first = t.last = float(self.day)
         return number, 1 - (1 - min(1, phi(-z) + heavy)) * (1 - old), 2e-5
-
-
-# ---- the program's season of the same crop, and the two held together
-SCENARIO = """[house]
-name = "Second reading"
-latitude_deg = 52
-utc_offset_h = 0
-light_factor = {light}
-[climate]
-log = "hours.csv"
-[[planting]]
-name = "stem"
-crop = "{crop}"
-plants = 1000
-plants_per_m2 = {per_m2}
-set_out = {set_out}
-pull_out = {pull_out}
-feed_ec_ms_cm = {ec}
-[planting.pollination]
-by = "hand"
-every_d = {pollinate}
-[planting.suckers]
-every_d = {sucker}
-[planting.leaves]
-every_d = {leaf}
-most_per_visit = {leaf_most}
-[planting.pick]
-every_d = {pick}
-{whole}
-[[planting.fruits_kept]]
-fruits = {kept}
-at = "{at}"
-{stripped}[[planting.fruits_kept]]
-trusses = "{thin_from}-"
-fruits = {few}
-at = "marble"
-[[planting.extra_head]]
-from = {head}
-heads_per_plant = 2
-new_stem_age_d = {head_age}
-[planting.top]
-on = {top}
-"""
-
-
-def date(day):
-    return FIRST + datetime.timedelta(day)
-
-
-def run_program(program, source, folder, name, crop, whole):
-    folder.mkdir()
-    with open(folder / 'hours.csv', 'w') as f:
-        f.write('time,t_air_c,par_umol_m2_s,co2_ppm\n')
-        for day in range(DAYS):
-            for h, row in enumerate(zip(*hours_of(day))):
-                f.write(f'{date(day)}T{h:02d}:00,' + ','.join(map(str, row)) + '\n')
-    (folder / 'scenario.toml').write_text(SCENARIO.format(
-        light=LIGHT_FACTOR, crop=name, per_m2=crop['habit.plants_per_m2'], set_out=FIRST, pull_out=date(DAYS - 1),
-        ec=EC, pollinate=POLLINATE_D, sucker=SUCKER_D, leaf=LEAF_D, leaf_most=LEAF_MOST, pick=PICK_D,
-        whole='whole_truss = true' if whole else '', thin_from=int(max(THIN_FROM, crop['habit.stripped_nodes'] + 1)),
-        few=FEW * crop['habit.fruits_kept'], kept=crop['habit.fruits_kept'], at=crop['habit.thin_at'], stripped='[[planting.fruits_kept]]\ntrusses = "1-%d"\nfruits = 0\n' % crop['habit.stripped_nodes'] if crop['habit.stripped_nodes'] else '', head=date(HEAD_ON), head_age=HEAD_AGE_D, top=date(TOP_ON)))
-    subprocess.run([program, 'forecast', folder, '--params', source / 'params', '--members', '1', '--today',
-                    '2028-01-01', '--out', folder / 'out', '--quiet'], check=True)
-
-
-def season(crop, whole):
-    """What the tables should hold, by table: rows of column and value."""
-    plant = Plant(crop, whole)
-    stages = {name: crop[f'habit.thin_stage_{name}'] for name in ('bud', 'pea', 'marble')}
-
-    def keep(number):
-        if number >= max(THIN_FROM, crop['habit.stripped_nodes'] + 1):
-            return FEW * crop['habit.fruits_kept'], stages['marble']
-        return (0.0 if number <= crop['habit.stripped_nodes'] else crop['habit.fruits_kept']), stages[crop['habit.thin_at']]
-    days, stems, picks = [], [], {}
-    for day in range(DAYS):
-        acts = {'keep': keep,
-                'reached': min(1, crop['flower.receptive_d'] / POLLINATE_D),
-                'pull': 1 - crop['habit.suckers_overlooked'] if day % SUCKER_D == 0 else 0.0,
-                'leaves_off': lambda n, d=day: n - crop['habit.leaves_kept'] if d % LEAF_D == 0 else 0.0,
-                'heads': 2 if day == HEAD_ON else 1, 'top': day == TOP_ON}
-        account, stem = plant.step(hours_of(day), acts)
-        days.append(account)
-        stems.append(stem)
-        if day % PICK_D == 0 or day == DAYS - 1:
-            n = 1000 * plant.heads
-            picks[str(date(day))] = [x * n for x in plant.pick()]
-    return plant, days, stems, picks
-
-
-DAY = ['assimilate_g_m2', 'maintenance_g_m2', 'maintenance_unpaid_g_m2', 'demand_g_m2', 'supply_share', 'reserve_g_m2',
-       'fruit_dm_g_m2', 'leaf_dm_g_m2', 'stem_dm_g_m2']
-STEM = ['stem_cm', 'leaves', 'lai_m2_m2', 'flowering_truss']
-TRUSS = ['flowers', 'set', 'kept', 'aborted', 'days_flower_to_ripe', 'fruit_g', 'dry_matter_pct']
-
-
-class Held:
-    def __init__(self, name):
-        self.name, self.wrong, self.first = name, 0, None
-
-    def same(self, where, column, theirs, ours, floor):
-        """Six digits are written; ours may differ by 2e-6 besides, and nothing counts below the floor."""
-        theirs = float(theirs) if theirs else 0.0
-        digit = 10 ** (math.floor(math.log10(abs(theirs))) - 5) if theirs else 0.0
-        if abs(theirs - ours) <= 1e-6 * max(abs(theirs), abs(ours)) + 0.6 * digit + floor:
-            return
-        self.wrong += 1
-        if self.wrong <= LIMIT:
-            print(f'WRONG: {self.name} {where} {column}: the program has {theirs:g}, the second reading {ours:.8g}')
-
-
-def compare(name, out, plant, days, stems, picks):
-    held = Held(name)
-
-    def rows(table):
-        return list(csv.DictReader(open(out / f'{table}.csv')))
-    for table, columns, ours in (('plant_days', DAY, days), ('stem', STEM, stems)):
-        theirs = rows(table)
-        held.same(table, 'rows', str(len(theirs)), len(ours), 0)
-        for row, values in zip(theirs, ours):
-            for column, value in zip(columns, values):
-                held.same(row['date'], column, row[column], value, 1e-7)
-    theirs = rows('trusses')
-    held.same('trusses', 'rows', str(len(theirs)), len(plant.trusses), 0)
-    for row, t in zip(theirs, plant.trusses):
-        ripe = t.first - t.opened if t.first is not None else 0.0
-        fruit = t.picked_g / t.picked_n if t.picked_n > 0 else 0.0
-        content = 100 * t.picked_dm / t.picked_g if t.picked_g > 0 else 0.0
-        if t.picked_n < 1e-6:  # a crumb, its share from far out in a table
-            row.update(fruit_g=fruit, dry_matter_pct=content)
-        values = [t.flowers, t.set, t.kept, t.aborted, ripe, fruit, content]
-        for column, value in zip(TRUSS, values):
-            held.same(f'truss {t.number}', column, row[column], value, 1e-7)
-    for row in rows('picks'):
-        fruits, g = picks.get(row['date'], [0.0, 0.0])
-        held.same(row['date'], 'fruits', row['fruits'], fruits, 1e-6)
-        held.same(row['date'], 'kg', row['kg'], g / 1000, 1e-6)
-    return held.wrong
-
-
-def main():
-    program, source, work = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3])
-    folder = source / 'params' / 'crops'
-    names = sys.argv[4:] or sorted(p.stem for p in folder.glob('*.csv'))
-    wrong = 0
-    for name in names:
-        crop = read_crop(folder, name)
-        whole = name in ('tomato-cluster', 'tomato-cherry')
-        run_program(program, source, work / name, name, crop, whole)
-        wrong += compare(name, work / name / 'out', *season(crop, whole))
-    print(f'{len(names)} crops, {wrong} numbers differ')
-    return 1 if wrong or not names else 0
-
-
-if __name__ == '__main__':
-    sys.exit(main())
