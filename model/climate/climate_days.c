@@ -122,14 +122,17 @@ void vh_climate_sum_day(struct vh_climate *c, size_t day, enum vh_registers regi
 static void sum_known(struct vh_climate *c, size_t day)
 {
     const size_t first = day * VH_HOURS_PER_DAY;
-    double co2 = 0.0;
-    int logged = 0;
+    double co2 = 0.0, lit_co2 = 0.0;
+    int logged = 0, lit = 0;
 
     for (size_t h = first; h < first + VH_HOURS_PER_DAY; h++) {
+        const bool is_lit = c->par_umol_m2_s[h] > 0.0;
         co2 += c->co2_ppm[h];
+        lit_co2 += is_lit ? c->co2_ppm[h] : 0.0;
+        lit += is_lit;
         logged += c->logged[h];
     }
-    c->co2_day_ppm[day] = co2 / VH_HOURS_PER_DAY;
+    c->co2_day_ppm[day] = lit > 0 ? lit_co2 / lit : co2 / VH_HOURS_PER_DAY;
     c->hours_logged[day] = logged;
     if (logged > 0)
         c->last_logged_day = c->first_day + (int64_t)day;

@@ -143,7 +143,8 @@ struct vh_climate {
     unsigned char
         *logged; /* 1: temperature from the log (or a gap of it filled by interpolation) */
     /* [days]; heating_kwh: heat loss x hours x K above what sun and outside air give, while these
-     * stay below the heating set point; NaN without a heat loss or an outside temperature */
+     * stay below the heating set point; NaN without a heat loss or an outside temperature.
+     * co2_day_ppm: of the hours with light, which leaves feel; of all where none has */
     double *tmean_c, *tmin_c, *tmax_c, *dli_mol_m2_d, *co2_day_ppm, *degree_days_c_d,
         *hours_above_hot, *heating_kwh;
     double *hours_logged;

@@ -123,7 +123,7 @@ static const struct vh_column supplies[] = {
 static const struct vh_column climate_days[] = {
     D("date", "day"), N("tmean_c", "degC", "mean of 24 hours of air in the house"), N("tmin_c", "degC", "lowest hour"),
     N("tmax_c", "degC", "highest hour"), N("dli_mol_m2_d", "mol m-2 d-1", "light above the crop, lamps included, before light_factor"),
-    N("co2_ppm", "ppm", "mean of the light hours"), N("degree_days_c_d", "degC d", "above the base of params/defaults.csv"),
+    N("co2_ppm", "ppm", "mean of the hours with light"), N("degree_days_c_d", "degC d", "above the base of params/defaults.csv"),
     N("hours_above_30_c", "h", "hours hotter than 30 degC"), N("heating_kwh", "kWh", "heat asked of the heating"),
     N("hours_logged", "h", "hours of the day known from a log"), N("hours_outlook", "h", "hours of the day from the outlook"),
 };

@@ -1260,6 +1260,26 @@ Test(climate, a_mapped_header_beside_one_without_a_name)
     bench_free(b);
 }
 
+/* Leaves feel it by day; at night the air gathers what the plants breathe out. A dark day has no
+ * other hours. */
+Test(climate, co2_of_a_day_is_that_of_its_hours_with_light)
+{
+    struct bench *b = bench_make();
+    FILE *f = new_file(b);
+
+    fputs("time,t_air_c,par_umol_m2_s,co2_ppm\n", f);
+    for (int64_t h = 0; h < 10 * 24; h++) {
+        const bool is_day = h % 24 >= 8 && h % 24 < 18;
+        stamp(f, (day_of("2026-05-01") * 24 + h) * 60);
+        fprintf(f, ",20,%s,%s\n", is_day && h / 24 != 4 ? "300" : "0", is_day ? "800" : "440");
+    }
+    logs_end(b, f);
+    must_run(b);
+    cr_expect(epsilon_eq(dbl, b->climate.co2_day_ppm[3], 800.0, 1e-9));
+    cr_expect(epsilon_eq(dbl, b->climate.co2_day_ppm[4], (10 * 800.0 + 14 * 440.0) / 24, 1e-9));
+    bench_free(b);
+}
+
 /* A file of whole days: what is measured by the hour in other files is the mean of the day here. */
 Test(climate, rows_of_whole_days)
 {
