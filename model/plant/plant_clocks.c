@@ -33,6 +33,7 @@ static void open_truss(struct vh_today *y, size_t lane, int number, double fract
     p->set[i] = (per_node && p->thin_stage[i] <= 0.0 ? ruled : p->flowers[i]) * flowers.set;
     p->kept[i] = vh_min(p->set[i], per_node ? ruled * flowers.set : rule);
     p->thinned_d[i] = NEVER;
+    p->thin_share[i] = 1.0;
     p->fruits[i] = p->set[i];
     if (p->thin_stage[i] <= 0.0 && p->kept[i] < p->set[i]) {
         p->fruits[i] = p->kept[i];

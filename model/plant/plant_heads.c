@@ -31,8 +31,8 @@ void vh_plant_change_heads(struct vh_plant *p, size_t l, const struct vh_acts *a
         const double left =
             keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
         if (isnan(p->thinned_d[i]) && p->kept[i] < p->fruits[i]) {
-            p->set[i] *= left; /* thinning still to come finds, takes and leaves as much less */
-            p->kept[i] *= left;
+            p->kept[i] *= left; /* thinning still to come leaves as much less */
+            p->thin_share[i] *= left;
         }
         p->fruits[i] *= left;
         p->on_stems[i] *= left;

@@ -63,6 +63,8 @@ struct vh_truss_view {
     double opened_d, flowers, set, kept, aborted;
     double ripe_first_d, ripe_last_d; /* NaN while not reached */
     double thinned_d;                 /* NaN while the rest is still on */
+    double thin_share; /* stems added since its flower do not carry it: set - kept times this is
+                          what an average stem has to lose; set and kept are of those that do */
     double fruits_on, dm_g, picked_fruits, picked_dm_g, picked_g;
     double stage;
 };

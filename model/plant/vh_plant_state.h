@@ -53,6 +53,8 @@ struct vh_plant {
     double *sucker_own;                /* of the day: share of its growth that it feeds itself */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
+    /* what came over on_stems from its flower to its thinning; `kept` is of the average stem */
+    double *thin_share;
     double *seeded;      /* potential mass by the pollen of its flowers, share */
     double *stage_gain;  /* of the day; ripe-picked fruit */
     double *grown_share; /* the growth curve at `stage`, for the next day */

@@ -66,7 +66,8 @@ static void thin_truss(struct vh_task_planning *g, size_t truss)
     const int64_t date =
         done ? done->day : vh_done_moved(s->done, VH_TASK_THIN, vh_task_date(g, day), s->today);
     const double share = vh_done_share(s->done, VH_TASK_THIN, date, 1.0);
-    struct vh_planned *t = vh_task_add(g, date, VH_TASK_THIN, share * s->day[day].stems, "trusses");
+    const double stems = s->day[day].stems * v->thin_share;
+    struct vh_planned *t = vh_task_add(g, date, VH_TASK_THIN, share * stems, "trusses");
     enum vh_thin_stage at;
     if (!t)
         return;
@@ -79,7 +80,7 @@ static void thin_truss(struct vh_task_planning *g, size_t truss)
     else if (kept <= 0.0)
         vh_task_note(t, "truss %d: take it off", t->truss);
     else
-        say_thinning(t, kept, off, off * s->day[day].stems);
+        say_thinning(t, kept, off, off * stems);
 }
 
 /* The first day from `day` on with a visit for suckers; the day itself where there are none. */
@@ -113,8 +114,8 @@ static void thin_nodes(struct vh_task_planning *g)
             const size_t its = day_in_season(s, v->thinned_d);
             if (its >= s->days || its > day || visit_from(g, its) != day)
                 break;
-            off += vh_max(0.0, v->set - v->kept);
-            handled += vh_clamp(v->set - v->kept, 0.0, 1.0);
+            off += vh_max(0.0, v->set - v->kept) * v->thin_share;
+            handled += vh_clamp(v->set - v->kept, 0.0, 1.0) * v->thin_share;
         }
         last = last > k ? last : k + 1;
         const int64_t date = vh_done_moved(s->done, VH_TASK_THIN, vh_task_date(g, day), s->today);

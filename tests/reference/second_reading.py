@@ -24,7 +24,7 @@ class Truss:
     def __init__(self, **of):
         self.stage = self.rad = self.rad_d = self.warm = self.pace = self.cd = self.young = 0.0
         self.dm = self.off = self.off_mass = self.picked_n = self.picked_dm = self.picked_g = 0.0
-        self.aborted, self.first, self.last, self.log_rad = 0.0, None, None, 0.0
+        self.aborted, self.first, self.last, self.log_rad, self.thin_share = 0.0, None, None, 0.0, 1.0
         self.__dict__.update(of)
 
 
@@ -456,8 +456,8 @@ class Plant:
         self.heads *= factor
         for t in self.trusses:
             share = left(t.number, self.flowering(), carried / g('truss.leaves_per_truss'))
-            if t.kept < t.fruits:  # still to be thinned
-                t.set, t.kept = t.set * share, t.kept * share
+            if t.kept < t.fruits:  # still to be thinned; tables tell of the stems that carry it
+                t.kept, t.thin_share = t.kept * share, t.thin_share * share
             t.fruits, t.on, t.weights, t.dm = (x * share for x in (t.fruits, t.on, t.weights, t.dm))
         area = sum(self.m2)
         for i in range(1, LEAVES):

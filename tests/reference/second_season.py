@@ -160,7 +160,7 @@ def read_again(crop, whole):
             stems = PLANTS * plant.heads
             tables['picks'].append({'date': str(date(day)), 'fruits': fruits * stems, 'kg': g * stems / 1000})
     for t in plant.trusses:
-        row = dict(zip(TRUSS[:4], (t.flowers, t.set, t.kept, t.aborted)))
+        row = dict(zip(TRUSS[:4], (t.flowers, t.set, t.kept / t.thin_share, t.aborted)))
         row['days_flower_to_ripe'] = t.first - t.opened if t.first is not None else 0.0
         if t.picked_n > CRUMB:
             row.update(fruit_g=t.picked_g / t.picked_n, dry_matter_pct=100 * t.picked_dm / t.picked_g)

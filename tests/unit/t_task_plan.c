@@ -51,6 +51,7 @@ static void make_season(void)
                                           .set = 5.0,
                                           .kept = 4.0,
                                           .thinned_d = 7.0 * t + 10.2,
+                                          .thin_share = t == 3 ? 0.5 : 1.0,
                                           .ripe_first_d = 7.0 * t + 45.0,
                                           .ripe_last_d = t < 3 ? 7.0 * t + 52.0 : NAN};
     policy = (struct vh_policy){.missed_d = 14.0, /* a fortnight, as in the case's name */
@@ -230,6 +231,11 @@ Test(task_plan, each_truss_is_thinned_to_its_number_on_its_day)
     cr_expect(
         eq(str, (char *)task_on(VH_TASK_THIN, MONDAY + 18)->note, (char *)"truss 2: 3.5 left"));
     cr_expect(eq(sz, count_of(VH_TASK_THIN), 9));
+    /* half of the stems came after its flower */
+    const struct vh_planned *half = task_on(VH_TASK_THIN, MONDAY + 31);
+    cr_assert(half != NULL);
+    cr_expect(eq(str, (char *)half->note, (char *)"truss 4: leave 4, take 1 off (24)"));
+    cr_expect(eq(dbl, half->count, 24.0));
 }
 
 Test(task_plan, trusses_that_flower_in_low_light_get_a_support)
