@@ -66,7 +66,7 @@ static struct flowers flowers_on(const struct vh_chain_truss *t, size_t d)
     w.r = mean_supply(t, d);
     w.fed = vh_flower_supply_share(f, w.r);
     w.set = vh_min(1.0, f->set_max * t->season.factors.set * w.heat * w.reached * w.fed);
-    w.seeded = by_day ? 1.0 : vh_flower_seeded_share(f, w.heat);
+    w.seeded = by_day ? 1.0 : vh_flower_seeded_share(f, w.heat, w.pollen_c);
     return w;
 }
 
@@ -155,6 +155,19 @@ static void add_two(struct vh_chain *c, const char *what, double today, double b
     add(c, "SET", what, today, unit, equation, worked, parameters);
 }
 
+static void add_seeded(struct vh_chain *c, const struct vh_flower_params *f, double pollen_c,
+                       double seeded)
+{
+    const bool is_hot = pollen_c > f->t3_c;
+
+    add(c, "SET", "mass that its pollen allows", seeded, "",
+        is_hot ? "1 at heat of seeded_full and more, straight to seeded_least at seeded_hot_from"
+               : "1 at heat of seeded_full and more, straight to seeded_least at seeded_from",
+        "",
+        is_hot ? "flower.seeded_full flower.seeded_hot_from flower.seeded_least"
+               : "flower.seeded_full flower.seeded_from flower.seeded_least");
+}
+
 static void add_set(struct vh_chain *c, struct vh_chain_truss *t)
 {
     const struct vh_flower_params *f = &t->planting->crop->flower;
@@ -193,9 +206,7 @@ static void add_set(struct vh_chain *c, struct vh_chain_truss *t)
         "");
     t->seeded = then.seeded + part * (now.seeded - then.seeded);
     if (!by_day)
-        add(c, "SET", "mass that its pollen allows", t->seeded, "",
-            "1 at heat of seeded_full and more, straight to seeded_least at seeded_from", "",
-            "flower.seeded_full flower.seeded_from flower.seeded_least");
+        add_seeded(c, f, now.pollen_c, t->seeded);
 }
 
 /* ---- kept ---- */

@@ -81,6 +81,7 @@ static const struct vh_param_field fields[] = {
     N(flower, seeded_full, "1", "fruit grows to its full mass where pollen gives this share of set or more"),
     N(flower, seeded_from, "1", "share of set by pollen at which fruit stays smallest"),
     N(flower, seeded_least, "1", "potential mass of that smallest fruit, share"),
+    N(flower, seeded_hot_from, "1", "as seeded_from, in heat"),
     N(flower, window_d, "d", "days before the flower whose temperature counts for set"),
     N(flower, peak_d, "d", "day before the flower that counts most"),
     N(flower, before_d, "d", "the weight falls to nothing over so many days before the peak"),

@@ -124,8 +124,9 @@ VH_KERNEL void flowers_today(const struct vh_today *y, const size_t lanes, doubl
         pollen_means(y, lanes, heat);
         VH_APART
         for (size_t l = 0; l < lanes; l++) {
-            heat[l] = vh_flower_temperature_share(f, heat[l]);
-            seeded[l] = vh_flower_seeded_share(f, heat[l]);
+            const double pollen_c = heat[l];
+            heat[l] = vh_flower_temperature_share(f, pollen_c);
+            seeded[l] = vh_flower_seeded_share(f, heat[l], pollen_c);
         }
     }
     if (f->set_by == VH_SET_BY_THRESHOLD) {

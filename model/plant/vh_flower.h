@@ -24,10 +24,10 @@ struct vh_flower_params {
     int heat_by;                         /* enum vh_set_heat_by */
     double t1_c, t2_c, t3_c, t4_c, t5_c; /* corners of f_T */
     double f1, f2, f3, f4, f5;           /* its values there */
-    double seeded_full, seeded_from,
-        seeded_least; /* potential mass by f_T: see vh_flower_seeded_share */
-    double window_d;  /* days before the flower that count */
-    double peak_d;    /* day before the flower with the greatest weight */
+    double seeded_full, seeded_from, seeded_least,
+        seeded_hot_from; /* potential mass by f_T: see vh_flower_seeded_share */
+    double window_d;     /* days before the flower that count */
+    double peak_d;       /* day before the flower with the greatest weight */
     double before_d,
         after_d; /* the weight falls to 0 over so many days on either side of the peak */
     int set_by;  /* enum vh_set_by: how supply acts on set */
@@ -72,13 +72,14 @@ VH_KERNEL double vh_flower_temperature_share(const struct vh_flower_params *p, d
 
     return vh_select(c <= p->t1_c, p->f1, vh_select(c <= p->t5_c, along, p->f5));
 }
-/* Potential mass of a fruit whose flower set at share f_t of the best by its pollen: few seeds make
- * small fruit. 1 from seeded_full on, along a line to seeded_least at f_t = seeded_from, held
- * below. */
-VH_KERNEL double vh_flower_seeded_share(const struct vh_flower_params *p, double f_t)
+/* Potential mass of a fruit whose flower set at share f_t of the best by its pollen, at a mean of c
+ * degC: few seeds make small fruit [adams2001]. 1 from seeded_full on, along a line to seeded_least
+ * at f_t = seeded_from, in heat (above t3_c) at seeded_hot_from; held below. */
+VH_KERNEL double vh_flower_seeded_share(const struct vh_flower_params *p, double f_t, double c)
 {
-    const double poor =
-        vh_clamp((p->seeded_full - f_t) / (p->seeded_full - p->seeded_from), 0.0, 1.0);
+    const bool is_hot = c > p->t3_c;
+    const double from = vh_select(is_hot, p->seeded_hot_from, p->seeded_from);
+    const double poor = vh_clamp((p->seeded_full - f_t) / (p->seeded_full - from), 0.0, 1.0);
 
     return 1.0 - (1.0 - p->seeded_least) * poor;
 }

@@ -43,14 +43,22 @@ Test(flower, the_share_by_temperature_runs_straight_between_its_five_points)
 
 Test(flower, what_is_poorly_seeded_grows_less_down_to_a_floor)
 {
-    const struct vh_flower_params p = {
-        .seeded_full = 0.8, .seeded_from = 0.3, .seeded_least = 0.35};
-    const double want[][2] = {
+    const struct vh_flower_params p = {.t3_c = 22,
+                                       .seeded_full = 0.8,
+                                       .seeded_from = 0.3,
+                                       .seeded_least = 0.35,
+                                       .seeded_hot_from = 0.4};
+    const double cool[][2] = {
         {1.0, 1.0}, {0.8, 1.0}, {0.55, 1.0 - 0.65 / 2}, {0.3, 0.35}, {0.0, 0.35}};
+    const double hot[][2] = {
+        {1.0, 1.0}, {0.8, 1.0}, {0.6, 1.0 - 0.65 / 2}, {0.4, 0.35}, {0.0, 0.35}};
 
-    for (size_t i = 0; i < sizeof want / sizeof *want; i++)
-        cr_expect(epsilon_eq(dbl, vh_flower_seeded_share(&p, want[i][0]), want[i][1], NEAR), "%g",
-                  want[i][0]);
+    for (size_t i = 0; i < sizeof cool / sizeof *cool; i++)
+        cr_expect(epsilon_eq(dbl, vh_flower_seeded_share(&p, cool[i][0], 22.0), cool[i][1], NEAR),
+                  "cool, %g", cool[i][0]);
+    for (size_t i = 0; i < sizeof hot / sizeof *hot; i++)
+        cr_expect(epsilon_eq(dbl, vh_flower_seeded_share(&p, hot[i][0], 22.5), hot[i][1], NEAR),
+                  "hot, %g", hot[i][0]);
 }
 
 Test(flower, a_hot_day_costs_set_from_one_temperature_to_another)
