@@ -27,13 +27,15 @@ void vh_plant_stand(struct vh_plant *p, size_t lane, double leaves_on_stem)
 }
 
 /* The fruits of a truss become so many; each keeps its own dry matter. More than are thought to be
- * left: none of them has been picked. */
+ * left: none of them has been picked. None, where none is thought to be left: it stays as it is. */
 static void count_fruits(struct vh_plant *p, size_t i, double fruits)
 {
     const double on = p->fruits[i] * (1.0 - p->picked_share[i]);
     const double usual_g = p->setup.usual_fruit_g * p->setup.crop->fruit.dm_content_20;
     const double each_g = on > 0.0 ? p->dm_g[i] / on : usual_g;
 
+    if (!(on > 0.0) && !(fruits > 0.0))
+        return;
     if (fruits > on)
         p->picked_share[i] = p->picked_mass_share[i] = 0.0;
     p->fruits[i] = fruits / (1.0 - p->picked_share[i]);
