@@ -60,9 +60,9 @@ void vh_by_now_block(FILE *to, const struct vh_result *season, const struct vh_s
         say_much(w.model, pieces, us, false, model);
         vh_say_date(w.first, first);
         vh_say_date(w.last, last);
-        vh_say_add(text, "%s%s %s",
+        vh_say_add(text, "%s%s%s %s",
                    text[0] ? ", " : "counts what you wrote down, and the model elsewhere: ",
-                   planting, much);
+                   planting, vh_say_name_end(planting), much);
         if (w.first < w.last)
             vh_say_add(text, " from %s to %s", first, last);
         else

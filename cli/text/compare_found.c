@@ -2,6 +2,7 @@
 #include "vh_compare_found.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "vh_gap_names.h"
@@ -89,30 +90,19 @@ static void say_search(FILE *to, const struct vh_compare_view *v, const struct v
 }
 
 /* The batches that gaps.csv holds, where gaps were asked for. */
-static void say_gaps(FILE *to, const struct vh_result *result)
+static void say_gaps(FILE *to, const struct vh_compare_view *v, const struct vh_result *result)
 {
     const struct vh_table *t = vh_result_table_named(result, "gaps");
     const char *head = "GAPS";
 
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        char text[VH_COMPARE_TEXT], from[VH_SAY_ROOM], until[VH_SAY_ROOM], sow[VH_SAY_ROOM],
-            plants[VH_SAY_ROOM], few[VH_SAY_ROOM], many[VH_SAY_ROOM], name[VH_GAP_NAME];
-        vh_gap_name(vh_result_table_named(result, "summary"), vh_cell_text(t, i, "crop"), name);
-        vh_say_date(vh_cell_number(t, i, "from"), from);
-        vh_say_date(vh_cell_number(t, i, "until"), until);
-        vh_say_date(vh_cell_number(t, i, "sow_by"), sow);
-        vh_say_pieces(vh_cell_number(t, i, "plants"), plants);
-        vh_say_pieces(vh_cell_number(t, i, "plants_p10"), few);
-        vh_say_pieces(vh_cell_number(t, i, "plants_p90"), many);
-        if (sow[0] && plants[0])
-            snprintf(text, sizeof text, "%s %s to %s: sow %s (%s to %s) by %s", name, from, until,
-                     plants, few, many, sow);
-        else
-            snprintf(text, sizeof text, "%s %s to %s: no batch would fill it", name, from, until);
-        vh_say_block(to, head, INDENT, text);
+    for (size_t i = t ? vh_gap_next(t, SIZE_MAX) : 0; t && i < vh_table_rows(t);
+         i = vh_gap_next(t, i)) {
+        char said[VH_GAP_SAID];
+        vh_gap_say(vh_result_table_named(result, "summary"), t, i, v->f->units, said);
+        vh_say_block(to, head, INDENT, said);
         head = "";
     }
-    if (!t || vh_table_rows(t) == 0)
+    if (head[0])
         vh_say_block(to, head, INDENT,
                      "no market day to come stays below what you want (wants_kg)");
 }
@@ -122,5 +112,5 @@ void vh_compare_say_found(FILE *to, const struct vh_compare_view *v, const struc
 {
     say_search(to, v, result);
     if (strcmp(search, "gaps") == 0)
-        say_gaps(to, result);
+        say_gaps(to, v, result);
 }

@@ -293,10 +293,10 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
         if (!pieces && d->facts->units == VH_SAY_US)
             promise = vh_say_lb(promise);
         vh_say_much(vh_safe_amount(promise, pieces), pieces, safe);
+        const char *name = name_of(d, k, room);
         if (safe[0])
-            vh_say_add(text, "%s %s %s%s",
-                       text[0] ? "," : "a week ago it said safe:", name_of(d, k, room), safe,
-                       unit_of(d, k));
+            vh_say_add(text, "%s %s%s %s%s", text[0] ? "," : "a week ago it said safe:", name,
+                       vh_say_name_end(name), safe, unit_of(d, k));
     }
     if (text[0])
         vh_say_block(to, "", INDENT, text);
@@ -367,8 +367,9 @@ static bool say_later(FILE *to, const char *head, const struct day *d, bool shor
         /* what there is is said; of what there is none, SHORT says what is missed */
         if (none && some && !is_short(d, i))
             continue;
-        vh_say_add(text, "%s %s %s%s", any ? "," : "", name_of(d, i, room), none ? "none" : likely,
-                   none ? "" : unit_of(d, i));
+        const char *name = name_of(d, i, room);
+        vh_say_add(text, "%s %s%s %s%s", any ? "," : "", name, none ? "" : vh_say_name_end(name),
+                   none ? "none" : likely, none ? "" : unit_of(d, i));
         if (!none || is_short(d, i))
             add_safe(text, d, i, any ? "" : "safe ", none);
         any = true;
@@ -413,40 +414,14 @@ void vh_market_day_lines(FILE *to, const struct vh_result *result,
 
 /* ---- gaps ---- */
 
-static void add_batch(char text[VH_SAY_TEXT], const struct vh_table *t, size_t row)
-{
-    char by[VH_SAY_ROOM], plants[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM];
-
-    vh_say_date(vh_cell_number(t, row, "sow_by"), by);
-    vh_say_pieces(ceil(vh_cell_number(t, row, "plants")), plants);
-    vh_say_pieces(ceil(vh_cell_number(t, row, "plants_p10")), low);
-    vh_say_pieces(ceil(vh_cell_number(t, row, "plants_p90")), high);
-    if (!by[0]) {
-        vh_say_add(text, "; too late to sow for it");
-        return;
-    }
-    vh_say_add(text, ": sow %s", plants);
-    if (low[0] && high[0] && strcmp(low, high) != 0)
-        vh_say_add(text, " (%s to %s)", low, high);
-    vh_say_add(text, " by %s", by);
-}
-
 static void say_gap(FILE *to, const char *head, const struct vh_result *result,
                     const struct vh_summary_facts *facts, size_t row, size_t more)
 {
-    const struct vh_table *t = vh_result_table_named(result, "gaps");
-    char text[VH_SAY_TEXT] = "", from[VH_SAY_ROOM], until[VH_SAY_ROOM], less[VH_GAP_MISSING];
-    char name[VH_GAP_NAME];
+    char text[VH_SAY_TEXT] = "", said[VH_GAP_SAID];
 
-    vh_say_date(vh_cell_number(t, row, "from"), from);
-    vh_say_date(vh_cell_number(t, row, "until"), until);
-    vh_gap_say_missing(t, row, facts->units, less);
-    vh_gap_name(vh_result_table_named(result, "summary"), vh_cell_text(t, row, "crop"), name);
-    vh_say_add(text, "%s %s", name, from);
-    if (strcmp(from, until) != 0)
-        vh_say_add(text, " to %s", until);
-    vh_say_add(text, ", %s", less);
-    add_batch(text, t, row);
+    vh_gap_say(vh_result_table_named(result, "summary"), vh_result_table_named(result, "gaps"), row,
+               facts->units, said);
+    vh_say_add(text, "%s", said);
     if (more > 0)
         vh_say_add(text, "; %zu more in gaps.csv", more);
     vh_say_block(to, head, INDENT, text);

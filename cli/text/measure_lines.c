@@ -40,13 +40,16 @@ static void say_count(const struct vh_table *t, size_t row, const struct vh_tabl
     const char *item = vh_cell_text(t, row, "item");
     const double truss = vh_cell_number(t, row, "truss"), of = vh_cell_number(t, row, "of");
 
-    vh_say_add(text, "%s (%s)",
-               strcmp(item, "unmarketable_kg") == 0 ? "weigh what you throw away"
-                                                    : vh_learnt_item(item),
-               item);
+    const char *word = truss_word(summary, vh_cell_text(t, row, "planting"));
+    const char *said =
+        strcmp(item, "unmarketable_kg") == 0 ? "weigh what you throw away" : vh_learnt_item(item);
+    const size_t n = strlen("truss");
+    if (strncmp(said, "truss", n) == 0) /* "truss in flower", of cucumbers "node in flower" */
+        vh_say_add(text, "%s%s (%s)", word, said + n, item);
+    else
+        vh_say_add(text, "%s (%s)", said, item);
     if (isfinite(truss))
-        vh_say_add(text, " on %s %.0f", truss_word(summary, vh_cell_text(t, row, "planting")),
-                   truss);
+        vh_say_add(text, " on %s %.0f", word, truss);
     if (isfinite(of))
         vh_say_add(text, ", %.0f %s", of, strcmp(item, "fruit_g") == 0 ? "fruits" : "plants");
 }

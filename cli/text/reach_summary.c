@@ -48,9 +48,10 @@ static void say_planting(const struct column *c, bool us, char line[LINE_ROOM])
     said(c, "reach_high_kg_plant", 1.0, most);
     vh_say_pieces(vh_cell_number(c->t, c->row, "picking_weeks"), weeks);
     snprintf(line, LINE_ROOM,
-             "%.200s %s %s a plant, %s a %s in %s weeks of picking; such houses reach %s to %s a"
+             "%.200s%s %s %s a plant, %s a %s in %s weeks of picking; such houses reach %s to %s a"
              " %s, at your spacing %s a plant%s",
-             name, plant, unit, m2, square, weeks, low, high, square, most, doubt(word));
+             name, vh_say_name_end(name), plant, unit, m2, square, weeks, low, high, square, most,
+             doubt(word));
 }
 
 void vh_summary_reach(FILE *to, const struct vh_table *summary, enum vh_say_units units,

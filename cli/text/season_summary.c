@@ -260,6 +260,7 @@ static void say_best_week(FILE *to, const struct vh_result *r, const struct vh_s
                    vh_cell_number(weeks, (size_t)row, "fruits"), pieces, f, amount);
         const bool first = s.n == 0;
         add_planting(&s, t, i);
+        add(&s, first ? "" : vh_say_name_end(planting(t, i)));
         add(&s, first ? " in the week of " : " ");
         add(&s, date);
         add(&s, ", ");
@@ -316,6 +317,7 @@ static void say_vines(FILE *to, const struct vh_table *t, const struct vh_summar
             continue;
         add_planting(&s, t, i);
         if (now[0]) {
+            add(&s, vh_say_name_end(planting(t, i)));
             add(&s, " ");
             add(&s, now);
         }
@@ -358,7 +360,7 @@ static void say_load(FILE *to, const struct vh_result *r, const struct vh_summar
         const double now =
             this_week >= 0 ? vh_cell_number(weeks, (size_t)this_week, "load") : (double)NAN;
         if (this_week >= 0) {
-            snprintf(number, sizeof number, " %.1f now: ", now);
+            snprintf(number, sizeof number, "%s %.1f now: ", vh_say_name_end(planting(t, i)), now);
             add(&s, number);
             add(&s, load_word(now));
         }

@@ -123,8 +123,8 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
         say_lowering(r, f, task->planting, lowering);
     if (!lowering[0])
         vh_say_pieces(task->total, count);
-    snprintf(said, TASK_ROOM, "%s%s%s%.200s", words_of(task->task), task->planting[0] ? " " : "",
-             task->planting, lowering);
+    snprintf(said, TASK_ROOM, "%s%s%s%s%.200s", words_of(task->task), task->planting[0] ? " " : "",
+             task->planting, lowering[0] ? vh_say_name_end(task->planting) : "", lowering);
     size_t n = strlen(said);
     note[0] = 0;
     if (how || strcmp(task->task, "thin") == 0)

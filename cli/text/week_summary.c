@@ -64,7 +64,9 @@ static bool say_likely(FILE *to, const struct vh_table *t, const struct vh_summa
                      vh_cell_number(t, i, "next_week_fruits"), pieces, much);
         if (!much[0])
             continue;
-        vh_say_add(text, "%s%s %s", text[0] ? ", " : "", vh_cell_text(t, i, "planting"), much);
+        const char *planting = vh_cell_text(t, i, "planting");
+        vh_say_add(text, "%s%s%s %s", text[0] ? ", " : "", planting, vh_say_name_end(planting),
+                   much);
         vh_say_next_week_range(t, i, pieces, f, much);
         vh_say_add(text, "%s", much);
     }

@@ -1,5 +1,8 @@
 #include "vh_gap_names.h"
 
+/* Of what is wanted: less is not felt, and no reason to sow. */
+#define LEAST 0.1
+
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -21,6 +24,7 @@ void vh_gap_name(const struct vh_table *summary, const char *crop, char said[VH_
         }
         used += (size_t)wrote;
     }
+    vh_say_list(said, VH_GAP_NAME, "and");
 }
 
 static double sow_by(const struct vh_table *gaps, size_t row)
@@ -57,7 +61,8 @@ size_t vh_gap_next(const struct vh_table *gaps, size_t row)
     size_t next = rows;
 
     for (size_t i = 0; i < rows; i++)
-        if ((row == SIZE_MAX || is_behind(gaps, i, row)) &&
+        if (!(vh_cell_number(gaps, i, "short_share") < LEAST) &&
+            (row == SIZE_MAX || is_behind(gaps, i, row)) &&
             (next == rows || is_behind(gaps, next, i)))
             next = i;
     return next;
@@ -72,7 +77,35 @@ void vh_gap_say_missing(const struct vh_table *gaps, size_t row, enum vh_say_uni
 
     vh_say_much(us ? vh_say_lb(missing(gaps, row)) : missing(gaps, row), by_piece, much);
     snprintf(said, VH_GAP_MISSING, "%s%s less than you want", much,
-             by_piece ? " fruits"
+             by_piece ? strcmp(much, "1") == 0 ? " fruit" : " fruits"
              : us     ? " lb"
                       : " kg");
+}
+
+void vh_gap_say(const struct vh_table *summary, const struct vh_table *gaps, size_t row,
+                enum vh_say_units units, char said[VH_GAP_SAID])
+{
+    char from[VH_SAY_ROOM], until[VH_SAY_ROOM], by[VH_SAY_ROOM], less[VH_GAP_MISSING];
+    char plants[VH_SAY_ROOM], low[VH_SAY_ROOM], high[VH_SAY_ROOM], name[VH_GAP_NAME];
+
+    vh_say_date(vh_cell_number(gaps, row, "from"), from);
+    vh_say_date(vh_cell_number(gaps, row, "until"), until);
+    vh_say_date(vh_cell_number(gaps, row, "sow_by"), by);
+    vh_gap_say_missing(gaps, row, units, less);
+    vh_gap_name(summary, vh_cell_text(gaps, row, "crop"), name);
+    const bool is_one = strcmp(from, until) == 0;
+    snprintf(said, VH_GAP_SAID, "%s: %s%s%s, %s; ", name, from, is_one ? "" : " to ",
+             is_one ? "" : until, less);
+    const size_t n = strlen(said);
+    if (!by[0]) {
+        snprintf(said + n, VH_GAP_SAID - n, "too late to sow for it");
+        return;
+    }
+    vh_say_pieces(ceil(vh_cell_number(gaps, row, "plants")), plants);
+    vh_say_pieces(ceil(vh_cell_number(gaps, row, "plants_p10")), low);
+    vh_say_pieces(ceil(vh_cell_number(gaps, row, "plants_p90")), high);
+    if (low[0] && high[0] && strcmp(low, high) != 0)
+        snprintf(said + n, VH_GAP_SAID - n, "sow %s (%s to %s) by %s", plants, low, high, by);
+    else
+        snprintf(said + n, VH_GAP_SAID - n, "sow %s by %s", plants, by);
 }

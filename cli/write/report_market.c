@@ -314,7 +314,7 @@ static void add_gaps(struct vh_page *p)
         vh_page_add(p, n++ ? "; " : "<p class=\"small gaps\"><b>Too few:</b> ");
         vh_gap_name(vh_page_table(p, "summary"), vh_cell_text(t, i, "crop"), name);
         vh_gap_say_missing(t, i, p->units, less);
-        snprintf(text, sizeof text, "%.100s %s%s%s, %s, ", name, from,
+        snprintf(text, sizeof text, "%.100s: %s%s%s, %s, ", name, from,
                  strcmp(from, until) ? " to " : "", strcmp(from, until) ? until : "", less);
         vh_page_say(p, text);
         snprintf(text, sizeof text, "<b>sow %.0f by %s</b>", ceil(plants), by);

@@ -282,6 +282,13 @@ static void say_day(double day, bool with_year, char *said)
         snprintf(said, VH_SAY_ROOM, "%d %s", two_digits(iso + 8), months[month - 1]);
 }
 
+const char *vh_say_name_end(const char *name)
+{
+    const size_t n = strlen(name);
+
+    return n > 0 && name[n - 1] >= '0' && name[n - 1] <= '9' ? ":" : "";
+}
+
 void vh_say_list(char *list, size_t room, const char *word)
 {
     char *last = NULL;

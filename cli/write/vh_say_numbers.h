@@ -54,6 +54,8 @@ void vh_say_fruit_mass(double g, enum vh_say_units units, char *said);
 void vh_say_degrees(double c, enum vh_say_units units, const char *degree, char *said);
 /* "25 min", "1 h 20 min"; a minute at least; "" for none */
 void vh_say_time(double minutes, char *said);
+/* Between a planting's name and a number behind it: a colon where "batch 2" would run into it. */
+const char *vh_say_name_end(const char *name);
 /* "slicers, plums, cherries" as a sentence has it, "slicers, plums or cherries": the last comma
  * becomes the word; one alone is left. The list lies in `room` bytes; it is left where it would not
  * fit. */

@@ -4,7 +4,7 @@
 
 #include "record_parts.h"
 
-enum { FILE_COLUMN, WHAT, COUNT, FIRST_LINE, LAST_LINE, WHY, LAST_DAY, COLUMNS };
+enum { FILE_COLUMN, WHAT, COUNT, FIRST_LINE, LAST_LINE, WHY, LAST_DAY, TOLD, COLUMNS };
 
 static const struct vh_column columns[COLUMNS] = {
     {"file", VH_CELL_TEXT, "", "file the rows stand in"},
@@ -14,6 +14,7 @@ static const struct vh_column columns[COLUMNS] = {
     {"last_line", VH_CELL_INTEGER, "", "line of the last of them"},
     {"why", VH_CELL_TEXT, "", "what was done about it"},
     {"last_day", VH_CELL_DATE, "", "last day of the values used"},
+    {"told", VH_CELL_TEXT, "", "warning; empty: none"},
 };
 
 static enum vh_status add(struct vh_records *r, const char *shown, const char *what, int64_t count,
@@ -33,6 +34,17 @@ static enum vh_status add(struct vh_records *r, const char *shown, const char *w
         vh_table_set_text(t, WHAT, what) != VH_OK || vh_table_set_text(t, WHY, why) != VH_OK)
         return VH_NO_MEMORY;
     return VH_OK;
+}
+
+/* What a warning speaks of, marked as such. */
+static enum vh_status add_told(struct vh_records *r, const char *shown, const char *what,
+                               const struct vh_record_count *c, const char *why)
+{
+    const enum vh_status status = add(r, shown, what, c->rows, c, why);
+
+    if (status != VH_OK)
+        return status;
+    return vh_table_set_text(r->report, TOLD, "warning");
 }
 
 static enum vh_status add_used(struct vh_records *r, const char *shown)
@@ -67,7 +79,7 @@ static enum vh_status doubts(struct vh_records *r, const char *shown)
         return VH_OK;
     snprintf(why, sizeof why, "used with a wider error; mend %s, or %s",
              c.rows == 1 ? "it" : "each that is a slip", vh_record_how_sure(r));
-    return add(r, shown, c.rows == 1 ? "doubtful value" : "doubtful values", c.rows, &c, why);
+    return add_told(r, shown, c.rows == 1 ? "doubtful value" : "doubtful values", &c, why);
 }
 
 static enum vh_status left_out(struct vh_records *r, const char *shown, const char *what,
@@ -78,7 +90,7 @@ static enum vh_status left_out(struct vh_records *r, const char *shown, const ch
         return VH_OK;
     vh_warn(m, (struct vh_place){shown, c->first_line, 0, NULL},
             "%s: %" PRId64 " (last at line %" PRId64 "); %s", what, c->rows, c->last_line, why);
-    return add(r, shown, what, c->rows, c, why);
+    return add_told(r, shown, what, c, why);
 }
 
 enum vh_status vh_record_report(struct vh_records *r, const struct vh_record_found *f,

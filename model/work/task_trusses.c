@@ -223,7 +223,7 @@ bool vh_topping_proposed(const struct vh_task_request *r, struct vh_planned *out
                                .proposed = true};
     vh_task_note(out, "only proposed: truss %d is the last that ripens before pull-out", last);
     if (r->top_above != VH_TOP_OWN)
-        vh_task_note(out, " in %.0f futures of 100", 100.0 * r->book->top_sure);
+        vh_task_note(out, ", %.3g times in 10", 10.0 * r->book->top_sure);
     vh_task_note(out, "; give a date in [planting.top] to plan it");
     return true;
 }

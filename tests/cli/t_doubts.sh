@@ -25,6 +25,11 @@ check; quiet_err
 sed 's/^utc_offset_h.*/utc_offset_h = 14\nlongitude_deg = -157.4/' plain.toml >s.toml
 check; quiet_err
 
+# A row of the records that is not used is marked as the warning that it is.
+{ cat plain.toml; printf '[records]\nfile = "late.csv"\n'; } >s.toml
+printf 'date,planting,item,value\n2026-07-10,slicers,picked_kg,14\n2026-08-10,slicers,picked_kg,15\n' >late.csv
+check; says "late.csv  warning: 1 row after today: not used (line 3)"
+
 # A crop cannot have been looked at tomorrow.
 { sed '/^set_out/d' plain.toml; printf '[planting.standing]\non = 2026-07-15\nflowering_truss = 9\npicking_truss = 2\n'; } >s.toml
 check; complains "s.toml:21:6: warning: the plants cannot have been seen on a day after today"

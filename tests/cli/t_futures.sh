@@ -20,7 +20,7 @@ bad "no range of one future" has one/weeks.csv kg_p10
 
 # topping is proposed above a truss that four futures in five ripen: half of them do so by pull-out, and no later one than
 # the last of the futures has
-good "topping is proposed by the futures" [ "$(grep -c ',top,.*in 80 futures of 100' six/tasks.csv)" -ge 1 ]
+good "topping is proposed by the futures" [ "$(grep -c ',top,.*8 times in 10' six/tasks.csv)" -ge 1 ]
 python3 - >"$work/said" <<'PY' || tell "the proposal: $(cat "$work/said")"
 import csv, re, sys
 rows = lambda name: list(csv.DictReader(open(f"six/{name}.csv", newline="")))

@@ -380,8 +380,9 @@ Test(report_parts, a_gap_says_when_to_sow_or_that_it_is_too_late)
         make(&m, t, VH_SAY_METRIC);
         add(&m, saturday("slicers", 41.0, 36.0));
         vh_report_market(&m.page);
-        cr_expect(says(&m, "Too few:</b> cucumbers 12 September to 10 October, 85 kg less than you "
-                           "want, "));
+        cr_expect(says(&m,
+                       "Too few:</b> cucumbers: 12 September to 10 October, 85 kg less than you "
+                       "want, "));
         cr_expect(says(&m, late ? "too late to sow" : "sow 18 by 18 July"));
         clear(&m);
     }
