@@ -397,7 +397,8 @@ double vh_plant_leaves_at_truss(const struct vh_crop *crop, double truss)
 double vh_plant_leaves_for_first_flower(const struct vh_crop *crop, const double *leaf_rate_per_d,
                                         size_t days)
 {
-    double leaves = crop->truss.leaves_below_first + crop->truss.leaves_ahead;
+    const double behind = 1e-9; /* rounding must not open it on the evening before */
+    double leaves = crop->truss.leaves_below_first + crop->truss.leaves_ahead - behind;
     for (size_t d = 0; d < days; d++)
         leaves -= leaf_rate_per_d[d];
     return vh_max(leaves, 1.0);
