@@ -126,7 +126,8 @@ class Plant:
                 w = max(0, 1 - (away / g('flower.before_d') if away > 0 else -away / g('flower.after_d')))
                 total, weights = total + w * history[min(j, len(history) - 1)], weights + w
             f_t = self.line(total / weights)
-            poor = (g('flower.seeded_full') - f_t) / (g('flower.seeded_full') - g('flower.seeded_from'))
+            least_at = g('flower.seeded_hot_from' if total / weights > g('flower.t3_c') else 'flower.seeded_from')
+            poor = (g('flower.seeded_full') - f_t) / (g('flower.seeded_full') - least_at)
             seeded = 1 - (1 - g('flower.seeded_least')) * clamp(poor, 0, 1)
         return min(1, g('flower.set_max') * f_t * f_poll * f_supply), seeded
 
