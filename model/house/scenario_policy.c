@@ -161,6 +161,21 @@ static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
                          raw->largest_g.at ? "" : ", the default"));
 }
 
+/* Fruit that is picked by its mass grows alike whatever is usual: the pick decides. */
+static void doubt_usual(struct vh_reading *r, const struct vh_given *usual,
+                        const struct vh_raw_pick *raw, const struct vh_planting *p)
+{
+    const struct vh_policy *policy = &p->policy;
+
+    if (p->crop->fruit.pick_by != VH_PICK_BY_MASS || !usual->good || raw->from_g.at ||
+        (usual->number >= policy->pick_from_g && usual->number <= policy->largest_g))
+        return;
+    vh_warn(r->messages, vh_at_value(r, usual->at->value),
+            "%s is picked from %g g on, whatever is usual; give from_g in [planting.pick] for"
+            " your variety",
+            p->crop_name, policy->pick_from_g);
+}
+
 static void fill_pick(struct vh_reading *r, const struct vh_raw_pick *raw,
                       const struct vh_param_set *rows, struct vh_planting *p)
 {
@@ -236,6 +251,7 @@ void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting 
     fill_pollination(r, &raw->pollination, rows, p);
     fill_top(r, raw, p);
     fill_pick(r, &raw->pick, rows, p);
+    doubt_usual(r, &raw->usual_fruit_g, &raw->pick, p);
     vh_scenario_fill_visits(r, raw, rows, p);
     vh_scenario_fill_lower(r, &raw->lower, rows, p);
 }

@@ -42,6 +42,12 @@ check; complains "cucumber-long sets fruit without pollination; these visits cha
 sed 's/cucumber-long/tomato-large/' s.toml >tomato.toml && mv tomato.toml s.toml
 check; quiet_err
 
+# Cucumbers of 250 g that are picked from 350 g on.
+sed 's/tomato-large/cucumber-long/; s/^set_out.*/&\nusual_fruit_g = 250/' plain.toml >s.toml
+check; complains "s.toml:20:17: warning: cucumber-long is picked from 350 g on, whatever is usual; give from_g in [planting.pick] for your variety"
+printf '[planting.pick]\nfrom_g = 230\n' >>s.toml
+check; quiet_err
+
 # A first flower later than any young plant can wait for; and one before it stands in the house.
 sed 's/^set_out.*/&\nfirst_flower = 2026-06-20/' plain.toml >s.toml
 run forecast s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out out; exits 0
