@@ -184,7 +184,7 @@ value bakker1988-best "$(sort -k2,2gr "$work/by_warmth" | sed -n '1s/ .*//p')"
 # Long days, 18 mol m-2 d-1. The numbers of leaves give the leaf areas stated.
 for n in 27.8 16.3 17.6 15.4 22.9; do
     season leaves$n mild tomato-cluster 2.5 230 "$(leaves $n)"
-    value "leaf-area-$n" "$(stems leaves$n mean lai_m2_m2 100)"
+    value "leaf-area-$n" "$(stems leaves$n mean lai_m2_m2 100 222)" # old leaves stay on in the last week
 done
 value adams2002b-old-leaves "$(seasons leaves27.8 leaves16.3)"
 value leafb-old-leaves "$(seasons leaves17.6 leaves15.4)"
@@ -193,7 +193,7 @@ value leafb-growth "$(change "$(grown leaves17.6)" "$(grown leaves15.4)")"
 for a in 0.099 0.070; do
     season area$a mild tomato-cluster 2.5 230 \
         "$(leaves 21.2; row tomato-cluster leaf.potential_area_m2 $a)"
-    value "leaf-area-young-$a" "$(stems area$a mean lai_m2_m2 100)"
+    value "leaf-area-young-$a" "$(stems area$a mean lai_m2_m2 100 222)"
 done
 value adams2002b-young-leaves "$(seasons area0.099 area0.070)"
 
