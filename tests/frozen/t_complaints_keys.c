@@ -1,10 +1,10 @@
 /* Kept complaints of every key of a scenario (the lines of tests/unit/every-key.toml), looked up in
  * the tables of keys that the reader has: just below what it may be, at its ends, just above, in
- * the other units too; empty; of each other kind; twice; a letter wrong; each of its words. Numbers
- * at an end are taken, one step on they are not: so a limit that is met exactly is asked for each.
- * complaints-keys.txt keeps a digest a key of every few ways, complaints-keys-rest.txt of all
- * others, as complaints.txt does (t_complaints.c says how to renew and to see). Under sanitizers,
- * where each way takes long, the few alone are asked. */
+ * the other units too; round numbers between; empty; of each other kind; twice; a letter wrong;
+ * each of its words. Numbers at an end are taken, one step on they are not: so a limit that is met
+ * exactly is asked for each. complaints-keys.txt keeps a digest a key of every few ways,
+ * complaints-keys-rest.txt of all others, as complaints.txt does (t_complaints.c says how to renew
+ * and to see). Under sanitizers, where each way takes long, the few alone are asked. */
 #include <math.h>
 
 #include "kept_keys.h"
@@ -74,6 +74,9 @@ static void ask_numbers(void)
 {
     static const char *const others[] = {"_ft",  "_in",      "_lb",     "_oz",    "_f",
                                          "_ft2", "_per_ft2", "_per_ft", "_per_lb"};
+    /* where one key's limit hangs on another's, or on a crop, it is a round number mostly */
+    static const double round[] = {0.25, 0.5, 0.85, 1,  1.5, 2,  3,  5,  6,  7,   10,  12,  14,
+                                   15,   20,  24,   25, 30,  45, 50, 60, 66, 100, 120, 150, 200};
     const double at[NUMBERS_MOST] = {key->low - step(key->low), key->low, key->high,
                                      key->high + step(key->high),
                                      floor(key->low / 2.0 + key->high / 2.0) + 0.5};
@@ -82,6 +85,9 @@ static void ask_numbers(void)
 
     for (int i = 0; i < NUMBERS_MOST; i++)
         give_number(key->name, at[i]);
+    for (size_t i = 0; i < sizeof round / sizeof round[0]; i++)
+        if (round[i] > key->low && round[i] < key->high)
+            give_number(key->name, round[i]);
     const size_t n = strlen(key->name);
     for (size_t u = 0; u < sizeof others / sizeof others[0]; u++)
         for (size_t stem = 1; stem < n; stem++) {
