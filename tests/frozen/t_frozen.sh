@@ -11,7 +11,7 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 renew=${1:-}
 bad=0
-limit=${VH_FIRST:+timeout 100} # VH_FIRST: ends at the first run that moves or hangs, for tests/trust/mutate.sh
+limit=${VH_FIRST:+timeout -s KILL 60} # VH_FIRST: ends at the first run that moves or hangs, for tests/trust/mutate.sh
 
 for name in two-bays no-thermometer; do
     $limit "$VINEHAND" forecast "$VINEHAND_SOURCE/scenarios/$name" --members 1 --today 2026-07-14 --out "$work/$name" >/dev/null 2>"$work/err" ||
