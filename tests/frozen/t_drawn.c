@@ -186,6 +186,21 @@ static void draw_scenario(const char *text, char *out)
     }
 }
 
+/* A few digits of a row become others; now and then all are 0 but the last: nearly nothing. */
+static void draw_digits(char *cells, size_t length)
+{
+    const bool nearly_nothing = by_chance(0.25);
+
+    for (size_t tries = 0; tries < 4 && length > 0 && !nearly_nothing; tries++) {
+        const size_t at = one_of(length);
+        if (isdigit((unsigned char)cells[at]))
+            cells[at] = (char)('0' + one_of(10));
+    }
+    for (size_t i = 0; i + 1 < length && nearly_nothing; i++)
+        if (isdigit((unsigned char)cells[i]) && !strchr(",;\n", cells[i + 1]))
+            cells[i] = '0';
+}
+
 /* A file beside it, with rows left out and digits behind the first cell changed. */
 static void draw_file(const char *from, const char *name)
 {
@@ -200,11 +215,7 @@ static void draw_file(const char *from, const char *name)
         const size_t cell = strcspn(line, ",;\n");
         const bool is_head = line == text;
         if (!is_head && by_chance(0.03))
-            for (size_t tries = 0; tries < 4 && cell < length; tries++) {
-                const size_t at = cell + one_of(length - cell);
-                if (isdigit((unsigned char)line[at]))
-                    line[at] = (char)('0' + one_of(10));
-            }
+            draw_digits(line + cell, length - cell);
         if (is_head || !by_chance(0.02)) {
             memcpy(to, line, length + 1);
             to += length + 1;
