@@ -427,6 +427,18 @@ static void say_gap(FILE *to, const char *head, const struct vh_result *result,
     vh_say_block(to, head, INDENT, text);
 }
 
+int vh_gaps_to_sow(const struct vh_result *result, int most)
+{
+    const struct vh_table *t = vh_result_table_named(result, "gaps");
+    int sow = 0;
+
+    for (size_t i = t ? vh_gap_next(t, SIZE_MAX) : 0; /* they stand first */
+         t && i < vh_table_rows(t) && isfinite(vh_cell_number(t, i, "sow_by"));
+         i = vh_gap_next(t, i))
+        sow++;
+    return sow < 1 ? 1 : sow < most ? sow : most;
+}
+
 void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                   int most)
 {

@@ -360,7 +360,7 @@ static void say_load(FILE *to, const struct vh_result *r, const struct vh_summar
         const double now =
             this_week >= 0 ? vh_cell_number(weeks, (size_t)this_week, "load") : (double)NAN;
         if (this_week >= 0) {
-            snprintf(number, sizeof number, "%s %.1f now: ", vh_say_name_end(planting(t, i)), now);
+            snprintf(number, sizeof number, " now %.1f: ", now);
             add(&s, number);
             add(&s, load_word(now));
         }

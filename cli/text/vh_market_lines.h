@@ -14,6 +14,9 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
 /* One market day alone, a line for each good. */
 void vh_market_day_lines(FILE *to, const struct vh_result *result,
                          const struct vh_summary_facts *facts, int64_t date);
+/* How many of those gaps, `most` at most, can still be sown for; one where none can: more of them
+ * call for nothing. */
+int vh_gaps_to_sow(const struct vh_result *result, int most);
 /* Runs of market days below what is wanted, `most` at most, those to be acted on first. */
 void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                   int most);

@@ -89,8 +89,9 @@ static void say_lowering(const struct vh_result *r, const struct vh_summary_fact
     }
     if (!(cm[0] <= cm[1]))
         return;
-    vh_say_length(cm[0], f->units, low);
-    vh_say_length(cm[1], f->units, high);
+    /* whole centimetres first, as the tasks and the sheet have them */
+    vh_say_length(round(cm[0]), f->units, low);
+    vh_say_length(round(cm[1]), f->units, high);
     say_span(low, high, text);
     snprintf(said, TASK_ROOM, " %.60s", text);
     vh_week_turns(turns[0], low);

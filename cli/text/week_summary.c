@@ -206,7 +206,8 @@ static void say_look(FILE *to, const struct vh_table *summary, const struct vh_t
         const char *planting = vh_cell_text(check, i, "planting");
         const char *word = "truss";
 
-        if (strcmp(vh_cell_text(check, i, "item"), "flowering_truss") != 0)
+        if (strcmp(vh_cell_text(check, i, "item"), "flowering_truss") != 0 ||
+            vh_cell_number(check, i, "high") < 1.0) /* none flowers yet */
             continue;
         if (shown++ >= most) {
             more++;
@@ -342,7 +343,7 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     bool said = say_out_of_season(to, r, f);
     if (vh_market_is_to_come(r, f)) {
         vh_market_lines(to, r, f, most->after);
-        vh_gap_lines(to, r, f, most->gaps);
+        vh_gap_lines(to, r, f, vh_gaps_to_sow(r, most->gaps));
         said = true;
     } else if (say_likely(to, summary, f)) {
         said = true;

@@ -209,6 +209,9 @@ static void add_day_words(const struct vh_page *p, const struct vh_good *good, d
     vh_good_say(good, is_safe ? o->safe : o->likely, said);
     snprintf(words + strlen(words), room - strlen(words), "%s %s%s%s", is_safe ? "safe" : "likely",
              said, good->pieces ? "" : " ", vh_good_unit(p, good));
+    vh_say_packs(o->promise_kg, good->pack_g, said);
+    if (is_safe && said[0])
+        snprintf(words + strlen(words), room - strlen(words), " (%s)", said);
     vh_good_say(good, o->ordered, said);
     if (o->ordered > 0.0)
         snprintf(words + strlen(words), room - strlen(words), ", %s ordered", said);

@@ -337,11 +337,19 @@ static double number_before(const char *text, const char *end, const char **from
 static const struct measure {
     const char *metric, *us;
     double per;
-    int places;
-} measures[] = {{" cm", "in", CM_PER_IN, 0},
-                {" kg", "lb", KG_PER_LB, 1},
-                {" m", "ft", M_PER_FT, 1},
-                {" g", "oz", G_PER_OZ, 1}};
+    bool halves; /* else one decimal */
+} measures[] = {{" cm", "in", CM_PER_IN, true},
+                {" kg", "lb", KG_PER_LB, false},
+                {" m", "ft", M_PER_FT, false},
+                {" g", "oz", G_PER_OZ, false}};
+
+static void say_measure(double metric, const struct measure *m, char *said)
+{
+    if (m->halves)
+        say_halves(metric / m->per, said);
+    else
+        snprintf(said, VH_SAY_ROOM, "%.1f", metric / m->per);
+}
 
 static bool is_letter_or_digit(char c)
 {
@@ -378,11 +386,11 @@ void vh_say_measures_in(const char *text, enum vh_say_units units, char *said, s
     if (from - text > 4 && !strncmp(from - 4, " to ", 4))
         low = number_before(text, from - 4, &first);
     const int plain = (int)((low >= 0.0 ? first : from) - text);
-    if (low >= 0.0)
-        snprintf(said, room, "%.*s%.*f to %.*f %s", plain, text, m->places, low / m->per, m->places,
-                 value / m->per, m->us);
-    else
-        snprintf(said, room, "%.*s%.*f %s", plain, text, m->places, value / m->per, m->us);
+    char least[VH_SAY_ROOM], most[VH_SAY_ROOM];
+    say_measure(low, m, least);
+    say_measure(value, m, most);
+    snprintf(said, room, "%.*s%s%s%s %s", plain, text, low >= 0.0 ? least : "",
+             low >= 0.0 ? " to " : "", most, m->us);
     const size_t n = strlen(said);
     if (n + 1 < room)
         vh_say_measures_in(at + strlen(m->metric), units, said + n, room - n);

@@ -47,7 +47,7 @@ awk '/^\[\[planting\]\]/ { n++ } /^\[market\]/ { n = 0 } n < 5' many.toml >four.
 run week four.toml --members 3 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out many; exits 0
 good "at most 40 lines" [ "$(wc -l <"$work/out")" -le 40 ]
 says "more in tasks.csv"; says "row 2: keep at 10 to 12 C, never beside row 1 or"
-good "what cannot wait stays" grep -qE '^ +[0-9]+  lower row 2 .* cannot ' "$work/out"
+good "what cannot wait stays" grep -qE '^ +[0-9]+  lower row 2: .* cannot ' "$work/out"
 # Nothing to do: no cautions of work; a shop list without a stock that is not this week's; no topping a week before the end.
 run week "$VINEHAND_SOURCE/scenarios/two-bays" --members 1 --today 2026-01-12 --out winter; exits 0
 says "DO FIRST   no work is planned"; bad "cautions without work" grep -q "Blades cut" "$work/out"

@@ -172,6 +172,7 @@ good "two visits that were missed are" grep -q "leaves are a fortnight behind" o
 # a crop of which nothing can be picked yet has no block before DO FIRST, and no second empty line
 small_scenario >bare.toml
 run week bare.toml --members 1 --today 2026-02-20 --out out; exits 0
+bad "no flower is looked for before the first" grep -q '^LOOK' "$work/out"
 good "one empty line before the list" [ "$(sed -n 2,3p "$work/out" | cut -c1-8 | tr '\n' '|')" = "|DO FIRST|" ]
 # what is safe beyond orders goes to the stall as far as it sells there; the rest is named
 stall() { sed -n '/^SATURDAY/,/^AFTER/p' "$work/out" | tr -s ' \n' '  ' | grep -oE 'cucumbers .*' | grep -oE 'safe .*stall(, [0-9]+ more than sells)?'; }

@@ -1,10 +1,11 @@
-/* The one count that is asked for on the week's screen. Invented rows. */
+/* The one count that is asked for on the week's screen, and what is short there. Invented rows. */
 #include <criterion/criterion.h>
 #include <criterion/new/assert.h>
 
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "vh_market_lines.h"
 #include "vh_measure_lines.h"
 #include "vh_result.h"
 #include "vh_table.h"
@@ -67,4 +68,26 @@ Test(measure_lines, a_planting_that_is_a_small_part_of_its_good_is_not_asked_for
                 "           most (9 %)\n");
     for (int k = 0; k < VH_RESULT_TABLES; k++)
         vh_table_free(r.table[k]);
+}
+
+/* Three that come too late are one; of two to sow for and one too late the two, as far as there is
+ * room. */
+Test(gap_lines, what_is_too_late_calls_for_nothing)
+{
+    struct vh_result r = {.table = {NULL}};
+    struct vh_table *t = r.table[VH_TABLE_GAPS] = vh_result_table_new(VH_TABLE_GAPS);
+
+    for (int k = 0; k < 3; k++) {
+        cr_assert(eq(int, vh_table_add_row(t), VH_OK));
+        number(t, "short_share", 0.5);
+        number(t, "from", 20710.0 + k);
+        number(t, "sow_by", (double)NAN);
+    }
+    cr_expect(eq(int, vh_gaps_to_sow(&r, 2), 1));
+    for (size_t k = 0; k < 2; k++)
+        vh_table_put_number(t, k, (size_t)vh_table_find(t, "sow_by"), 20700.0);
+    cr_expect(eq(int, vh_gaps_to_sow(&r, 1), 1));
+    cr_expect(eq(int, vh_gaps_to_sow(&r, 2), 2));
+    cr_expect(eq(int, vh_gaps_to_sow(&r, 3), 2));
+    vh_table_free(t);
 }

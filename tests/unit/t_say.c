@@ -163,6 +163,7 @@ Test(say, measures_in_a_sentence_are_the_readers)
         char *text, *us;
     } said[] = {{"over 15 cm", "over 6 in"},
                 {"else a wire at 3.8 m would give room", "else a wire at 12.5 ft would give room"},
+                {"19 cm, 1 turn; 2 to 5 cm", "7.5 in, 1 turn; 1 to 2 in"},
                 {"12 min, 24 m2, 3 more", "12 min, 24 m2, 3 more"},
                 {"0.3 kg from 15 cm under 2.4 m", "0.7 lb from 6 in under 7.9 ft"}};
     char room[200];
