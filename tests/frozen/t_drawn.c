@@ -1,19 +1,13 @@
-/* Kept answers of houses drawn at random: the kept scenarios with lines left out and values drawn
- * anew between what the tables of keys allow, other crops, other days, digits of their logs and
- * records changed, today somewhere in the season. Each is drawn by its number. What is said of it,
- * every number of every table and what explain shows goes into one digest a scenario and kind of
- * answer, to the last bit: which features meet in one house is left to chance, so that it is not
- * only what somebody thought of. drawn.txt keeps the digests; t_complaints.c says how to renew and
- * to see. */
-#include <ctype.h>
-#include <math.h>
+/* Kept answers of houses drawn at random: the kept scenarios with lines left out, keys and tables
+ * more, and values drawn anew between what the tables of keys allow, other crops, other days,
+ * digits of their logs and records changed, today somewhere in the season. Each is drawn by its
+ * number. What is said of it, every number of every table and what explain shows goes into one
+ * digest a scenario and kind of answer, to the last bit: which features meet in one house is left
+ * to chance, so that it is not only what somebody thought of. drawn.txt keeps the digests;
+ * t_complaints.c says how to renew and to see. */
+#include "drawn_lines.h"
 
-#include "kept_keys.h"
-#include "kept_words.h"
-#include "vh_random.h"
-
-enum { EACH = 14 };
-enum { OF_DRAWN = 90, TEXT_ROOM = 16 * 1024, LINE_ROOM = 400, TRIES = 4 };
+enum { EACH = 14, TRIES = 4 };
 
 /* Scenarios, each with the day that runs.txt has for it and the files that lie beside it. */
 static const struct base {
@@ -30,161 +24,7 @@ static const struct base {
     {"small", "2026-07-14", {NULL}},
     {"ties", "2026-07-18", {NULL}},
 };
-static const char *const crops[] = {
-    "aubergine-large", "cucumber-long",   "cucumber-mini",  "pepper-large", "pepper-small",
-    "tomato-cherry",   "tomato-cocktail", "tomato-cluster", "tomato-large", "tomato-plum"};
-enum { CROPS = sizeof crops / sizeof crops[0] };
-
 static struct vh_parameters *params;
-static uint32_t number, drawn; /* of this scenario; numbers drawn for it */
-static double often;           /* how much is changed: 1, less where it was refused */
-
-static double any(void)
-{
-    return vh_uniform(1, number, drawn++, OF_DRAWN, 0);
-}
-
-static bool by_chance(double share)
-{
-    return any() < share * often;
-}
-
-static size_t one_of(size_t n)
-{
-    return (size_t)(any() * (double)n);
-}
-
-/* ---- one line of a scenario ---- */
-
-/* A limit, or around what stood there. */
-static double near_it(const struct vh_key *key, double value)
-{
-    const double way = any(), spread = any();
-    double to = value * (0.6 + 0.8 * spread);
-
-    if (way < 0.1)
-        to = key->low;
-    else if (way < 0.14)
-        to = key->high;
-    else if (value == 0.0)
-        to = key->low + (fmin(key->high, 10.0) - key->low) * spread;
-    to = fmin(fmax(to, key->low), key->high);
-    return key->kind == VH_KEY_WHOLE || any() < 0.3 ? floor(to + 0.5) : to;
-}
-
-/* Every number of a value, "{ large = 7.5 }" or "[2, 3]" too. */
-static void draw_numbers(const struct vh_key *key, const char *value, char *out)
-{
-    while (*value) {
-        char *end = NULL;
-        const bool begins =
-            isdigit((unsigned char)*value) || (*value == '-' && isdigit((unsigned char)value[1]));
-        if (begins) {
-            const double to = near_it(key, strtod(value, &end));
-            out += sprintf(out, "%.4g", to);
-            value = end;
-        } else {
-            *out++ = *value++;
-        }
-    }
-    *out = '\0';
-}
-
-static void draw_word(const char *words, char *out)
-{
-    size_t n = 1;
-
-    for (const char *at = words; *at; at++)
-        n += *at == '|';
-    for (size_t k = one_of(n); k > 0; k--)
-        words += strcspn(words, "|") + 1;
-    sprintf(out, "\"%.*s\"", (int)strcspn(words, "|"), words);
-}
-
-static void draw_date(const char *value, char *out)
-{
-    char text[11] = "";
-    int64_t day;
-
-    strncat(text, value, sizeof text - 1);
-    if (vh_date_parse(text, &day) != VH_OK) {
-        sprintf(out, "%s", value);
-        return;
-    }
-    vh_date_format(day + (int64_t)floor(31.0 * any()) - 15, out);
-}
-
-/* The line, or another in its place; "": it is left out. */
-static void draw_line(const struct vh_key_table *table, char *line)
-{
-    const struct vh_key *key = table ? key_of(table, line) : NULL;
-    char value[LINE_ROOM] = "", *from = strchr(line, '=');
-
-    if (!key || !from || key->flags & VH_KEY_REQUIRED)
-        return;
-    if (by_chance(0.03)) {
-        *line = '\0';
-        return;
-    }
-    from += 2;
-    const bool is_number = key->kind == VH_KEY_NUMBER || key->kind == VH_KEY_WHOLE ||
-                           key->kind == VH_KEY_PRICE || key->kind == VH_KEY_NUMBERS;
-    if (is_number && by_chance(0.25))
-        draw_numbers(key, from, value);
-    else if (key->kind == VH_KEY_WORD && by_chance(0.3))
-        draw_word(key->words, value);
-    else if (key->kind == VH_KEY_DATE && by_chance(0.15))
-        draw_date(from, value);
-    else if (key->kind == VH_KEY_TRUTH && by_chance(0.4))
-        sprintf(value, "%s", *from == 't' ? "false" : "true");
-    if (*value)
-        sprintf(from, "%s", value);
-}
-
-/* ---- one house ---- */
-
-static void replace_crops(const char *text, char *out)
-{
-    const char *to[CROPS];
-
-    for (size_t i = 0; i < CROPS; i++)
-        to[i] = by_chance(0.25) ? crops[one_of(CROPS)] : crops[i];
-    while (*text) {
-        size_t i = 0, n = 0;
-        while (i < CROPS) {
-            n = strlen(crops[i]);
-            if (*text == '"' && strncmp(text + 1, crops[i], n) == 0 && text[n + 1] == '"')
-                break;
-            i++;
-        }
-        if (i < CROPS) {
-            out += sprintf(out, "\"%s\"", to[i]);
-            text += n + 2;
-        } else {
-            *out++ = *text++;
-        }
-    }
-    *out = '\0';
-}
-
-static void draw_scenario(const char *text, char *out)
-{
-    const struct vh_key_table *table = &vh_root_keys;
-    static char with_crops[TEXT_ROOM];
-
-    replace_crops(text, with_crops);
-    for (text = with_crops; *text;) {
-        const size_t n = strcspn(text, "\n");
-        char line[2 * LINE_ROOM];
-        snprintf(line, sizeof line, "%.*s", (int)n, text);
-        text += n + (text[n] == '\n');
-        if (line[0] == '[')
-            table = under_line(line);
-        else if (line[0] != '#')
-            draw_line(table, line);
-        out += sprintf(out, "%s\n", line);
-    }
-}
 
 /* A few digits of a row become others; now and then all are 0 but the last: nearly nothing. */
 static void draw_digits(char *cells, size_t length)
@@ -317,14 +157,14 @@ static bool try_house(const struct base *b, const char *text)
     struct vh_scenario *s = NULL;
     char from[1100];
 
+    cr_assert(m && vh_date_parse(b->today, &base_today) == VH_OK);
     snprintf(from, sizeof from, "%s/frozen/%s", VINEHAND_TEST_DATA, b->folder);
     draw_scenario(text, mine);
     for (size_t i = 0; i < sizeof b->file / sizeof b->file[0] && b->file[i]; i++)
         draw_file(from, b->file[i]);
     if (strcmp(b->folder, "logged") == 0)
         draw_file(from, "visits.csv");
-    cr_assert(m && vh_date_parse(b->today, &options.today) == VH_OK);
-    options.today += (int64_t)floor(60.0 * any()) - 30;
+    options.today = base_today + (int64_t)floor(60.0 * any()) - 30;
     options.members = 1 + (int)one_of(3);
     options.draw = 1 + one_of(9);
     const enum vh_status status =
