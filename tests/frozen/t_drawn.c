@@ -143,8 +143,10 @@ static void run(struct vh_scenario *s)
     m = vh_messages_create();
     const enum vh_status chosen = vh_compare(s, NULL, NULL, &r, m);
     told(&compared, "compare", chosen, m);
-    if (chosen == VH_OK)
+    if (chosen == VH_OK) {
         tell_table(&compared, vh_result_table_named(r, "choices"));
+        tell_table(&compared, vh_result_table_named(r, "compared"));
+    }
     vh_result_free(r);
 }
 
