@@ -155,7 +155,7 @@ enum vh_status vh_sales_parts(const struct vh_scenario *s, const struct vh_membe
     const struct vh_market *m = &view->house->market;
     struct selling l;
 
-    if (!m->given || m->days == 0) {
+    if (!m->given) {
         no_market(view, wanted, part);
         return VH_OK;
     }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "vh_due.h"
+#include "vh_market_days.h"
 
 enum vh_status vh_changed_init(const struct vh_scenario *s, struct vh_changed *out)
 {
@@ -211,54 +212,17 @@ static enum vh_status apply(const struct vh_scenario *s, enum vh_lever lever, do
     return VH_OK;
 }
 
-static bool is_market_day(const int64_t *day, size_t days, int64_t wanted)
+/* Other plants have other market days. */
+static enum vh_status list_market(struct vh_changed *c)
 {
-    for (size_t i = 0; i < days; i++)
-        if (day[i] == wanted)
-            return true;
-    return false;
-}
+    struct vh_market *m = &c->scenario.house.market;
 
-/* A longer season has more market days, each a week from another, and one after the last pull-out
- * for what is picked last: none where selling ends by itself before the plants do. */
-static enum vh_status extend_market(const struct vh_house *was, struct vh_changed *c)
-{
-    enum { DAYS_PER_WEEK = 7 };
-    struct vh_house *h = &c->scenario.house;
-    const struct vh_market *m = &was->market;
-    const int64_t first = h->first_day, last = h->last_day;
-
-    if (m->days == 0 || (first >= was->first_day && last <= was->last_day))
+    if (!m->given)
         return VH_OK;
-    int64_t *day = calloc((size_t)(last + m->sold_after_d - first + 1) + m->days, sizeof *day);
-    size_t n = 0;
-    if (!day)
-        return VH_NO_MEMORY;
-    const bool goes_on = m->day[m->days - 1] > was->last_day - DAYS_PER_WEEK;
-    const bool began = m->day[0] < was->first_day + DAYS_PER_WEEK;
-    for (int64_t d = was->first_day - 1; began && d >= first; d--) { /* first: as many weeks back */
-        int64_t like = d;
-        while (like < was->first_day)
-            like += DAYS_PER_WEEK;
-        if (is_market_day(m->day, m->days, like))
-            day[n++] = d;
-    }
-    for (size_t i = 0; i < n / 2; i++) {
-        const int64_t kept = day[i];
-        day[i] = day[n - 1 - i];
-        day[n - 1 - i] = kept;
-    }
-    for (size_t i = 0; i < m->days; i++)
-        day[n++] = m->day[i];
-    const int64_t known = day[n - 1] > was->last_day ? day[n - 1] : was->last_day;
-    for (int64_t d = known + 1; goes_on && d <= last + m->sold_after_d; d++)
-        if (is_market_day(day, n, d - DAYS_PER_WEEK) && (d <= last || day[n - 1] < last))
-            day[n++] = d;
     free(c->market_day);
-    c->market_day = day;
-    h->market.day = day;
-    h->market.days = n;
-    return VH_OK;
+    c->market_day = vh_market_days_of(&c->scenario.house, &m->days);
+    m->day = c->market_day;
+    return c->market_day ? VH_OK : VH_NO_MEMORY;
 }
 
 static void take_season(struct vh_house *h)
@@ -293,7 +257,7 @@ enum vh_status vh_lever_apply(const struct vh_scenario *s, const struct vh_choic
         out->touched[planting] = true;
     }
     take_season(&out->scenario.house);
-    return status == VH_OK ? extend_market(&s->house, out) : status;
+    return status == VH_OK ? list_market(out) : status;
 }
 
 bool vh_choice_looks_back(const struct vh_scenario *s, const struct vh_choice *c, size_t planting)

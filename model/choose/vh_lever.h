@@ -30,8 +30,7 @@ struct vh_changed {
     bool *touched;                /* [planting] */
     struct vh_fruits_rule **rule; /* [planting] own rules; NULL: none */
     struct vh_head_change **head;
-    int64_t
-        *market_day; /* the scenario's, and more where the season is longer; NULL: the scenario's */
+    int64_t *market_day; /* of these plantings; NULL: the scenario's */
 };
 
 /* A copy that no choice has changed yet. VH_NO_MEMORY. Clear with vh_changed_clear. */

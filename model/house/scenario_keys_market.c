@@ -70,7 +70,7 @@ static const struct vh_key market[] = {
     { "until", VH_KEY_DATE, 0, 0, 0, NULL, NULL, AT(until),
       "last market day of the year" },
     { "dates", VH_KEY_DATES, 0, 0, 0, NULL, NULL, AT(dates),
-      "single days on which you sell besides" },
+      "single days on which you sell besides; a choice to compare adds none" },
     { "promise", VH_KEY_NUMBER, 0, 0.01, 0.99, NULL, NULL, AT(promise),
       "chance with which a promise to a customer must hold" },
     { "price", VH_KEY_TABLES, 0, 0, 0, NULL, &vh_price_keys, AT(price),

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "vh_market_days.h"
 #include "vh_math.h"
 
 /* ---- whose price or order it is ---- */
@@ -94,30 +95,6 @@ struct vh_target vh_market_target(struct vh_reading *r, const char *what,
 
 /* ---- days ---- */
 
-/* Does at least one planting stand in the house on that day, or was pulled out so few days before?
- */
-static bool stands(const struct vh_house *h, int64_t day, int64_t after_d)
-{
-    for (size_t i = 0; i < h->plantings; i++) {
-        const struct vh_planting *p = &h->planting[i];
-        if (vh_planting_is_dated(p) && day >= p->set_out && day <= p->pull_out + after_d)
-            return true;
-    }
-    return false;
-}
-
-/* Is it the first market day after a pull-out, and near enough? before: the last one listed. */
-static bool takes_last(const struct vh_house *h, int64_t day, int64_t before)
-{
-    for (size_t i = 0; i < h->plantings; i++) {
-        const struct vh_planting *p = &h->planting[i];
-        if (vh_planting_is_dated(p) && before < p->pull_out && day > p->pull_out &&
-            day <= p->pull_out + h->market.sold_after_d)
-            return true;
-    }
-    return false;
-}
-
 static void check_dates(struct vh_reading *r, const struct vh_given *dates)
 {
     const struct vh_house *h = &r->scenario->house;
@@ -125,7 +102,7 @@ static void check_dates(struct vh_reading *r, const struct vh_given *dates)
 
     for (size_t i = 0; dates->good && i < dates->at->value->items; i++) {
         const struct vh_toml_value *v = dates->at->value->item[i];
-        if (stands(h, v->day, h->market.sold_after_d))
+        if (vh_house_stands(h, v->day, h->market.sold_after_d))
             continue;
         vh_date_format(v->day, text);
         vh_date_format(h->first_day, first);
@@ -137,35 +114,19 @@ static void check_dates(struct vh_reading *r, const struct vh_given *dates)
     }
 }
 
-static bool is_listed(const struct vh_given *dates, int64_t day)
+static void fill_open(struct vh_reading *r, struct vh_market_open *open)
 {
-    for (size_t i = 0; dates->good && i < dates->at->value->items; i++)
-        if (dates->at->value->item[i]->day == day)
-            return true;
-    return false;
-}
+    const struct vh_raw_market *raw = &r->root.market;
+    const size_t dates = raw->dates.good ? raw->dates.at->value->items : 0;
+    struct vh_rhythm week;
 
-/* The weekdays of `days` from..until and the single dates, in order, each once: while a planting
- * stands; after a pull-out the first one, which sells what was picked last, and her single dates.
- */
-static void list_days(struct vh_reading *r, const struct vh_rhythm *week, int64_t from,
-                      int64_t until)
-{
-    const struct vh_house *h = &r->scenario->house;
-    const struct vh_given *dates = &r->root.market.dates;
-    struct vh_market *m = &r->scenario->house.market;
-
-    const int64_t last = h->last_day + m->sold_after_d;
-
-    m->day = vh_reading_room(r, (size_t)(last - h->first_day + 1), sizeof *m->day);
-    for (int64_t day = h->first_day; m->day && day <= last; day++) {
-        const int64_t before = m->days > 0 ? m->day[m->days - 1] : INT64_MIN;
-        const bool weekly =
-            week->by_weekday && week->weekday[vh_date_weekday(day)] && day >= from && day <= until;
-        if ((weekly && (stands(h, day, 0) || takes_last(h, day, before))) ||
-            (is_listed(dates, day) && stands(h, day, m->sold_after_d)))
-            m->day[m->days++] = day;
-    }
+    vh_rhythm_fill(&(struct vh_given){0}, &raw->days, 0.0, &week);
+    memcpy(open->weekday, week.weekday, sizeof open->weekday);
+    open->from = raw->from.good ? raw->from.day : INT64_MIN;
+    open->until = raw->until.good ? raw->until.day : INT64_MAX;
+    open->date = vh_reading_room(r, dates, sizeof *open->date);
+    for (; open->date && open->dates < dates; open->dates++)
+        open->date[open->dates] = raw->dates.at->value->item[open->dates]->day;
 }
 
 static void tell_no_day(struct vh_reading *r)
@@ -213,20 +174,19 @@ static void default_end(struct vh_reading *r, const struct vh_given *end, const 
 static void fill_days(struct vh_reading *r)
 {
     const struct vh_raw_market *raw = &r->root.market;
-    const struct vh_house *h = &r->scenario->house;
-    struct vh_rhythm week;
+    struct vh_house *h = &r->scenario->house;
 
     tell_weekdays_missing(r);
     const bool in_order = vh_dates_in_order(r, &raw->from, &raw->until, true);
     if (h->first_day > h->last_day || h->last_day - h->first_day > VH_SEASON_D_MOST)
         return; /* was told */
-    const int64_t last = h->last_day + h->market.sold_after_d;
     check_dates(r, &raw->dates);
-    vh_rhythm_fill(&(struct vh_given){0}, &raw->days, 0.0, &week);
-    list_days(r, &week, raw->from.good ? raw->from.day : h->first_day,
-              raw->until.good ? raw->until.day : last);
+    fill_open(r, &h->market.open);
+    h->market.day = vh_market_days_of(h, &h->market.days);
+    if (!h->market.day)
+        vh_spoil(r, VH_NO_MEMORY);
     default_end(r, &raw->from, "market.from", h->first_day);
-    default_end(r, &raw->until, "market.until", last);
+    default_end(r, &raw->until, "market.until", h->last_day + h->market.sold_after_d);
     if (h->market.day && h->market.days == 0 && raw->days.good && in_order)
         tell_no_day(r);
 }
@@ -315,8 +275,8 @@ static void fill_window(struct vh_reading *r, const struct vh_raw_order *raw,
 
     if (m->days == 0)
         return; /* was told */
-    order->from = raw->from.good ? raw->from.day : m->day[0];
-    order->until = raw->until.good ? raw->until.day : m->day[m->days - 1];
+    order->from = raw->from.good ? raw->from.day : INT64_MIN;
+    order->until = raw->until.good ? raw->until.day : INT64_MAX;
     if (!vh_dates_in_order(r, &raw->from, &raw->until, true) || !told->at)
         return;
     for (size_t i = 0; i < m->days; i++)

@@ -13,6 +13,7 @@ void vh_market_clear(struct vh_market *m)
         free(m->order[i].who);
     for (size_t i = 0; i < m->tables; i++)
         vh_grades_clear(&m->table[i]);
+    free(m->open.date);
     free(m->day);
     free(m->good);
     free(m->good_of);

@@ -9,6 +9,7 @@
 #define VH_MARKET_H
 
 #include "vh_grade.h"
+#include "vh_policy.h"
 
 /* What buyers count in. */
 enum vh_sell_unit { VH_SELL_KG, VH_SELL_LB, VH_SELL_EACH, VH_SELL_PACK };
@@ -36,12 +37,22 @@ struct vh_order {
     double kg, fruits; /* one of them; the other 0 */
 };
 
+/* When she sells, as the scenario says it: whatever plants stand then. */
+struct vh_market_open {
+    bool weekday[VH_DAYS_PER_WEEK]; /* from..until, both inclusive; [0] Monday */
+    int64_t from, until;            /* INT64_MIN, INT64_MAX: always */
+    int64_t *date;                  /* [dates] single days beside them */
+    size_t dates;
+};
+
 struct vh_market {
-    bool given;   /* the scenario has [market] */
-    int64_t *day; /* [days] rising, each while a planting stands, or soon after one was pulled out */
+    bool given; /* the scenario has [market] */
+    struct vh_market_open open;
+    int64_t
+        *day; /* [days] rising, each while a planting stands, or soon after one was pulled out */
     size_t days;
     int64_t sold_after_d; /* so many days after its pull-out a planting's fruit is still sold */
-    double promise; /* chance with which a promise must hold */
+    double promise;       /* chance with which a promise must hold */
     struct vh_good *good;
     size_t goods;
     size_t *good_of; /* [planting of the house] */

@@ -127,8 +127,9 @@ Test(compare_parts, the_assumption_that_turns_a_choice_soonest_is_told)
 }
 
 /* Selling goes on, day of the week by day of the week, while the plants stand longer, and begins
- * with them; but not where it ends by itself before they do, or begins after. The first day after
- * the last pull-out, within a week, sells what was picked last. */
+ * with them; but not before `from` or after `until`, nor on single dates that are not given. The
+ * first day after the last pull-out, within a week, sells what was picked last. The plants stand
+ * from 20 February, a Friday, to 10 August, a Monday. */
 Test(compare_parts, a_longer_season_has_more_market_days)
 {
     static const struct {
@@ -141,6 +142,9 @@ Test(compare_parts, a_longer_season_has_more_market_days)
         {"days = [\"wed\", \"sat\"]", 6, 6, 2, "2026-09-02"},
         {"days = [\"sat\"]", 3, 3, 1, "2026-09-05"},
         {"days = [\"sat\"]\nfrom = 2026-05-01\nuntil = 2026-07-15", 0, 0, 1, "2026-07-11"},
+        {"days = [\"sat\"]\nfrom = 2026-02-20\nuntil = 2026-08-15", 0, 0, 1, "2026-08-15"},
+        {"days = [\"sat\"]\nfrom = 2026-02-14\nuntil = 2026-08-24", 1, 1, 1, "2026-08-22"},
+        {"dates = [2026-08-01, 2026-08-08]", 0, 0, 1, "2026-08-08"},
     };
     struct vh_choice choice = {0};
 
