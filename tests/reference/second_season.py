@@ -78,18 +78,20 @@ def read_crop(folder, name):
 def hours_of(day):
     """Air, light and CO2 of a day's hours."""
     mean, swing, bright, co2 = 20.5 + 2.0 * math.sin(day / 9.0), 4.0, 700.0, 420.0
-    if 20 <= day < 24:  # cold and dull
-        mean, bright = 11.0, 60.0
-    if day == 30:  # dark
+    if 18 <= day < 30:  # cold, and dull at first
+        mean, bright = 12.0, 60.0 if day < 22 else bright
+    if day == 32:  # dark
         bright = 0.0
-    if 38 <= day < 42:  # hot
-        mean, swing = 27.5, 8.0
+    if 38 <= day < 48:  # hot
+        mean, swing = 28.5, 8.0
     if 60 <= day < 64:  # bright and rich
         mean, swing, bright, co2 = 24.0, 7.0, 1500.0, 1300.0
     if 84 <= day < 88:  # where the ripening clock goes over from cool to warm
         mean = 15.0 + (day - 84)
     if 97 <= day < 100:  # no fruit reddens
         mean, swing = 30.0, 9.0
+    if day >= 118:  # fruit that ripens cool is drier
+        mean = 15.5
     t = [round(mean + swing * math.cos((h - 14) * math.pi / 12), 3) for h in range(24)]
     par = [round(bright * math.sin((h - 5) * math.pi / 14), 2) if 5 < h < 19 else 0.0 for h in range(24)]
     return t, par, [co2 - 5 * h for h in range(24)]
