@@ -269,8 +269,8 @@ Test(task_plan, topping_is_proposed_above_the_truss_that_the_futures_are_sure_of
 
     request.top_above = 2;
     cr_assert(vh_topping_proposed(&request, &top));
-    cr_expect(strstr(top.note, "truss 2 is the last that ripens before pull-out in 80 futures of "
-                               "100") != NULL,
+    cr_expect(strstr(top.note, "truss 2 is the last that ripens before pull-out, 8 times in 10") !=
+                  NULL,
               "%s", top.note);
     request.top_above = TRUSSES; /* all that open ripen */
     cr_expect(not(vh_topping_proposed(&request, &top)));
