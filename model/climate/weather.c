@@ -11,6 +11,42 @@
 /* What a random number is for; never renumbered. */
 enum purpose { TEMPERATURE = 100, CLEARNESS = 101 };
 
+/* clear[days], sums of the anomaly, to factors on the light, no lighter than a clear day. */
+VH_KERNEL void clearer_by(const struct vh_climate *c, double sd, double *clear)
+{
+    const double *most = c->outlook.clearer_most;
+    const double half = sd * sd / 2.0;
+
+    VH_APART
+    for (size_t d = 0; d < c->days; d++)
+        clear[d] = vh_min(vh_exp(clear[d] - half), vh_max(1.0, most[d]));
+}
+
+VH_WIDE static void clearer_by_wide(const struct vh_climate *c, double sd, double *clear)
+{
+    clearer_by(c, sd, clear);
+}
+
+VH_WIDEST static void clearer_by_widest(const struct vh_climate *c, double sd, double *clear)
+{
+    clearer_by(c, sd, clear);
+}
+
+static void to_factors(const struct vh_climate *c, double sd, double *clear)
+{
+    const enum vh_registers registers = vh_registers();
+
+    if (registers == VH_BY_EIGHT)
+        clearer_by_widest(c, sd, clear);
+    else if (registers == VH_BY_FOUR)
+        clearer_by_wide(c, sd, clear);
+    else
+        clearer_by(c, sd, clear);
+    for (size_t d = 0; d < c->days; d++)
+        if (c->outlook.known[d])
+            clear[d] = 1.0;
+}
+
 void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread *spread,
                      uint64_t draw, uint32_t member, double *warmer_k, double *clearer)
 {
@@ -22,8 +58,7 @@ void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread 
     for (size_t d = 0; d < c->days; d++) {
         const uint32_t date = (uint32_t)(c->first_day + (int64_t)d);
         if (c->outlook.known[d]) {
-            warm = clear = warmer_k[d] = 0.0;
-            clearer[d] = 1.0;
+            warm = clear = warmer_k[d] = clearer[d] = 0.0;
             continue;
         }
         if (d >= until) {
@@ -35,9 +70,9 @@ void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread 
         warm = phi * warm + sd_t * fresh * z_t[d - from];
         clear = phi * clear + sd_c * fresh * z_c[d - from];
         warmer_k[d] = warm;
-        clearer[d] =
-            vh_min(vh_exp(clear - sd_c * sd_c / 2.0), vh_max(1.0, c->outlook.clearer_most[d]));
+        clearer[d] = clear;
     }
+    to_factors(c, sd_c, clearer);
 }
 
 enum { OWN_HOURLY = 4, OWN_DAILY = 7 };

@@ -52,10 +52,11 @@ static void look_at_heat(const struct vh_climate *c, const struct vh_spoil_param
         return;
     out->hot_k = out->hot_after_dull_k = 0.0;
     for (size_t i = from; i < to; i++) {
-        const double k = vh_max(0.0, c->tmax_c[i] - p->rot_hot_c) / (double)(to - from);
+        if (c->tmax_c[i] <= p->rot_hot_c) /* most days: nothing comes of how dull it was */
+            continue;
+        const double k = (c->tmax_c[i] - p->rot_hot_c) / (double)(to - from);
         out->hot_k += k;
-        if (k > 0.0) /* most days are not hot, and then nothing comes of how dull it was */
-            out->hot_after_dull_k += k * brighter(c, i, p->rot_dull_d);
+        out->hot_after_dull_k += k * brighter(c, i, p->rot_dull_d);
     }
 }
 

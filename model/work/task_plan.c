@@ -54,11 +54,12 @@ struct vh_planned *vh_task_add(struct vh_task_planning *g, int64_t date, enum vh
 
 void vh_task_say(struct vh_planned *t, const char *text)
 {
-    const size_t used = strlen(t->note), room = sizeof t->note - used, n = strlen(text);
+    const size_t room = sizeof t->note - t->noted, n = strlen(text);
     const size_t kept = n < room ? n : room - 1;
 
-    memcpy(t->note + used, text, kept);
-    t->note[used + kept] = '\0';
+    memcpy(t->note + t->noted, text, kept);
+    t->noted += kept;
+    t->note[t->noted] = '\0';
 }
 
 static void say_digits(struct vh_planned *t, uint64_t n)
@@ -107,8 +108,7 @@ void vh_task_say_halves(struct vh_planned *t, double value)
 
 void vh_task_note(struct vh_planned *t, const char *format, ...)
 {
-    const size_t used = strlen(t->note), room = sizeof t->note - used;
-    const size_t n = strcspn(format, "%");
+    const size_t room = sizeof t->note - t->noted, n = strcspn(format, "%");
     va_list arguments;
 
     if (format[n] == '\0') { /* as it stands: by far the most notes of all futures */
@@ -116,8 +116,9 @@ void vh_task_note(struct vh_planned *t, const char *format, ...)
         return;
     }
     va_start(arguments, format);
-    vsnprintf(t->note + used, room, format, arguments);
+    vsnprintf(t->note + t->noted, room, format, arguments);
     va_end(arguments);
+    t->noted += strlen(t->note + t->noted);
 }
 
 /* ---- minutes ---- */
@@ -193,6 +194,7 @@ static void say_lock(struct vh_planned *t, int64_t from, bool is_pick)
 
     memcpy(old, t->note, sizeof old);
     t->note[0] = '\0';
+    t->noted = 0;
     if (t->blocked)
         vh_task_note(t, "blocked: your label bars %s to the end", is_pick ? "picks" : "entry");
     else

@@ -246,7 +246,7 @@ static void plan_top(struct vh_task_planning *g)
         return;
     t->proposed = true;
     t->pieces = 0.0;
-    memcpy(t->note, proposed.note, sizeof t->note);
+    vh_task_say(t, proposed.note);
 }
 
 /* A string and a hook for each new stem. */

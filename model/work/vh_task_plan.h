@@ -27,6 +27,7 @@ struct vh_planned {
     bool blocked;            /* no free day is left */
     bool proposed;           /* not in the plan: nobody has decided it */
     char note[VH_TASK_NOTE]; /* how, in plain words */
+    size_t noted;            /* its length */
 };
 
 struct vh_task_plan {

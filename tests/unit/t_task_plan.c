@@ -569,7 +569,7 @@ Test(task_plan, whole_numbers_in_notes_are_those_of_printf)
                             99.5, 1e3,  123456.499, 1e9 + 1, 0x1p50 - 0.5, 0x1p50, -2.5};
 
     for (size_t i = 0; i < sizeof value / sizeof value[0]; i++) {
-        struct vh_planned t = {.note = "about "};
+        struct vh_planned t = {.note = "about ", .noted = strlen("about ")};
         char whole[64];
         snprintf(whole, sizeof whole, "about %.0f", value[i]);
         vh_task_say_whole(&t, value[i]);
