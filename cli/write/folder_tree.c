@@ -112,7 +112,7 @@ int vh_folder_remove(int parent, const char *name)
     return remove_deep(parent, name, 0);
 }
 
-int vh_folder_write_file(int fd, const void *bytes, size_t n)
+int vh_folder_write(int fd, const void *bytes, size_t n)
 {
     const char *p = bytes;
     int e = 0;
@@ -127,6 +127,13 @@ int vh_folder_write_file(int fd, const void *bytes, size_t n)
             e = errno;
         }
     }
+    return e;
+}
+
+int vh_folder_write_file(int fd, const void *bytes, size_t n)
+{
+    int e = vh_folder_write(fd, bytes, n);
+
     if (e == 0 && fsync(fd) != 0)
         e = errno;
     if (close(fd) != 0 && e == 0)

@@ -12,6 +12,7 @@
 #include <unistd.h>
 
 #include "vh_earlier_run.h"
+#include "vh_folder_files.h"
 #include "vh_folder_swap.h"
 #include "vh_folder_tree.h"
 
@@ -20,6 +21,7 @@ struct vh_safe_folder {
     char name[NAME_MAX + 1];     /* in its parent */
     int parent, hidden_fd;       /* open folders; -1: none */
     char hidden[VH_HIDDEN_NAME]; /* "": none */
+    struct vh_folder_files files;
 };
 
 __attribute__((format(printf, 2, 3))) static enum vh_status refuse(char why[VH_WHY],
@@ -242,7 +244,7 @@ enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, co
 {
     const int fd =
         openat(f->hidden_fd, name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
-    const int e = fd < 0 ? errno : vh_folder_write_file(fd, bytes, n);
+    const int e = fd < 0 ? errno : vh_folder_files_add(&f->files, fd, bytes, n);
 
     return e == 0 ? VH_OK : system_says(why, f->shown, e);
 }
@@ -324,11 +326,12 @@ static enum vh_status prepare(struct vh_safe_folder *f, char why[VH_WHY])
 static enum vh_status commit(struct vh_safe_folder *f, bool in_steps, char why[VH_WHY])
 {
     char old[VH_HIDDEN_NAME];
-    const enum vh_status status = prepare(f, why);
+    int e = vh_folder_files_sync(&f->files);
+    const enum vh_status status = e == 0 ? prepare(f, why) : system_says(why, f->shown, e);
 
     if (status != VH_OK)
         return status;
-    const int e = vh_folder_swap(f->parent, f->hidden, f->name, in_steps, old);
+    e = vh_folder_swap(f->parent, f->hidden, f->name, in_steps, old);
     if (e != 0)
         return system_says(why, f->shown, e);
     f->hidden[0] = 0;
@@ -351,6 +354,7 @@ void vh_safe_folder_free(struct vh_safe_folder *f)
 {
     if (!f)
         return;
+    vh_folder_files_drop(&f->files);
     if (f->hidden[0])
         (void)vh_folder_remove(f->parent, f->hidden);
     if (f->hidden_fd >= 0)

@@ -22,6 +22,8 @@ int vh_folder_remove(int parent, const char *name);
 /* Makes `name` of `from` appear in `to` too: files as hard links (or copies where links cannot be),
  * symbolic links as they are, folders with all that is in them. 0 or errno. */
 int vh_folder_mirror(int from, int to, const char *name);
+/* Writes all bytes. 0 or errno. */
+int vh_folder_write(int fd, const void *bytes, size_t n);
 /* Writes all bytes and syncs them; closes fd in every case. 0 or errno. */
 int vh_folder_write_file(int fd, const void *bytes, size_t n);
 

@@ -21,8 +21,8 @@ double vh_scatter_share(const struct vh_scatter *s, double x)
         return 0.0;
     if (x >= VH_SCATTER_FAR)
         return 1.0;
-    const double at = (x + VH_SCATTER_FAR) / width;
-    const int i = (int)at;
+    const double at = (x + VH_SCATTER_FAR) / width; /* rounds up to the last point just below it */
+    const int i = at >= VH_SCATTER_STEPS ? VH_SCATTER_STEPS - 1 : (int)at;
     const double u = at - i, v = 1.0 - u;
     return v * v * ((1.0 + 2.0 * u) * s->share[i] + u * width * s->slope[i]) +
            u * u * ((1.0 + 2.0 * v) * s->share[i + 1] - v * width * s->slope[i + 1]);

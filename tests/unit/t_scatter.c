@@ -21,6 +21,17 @@ Test(scatter, lies_within_4e_9_of_the_normal_distribution)
     cr_assert(lt(dbl, 1e-12, worst)); /* it is a table */
 }
 
+/* So near to the end of the table that the way to it rounds to all of it. */
+Test(scatter, ends_where_the_table_ends)
+{
+    static struct vh_scatter s;
+
+    vh_scatter_init(&s);
+    cr_assert(eq(dbl, vh_scatter_share(&s, nextafter(VH_SCATTER_FAR, 0.0)),
+                 s.share[VH_SCATTER_STEPS]));
+    cr_assert(eq(dbl, vh_scatter_share(&s, nextafter(-VH_SCATTER_FAR, 0.0)), s.share[0]));
+}
+
 Test(scatter, rises_without_a_kink)
 {
     static struct vh_scatter s;
