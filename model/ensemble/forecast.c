@@ -177,17 +177,6 @@ static enum vh_status begin(struct gathering *g, size_t members)
     return take_all(g, VH_MEAN_RUN, g->mean);
 }
 
-/* Gives back the members' numbers: so many pages that one thread alone would be waited for. */
-static void drop_ranges(struct gathering *g, int threads)
-{
-    (void)threads;
-#pragma omp parallel for num_threads(threads) schedule(dynamic, 1)
-    for (int id = 0; id < VH_RESULT_TABLES; id++) {
-        vh_ranges_free(g->range[id]);
-        g->range[id] = NULL;
-    }
-}
-
 /* Each table of the mean run gives way to that of all members. */
 static enum vh_status finish(struct gathering *g, int threads)
 {
@@ -199,13 +188,14 @@ static enum vh_status finish(struct gathering *g, int threads)
         if (!g->range[id])
             continue;
         status = vh_ranges_finish(g->range[id], threads, &t, &columns);
+        vh_ranges_free(g->range[id]);
+        g->range[id] = NULL;
         if (status != VH_OK)
-            break;
+            return status;
         vh_table_free(g->mean->table[id]);
         g->mean->table[id] = t;
         g->mean->own_columns[id] = columns;
     }
-    drop_ranges(g, threads);
     return status;
 }
 
