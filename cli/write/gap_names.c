@@ -1,8 +1,5 @@
 #include "vh_gap_names.h"
 
-/* Of what is wanted: less is not felt, and no reason to sow. */
-#define LEAST 0.1
-
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -27,13 +24,6 @@ void vh_gap_name(const struct vh_table *summary, const char *crop, char said[VH_
     vh_say_list(said, VH_GAP_NAME, "and");
 }
 
-static double sow_by(const struct vh_table *gaps, size_t row)
-{
-    const double day = vh_cell_number(gaps, row, "sow_by");
-
-    return isfinite(day) ? day : (double)INFINITY;
-}
-
 /* Of kilograms or of fruits: each gap has one of them. */
 static double missing(const struct vh_table *gaps, size_t row)
 {
@@ -43,15 +33,20 @@ static double missing(const struct vh_table *gaps, size_t row)
     return isfinite(kg) ? kg : isfinite(fruits) ? fruits : 0.0;
 }
 
+bool vh_gap_may_be_sown(const struct vh_table *gaps, size_t row)
+{
+    return vh_cell_number(gaps, row, "plants") > 0.0;
+}
+
 /* Does one stand behind the other? */
 static bool is_behind(const struct vh_table *gaps, size_t one, size_t other)
 {
-    const double a = sow_by(gaps, one), b = sow_by(gaps, other);
+    const bool is_late = !vh_gap_may_be_sown(gaps, one);
     const double less = vh_cell_number(gaps, one, "short_share"),
                  more = vh_cell_number(gaps, other, "short_share");
 
-    if (a < b || a > b) /* two that are endless are neither */
-        return a > b;
+    if (is_late != !vh_gap_may_be_sown(gaps, other))
+        return is_late;
     return less < more || (less == more && one > other);
 }
 
@@ -61,8 +56,7 @@ size_t vh_gap_next(const struct vh_table *gaps, size_t row)
     size_t next = rows;
 
     for (size_t i = 0; i < rows; i++)
-        if (!(vh_cell_number(gaps, i, "short_share") < LEAST) &&
-            (row == SIZE_MAX || is_behind(gaps, i, row)) &&
+        if ((row == SIZE_MAX || is_behind(gaps, i, row)) &&
             (next == rows || is_behind(gaps, next, i)))
             next = i;
     return next;
@@ -97,8 +91,8 @@ void vh_gap_say(const struct vh_table *summary, const struct vh_table *gaps, siz
     snprintf(said, VH_GAP_SAID, "%s: %s%s%s, %s; ", name, from, is_one ? "" : " to ",
              is_one ? "" : until, less);
     const size_t n = strlen(said);
-    if (!by[0]) {
-        snprintf(said + n, VH_GAP_SAID - n, "too late to sow for it");
+    if (!vh_gap_may_be_sown(gaps, row)) {
+        snprintf(said + n, VH_GAP_SAID - n, by[0] ? "too late to sow for it" : "no batch fills it");
         return;
     }
     vh_say_pieces(ceil(vh_cell_number(gaps, row, "plants")), plants);

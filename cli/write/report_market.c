@@ -301,7 +301,7 @@ static void add_gaps(struct vh_page *p)
     size_t i = t ? vh_gap_next(t, SIZE_MAX) : 0;
 
     for (; t && i < vh_table_rows(t); i = vh_gap_next(t, i)) {
-        const double plants = vh_cell_number(t, i, "plants"), sow = vh_cell_number(t, i, "sow_by");
+        const double plants = vh_cell_number(t, i, "plants");
         if (!(vh_cell_number(t, i, "until") >= (double)p->today))
             continue;
         if (n == GAPS_MOST) {
@@ -310,7 +310,7 @@ static void add_gaps(struct vh_page *p)
         }
         vh_say_date(vh_cell_number(t, i, "from"), from);
         vh_say_date(vh_cell_number(t, i, "until"), until);
-        vh_say_date(sow, by);
+        vh_say_date(vh_cell_number(t, i, "sow_by"), by);
         vh_page_add(p, n++ ? "; " : "<p class=\"small gaps\"><b>Too few:</b> ");
         vh_gap_name(vh_page_table(p, "summary"), vh_cell_text(t, i, "crop"), name);
         vh_gap_say_missing(t, i, p->units, less);
@@ -318,7 +318,9 @@ static void add_gaps(struct vh_page *p)
                  strcmp(from, until) ? " to " : "", strcmp(from, until) ? until : "", less);
         vh_page_say(p, text);
         snprintf(text, sizeof text, "<b>sow %.0f by %s</b>", ceil(plants), by);
-        vh_page_add(p, sow >= (double)p->today && plants > 0.0 ? text : "too late to sow for it");
+        vh_page_add(p, vh_gap_may_be_sown(t, i) ? text
+                       : by[0]                  ? "too late to sow for it"
+                                                : "no batch fills it");
     }
     snprintf(text, sizeof text, "; %d more in gaps.csv", more);
     vh_page_add(p, more ? text : "");

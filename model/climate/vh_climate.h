@@ -51,6 +51,7 @@ struct vh_house_params {
     double market_sold_after_d;            /* of a planting, after its pull-out; whole */
     double market_share_beyond;            /* of the price, for what is above what sells */
     double gap_filled, gap_plants_beyond, gap_plants_most, gap_members; /* of market days */
+    double gap_felt, gap_valley, gap_near_d;                            /* see vh_gap_rules */
     double doubt_told_d;              /* a doubtful entry is told on the screen */
     double said_ahead_d, said_near_d; /* of promises: said so near; judged so near a week */
     double small_share;               /* of the mass fruit is picked from: lighter means are told */

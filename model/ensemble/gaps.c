@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "vh_date.h"
+#include "vh_gap_stretches.h"
 #include "vh_gaps.h"
 #include "vh_math.h"
 #include "vh_quantile.h"
@@ -11,21 +12,26 @@
 
 #define DAYS_PER_WEEK 7
 
-struct gap {
+/* A good whose market days to come lack something. */
+struct lack {
     size_t good;
-    size_t first, last; /* market days */
-    double *missing;    /* [last - first + 1] kg, or fruits where those are wanted */
+    size_t first, days; /* market days from today on, up to the last pull-out */
+    double *missing;    /* [days] kg, or fruits where those are wanted */
     bool by_fruits;
 };
+/* Some of these days, [first, last]. */
+struct gap {
+    size_t first, last;
+};
 
-/* One more planting of the good, alone in the house. */
+/* One more planting of the good, alone in the house up to its last day. */
 struct batch {
     struct vh_scenario scenario;
     struct vh_planting planting;
     size_t good_of;
     double plants_most; /* a larger one is not proposed */
-    const struct gap *gap;
-    double *supply; /* [member][market day of the gap] of one plant */
+    const struct lack *lack;
+    double *supply; /* [member][market day of the lack] of one plant */
 };
 
 /* ---- finding them ---- */
@@ -71,31 +77,12 @@ static double missing_on(const struct vh_table *t, const struct vh_scenario *s, 
                            promised(t, s, good, day, by_fruits ? "promise_fruits" : "promise_kg"));
 }
 
-/* The next run of short days from market day `from` on; false: none. */
-static bool next_gap(const struct vh_table *t, const struct vh_scenario *s, size_t from,
-                     struct gap *g)
-{
-    const struct vh_market *m = &s->house.market;
-
-    while (from < m->days &&
-           (m->day[from] < s->house.today || !(missing_on(t, s, g->good, from) > 0.0)))
-        from++;
-    g->first = g->last = from;
-    while (g->last < m->days && missing_on(t, s, g->good, g->last) > 0.0) {
-        g->missing[g->last - g->first] = missing_on(t, s, g->good, g->last);
-        g->last++;
-    }
-    g->last--;
-    return from < m->days;
-}
-
 /* ---- the batch ---- */
 
 static enum vh_status supply_of(void *context, const struct vh_member_view *view)
 {
     struct batch *b = context;
-    const struct gap *g = b->gap;
-    const size_t days = g->last - g->first + 1;
+    const struct lack *l = b->lack;
     const double marketable = view->factors[0].marketable;
     const struct vh_run run = {.scenario = &b->scenario,
                                .house = view->house,
@@ -104,24 +91,24 @@ static enum vh_status supply_of(void *context, const struct vh_member_view *view
     struct vh_lots lots;
     const enum vh_status status = vh_lots_of(&run, 0, &lots);
 
-    for (size_t d = 0; d < days && status == VH_OK; d++) {
+    for (size_t d = 0; d < l->days && status == VH_OK; d++) {
         struct vh_sale sale;
-        vh_sale_of(&run, &lots, 0, g->first + d, &sale);
-        b->supply[view->member * days + d] =
-            (g->by_fruits ? sale.all.fruits : sale.all.kg) / b->planting.plants;
+        vh_sale_of(&run, &lots, 0, l->first + d, &sale);
+        b->supply[view->member * l->days + d] =
+            (l->by_fruits ? sale.all.fruits : sale.all.kg) / b->planting.plants;
     }
     vh_lots_clear(&lots);
     return status;
 }
 
 /* Like the last planting of the good, set out on another day. */
-static void batch_init(struct batch *b, const struct vh_scenario *s, const struct gap *g)
+static void batch_init(struct batch *b, const struct vh_scenario *s, const struct lack *l)
 {
     const struct vh_market *m = &s->house.market;
 
-    *b = (struct batch){.scenario = *s, .good_of = g->good, .gap = g};
+    *b = (struct batch){.scenario = *s, .good_of = l->good, .lack = l};
     for (size_t k = 0; k < s->house.plantings; k++)
-        if (m->good_of[k] == g->good) {
+        if (m->good_of[k] == l->good) {
             b->planting = s->house.planting[k];
             b->plants_most += s->house_params.gap_plants_most * b->planting.plants;
         }
@@ -131,8 +118,7 @@ static void batch_init(struct batch *b, const struct vh_scenario *s, const struc
     b->planting.policy.has_top = false;
     b->planting.policy.head_changes = 0;
     b->planting.policy.last_on = INT64_MAX; /* after the gap it goes on */
-    b->planting.pull_out =
-        m->day[g->last] < s->house.last_day ? m->day[g->last] : s->house.last_day;
+    b->planting.pull_out = s->house.last_day;
     b->scenario.house.records = (struct vh_records){.last_day = INT64_MIN};
     b->scenario.house.plantings = 1;
 }
@@ -154,34 +140,37 @@ static enum vh_status run_batch(struct batch *b, int64_t sow, size_t members,
 }
 
 /* Do so many plants fill the share of what is missing? */
-static bool is_filled(const struct gap *g, const double *supply, double plants, double share)
+static bool is_filled(const struct lack *l, const struct gap *g, const double *supply,
+                      double plants, double share)
 {
     double filled = 0.0, want = 0.0;
 
-    for (size_t d = 0; d <= g->last - g->first; d++) {
-        filled += vh_min(plants * supply[d], g->missing[d]);
-        want += share * g->missing[d];
+    for (size_t d = g->first; d <= g->last; d++) {
+        filled += vh_min(plants * supply[d], l->missing[d]);
+        want += share * l->missing[d];
     }
     return filled >= want;
 }
 
-/* Least plants that do; endless: no number does, or none that is worth a thought. */
-static double plants_for(const struct gap *g, const double *supply, double share, double worth)
+/* Least plants that do; endless: no number does, or none that is worth a thought. supply: of the
+ * days of the lack. */
+static double plants_for(const struct batch *b, const struct gap *g, const double *supply)
 {
     const double exact = 1e-3; /* of a plant */
+    const double share = b->scenario.house_params.gap_filled;
     double low = 0.0, high = 1.0;
 
-    while (!is_filled(g, supply, high, share)) { /* grows with the plants: doubled, then halved */
-        if (high > worth)
+    while (!is_filled(b->lack, g, supply, high, share)) { /* doubled, then halved */
+        if (high > b->plants_most)
             return VH_ENDLESS;
         low = high;
         high *= 2.0;
     }
     while (high - low > exact) {
         const double middle = (low + high) / 2.0;
-        *(is_filled(g, supply, middle, share) ? &high : &low) = middle;
+        *(is_filled(b->lack, g, supply, middle, share) ? &high : &low) = middle;
     }
-    return high > worth ? VH_ENDLESS : high;
+    return high > b->plants_most ? VH_ENDLESS : high;
 }
 
 /* Of numbers of plants some of which may be endless; so is the quantile that would lie on or beside
@@ -204,16 +193,17 @@ static double plants_quantile(double *plants, size_t members, double p)
 }
 
 struct proposal {
-    int64_t sow_by; /* INT64_MIN: too late, or no batch would do */
-    double plants, plants_p10, plants_p90;
+    int64_t sow_by; /* NO_DAY: no batch would do */
+    double plants, plants_p10, plants_p90; /* endless: that day is past */
 };
+#define NO_DAY INT64_MIN
 
-/* The Mondays of the season on which it could be sown, and what each asks: the same ones on
+/* The Mondays of the season on which it could be sown, and what each would bring: the same ones on
  * whatever day of the week she looks, past ones too, so that the best does not move with today. */
 struct sowings {
     int64_t first;
     size_t weeks, next; /* next: the first from today on */
-    double *plants;     /* [weeks], in the middle of the futures */
+    double *supply;     /* [week][market day of the lack] of one plant, in the mean run */
 };
 
 static int64_t monday_on_or_after(int64_t day)
@@ -231,51 +221,55 @@ static enum vh_status try_sowings(struct batch *b, const struct vh_ensemble_requ
 {
     const int64_t nursery = (int64_t)b->planting.crop->habit.nursery_d;
     const int64_t last = b->planting.pull_out - nursery - DAYS_PER_WEEK;
+    const size_t days = b->lack->days;
     enum vh_status status = VH_OK;
 
     s->first = monday_on_or_after(b->scenario.house.first_day);
     s->weeks = last < s->first ? 0 : (size_t)((last - s->first) / DAYS_PER_WEEK + 1);
     while (s->next < s->weeks && monday_of(s, s->next) < b->scenario.house.today)
         s->next++;
-    s->plants = malloc((s->weeks + 1) * sizeof *s->plants);
-    if (!s->plants)
+    s->supply = malloc((s->weeks * days + 1) * sizeof *s->supply);
+    if (!s->supply)
         return VH_NO_MEMORY;
     for (size_t w = 0; w < s->weeks && status == VH_OK; w++) {
         status = run_batch(b, monday_of(s, w), 1, like, m);
-        if (status == VH_OK)
-            s->plants[w] =
-                plants_for(b->gap, b->supply, b->scenario.house_params.gap_filled, b->plants_most);
+        for (size_t d = 0; d < days && status == VH_OK; d++)
+            s->supply[w * days + d] = b->supply[d];
     }
     return status;
 }
 
-/* The latest sowing to come whose batch needs hardly more plants than the best of all; if those
- * are past, the next one that brings enough at all. `weeks`: none. */
-static size_t latest_good(const struct sowings *s, double beyond)
+/* The latest sowing whose batch fills most of the gap with hardly more plants than the best of all;
+ * `weeks`: none does. */
+static size_t latest_good(const struct batch *b, const struct sowings *s, const struct gap *g)
 {
     double least = VH_ENDLESS;
     size_t found = s->weeks;
 
     for (size_t w = 0; w < s->weeks; w++)
-        least = vh_min(least, s->plants[w]);
-    for (size_t w = s->next; w < s->weeks; w++)
-        if (s->plants[w] < VH_ENDLESS && (found == s->weeks || s->plants[w] <= least * beyond))
+        least = vh_min(least, plants_for(b, g, s->supply + w * b->lack->days));
+    for (size_t w = 0; w < s->weeks && least < VH_ENDLESS; w++)
+        if (plants_for(b, g, s->supply + w * b->lack->days) <=
+            least * b->scenario.house_params.gap_plants_beyond)
             found = w;
     return found;
 }
 
+static bool is_to_come(const struct sowings *s, size_t week)
+{
+    return week >= s->next && week < s->weeks;
+}
+
 /* A promise is missing, so the batch must bring it with the chance of a promise. */
-static enum vh_status range_of(struct batch *b, size_t members,
+static enum vh_status range_of(struct batch *b, const struct gap *g, size_t members,
                                const struct vh_ensemble_request *like, struct proposal *out,
                                struct vh_messages *m)
 {
-    const size_t days = b->gap->last - b->gap->first + 1;
     double *plants = malloc((members + 1) * sizeof *plants);
     enum vh_status status = plants ? run_batch(b, out->sow_by, members, like, m) : VH_NO_MEMORY;
 
     for (size_t i = 0; i < members && status == VH_OK; i++)
-        plants[i] = plants_for(b->gap, b->supply + i * days, b->scenario.house_params.gap_filled,
-                               b->plants_most);
+        plants[i] = plants_for(b, g, b->supply + i * b->lack->days);
     if (status == VH_OK) {
         out->plants_p10 = plants_quantile(plants, members, 0.1);
         out->plants_p90 = plants_quantile(plants, members, 0.9);
@@ -285,57 +279,113 @@ static enum vh_status range_of(struct batch *b, size_t members,
     return status;
 }
 
-static enum vh_status propose(const struct vh_scenario *s, const struct gap *g,
-                              const struct vh_ensemble_request *like, struct proposal *out,
-                              struct vh_messages *m)
+static enum vh_status propose(struct batch *b, const struct sowings *sowings, const struct gap *g,
+                              size_t members, const struct vh_ensemble_request *like,
+                              struct proposal *out, struct vh_messages *m)
 {
-    const size_t members = (size_t)vh_min((double)like->members, s->house_params.gap_members);
-    struct sowings sowings = {.weeks = 0};
-    struct batch b;
+    size_t w = latest_good(b, sowings, g);
+    bool found = !is_to_come(sowings, w);
+    enum vh_status status = VH_OK;
 
-    batch_init(&b, s, g);
-    b.supply = calloc(members * (g->last - g->first + 1) + 1, sizeof *b.supply);
-    enum vh_status status = b.supply ? try_sowings(&b, like, &sowings, m) : VH_NO_MEMORY;
-    *out = (struct proposal){.sow_by = INT64_MIN};
-    size_t w = status == VH_OK ? latest_good(&sowings, s->house_params.gap_plants_beyond) : 0;
-    bool found = status != VH_OK || w == sowings.weeks;
+    *out = (struct proposal){.sow_by = NO_DAY};
+    if (found && w < sowings->weeks) /* it was so on a day that is past */
+        *out = (struct proposal){monday_of(sowings, w), VH_ENDLESS, VH_ENDLESS, VH_ENDLESS};
     /* Where a future in ten is too late for it, a week earlier. */
     for (; !found && status == VH_OK; w--) {
-        struct proposal p = {.sow_by = monday_of(&sowings, w)};
-        status = range_of(&b, members, like, &p, m);
-        found = vh_max(p.plants, p.plants_p90) <= b.plants_most;
+        struct proposal p = {.sow_by = monday_of(sowings, w)};
+        status = range_of(b, g, members, like, &p, m);
+        found = vh_max(p.plants, p.plants_p90) <= b->plants_most;
         if (status == VH_OK && found)
             *out = p;
-        found = found || w == sowings.next;
+        found = found || w == sowings->next;
     }
-    free(sowings.plants);
-    free(b.supply);
     return status;
+}
+
+/* ---- what belongs together ---- */
+
+static bool is_felt(const struct batch *b, size_t day)
+{
+    const struct vh_scenario *s = &b->scenario;
+
+    return b->lack->missing[day] >=
+           s->house_params.gap_felt * wanted(&s->house.market.good[b->lack->good]);
+}
+
+/* The first gap of a stretch: all of it where a batch to come fills most of it; else the days for
+ * which it is too late, or as many as one batch can fill. It ends on a day that is felt. */
+static struct gap first_gap(const struct batch *b, const struct sowings *s, const struct gap *of)
+{
+    struct gap g = {of->first, of->first};
+
+    if (is_to_come(s, latest_good(b, s, of)))
+        return *of;
+    const bool helped = is_to_come(s, latest_good(b, s, &g));
+    for (size_t d = of->first + 1; d <= of->last; d++) {
+        const struct gap next = {helped ? of->first : d, d};
+        if (!is_felt(b, d))
+            continue;
+        if (is_to_come(s, latest_good(b, s, &next)) != helped)
+            break;
+        g.last = d;
+    }
+    return g;
 }
 
 /* ---- the table ---- */
 
-static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s, const struct gap *g,
-                              const struct proposal *p)
+static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s,
+                              const struct lack *l, const struct gap *g, const struct proposal *p)
 {
     const struct vh_market *m = &s->house.market;
     const double days = (double)(g->last - g->first + 1);
     double missing = 0.0;
 
-    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, m->good[g->good].name) != VH_OK)
+    if (vh_table_add_row(t) != VH_OK || vh_table_set_text(t, 0, m->good[l->good].name) != VH_OK)
         return VH_NO_MEMORY;
-    for (size_t d = 0; d <= g->last - g->first; d++)
-        missing += g->missing[d];
-    vh_table_set_number(t, 1, (double)m->day[g->first]);
-    vh_table_set_number(t, 2, (double)m->day[g->last]);
-    vh_table_set_number(t, g->by_fruits ? 4 : 3, missing);
-    vh_table_set_number(t, g->by_fruits ? 3 : 4, VH_UNKNOWN);
-    vh_table_set_number(t, 9, missing / (days * wanted(&m->good[g->good])));
-    const bool is_known = p->sow_by != INT64_MIN;
+    for (size_t d = g->first; d <= g->last; d++)
+        missing += l->missing[d];
+    vh_table_set_number(t, 1, (double)m->day[l->first + g->first]);
+    vh_table_set_number(t, 2, (double)m->day[l->first + g->last]);
+    vh_table_set_number(t, l->by_fruits ? 4 : 3, missing);
+    vh_table_set_number(t, l->by_fruits ? 3 : 4, VH_UNKNOWN);
+    vh_table_set_number(t, 9, missing / (days * wanted(&m->good[l->good])));
+    const bool is_known = p->sow_by != NO_DAY;
     const double number[] = {(double)p->sow_by, p->plants, p->plants_p10, p->plants_p90};
     for (size_t i = 0; i < 4; i++)
         vh_table_set_number(t, 5 + i, is_known && number[i] < VH_ENDLESS ? number[i] : VH_UNKNOWN);
     return VH_OK;
+}
+
+/* Rows for the stretches of one good. */
+static enum vh_status add_gaps(const struct vh_scenario *s, const struct lack *l,
+                               const struct vh_gap_stretch *stretch, size_t stretches,
+                               const struct vh_ensemble_request *like, struct vh_table *out,
+                               struct vh_messages *m)
+{
+    const size_t members = (size_t)vh_min((double)like->members, s->house_params.gap_members);
+    struct sowings sowings = {.weeks = 0};
+    struct batch b;
+
+    batch_init(&b, s, l);
+    b.supply = calloc(members * l->days + 1, sizeof *b.supply);
+    enum vh_status status = b.supply ? try_sowings(&b, like, &sowings, m) : VH_NO_MEMORY;
+    for (size_t i = 0; i < stretches && status == VH_OK; i++) {
+        struct gap rest = {stretch[i].first, stretch[i].last};
+        while (rest.first <= rest.last && status == VH_OK) {
+            const struct gap g = first_gap(&b, &sowings, &rest);
+            struct proposal p;
+            status = propose(&b, &sowings, &g, members, like, &p, m);
+            if (status == VH_OK)
+                status = add_row(out, s, l, &g, &p);
+            rest.first = g.last + 1;
+            while (rest.first <= rest.last && !is_felt(&b, rest.first))
+                rest.first++;
+        }
+    }
+    free(sowings.supply);
+    free(b.supply);
+    return status;
 }
 
 enum vh_status vh_gaps_find(const struct vh_scenario *s, const struct vh_table *market_days,
@@ -343,20 +393,32 @@ enum vh_status vh_gaps_find(const struct vh_scenario *s, const struct vh_table *
                             struct vh_messages *m)
 {
     const struct vh_market *market = &s->house.market;
-    double *missing = malloc((market->days + 1) * sizeof *missing);
-    enum vh_status status = missing ? VH_OK : VH_NO_MEMORY;
+    const struct vh_house_params *p = &s->house_params;
+    const struct vh_gap_rules rules = {p->gap_felt, p->gap_valley, p->gap_near_d};
+    double *missing = malloc((4 * market->days + 1) * sizeof *missing);
+    struct vh_gap_stretch *stretch = malloc((market->days + 1) * sizeof *stretch);
+    enum vh_status status = missing && stretch ? VH_OK : VH_NO_MEMORY;
+    size_t first = 0;
 
+    while (first < market->days && market->day[first] < s->house.today)
+        first++;
     for (size_t good = 0; good < market->goods && status == VH_OK; good++) {
-        struct gap g = {
-            .good = good, .missing = missing, .by_fruits = market->good[good].wants_fruits > 0.0};
-        for (size_t from = 0; status == VH_OK && next_gap(market_days, s, from, &g);
-             from = g.last + 1) {
-            struct proposal p = {.sow_by = INT64_MIN};
-            status = propose(s, &g, like, &p, m);
-            if (status == VH_OK)
-                status = add_row(out, s, &g, &p);
+        struct lack l = {.good = good,
+                         .first = first,
+                         .missing = missing,
+                         .by_fruits = market->good[good].wants_fruits > 0.0};
+        double *const share = missing + market->days;
+        const double most = wanted(&market->good[good]);
+        for (size_t d = first; d < market->days && most > 0.0; d++, l.days++) {
+            missing[l.days] = missing_on(market_days, s, good, d);
+            share[l.days] = missing[l.days] / most;
         }
+        const size_t n = vh_gap_stretches(&rules, market->day + first, share, l.days, stretch,
+                                          share + market->days);
+        if (n > 0)
+            status = add_gaps(s, &l, stretch, n, like, out, m);
     }
+    free(stretch);
     free(missing);
     return status;
 }

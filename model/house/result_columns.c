@@ -53,11 +53,11 @@ static const struct vh_column market_days[] = {
 };
 static const struct vh_column gaps[] = {
     T("crop", "which crop, or the planting that has a price of its own"),
-    D("from", "first market day whose promise is below what you want"), D("until", "last of them"),
+    D("from", "first market day whose promise is felt to be below what you want"), D("until", "last of them"),
     N("short_kg", "kg", "what is missing on all of them together"),
     N("short_fruits", "1", "the same, where fruits are wanted"),
-    D("sow_by", "last day to sow a batch that fills most of it; empty: too late, or none would"),
-    N("plants", "1", "plants of that batch"), N("plants_p10", "1", "one future in ten needs fewer"),
+    D("sow_by", "last day to sow a batch that fills most of it, in the past where it is too late; empty: none would"),
+    N("plants", "1", "plants of that batch; empty: it is too late, or none would"), N("plants_p10", "1", "one future in ten needs fewer"),
     N("plants_p90", "1", "one future in ten needs more"),
     N("short_share", "1", "what is missing, as a share of what you want on those days"),
 };
@@ -300,7 +300,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_MARKET_DAYS] = { "market_days", "a grade of a planting on a market day", true, market_days, COUNT(market_days),
         .fixed = "orders_kg orders_fruits", .promise = "promise_kg promise_fruits", .chance = "short_chance",
         .zero = "kg fruits promise_kg promise_fruits beyond_sales_kg lost_in_store_kg" },
-    [VH_TABLE_GAPS] = { "gaps", "a run of market days below what is wanted", true, gaps, COUNT(gaps),
+    [VH_TABLE_GAPS] = { "gaps", "market days below what is wanted that one batch could fill", true, gaps, COUNT(gaps),
         .keys = "crop from until", .fixed = "short_kg short_fruits short_share plants plants_p10 plants_p90" },
     [VH_TABLE_SAID] = { "said", "a promise as it was made", true, said, COUNT(said),
         .keys = "said_on date planting grade", .fixed = "promise_kg kg_p10 kg_p90" },

@@ -72,7 +72,8 @@ says "6.0 ordered"
 says "safe"
 
 # too little is told, with a batch to sow where there is time; a wish that is met is no gap
-good "autumn is short, and it is too late" grep -q '^tomato-cluster,2026-[0-9-]*,2026-10-24,[0-9.]*,,,,,,[01][.0-9]*$' out/gaps.csv
+# (a sowing day that is past, and no plants: it is too late)
+good "autumn is short, and it is too late" grep -q '^tomato-cluster,2026-[0-9-]*,2026-10-24,[0-9.]*,,2026-0[1-6]-[0-9]*,,,,[01][.0-9]*$' out/gaps.csv
 says "less than you want"
 # the Saturday after the last pull-out only sells what is left: nothing is missed then
 sed 's/^until = 2026-10-24/until = 2026-10-31/' house.toml >last.toml
@@ -81,33 +82,42 @@ good "it is a market day" grep -q '^2026-10-31,' last/market_days.csv
 bad "and no gap" grep -q '2026-10-31' last/gaps.csv
 run forecast house.toml --today 2026-04-15 --out spring; exits 0
 good "a batch against it, from today on" awk -F, '
-    NR > 1 && $6 != "" { n++; if ($6 < "2026-04-15" || $6 > $2 || !($7 > 0 && $8 <= $9 && $9 > 0)) bad = 1 }
+    NR > 1 && $7 != "" { n++; if ($6 < "2026-04-15" || $6 > $2 || !($7 > 0 && $8 <= $9 && $9 > 0)) bad = 1 }
     END { exit !(n > 0 && !bad) }' spring/gaps.csv
 # ... sown by the same Monday, or the next to it, whichever day of six weeks she looks
 for day in 03-31 04-07 04-14 04-16 04-21 04-25 04-28 05-05; do
     run week house.toml --members 20 --today 2026-$day --out looks; exits 0
-    awk -F, '$3 == "2026-10-24" && $6 != "" { print $6 }' looks/gaps.csv >>sow
+    awk -F, '$3 == "2026-10-24" && $7 != "" { print $6 }' looks/gaps.csv >>sow
 done
 good "one Monday to sow by, not $(sort -u sow | tr '\n' ' ')" python3 -c 'import datetime; d = [datetime.date.fromisoformat(s) for s in open("sow").read().split()]
 assert len(d) == 8 and all(x.weekday() == 0 for x in d) and (max(d) - min(d)).days <= 7'
 # ... and `compare` says so where it is asked for gaps, in the days and numbers of gaps.csv
 { cat house.toml; printf '[compare]\nsearch = "gaps"\n'; } >gaps.toml
 run compare gaps.toml --today 2026-04-15 --members 20 --threads 1 --out searched; exits 0
-said_gap() { awk -F, 'NR > 1 && $6 != "" { print int($7) + ($7 > int($7)); exit }' searched/gaps.csv; }
+said_gap() { awk -F, 'NR > 1 && $7 != "" { print int($7) + ($7 > int($7)); exit }' searched/gaps.csv; }
 good "a gap is said with its plants" sh -c "tr -s ' \n' '  ' <'$work/out' | grep -qE 'GAPS .*; sow $(said_gap) \([0-9]+ to [0-9]+\) by [0-9]+ [A-Z]'"
 sed 's/wants_kg = 20/wants_kg = 0/' house.toml >content.toml
 run forecast content.toml --today 2026-04-15 --out content; exits 0
 good "nothing wanted, nothing short" [ "$(wc -l <content/gaps.csv)" -eq 1 ]
-# every run of short days is there, worked out from the promises: from, until and what is missing; also where each day of the
-# week is a market day and the want is never met, so that the only run ends with the last day (sanitizers look beyond it)
+# every day that is felt to be short (a tenth of what is wanted, market.gap_felt) lies in one gap, no other day begins or ends one, and
+# what is missing comes out of the promises; also where each day of the week is a market day and the want is never met, so that
+# the only stretch ends with the last day (sanitizers look beyond it)
 gaps_come_out() { # FOLDER TODAY WANT
-    awk -F, -v today="$2" -v want="$3" 'NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; next }
-        $at["planting"] != "all tomato-cluster" || $at["grade"] != "all" || $1 < today { next }
-        $at["promise_kg"] < want { if (from == "") from = $1; until = $1; kg += want - $at["promise_kg"]; next }
-        from != "" { print from, until, kg; from = ""; kg = 0 }
-        END { if (from != "") print from, until, kg }' "$1/market_days.csv" >worked
-    awk -F, 'NR == FNR { split($0, w, " "); from[++n] = w[1]; until[n] = w[2]; kg[n] = w[3]; next } FNR > 1 { k++
-        d = $4 - kg[k]; if ($2 != from[k] || $3 != until[k] || d * d > 1e-4) bad = 1 } END { exit bad || n == 0 || n != k }' worked "$1/gaps.csv"
+    python3 - "$@" <<'END'
+import csv, sys
+folder, today, want = sys.argv[1], sys.argv[2], float(sys.argv[3])
+short = {r["date"]: max(0, want - float(r["promise_kg"])) for r in csv.DictReader(open(folder + "/market_days.csv"))
+         if r["planting"] == "all tomato-cluster" and r["grade"] == "all" and r["date"] >= today}
+gaps = list(csv.DictReader(open(folder + "/gaps.csv")))
+felt = {d for d, kg in short.items() if kg >= 0.1 * want}
+assert gaps and felt
+for g in gaps:
+    days = [d for d in short if g["from"] <= d <= g["until"]]
+    kg = sum(short[d] for d in days)
+    assert {g["from"], g["until"]} <= felt and abs(float(g["short_kg"]) - kg) < 1e-5 * kg, g  # six digits
+    assert abs(float(g["short_share"]) - kg / len(days) / want) < 1e-3, g
+assert all(sum(g["from"] <= d <= g["until"] for g in gaps) == 1 for d in felt), "a day in none or two"
+END
 }
 good "gaps come out" gaps_come_out spring 2026-04-15 20
 for want in 4 1000; do
@@ -120,7 +130,7 @@ good "the last is one run to the last day" [ "$(cut -d, -f2,3 daily/gaps.csv)" =
 2026-08-05,2026-10-30" ]
 # the batch does what was said of it: sown so, most of the gap is filled
 short() { awk -F, 'NR > 1 && $2 >= "2026-08-01" { s += $4 } END { print s + 0 }' "$1/gaps.csv"; }
-set -- $(awk -F, 'NR > 1 && $6 != "" && $4 > most { most = $4; line = $6 " " int($7 + 1) } END { print line }' spring/gaps.csv)
+set -- $(awk -F, 'NR > 1 && $7 != "" && $4 > most { most = $4; line = $6 " " int($7 + 1) } END { print line }' spring/gaps.csv)
 awk -v sow="$1" -v plants="$2" '/^\[market\]/ {
     print "[[planting]]\nname = \"third\"\ncrop = \"tomato-cluster\"\nplants = " plants \
           "\nplants_per_m2 = 2.5\nsow = " sow "\npull_out = 2026-10-30" } { print }' house.toml >three.toml

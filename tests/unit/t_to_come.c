@@ -3,6 +3,7 @@
 #include <criterion/new/assert.h>
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdint.h>
 
 #include "vh_gap_names.h"
@@ -70,13 +71,14 @@ Test(to_come, the_hungriest_week_is_not_that_of_a_young_plant)
     vh_table_free(t);
 }
 
-/* Two that can be sown for on one day, the one that lacks more of what is wanted first, an earlier
- * one before them, and three for which it is too late, the one that lacks most first: kilograms and
- * pieces do not compare. What lacks a twentieth is passed over. */
-Test(to_come, gaps_stand_by_the_day_to_sow_and_by_what_they_lack)
+/* Four that can be sown for, the one that lacks most of what is wanted first and not the one whose day
+ * is next, and three for which it is too late (one: no day was ever right), in the same order:
+ * kilograms and pieces do not compare. */
+Test(to_come, gaps_stand_by_whether_they_can_be_sown_for_and_by_what_they_lack)
 {
-    static const double sow_by[] = {20650.0,     (double)NAN, 20640.0, 20650.0,
-                                    (double)NAN, (double)NAN, 20630.0};
+    static const double sow_by[] = {20650.0,     20500.0, 20640.0, 20650.0,
+                                    (double)NAN, 20510.0, 20630.0};
+    static const bool is_late[] = {false, true, false, false, true, true, false};
     static const double kg[] = {30.0, 900.0, 1.0, 5.0, 84.7, 44.5, 90.0};
     static const double share[] = {0.3, 0.2, 0.1, 0.5, 0.9, 0.4, 0.05};
     struct vh_table *t = vh_result_table_new(VH_TABLE_GAPS);
@@ -90,9 +92,10 @@ Test(to_come, gaps_stand_by_the_day_to_sow_and_by_what_they_lack)
         vh_table_set_number(t, (size_t)vh_table_find(t, i == 1 ? "short_fruits" : "short_kg"),
                             kg[i]);
         vh_table_set_number(t, (size_t)vh_table_find(t, "short_share"), share[i]);
+        vh_table_set_number(t, (size_t)vh_table_find(t, "plants"), is_late[i] ? (double)NAN : 9.0);
     }
-    for (size_t i = 0; i < 7; i++) {
-        const size_t order[] = {2, 3, 0, 4, 5, 1, 7};
+    for (size_t i = 0; i < 8; i++) {
+        const size_t order[] = {3, 0, 2, 6, 4, 5, 1, 7};
         at = vh_gap_next(t, at);
         cr_expect(eq(sz, at, order[i]));
     }
@@ -117,6 +120,10 @@ Test(to_come, a_gap_is_a_sentence)
     vh_table_set_number(t, (size_t)vh_table_find(t, "from"), 20600.0);
     vh_table_set_number(t, (size_t)vh_table_find(t, "until"), 20600.0);
     vh_table_set_number(t, (size_t)vh_table_find(t, "short_fruits"), 1.2);
+    vh_gap_say(summary, t, 0, VH_SAY_METRIC, said);
+    cr_expect(eq(str, said,
+                 (char *)"long 1 and long 2: 27 May, 1 fruit less than you want; no batch fills it"));
+    vh_table_set_number(t, (size_t)vh_table_find(t, "sow_by"), 20500.0);
     vh_gap_say(summary, t, 0, VH_SAY_METRIC, said);
     cr_expect(eq(
         str, said,
