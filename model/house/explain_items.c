@@ -90,7 +90,7 @@ enum vh_status vh_meanings_of_items(vh_meaning_take take, void *context)
     m.what = "group";
     m.name = m.alone = "items";
     m.where = "records.csv";
-    m.meaning = "what may be noted of a planting";
+    m.meaning = "what may be noted of a planting, in these units or in others: picked_lb, fruit_oz";
     m.used_in = "model/house/vh_record.h";
     enum vh_status status = take(context, &m);
     for (int i = 0; i < VH_RECORD_ITEMS && status == VH_OK; i++)

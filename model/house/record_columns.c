@@ -21,7 +21,8 @@ static const struct {
     {"value", VH_ROLE_VALUE, "how much of it, in the unit that the item ends in"},
     {"truss", VH_ROLE_TRUSS, "number of the truss (node) looked at, from 1; may be absent"},
     {"of", VH_ROLE_OF, "stems looked at, of fruit_g fruits weighed; may be absent"},
-    {"note", VH_ROLE_NOTE, "your own words, not used, but that `right` at the beginning says of a doubted entry that it is no slip; may be absent"},
+    {"note", VH_ROLE_NOTE,
+     "your own words, not used, but that `right` at the beginning says of a doubted entry that it is no slip; may be absent"},
 };
 
 void vh_record_sheet_clear(struct vh_record_sheet *s)
@@ -65,13 +66,13 @@ static const char *ours_for(const char *header, struct vh_column_map *map, size_
     return header;
 }
 
-static enum vh_status no_such_item(const char *word, const char *ours, bool is_mapped,
+static enum vh_status no_such_item(const char *word, const char *ours, bool is_mapped, bool us,
                                    struct vh_place place, struct vh_messages *m)
 {
     char hint[VH_ITEM_HINT], shown[VH_SHOWN_MOST + 4];
 
     vh_shown(ours, shown);
-    if (vh_item_hint(word, hint, sizeof hint))
+    if (vh_item_hint(word, us, hint, sizeof hint))
         return vh_fail(m, VH_BAD_INPUT, place, "no item is called `%s`; %s", shown, hint);
     if (is_mapped)
         return vh_fail(m, VH_BAD_INPUT, place,
@@ -83,13 +84,14 @@ static enum vh_status no_such_item(const char *word, const char *ours, bool is_m
 
 /* Wide form: a column of one item, or one that is passed over. */
 static enum vh_status take_measure(struct vh_record_column *c, const char *word, const char *ours,
-                                   bool is_mapped, struct vh_place place, struct vh_messages *m)
+                                   bool is_mapped, bool us, struct vh_place place,
+                                   struct vh_messages *m)
 {
     enum vh_record_item other = VH_RECORD_ITEMS;
 
     const enum vh_item_found found = vh_item_of_word(word, &c->word, &other);
     if (found == VH_ITEM_NONE)
-        return no_such_item(word, ours, is_mapped, place, m);
+        return no_such_item(word, ours, is_mapped, us, place, m);
     if (found == VH_ITEM_TWO)
         return vh_fail(m, VH_BAD_INPUT, place,
                        "`%s` may be %s or %s in another unit; write one of these two", word,
@@ -157,7 +159,8 @@ static enum vh_status take_column(struct vh_record_sheet *s, size_t i, const cha
         return VH_NO_MEMORY;
     c->role = role_of(word);
     if (c->role == VH_ROLE_NONE && s->is_wide) {
-        const enum vh_status status = take_measure(c, word, ours, at != &place, *at, m);
+        const enum vh_status status =
+            take_measure(c, word, ours, at != &place, s->us_units, *at, m);
         if (status != VH_OK)
             return status;
     } else if (c->role == VH_ROLE_NONE && at == &place && word[0]) {

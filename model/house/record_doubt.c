@@ -1,7 +1,8 @@
 /* Which records cannot be: a value is held against its nearest neighbours of the same kind, two
  * before and two after, and doubted where most of them speak against it. So one slip is found, and
  * the good rows beside it are not. Some are held against the planting itself (record_fits.c). A
- * pick of a planting with some of its own is held nearer: against them and against what is usual.
+ * pick of a planting with some of its own is held nearer: against them and against what is usual. A
+ * mass in another unit than all before it is asked about (record_unit.c).
  */
 #include <math.h>
 #include <stdio.h>
@@ -13,6 +14,8 @@
 #include "record_parts.h"
 #include "vh_math.h"
 #include "vh_plant.h"
+
+#define G_PER_KG 1000.0
 
 enum {
     SIDE = 2,       /* neighbours on either side */
@@ -32,6 +35,52 @@ static bool same_kind(const struct vh_record *a, const struct vh_record *b)
     return a->item == b->item && a->planting == b->planting &&
            (a->item < VH_RECORD_MINUTES || a->task == b->task) &&
            (!vh_item_kind(a->item)->by_truss || a->truss == b->truss);
+}
+
+/* What an entry is held against: others of its kind; a pick of which there are too few, against
+ * those that were noted the other way, by number or by weight. */
+struct held {
+    enum vh_record_item item;
+    double times;   /* from the unit of those to that of the entry */
+    double fruit_g; /* by which one follows from the other; 0: of its kind */
+};
+
+static struct held of_its_kind(const struct vh_record *a)
+{
+    return (struct held){a->item, 1.0, 0.0};
+}
+
+static bool is_held(const struct held *h, const struct vh_record *a, const struct vh_record *b)
+{
+    return h->item == a->item ? same_kind(a, b) : b->item == h->item && b->planting == a->planting;
+}
+
+/* Picks of a planting by weight or by number, beside one of them; PICKS_LEAST at most. */
+static int picks_beside(const struct doubting *d, size_t i, enum vh_record_item item)
+{
+    int n = 0;
+
+    for (size_t k = 0; k < d->r->rows && n < PICKS_LEAST; k++) {
+        const struct vh_record *b = &d->r->row[k];
+        n += k != i && b->item == item && b->planting == d->r->row[i].planting && b->value > 0.0;
+    }
+    return n;
+}
+
+static struct held held_of(const struct doubting *d, size_t i)
+{
+    const struct vh_record *a = &d->r->row[i];
+    const bool weighed = a->item == VH_RECORD_PICKED_KG;
+    const enum vh_record_item other = weighed ? VH_RECORD_PICKED_FRUITS : VH_RECORD_PICKED_KG;
+
+    if (!vh_record_is_pick(a->item) || picks_beside(d, i, a->item) >= PICKS_LEAST ||
+        picks_beside(d, i, other) < PICKS_LEAST)
+        return of_its_kind(a);
+    const double fruit_g =
+        vh_record_usual_fruit_g(d->r, a->planting, &d->house->planting[a->planting]);
+    if (!(fruit_g > 0.0))
+        return of_its_kind(a);
+    return (struct held){other, weighed ? fruit_g / G_PER_KG : G_PER_KG / fruit_g, fruit_g};
 }
 
 /* Could both be true? */
@@ -56,7 +105,8 @@ static bool agree(const struct doubting *d, const struct vh_record *a, const str
 
 /* How many of the nearest on one side there are, and how many speak against it: `most` times their
  * value is too much; 0: what can both be true, of any item. */
-static void ask(const struct doubting *d, size_t i, int step, double most, int *asked, int *against)
+static void ask(const struct doubting *d, size_t i, const struct held *h, int step, double most,
+                int *asked, int *against)
 {
     const struct vh_record *a = &d->r->row[i];
     int found = 0;
@@ -66,21 +116,21 @@ static void ask(const struct doubting *d, size_t i, int step, double most, int *
             return;
         k = step < 0 ? k - 1 : k + 1;
         const struct vh_record *b = &d->r->row[k];
-        if (!same_kind(a, b) || (vh_item_kind(a->item)->is_sum && b->value <= 0.0))
+        if (!is_held(h, a, b) || (vh_item_kind(a->item)->is_sum && b->value <= 0.0))
             continue; /* nothing picked on a day says nothing of another day */
         found++;
         *asked += 1;
-        *against += most > 0.0 ? a->value > most * b->value : !agree(d, a, b);
+        *against += most > 0.0 ? a->value > most * h->times * b->value : !agree(d, a, b);
     }
 }
 
 /* More than `most` times the value of most of its neighbours? */
-static bool is_above_most(const struct doubting *d, size_t i, double most)
+static bool is_above_most(const struct doubting *d, size_t i, const struct held *h, double most)
 {
     int asked = 0, against = 0;
 
-    ask(d, i, -1, most, &asked, &against);
-    ask(d, i, 1, most, &asked, &against);
+    ask(d, i, h, -1, most, &asked, &against);
+    ask(d, i, h, 1, most, &asked, &against);
     return 2 * against > asked;
 }
 
@@ -93,20 +143,20 @@ struct usual {
 static const double quarter = 0.25;
 
 /* false: there are too few, or no memory (then nothing is doubted that need not be). */
-static bool usual_of(const struct doubting *d, size_t i, struct usual *out)
+static bool usual_of(const struct doubting *d, size_t i, const struct held *h, struct usual *out)
 {
     const struct vh_record *row = d->r->row;
     double *value = malloc(d->r->rows * sizeof *value), *gap = malloc(d->r->rows * sizeof *gap);
     size_t n = 0, gaps = 0, last = d->r->rows;
 
     for (size_t k = 0; value && gap && k < d->r->rows; k++) {
-        if (!same_kind(&row[i], &row[k]) || row[k].value <= 0.0)
+        if (!is_held(h, &row[i], &row[k]) || row[k].value <= 0.0)
             continue;
         if (last < k && row[k].day > row[last].day)
             gap[gaps++] = (double)(row[k].day - row[last].day);
         last = k;
         if (k != i)
-            value[n++] = row[k].value;
+            value[n++] = h->times * row[k].value;
     }
     const bool known = n >= PICKS_LEAST && gaps > 0;
     if (known) {
@@ -123,12 +173,12 @@ static bool usual_of(const struct doubting *d, size_t i, struct usual *out)
 }
 
 /* Days since the pick before it; the first: none. */
-static double waited_d(const struct doubting *d, size_t i)
+static double waited_d(const struct doubting *d, size_t i, const struct held *h)
 {
     const struct vh_record *row = d->r->row;
 
     for (size_t k = i; k-- > 0;)
-        if (same_kind(&row[i], &row[k]) && row[k].day < row[i].day && row[k].value > 0.0)
+        if (is_held(h, &row[i], &row[k]) && row[k].day < row[i].day && row[k].value > 0.0)
             return (double)(row[i].day - row[k].day);
     return 0.0;
 }
@@ -137,17 +187,33 @@ static double waited_d(const struct doubting *d, size_t i)
  * most of its neighbours. Where she let it hang longer than usual the rest of that time may bring
  * as much as usual on top. The neighbours are asked because a season begins small: its own median
  * then says too little. */
-static bool is_unusual_pick(const struct doubting *d, size_t i, struct usual *usual)
+static bool is_unusual_pick(const struct doubting *d, size_t i, const struct held *h,
+                            struct usual *usual)
 {
     const struct vh_record *a = &d->r->row[i];
 
     if (!vh_record_is_pick(a->item) ||
-        !is_above_most(d, i, d->p->pick_doubt_ratio) || /* few are: only these are asked further */
-        !usual_of(d, i, usual))
+        !is_above_most(d, i, h,
+                       d->p->pick_doubt_ratio) || /* few are: only these are asked further */
+        !usual_of(d, i, h, usual))
         return false;
-    const double longer = vh_max(0.0, waited_d(d, i) / usual->gap_d - 1.0);
+    const double longer = vh_max(0.0, waited_d(d, i, h) / usual->gap_d - 1.0);
     const double most = d->p->pick_doubt_ratio + longer;
-    return a->value > most * usual->middle && is_above_most(d, i, most);
+    return a->value > most * usual->middle && is_above_most(d, i, h, most);
+}
+
+/* Pounds in a house that is told of in kilograms are seldom a slip: only where the number would do
+ * better as kilograms, or nothing tells. */
+static bool is_meant_in_lb(const struct doubting *d, size_t i, const struct held *h)
+{
+    const struct vh_record *a = &d->r->row[i];
+    struct usual usual;
+
+    if (d->house->us_units || !vh_record_is_pick(a->item))
+        return !d->house->us_units;
+    return a->value > 0.0 && usual_of(d, i, h, &usual) &&
+           fabs(vh_log(a->value / usual.middle)) <=
+               fabs(vh_log(vh_item_wrote(a, a->value) / usual.middle));
 }
 
 /* Trusses that can be in flower on the day of the record, of the fastest plant; infinite where the
@@ -198,28 +264,32 @@ static void doubt(const struct doubting *d, struct vh_record *a, const char *why
     a->doubt = true;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g, %s; it hardly counts: mend it, or %s", item,
+            "%s of %s is %.6g, %s; it %s: mend it, or %s", item,
             d->house->planting[a->planting].name, vh_item_wrote(a, a->value), why,
+            vh_record_is_pick(a->item) ? "counts for nothing" : "hardly counts",
             vh_record_how_sure(d->r));
 }
 
-/* No later entry of its kind? */
-static bool is_last(const struct doubting *d, size_t i)
+/* No later entry of its kind, and none that it is held against? */
+static bool is_last(const struct doubting *d, size_t i, const struct held *h)
 {
+    const struct vh_record *a = &d->r->row[i];
+
     for (size_t k = i + 1; k < d->r->rows; k++)
-        if (same_kind(&d->r->row[i], &d->r->row[k]))
+        if (same_kind(a, &d->r->row[k]) || is_held(h, a, &d->r->row[k]))
             return false;
     return true;
 }
 
 /* The planting's last pick, far less than she usually takes: the next promise counts on it. It may
  * well be right, so it is believed. */
-static bool is_low_last_pick(const struct doubting *d, size_t i, struct usual *usual)
+static bool is_low_last_pick(const struct doubting *d, size_t i, const struct held *h,
+                             struct usual *usual)
 {
     const struct vh_record *a = &d->r->row[i];
 
-    return vh_record_is_pick(a->item) && a->value > 0.0 && is_last(d, i) && usual_of(d, i, usual) &&
-           d->p->pick_low_ratio * a->value < usual->low;
+    return vh_record_is_pick(a->item) && a->value > 0.0 && is_last(d, i, h) &&
+           usual_of(d, i, h, usual) && d->p->pick_low_ratio * a->value < usual->low;
 }
 
 /* Three digits of the larger number, the same decimals in both; none where both are whole. */
@@ -232,26 +302,30 @@ static int even_decimals(double low, double high)
                                                                                         : decimals;
 }
 
-static void say_unusual(const struct doubting *d, const struct vh_record *a,
+static void say_unusual(const struct doubting *d, const struct vh_record *a, const struct held *h,
                         const struct usual *usual, const char *what_then)
 {
     const bool counted = a->item == VH_RECORD_PICKED_FRUITS;
     const double low = counted ? floor(usual->low) : vh_item_wrote(a, usual->low),
                  high = counted ? ceil(usual->high) : vh_item_wrote(a, usual->high);
     const int digits = even_decimals(low, high);
-    char item[64];
+    char item[64], by[64] = "";
 
+    if (h->fruit_g > 0.0)
+        snprintf(by, sizeof by, " (as you %s, at %.3g g a fruit)", counted ? "weighed" : "counted",
+                 h->fruit_g);
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g: you usually pick %.*f to %.*f; is %.6g right? %s", item,
+            "%s of %s is %.6g: you usually pick %.*f to %.*f%s; is %.6g right? %s", item,
             d->house->planting[a->planting].name, vh_item_wrote(a, a->value), digits, low, digits,
-            high, vh_item_wrote(a, a->value), what_then);
+            high, by, vh_item_wrote(a, a->value), what_then);
 }
 
-static void question(const struct doubting *d, struct vh_record *a, const struct usual *usual)
+static void question(const struct doubting *d, struct vh_record *a, const struct held *h,
+                     const struct usual *usual)
 {
     a->low = true;
-    say_unusual(d, a, usual, "it is believed, mend it if it is a slip");
+    say_unusual(d, a, h, usual, "it is believed, mend it if it is a slip");
 }
 
 static void question_thrown(const struct doubting *d, struct vh_record *a, double of_kg)
@@ -267,13 +341,14 @@ static void question_thrown(const struct doubting *d, struct vh_record *a, doubl
             vh_round_digits(vh_item_wrote(a, of_kg), 3), vh_item_wrote(a, a->value));
 }
 
-static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct usual *usual)
+static void doubt_pick(const struct doubting *d, struct vh_record *a, const struct held *h,
+                       const struct usual *usual)
 {
     char then[160];
 
     a->doubt = true;
-    snprintf(then, sizeof then, "it hardly counts: mend it, or %s", vh_record_how_sure(d->r));
-    say_unusual(d, a, usual, then);
+    snprintf(then, sizeof then, "it counts for nothing: mend it, or %s", vh_record_how_sure(d->r));
+    say_unusual(d, a, h, usual, then);
 }
 
 const char *vh_record_how_sure(const struct vh_records *r)
@@ -296,29 +371,34 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
         int asked = 0, against = 0;
         if (a->item == VH_RECORD_DONE || a->sure || is_too_early(&d, a))
             continue;
+        const struct held own = of_its_kind(a), held = held_of(&d, i);
         if (above_all_bounds(&d, a, &most)) {
             snprintf(why, sizeof why, "more than the %.6g that can be", vh_item_wrote(a, most));
             doubt(&d, a, why);
             continue;
         }
-        if (is_unusual_pick(&d, i, &usual)) {
-            doubt_pick(&d, a, &usual);
+        if (is_unusual_pick(&d, i, &held, &usual)) {
+            doubt_pick(&d, a, &held, &usual);
+            continue;
+        }
+        if (vh_record_is_other_unit(r, i, house, why) && !is_meant_in_lb(&d, i, &held)) {
+            doubt(&d, a, why);
             continue;
         }
         if (vh_record_is_odd(r, i, &house->planting[a->planting], p, why)) {
             doubt(&d, a, why);
             continue;
         }
-        if (is_last(&d, i) && vh_record_is_much_thrown(r, i, p, &of_kg)) {
+        if (is_last(&d, i, &own) && vh_record_is_much_thrown(r, i, p, &of_kg)) {
             question_thrown(&d, a, of_kg);
             continue;
         }
-        if (is_low_last_pick(&d, i, &usual)) {
-            question(&d, a, &usual);
+        if (is_low_last_pick(&d, i, &held, &usual)) {
+            question(&d, a, &held, &usual);
             continue;
         }
-        ask(&d, i, -1, 0.0, &asked, &against);
-        ask(&d, i, 1, 0.0, &asked, &against);
+        ask(&d, i, &own, -1, 0.0, &asked, &against);
+        ask(&d, i, &own, 1, 0.0, &asked, &against);
         if (2 * against <= asked)
             continue;
         if (vh_item_kind(a->item)->only_rises)

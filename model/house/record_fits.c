@@ -2,6 +2,10 @@
  * be held against, and a count of one truss none at all. */
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
+
+#include <gsl/gsl_sort.h>
+#include <gsl/gsl_statistics_double.h>
 
 #include "record_parts.h"
 #include "vh_due.h"
@@ -196,4 +200,21 @@ bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_pl
     if (a->item == VH_RECORD_FRUITS_SET || a->item == VH_RECORD_FRUITS_LEFT)
         return is_odd_count(a, p, params, why);
     return false;
+}
+
+double vh_record_usual_fruit_g(const struct vh_records *r, size_t planting,
+                               const struct vh_planting *p)
+{
+    double *weighed = malloc((r->rows + 1) * sizeof *weighed);
+    size_t n = 0;
+
+    if (!weighed)
+        return 0.0;
+    for (size_t i = 0; i < r->rows; i++)
+        if (r->row[i].planting == planting && r->row[i].item == VH_RECORD_FRUIT_G)
+            weighed[n++] = r->row[i].value;
+    gsl_sort(weighed, 1, n);
+    const double own = n > 0 ? gsl_stats_median_from_sorted_data(weighed, 1, n) : 0.0;
+    free(weighed);
+    return own > 0.0 ? own : p->policy.pick_from_g > 0.0 ? p->policy.pick_from_g : p->usual_fruit_g;
 }

@@ -148,7 +148,7 @@ static const struct vh_param_field fields[] = {
     { "record.trusses_ahead", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, trusses_ahead),
       NULL, "trusses that a count may lie above the fastest plant" },
     { "record.doubt_widens", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, doubt_widens),
-      NULL, "error of a doubted entry, or of a pick after a gap in which one may be missing, over that of a good one" },
+      NULL, "error of a doubted count, or of a pick after a gap in which one may be missing, over that of a good one" },
     { "record.given_up_d", "d", VH_PARAM_NUMBER, offsetof(struct vh_record_params, given_up_d),
       NULL, "days for which what was left undone is asked for again" },
     { "record.stems_silent", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, stems_silent),
@@ -308,8 +308,19 @@ static bool is_other_unit(const char *word, const char *name)
            strncmp(word, name, (size_t)(unit - word)) == 0;
 }
 
+/* "picked_kg"; "picked_lb" in a house that is told of in pounds. */
+static const char *in_house_unit(const char *name, bool us, char *text, size_t room)
+{
+    const char *unit = strrchr(name, '_');
+    const bool in_lb = us && unit && strcmp(unit, "_kg") == 0;
+
+    snprintf(text, room, "%.*s%s", (int)(in_lb ? unit - name : (long)strlen(name)), name,
+             in_lb ? "_lb" : "");
+    return text;
+}
+
 /* False: nothing but the unit is known. A number of pieces must not be written as kilograms. */
-static bool try_units(const char *word, char *hint, size_t room)
+static bool try_units(const char *word, bool us, char *hint, size_t room)
 {
     const char *first = NULL, *second = NULL;
 
@@ -321,18 +332,22 @@ static bool try_units(const char *word, char *hint, size_t room)
         else if (!second)
             second = kind[i].name;
     }
+    char one[64], other[64];
+    if (first)
+        in_house_unit(first, us, one, sizeof one);
     if (second)
-        snprintf(hint, room, "did you mean %s or %s?", first, second);
+        snprintf(hint, room, "did you mean %s or %s?", one,
+                 in_house_unit(second, us, other, sizeof other));
     else if (first && strcmp(strrchr(first, '_'), "_kg") == 0)
-        snprintf(hint, room, BY_WEIGHT, first);
+        snprintf(hint, room, BY_WEIGHT, one);
     else if (first)
-        snprintf(hint, room, "did you mean %s?", first);
+        snprintf(hint, room, "did you mean %s?", one);
     return first != NULL;
 }
 
-bool vh_item_hint(const char *word, char *hint, size_t room)
+bool vh_item_hint(const char *word, bool us, char *hint, size_t room)
 {
-    char near[64];
+    char near[64], own[64];
     struct nearest n = {word, vh_near_enough(word) + 1, near, sizeof near};
     const size_t start = n.least;
     static const char thrown[] = "thrown";
@@ -344,14 +359,15 @@ bool vh_item_hint(const char *word, char *hint, size_t room)
         try_name(&n, MINUTES, vh_task_name((enum vh_task)t));
     }
     if (n.least < start) {
-        snprintf(hint, room, "did you mean %s?", near);
+        snprintf(hint, room, "did you mean %s?", in_house_unit(near, us, own, sizeof own));
         return true;
     }
     if (strncmp(word, thrown, sizeof thrown - 1) == 0) {
-        snprintf(hint, room, BY_WEIGHT, kind[VH_RECORD_UNMARKETABLE_KG].name);
+        snprintf(hint, room, BY_WEIGHT,
+                 in_house_unit(kind[VH_RECORD_UNMARKETABLE_KG].name, us, own, sizeof own));
         return true;
     }
-    return try_units(word, hint, room);
+    return try_units(word, us, hint, room);
 }
 
 void vh_item_say(const struct vh_record *r, char *text, size_t room)

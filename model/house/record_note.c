@@ -242,7 +242,7 @@ static enum vh_status no_item(struct noting *t, bool is_two)
                        "`%s` may be two items in another unit; write the item in centimetres,"
                        " millimetres or metres",
                        t->e->item);
-    if (vh_item_hint(t->e->item, hint, sizeof hint))
+    if (vh_item_hint(t->e->item, t->s->house.us_units, hint, sizeof hint))
         return vh_fail(t->m, VH_BAD_INPUT, at_line(t, 0), "no item is called `%.40s`; %s",
                        t->e->item, hint);
     return vh_fail(t->m, VH_BAD_INPUT, at_line(t, 0),

@@ -35,9 +35,9 @@ enum vh_item_found { VH_ITEM_NONE, VH_ITEM_FOUND, VH_ITEM_TWO };
 enum vh_item_found vh_item_of_word(const char *word, struct vh_item_word *w,
                                    enum vh_record_item *other);
 /* "did you mean picked_kg?", or how to write what is known by weight alone, in hint
- * (VH_ITEM_HINT bytes); false: nothing is near. */
+ * (VH_ITEM_HINT bytes); us: masses in lb; false: nothing is near. */
 #define VH_ITEM_HINT 200
-bool vh_item_hint(const char *word, char *hint, size_t room);
+bool vh_item_hint(const char *word, bool us, char *hint, size_t room);
 /* "picked_kg", "done_lower" of a record; "picked_lb" where she wrote pounds. */
 void vh_item_say(const struct vh_record *r, char *text, size_t room);
 /* A value of its item in the unit in which she wrote it. */
@@ -79,6 +79,7 @@ struct vh_record_sheet {
     struct vh_record_column *column;
     size_t columns;
     bool is_wide;
+    bool us_units;  /* of the house */
     bool has_comma; /* a number with a decimal comma was read */
     bool has_point;
     struct vh_record_line *line;
@@ -156,6 +157,14 @@ void vh_record_add_to(double *sum, bool *doubt, const struct vh_record *a);
 enum { VH_FITS_ROOM = 128 };
 bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
                       const struct vh_record_params *params, char why[VH_FITS_ROOM]);
+/* Is it a mass in kg where all that were noted of its planting before (where none were: of the
+ * house) are in lb, in a house that is told of in lb; or the other way? */
+bool vh_record_is_other_unit(const struct vh_records *r, size_t row, const struct vh_house *house,
+                             char why[VH_FITS_ROOM]);
+/* Mass of a fruit, g: the median of her own weights (fruit_g), else what the planting is said to
+ * be picked at; 0: not known, or no memory. */
+double vh_record_usual_fruit_g(const struct vh_records *r, size_t planting,
+                               const struct vh_planting *p);
 /* Is the row a pick left undone on a day on which one was weighed or counted? */
 bool vh_record_is_picked_undone(const struct vh_records *r, size_t row, char why[VH_FITS_ROOM]);
 /* Was so much of that day's pick (of_kg) thrown away that it is asked whether that is right? */

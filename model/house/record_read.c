@@ -230,7 +230,7 @@ static void take_long(struct vh_record_reading *r, const struct vh_csv_row *row,
     else if (found == VH_ITEM_TWO)
         vh_record_wrong(r, row, "`%s` may be %s or %s in another unit; write one of these two",
                         shown, vh_record_item_name(w.item), vh_record_item_name(other));
-    else if (found == VH_ITEM_NONE && vh_item_hint(word, hint, sizeof hint))
+    else if (found == VH_ITEM_NONE && vh_item_hint(word, r->house->us_units, hint, sizeof hint))
         vh_record_wrong(r, row, "no item is called `%s`; %s", shown, hint);
     else if (found == VH_ITEM_NONE)
         vh_record_wrong(r, row,
@@ -397,6 +397,7 @@ enum vh_status vh_record_sheet_read(const struct vh_house *house, const struct v
                                   .messages = m,
                                   .decimal = decimal_of(text, n)};
 
+    sheet->us_units = house->us_units;
     out->rows = 0;
     out->cells = out->lines = out->doubtful = 0;
     out->last_day = INT64_MIN;

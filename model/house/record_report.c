@@ -77,7 +77,7 @@ static enum vh_status doubts(struct vh_records *r, const char *shown)
     r->doubtful = c.rows;
     if (c.rows == 0)
         return VH_OK;
-    snprintf(why, sizeof why, "used with a wider error; mend %s, or %s",
+    snprintf(why, sizeof why, "picks are not used, others with a wider error; mend %s, or %s",
              c.rows == 1 ? "it" : "each that is a slip", vh_record_how_sure(r));
     return add_told(r, shown, c.rows == 1 ? "doubtful value" : "doubtful values", &c, why);
 }

@@ -16,7 +16,7 @@ static void say_what_to_do(const struct vh_records *r, const struct vh_record *a
         snprintf(to_do, DO_ROOM, "one such entry moves little; mend it if it is a slip");
     else
         snprintf(to_do, DO_ROOM, "%s; mend it if it is a slip or %s",
-                 vh_record_is_pick(a->item) ? "nothing is promised from it and little learnt"
+                 vh_record_is_pick(a->item) ? "nothing is promised from it or learnt"
                                             : "it hardly counts",
                  vh_record_how_sure(r));
 }

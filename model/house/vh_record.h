@@ -74,7 +74,7 @@ struct vh_record_params {
     double thrown_ask_share;   /* of a day's pick: questioned, and believed */
     double pick_soon_share;    /* of the fewest days from flower to pick, since set-out */
     double trusses_ahead;      /* above what the fastest plant can have made */
-    double doubt_widens; /* sd of a doubted entry, or one after a gap, over that of a good one */
+    double doubt_widens; /* sd of a doubted count, or a pick after a gap, over that of a good one */
     double given_up_d;   /* what was left undone is asked for again so long */
     double stems_silent; /* stems looked at where `of` is absent */
     /* how the house is learnt from them (model/learn) */

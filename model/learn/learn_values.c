@@ -57,10 +57,18 @@ static double pick_sd(const struct vh_record_params *p, const struct vh_record_p
                       enum vh_record_item item)
 {
     const bool weighed = item == VH_RECORD_PICKED_KG;
-    const struct vh_record r = {.item = item,
-                                .value = weighed ? a->kg : a->fruits,
-                                .doubt = a->gap || (weighed ? a->kg_doubt : a->fruits_doubt)};
+    const struct vh_record r = {
+        .item = item, .value = weighed ? a->kg : a->fruits, .doubt = a->gap};
     return vh_record_sd(p, &r);
+}
+
+/* Nothing is learnt of a doubted pick until it is mended: beside the error of the model from week
+ * to week a wider one of its own changes little, and 2.2 times as much would be half believed. */
+static struct vh_record_picks believed(struct vh_record_picks a)
+{
+    a.kg = a.kg_doubt ? VH_UNKNOWN : a.kg;
+    a.fruits = a.fruits_doubt ? VH_UNKNOWN : a.fruits;
+    return a;
 }
 
 /* Where both were noted, the number and the mass of one fruit: the kilograms would say the number
@@ -72,6 +80,8 @@ static size_t add_pick(const struct vh_record_params *p, const struct vh_record_
         planting, VH_RECORD_PICKED_KG, 0, a->from, a->until, VH_LEARN_NONE, a->kg, 0.0, 0.0};
     size_t n = 0;
 
+    if (isnan(a->fruits) && isnan(a->kg))
+        return n;
     if (isnan(a->fruits)) {
         v.entry_sd = pick_sd(p, a, VH_RECORD_PICKED_KG);
         out[n++] = v;
@@ -97,7 +107,7 @@ static void add_picks(const struct vh_record_params *p, const struct vh_record_p
                       size_t n, size_t as, struct vh_learn_past *past)
 {
     for (size_t i = 0; i < n; i++) {
-        struct vh_record_picks a = picks[i];
+        struct vh_record_picks a = believed(picks[i]);
         for (; i + 1 < n && (double)(a.until - a.from + 1) < p->least_pick_d &&
                is_same_kind(&a, &picks[i + 1]);
              i++) {

@@ -396,6 +396,118 @@ Test(record, weight_and_number_that_do_not_fit_are_both_doubted)
     cr_assert(is_told(VH_WARNING, 3, "39 g a fruit where 200 are usual"));
 }
 
+/* Counted for weeks, 40 of 200 g: 8 kg a pick, by which the first weight is held, and the other way
+ * round. Her own weights of a fruit go before what is usual. Arithmetic, by pick_doubt_ratio 4 and
+ * pick_low_ratio 6 of params/records.csv. */
+#define PICKS_OF(what)                                                                             \
+    HEADER "2026-06-01,slicers," what ",,,\n2026-06-04,slicers," what ",,,\n"                      \
+           "2026-06-08,slicers," what ",,,\n2026-06-11,slicers," what ",,,\n"                      \
+           "2026-06-15,slicers," what ",,,\n"
+
+Test(record, a_mass_among_counts_is_held_against_them_and_a_count_among_masses)
+{
+    static const struct {
+        const char *before, *last;
+        bool doubt, asked;
+    } said[] = {
+        {PICKS_OF("picked_fruits,40"), "picked_kg,31.9,,,\n", false, false},
+        {PICKS_OF("picked_fruits,40"), "picked_kg,32.1,,,\n", true, true},
+        {PICKS_OF("picked_fruits,40"), "picked_kg,1.4,,,\n", false, false},
+        {PICKS_OF("picked_fruits,40"), "picked_kg,1.3,,,\n", false, true},
+        {PICKS_OF("picked_kg,8"), "picked_fruits,159,,,\n", false, false},
+        {PICKS_OF("picked_kg,8"), "picked_fruits,161,,,\n", true, true},
+        {PICKS_OF("picked_fruits,40") "2026-06-15,slicers,fruit_g,100,,10,\n",
+         "picked_kg,15.9,,,\n", false, false},
+        {PICKS_OF("picked_fruits,40") "2026-06-15,slicers,fruit_g,100,,10,\n",
+         "picked_kg,16.1,,,\n", true, true},
+    };
+
+    know_the_crop();
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        char text[600];
+        vh_messages_free(messages);
+        messages = vh_messages_create();
+        snprintf(text, sizeof text, "%s2026-06-18,slicers,%s", said[i].before, said[i].last);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        const struct vh_record *last = at(house.records.rows - 1);
+        cr_expect(eq(int, last->doubt, said[i].doubt), "%s", text);
+        cr_expect(eq(int, is_told(VH_WARNING, last->line, "right?"), said[i].asked), "%s", text);
+        cr_expect(eq(i64, house.records.doubtful, said[i].doubt), "%s", text);
+    }
+    cr_assert(is_told(VH_WARNING, 8, "you usually pick 4 to 4 (as you counted, at 100 g a fruit)"));
+}
+
+/* An item that is none: what is asked for is in the units of the house. */
+Test(record, a_hint_is_in_the_units_of_the_house)
+{
+    static const char *const said[][3] = {
+        {"picked", "did you mean picked_kg?", "did you mean picked_lb?"},
+        {"sold_fruits", "and write sold_kg", "and write sold_lb"},
+        {"thrown", "and write unmarketable_kg", "and write unmarketable_lb"},
+        {"stem_growth", "did you mean stem_growth_cm?", "did you mean stem_growth_cm?"},
+    };
+
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++)
+        for (int us = 0; us < 2; us++) {
+            char hint[VH_ITEM_HINT];
+            cr_assert(vh_item_hint(said[i][0], us, hint, sizeof hint));
+            cr_expect(strstr(hint, said[i][1 + us]) != NULL, "%s", hint);
+        }
+    house.us_units = true;
+    cr_assert(eq(int, read_text(HEADER "2026-07-01,slicers,picked,14,,,\n"), VH_BAD_INPUT));
+    cr_expect(is_told(VH_ERROR, 2, "did you mean picked_lb?"));
+    cr_assert(eq(int, read_text("date,planting,sold\n2026-07-01,slicers,3\n"), VH_BAD_INPUT));
+    cr_expect(is_told(VH_ERROR, 1, "did you mean sold_lb?"));
+}
+
+/* kg typed for lb is 2.2 times as much, and no neighbour speaks against it. In a metric house
+ * pounds are asked about where the number would do better as kilograms. */
+#define PICKED_8                                                                                   \
+    "picked_kg,8,,,\n2026-06-04,slicers,picked_kg,8,,,\n2026-06-08,slicers,picked_kg,8,,,\n"       \
+    "2026-06-11,slicers,picked_kg,8,,,\n2026-06-15,slicers,"
+
+Test(record, a_mass_in_another_unit_than_all_before_it_is_asked_about)
+{
+    static const struct {
+        bool us;
+        const char *text;
+        size_t doubted; /* bits, a row each */
+    } said[] = {
+        {true,
+         "picked_lb,20,,,\n2026-06-04,slicers,picked_kg,24,,,\n2026-06-08,slicers,picked_kg,25", 6},
+        {true,
+         "picked_lb,20,,,\n2026-06-04,slicers,picked_kg,24,,,right\n"
+         "2026-06-08,slicers,picked_kg,25",
+         0},
+        {true, "picked_kg,9,,,\n2026-06-04,slicers,picked_lb,20,,,\n2026-06-08,slicers,picked_kg,9",
+         0},
+        {true,
+         "picked_lb,20,,,\n2026-06-04,cucumbers,picked_fruits,24,,,\n"
+         "2026-06-08,cucumbers,picked_kg,5",
+         4},
+        {true, "picked_kg,9,,,\n2026-06-04,slicers,unmarketable_kg,1", 0},
+        {false, "picked_kg,9,,,\n2026-06-04,slicers,picked_lb,9", 2},
+        {false, "picked_kg,9,,,\n2026-06-04,slicers,picked_kg,9", 0},
+        {false, PICKED_8 "picked_lb,18", 0},
+        {false, PICKED_8 "picked_lb,9", 16},
+        {false, "sold_kg,9,,,\n2026-06-04,slicers,sold_lb,9", 0},
+    };
+    bool told = false;
+
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        char text[400];
+        house.us_units = said[i].us;
+        snprintf(text, sizeof text, HEADER "2026-06-01,slicers,%s,,,\n", said[i].text);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        for (size_t k = 0; k < house.records.rows; k++)
+            cr_expect(eq(int, at(k)->doubt, said[i].doubted >> k & 1), "row %zu of %s", k, text);
+        told |= is_told(VH_WARNING, 3,
+                        "is 24, and all of that planting before it is in lb (did you mean "
+                        "picked_lb?); it counts for nothing: mend it, or begin its note with");
+    }
+    cr_expect(told);
+}
+
 /* A slip that she mended with a further line of the same day stands alone in doubt, whichever comes
  * first: 10.9 kg and 70 fruits fit each other, 109 kg and 280 fruits fit nothing. */
 Test(record, what_a_slip_was_mended_with_is_not_doubted_with_it)
