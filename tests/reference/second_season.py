@@ -86,6 +86,8 @@ def hours_of(day):
         mean, swing = 28.5, 8.0
     if 60 <= day < 64:  # bright and rich
         mean, swing, bright, co2 = 24.0, 7.0, 1500.0, 1300.0
+    if 66 <= day < 78:  # a warm spell: poor pollen, small fruit
+        mean = 26.0
     if 84 <= day < 88:  # where the ripening clock goes over from cool to warm
         mean = 15.0 + (day - 84)
     if 97 <= day < 100:  # no fruit reddens
