@@ -241,10 +241,12 @@ static enum vh_status fill_picks(const struct vh_records *r, size_t planting, st
     }
     p->done.pick = calloc(n, sizeof *p->done.pick);
     for (size_t i = 0; p->done.pick && i < n; i++) {
-        const double days = (double)(entry[i].until - entry[i].from + 1);
+        const struct vh_record_picks *e = &entry[i];
+        const double days = (double)(e->until - e->from + 1);
+        const bool is_none = !(e->kg > 0.0) && !(e->fruits > 0.0);
         p->done.pick[p->done.picks++] =
-            (struct vh_done_pick){entry[i].from, entry[i].until, !is_longer(days, (double)usual),
-                                  !(entry[i].kg > 0.0) && !(entry[i].fruits > 0.0)};
+            (struct vh_done_pick){is_none ? e->stands_from : e->from, e->until,
+                                  is_none || !is_longer(days, (double)usual), is_none};
     }
     const int64_t from = notes_from(r, planting);
     if (p->done.pick && from < p->done.pick[0].from)

@@ -43,8 +43,8 @@ struct hours {
     const double *t_c, *par;
 };
 
-/* What is summed over the hours: T above four bases (below its floor an hour counts as that),
- * upkeep, light, T by light and by dark, hours of light and of bees. */
+/* What is summed over the hours: T above three bases (below one an hour counts 0), upkeep, T by
+ * light and by dark, hours of light and of bees. */
 enum { GROWTH, YOUNG, SUCKERS, WARMTHS };
 enum { UPKEEP = WARMTHS, LIGHT_T, DARK_T, LIGHT_HOURS, BEES, TERMS };
 

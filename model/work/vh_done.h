@@ -41,7 +41,7 @@ struct vh_done_minutes {
 
 /* A weighing or count of picks: `until` is the day of the entry. is_whole: nothing was picked on
  * the days before it, from `from` on; else the plan's picks among them were made and weighed with
- * it. is_none: nothing was picked on its day either, "0 kg"; what is ripe hangs on. */
+ * it. is_none: "0 kg", nothing was picked on all of them; what is ripe hangs on. */
 struct vh_done_pick {
     int64_t from, until;
     bool is_whole, is_none;

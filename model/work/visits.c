@@ -94,8 +94,8 @@ bool vh_pick_planned(const struct vh_policy *policy, int64_t start, int64_t day)
 
 bool vh_visit_is_idle(const struct vh_policy *policy, enum vh_task task, int64_t day)
 {
-    return policy->idle_d > 0.0 && task != VH_TASK_PICK && !vh_done_said(policy->done, task, day) &&
-           (double)policy->last_on - (double)day < policy->idle_d;
+    return policy->idle_d > 0.0 && (double)policy->last_on - (double)day < policy->idle_d &&
+           task != VH_TASK_PICK && !vh_done_said(policy->done, task, day);
 }
 
 double vh_visit_share(const struct vh_policy *policy, enum vh_task task,

@@ -800,6 +800,31 @@ Test(record, nothing_picked_is_no_pick_day)
                   "day %lld of May", (long long)(d - day("2026-04-30")));
 }
 
+/* Twice the usual time lies before a 0: no pick of the plan was made in it, for nothing came of
+ * any. After longer an entry may be missing. */
+Test(record, nothing_picked_in_a_long_time_is_no_pick_of_the_plan)
+{
+    struct vh_planting *p = &house.planting[0];
+
+    p->policy.pick = (struct vh_rhythm){.every_d = 3};
+    for (int late = 0; late <= 1; late++) {
+        cr_assert(eq(int,
+                     read_text(late ? HEADER "2026-05-02,slicers,picked_kg,5,,,\n"
+                                             "2026-05-05,slicers,picked_kg,5,,,\n"
+                                             "2026-05-08,slicers,picked_kg,5,,,\n"
+                                             "2026-05-17,slicers,picked_kg,0,,,\n"
+                                    : HEADER "2026-05-02,slicers,picked_kg,5,,,\n"
+                                             "2026-05-05,slicers,picked_kg,5,,,\n"
+                                             "2026-05-08,slicers,picked_kg,5,,,\n"
+                                             "2026-05-14,slicers,picked_kg,0,,,\n"),
+                     VH_OK));
+        int picks = 0;
+        for (int64_t d = day("2026-05-09"); d <= day(late ? "2026-05-17" : "2026-05-14"); d++)
+            picks += vh_pick_planned(&p->policy, day("2026-04-01"), d);
+        cr_expect(eq(int, picks, late ? 2 : 0));
+    }
+}
+
 Test(record, one_weighing_of_several_picks_leaves_the_plan)
 {
     house.planting[0].policy.pick = (struct vh_rhythm){.every_d = 2};
