@@ -339,11 +339,13 @@ static void add_safe(char text[VH_SAY_TEXT], const struct day *d, size_t row, co
     vh_say_add(text, ")");
 }
 
-static bool is_within_week(const struct day *d)
-{
-    const double week_d = 7.0;
+/* So many days ahead a short order is told in any case: a customer can be told in time, a pull-out
+ * be put off. */
+enum { ORDERS_AHEAD_D = 28, ORDERS_MOST = 3 };
 
-    return d->date < (double)d->facts->today + week_d;
+static bool is_within(const struct day *d, int days)
+{
+    return d->date < (double)d->facts->today + (double)days;
 }
 
 /* "25 July   slicers 47 (safe 40), plums 26 (22)"; short_alone: of orders alone that are likely to
@@ -393,9 +395,13 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
     say_goods(to, &d);
     say_earlier(to, result, &d);
     d.date = next_day(d.market, d.date + 1.0);
-    for (int i = 0; isfinite(d.date) && (i < after || is_within_week(&d)); i++) {
-        if (say_later(to, head, &d, i >= after))
+    for (int i = 0, orders = 0;
+         isfinite(d.date) && orders < ORDERS_MOST && (i < after || is_within(&d, ORDERS_AHEAD_D));
+         i++) {
+        if (say_later(to, head, &d, i >= after)) {
             head = "";
+            orders += i >= after;
+        }
         d.date = next_day(d.market, d.date + 1.0);
     }
 }

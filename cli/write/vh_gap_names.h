@@ -16,7 +16,8 @@ bool vh_gap_may_be_sown(const struct vh_table *gaps, size_t row);
  * wanted before the others. The row after `row`, SIZE_MAX: the first; the number of rows: there is
  * none. */
 size_t vh_gap_next(const struct vh_table *gaps, size_t row);
-/* "slicers: 5 September to 12 October, 85 kg less than you want; sow 20 (16 to 25) by 1 June" of a row. */
+/* "slicers: 5 September to 12 October, 85 kg less than you want; sow 20 (16 to 25) by 1 June" of a
+ * row. */
 void vh_gap_say(const struct vh_table *summary, const struct vh_table *gaps, size_t row,
                 enum vh_say_units units, char said[VH_GAP_SAID]);
 /* "85 kg less than you want" of it. */

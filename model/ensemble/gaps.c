@@ -193,7 +193,7 @@ static double plants_quantile(double *plants, size_t members, double p)
 }
 
 struct proposal {
-    int64_t sow_by; /* NO_DAY: no batch would do */
+    int64_t sow_by;                        /* NO_DAY: no batch would do */
     double plants, plants_p10, plants_p90; /* endless: that day is past */
 };
 #define NO_DAY INT64_MIN
@@ -334,8 +334,8 @@ static struct gap first_gap(const struct batch *b, const struct sowings *s, cons
 
 /* ---- the table ---- */
 
-static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s,
-                              const struct lack *l, const struct gap *g, const struct proposal *p)
+static enum vh_status add_row(struct vh_table *t, const struct vh_scenario *s, const struct lack *l,
+                              const struct gap *g, const struct proposal *p)
 {
     const struct vh_market *m = &s->house.market;
     const double days = (double)(g->last - g->first + 1);

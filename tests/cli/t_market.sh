@@ -196,6 +196,15 @@ sed 's/^days = ."sat"./days = ["sat", "sun"]/; s/^from = 2026-07-01/from = 2026-
 run week short.toml --today 2026-07-07 --members 40 --out short; exits 0
 tr -s ' \n' '  ' <"$work/out" >line
 good "AFTER tells the order" grep -qE "AFTER 12 July: cluster tomatoes none \(600 ordered, short in 10 of 10 cases\) 18 July: cluster tomatoes [0-9.]+ kg \(safe [0-9.]+; 600 ordered, short in 10 of 10 cases\)" line
+# ... four weeks ahead on the crowded screen, too, where no other day so far on is told
+sed 's/^from = 2026-07-12/from = 2026-07-25/' short.toml >far.toml
+run week far.toml --today 2026-07-07 --members 40 --out far; exits 0
+says "25 July: cluster tomatoes "
+says "600 ordered"
+bad "the days after them are told for nothing" grep -q " [12] August:" "$work/out"
+sed 's/^until = 2026-07-31/until = 2026-08-31/; s/^from = 2026-07-25/from = 2026-08-05/' far.toml >farther.toml
+run week farther.toml --today 2026-07-07 --members 40 --out far; exits 0
+bad "an order in five weeks can wait" grep -q "600 ordered" "$work/out"
 good "so does the sheet" grep -qE "; Sunday, all cluster tomatoes: safe [0-9]+ kg, 600 ordered, short in 10 of 10[.]" short/sheet.html
 good "and the page" grep -q '>600 ordered, short in 10 of 10<' short/report.html
 good "the page: $packs packs" grep -q "safe to promise, $packs packs<" packs/report.html

@@ -239,8 +239,8 @@ Test(ensemble, ranges_stand_in_every_table_and_in_order)
             const size_t n = strlen(name);
             if (n < 4 || strcmp(name + n - 4, "_p10") != 0)
                 continue;
-            const bool plain = vh_table_column(t, c)->kind == VH_CELL_DATE ||
-                               strcmp(name, "plants_p10") == 0;
+            const bool plain =
+                vh_table_column(t, c)->kind == VH_CELL_DATE || strcmp(name, "plants_p10") == 0;
             const size_t middle = plain ? c - 1 : c + 1, high = plain ? c + 1 : c + 2;
             ranges++;
             for (size_t row = 0; row < vh_table_rows(t); row++) {

@@ -71,8 +71,8 @@ Test(to_come, the_hungriest_week_is_not_that_of_a_young_plant)
     vh_table_free(t);
 }
 
-/* Four that can be sown for, the one that lacks most of what is wanted first and not the one whose day
- * is next, and three for which it is too late (one: no day was ever right), in the same order:
+/* Four that can be sown for, the one that lacks most of what is wanted first and not the one whose
+ * day is next, and three for which it is too late (one: no day was ever right), in the same order:
  * kilograms and pieces do not compare. */
 Test(to_come, gaps_stand_by_whether_they_can_be_sown_for_and_by_what_they_lack)
 {
@@ -121,8 +121,9 @@ Test(to_come, a_gap_is_a_sentence)
     vh_table_set_number(t, (size_t)vh_table_find(t, "until"), 20600.0);
     vh_table_set_number(t, (size_t)vh_table_find(t, "short_fruits"), 1.2);
     vh_gap_say(summary, t, 0, VH_SAY_METRIC, said);
-    cr_expect(eq(str, said,
-                 (char *)"long 1 and long 2: 27 May, 1 fruit less than you want; no batch fills it"));
+    cr_expect(
+        eq(str, said,
+           (char *)"long 1 and long 2: 27 May, 1 fruit less than you want; no batch fills it"));
     vh_table_set_number(t, (size_t)vh_table_find(t, "sow_by"), 20500.0);
     vh_gap_say(summary, t, 0, VH_SAY_METRIC, said);
     cr_expect(eq(
