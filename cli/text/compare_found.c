@@ -76,7 +76,7 @@ static void say_search(FILE *to, const struct vh_compare_view *v, const struct v
         if (choice[0])
             say_found(v, found, i, came);
         snprintf(text, sizeof text,
-                 "%s, for %s: %.0f choices of fruits by truss tried in %.0f %s: %.200s%s%.600s.",
+                 "%s, for %s: %.0f choices of fruits tried in %.0f %s: %.200s%s%.600s.",
                  vh_cell_text(found, i, "planting"),
                  strcmp(search, "size") == 0     ? "size"
                  : strcmp(search, "steady") == 0 ? "steadier weeks"

@@ -192,11 +192,12 @@ static void say_sure(FILE *to, const struct vh_compare_view *v)
 {
     char text[VH_COMPARE_TEXT], sure[VH_COMPARE_TEXT];
     const char *head = "SURE";
-    size_t said = 0;
+    size_t choices = 0, said = 0;
 
     for (size_t i = 0; i < vh_table_rows(v->t) && said < LISTED_MOST; i++) {
         if (i == v->plan || !is_shown(v, i) || is_same(v, i))
             continue;
+        choices++;
         say_sure_of(v, i, sure);
         if (!sure[0])
             continue;
@@ -206,7 +207,7 @@ static void say_sure(FILE *to, const struct vh_compare_view *v)
         head = "";
         said++;
     }
-    if (said == 0 && v->has_range)
+    if (said == 0 && choices > 0 && v->has_range)
         vh_say_block(to, head, INDENT, "nothing: every difference could be chance.");
 }
 

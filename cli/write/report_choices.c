@@ -7,7 +7,7 @@
 
 #include "vh_text_width.h"
 
-enum { ROWS_MOST = 40, PANELS = 3 };
+enum { ROWS_MOST = 40, PANELS = 3, ROW_TEXT = 200 };
 static const double top = 34.0, row_height = 30.0, name_rise = 6.0, mark_drop = 8.0, under = 20.0;
 static const double unit_y = 12.0, left = 14.0, right = 322.0, radius = 3.5;
 
@@ -67,7 +67,7 @@ static void read_rows(const struct vh_page *p, const struct vh_table *t, const s
             r->row[r->n++] = i;
 }
 
-/* "8 in 10"; hardly ever, nearly always at the ends. */
+/* "nearly always better", "better in 8 of 10" futures. */
 static void say_chance(double chance, char *said, size_t room)
 {
     if (chance < 0.05)
@@ -91,34 +91,61 @@ static void say_diff(double value, char *said)
              plain);
 }
 
+/* "+24, better in 8 of 10". */
+static void say_row(const struct vh_page *p, const struct vh_table *t, size_t row,
+                    const struct quantity *q, char text[ROW_TEXT])
+{
+    char said[VH_SAY_ROOM], chance[40] = "";
+
+    say_diff(diff(p, t, row, q, ""), said);
+    if (q->chance && isfinite(vh_cell_number(t, row, "better_chance")))
+        say_chance(vh_cell_number(t, row, "better_chance"), chance, sizeof chance);
+    snprintf(text, ROW_TEXT, "%s%s%s", said, chance[0] ? ", " : "", chance);
+}
+
+/* The name of a choice in as many lines as it takes, and what it comes to behind the last of them,
+ * or in a line more where it has no room there. svg NULL: nothing is drawn. Answers by how much
+ * that is higher than one line. */
+static double put_words(const struct vh_page *p, struct vh_svg *svg, const struct vh_table *t,
+                        size_t row, const struct quantity *q, double y)
+{
+    const double line_height = 14.0, apart = 8.0, started = y;
+    const char *name = vh_cell_text(t, row, "choice");
+    char line[VH_SVG_LINE], text[ROW_TEXT];
+
+    say_row(p, t, row, q, text);
+    while (*name) {
+        name = vh_svg_take_line(name, right - left, line);
+        if (svg)
+            vh_svg_text(svg, left, y, VH_SVG_START, "halo", line);
+        if (*name || vh_text_width(line, VH_SVG_TEXT, false) +
+                             vh_text_width(text, VH_SVG_TEXT, false) + apart >=
+                         right - left)
+            y += line_height;
+    }
+    if (svg)
+        vh_svg_text(svg, right, y, VH_SVG_END, "t halo", text);
+    return y - started;
+}
+
 static void draw_row(const struct vh_page *p, struct vh_svg *svg, const struct vh_table *t,
                      size_t row, const struct quantity *q, const struct vh_svg_scale *x, double y)
 {
     const double value = diff(p, t, row, q, ""), low = diff(p, t, row, q, "_p10");
     const double high = diff(p, t, row, q, "_p90");
     const bool clear = isfinite(low) && (low > 0.0 || high < 0.0);
-    char said[VH_SAY_ROOM], text[200], chance[40] = "";
+    const double at = y + mark_drop + put_words(p, svg, t, row, q, y - name_rise + 4.0);
 
     if (isfinite(low))
-        vh_svg_line(svg, vh_svg_at(x, low), y + mark_drop, vh_svg_at(x, high), y + mark_drop, "ln");
-    vh_svg_circle(svg, vh_svg_at(x, value), y + mark_drop, radius, clear ? "dot" : "ring");
-    vh_svg_text(svg, left, y - name_rise + 4.0, VH_SVG_START, "halo",
-                vh_cell_text(t, row, "choice"));
-    say_diff(value, said);
-    if (q->chance && isfinite(vh_cell_number(t, row, "better_chance")))
-        say_chance(vh_cell_number(t, row, "better_chance"), chance, sizeof chance);
-    snprintf(text, sizeof text, "%s%s%s", said, chance[0] ? ", " : "", chance);
-    if (vh_text_width(text, VH_SVG_TEXT, false) +
-            vh_text_width(vh_cell_text(t, row, "choice"), VH_SVG_TEXT, false) <
-        right - left - 8.0)
-        vh_svg_text(svg, right, y - name_rise + 4.0, VH_SVG_END, "t halo", text);
+        vh_svg_line(svg, vh_svg_at(x, low), at, vh_svg_at(x, high), at, "ln");
+    vh_svg_circle(svg, vh_svg_at(x, value), at, radius, clear ? "dot" : "ring");
 }
 
 static void draw_panel(struct vh_page *p, const struct vh_table *t, const struct quantity *q)
 {
     struct rows r;
     struct vh_svg svg;
-    double least = 0.0, most = 0.0, step;
+    double least = 0.0, most = 0.0, more = 0.0, step;
     char title[120], text[200];
 
     read_rows(p, t, q, &r);
@@ -127,10 +154,11 @@ static void draw_panel(struct vh_page *p, const struct vh_table *t, const struct
         const double high = diff(p, t, r.row[i], q, "_p90");
         least = fmin(least, isfinite(low) ? low : value);
         most = fmax(most, isfinite(high) ? high : value);
+        more += put_words(p, NULL, t, r.row[i], q, 0.0);
     }
     const struct vh_svg_scale x =
         vh_svg_amounts(least, fmax(most, least + 1e-3), left + 8.0, right - 8.0, &step);
-    const double bottom = top + row_height * r.n + 4.0;
+    const double bottom = top + row_height * r.n + more + 4.0;
     snprintf(title, sizeof title, "Choices: %s against the plan", q->caption);
     snprintf(text, sizeof text, "%d choices; the plan is at 0.", r.n);
     vh_page_drawing(p, &svg, bottom + under, 1, title, text);
@@ -144,8 +172,11 @@ static void draw_panel(struct vh_page *p, const struct vh_table *t, const struct
                  plan ? 0.0 : fabs(value));
         vh_svg_text(&svg, at, bottom + 15.0, VH_SVG_MIDDLE, "t", plan ? "plan" : number);
     }
-    for (int i = 0; i < r.n; i++)
-        draw_row(p, &svg, t, r.row[i], q, &x, top + row_height * (i + 0.3));
+    double y = top + 0.3 * row_height;
+    for (int i = 0; i < r.n; i++) {
+        draw_row(p, &svg, t, r.row[i], q, &x, y);
+        y += row_height + put_words(p, NULL, t, r.row[i], q, 0.0);
+    }
     vh_svg_close(&svg);
 }
 
@@ -154,14 +185,16 @@ static void say_finding(const struct vh_page *p, const struct vh_table *t, const
                         char *said, size_t room)
 {
     struct rows r;
-    double best = 0.0, worst = 0.0;
+    double best = 0.0, worst = 0.0, chance = 0.0;
     const char *good = NULL, *bad = NULL;
+    char often[40];
 
     read_rows(p, t, q, &r);
     for (int i = 0; i < r.n; i++) {
         const double low = diff(p, t, r.row[i], q, "_p10"), high = diff(p, t, r.row[i], q, "_p90");
         if (low > best) {
             best = low;
+            chance = vh_cell_number(t, r.row[i], "better_chance");
             good = vh_cell_text(t, r.row[i], "choice");
         }
         if (high < worst) {
@@ -169,9 +202,11 @@ static void say_finding(const struct vh_page *p, const struct vh_table *t, const
             bad = vh_cell_text(t, r.row[i], "choice");
         }
     }
+    say_chance(chance, often, sizeof often);
     if (good)
-        snprintf(said, room, "%.100s is better than the plan four times in five%s%.100s%s", good,
-                 bad ? "; " : "", bad ? bad : "", bad ? " is worse" : "");
+        snprintf(said, room, "%.100s is %s%s than the plan%s%.100s%s", good, often,
+                 strstr(often, " of ") ? " futures" : "", bad ? "; " : "", bad ? bad : "",
+                 bad ? " is worse" : "");
     else if (bad)
         snprintf(said, room, "Nothing is clearly better than the plan; %.100s is clearly worse",
                  bad);

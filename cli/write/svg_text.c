@@ -134,32 +134,34 @@ bool vh_svg_limit_name(struct vh_svg *svg, double left, double right, double y, 
     return write_at_best(svg, place, sizeof place / sizeof place[0], "t", text);
 }
 
+const char *vh_svg_take_line(const char *text, double most, char line[VH_SVG_LINE])
+{
+    size_t end = 0, fits = 0;
+
+    do { /* one word more as long as they fit */
+        end += strspn(text + end, " ");
+        end += strcspn(text + end, " ");
+        if (end >= VH_SVG_LINE)
+            break;
+        memcpy(line, text, end);
+        line[end] = 0;
+        if (fits && vh_text_width(line, VH_SVG_TEXT, false) > most)
+            break;
+        fits = end;
+    } while (text[end]);
+    line[fits] = 0;
+    text += fits;
+    return fits ? text + strspn(text, " ") : text + strlen(text);
+}
+
 void vh_svg_why(struct vh_svg *svg, double middle, const char *text)
 {
     const double line_height = 16.0, most = svg->width - 60.0;
-    double y = middle - line_height / 2.0;
 
-    while (*text) {
-        char line[120];
-        size_t end = 0, fits = 0;
-        do { /* one word more as long as they fit */
-            end += strspn(text + end, " ");
-            end += strcspn(text + end, " ");
-            if (end >= sizeof line)
-                break;
-            memcpy(line, text, end);
-            line[end] = 0;
-            if (fits && vh_text_width(line, VH_SVG_TEXT, false) > most)
-                break;
-            fits = end;
-        } while (text[end]);
-        if (!fits)
-            return; /* a word longer than any of ours */
-        line[fits] = 0;
+    for (double y = middle - line_height / 2.0; *text; y += line_height) {
+        char line[VH_SVG_LINE];
+        text = vh_svg_take_line(text, most, line);
         vh_svg_text(svg, svg->width / 2.0, y, VH_SVG_MIDDLE, "t why", line);
-        y += line_height;
-        text += fits;
-        text += strspn(text, " ");
     }
 }
 

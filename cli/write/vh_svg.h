@@ -69,6 +69,10 @@ void vh_svg_word(struct vh_svg *svg, double x, double y, const char *text);
 /* The name of a limit, above or below its line at y, at the left or the right end, wherever it
  * covers least. */
 bool vh_svg_limit_name(struct vh_svg *svg, double left, double right, double y, const char *text);
+enum { VH_SVG_LINE = 120 };
+/* The words of `text` that fit into `most` px, one at least; answers where the next line begins: at
+ * the end where there is none, or where a word is longer than any of ours. */
+const char *vh_svg_take_line(const char *text, double most, char line[VH_SVG_LINE]);
 /* In the middle of a drawing that has nothing to show: why. Broken into lines of its width. */
 void vh_svg_why(struct vh_svg *svg, double middle, const char *text);
 

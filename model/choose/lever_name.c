@@ -68,29 +68,58 @@ static void say(enum vh_lever lever, double v, char text[WORDS])
     }
 }
 
+/* "3"; below one "1 on every second node". */
+static void say_fruits(double fruits, const char *truss, char text[WORDS])
+{
+    static const char *const every[] = {"second", "third", "fourth", "fifth"};
+    enum { EVERY = sizeof every / sizeof every[0] };
+    const double near_enough = 0.01, two_of_three = 2.0 / 3.0;
+
+    snprintf(text, WORDS, "%.3g", fruits);
+    for (int i = 0; i < EVERY; i++)
+        if (fabs(fruits - 1.0 / (i + 2)) < near_enough)
+            snprintf(text, WORDS, "1 on every %s %s", every[i], truss);
+    if (fabs(fruits - two_of_three) < near_enough)
+        snprintf(text, WORDS, "1 on two %s%s of three", truss, truss[0] == 't' ? "es" : "s");
+}
+
+/* Neighbours that keep as many are one: "leave 2 on nodes 5 to 22, 3 from node 23 on". */
+static void say_ranges(const struct vh_choice *c, char *text, size_t room)
+{
+    const char *truss = c->by_node ? "node" : "truss", *trusses = c->by_node ? "nodes" : "trusses";
+    size_t n = 0;
+
+    text[0] = '\0';
+    for (size_t i = 0, next; i < c->ranges && n < room; i = next) {
+        char fruits[WORDS];
+        for (next = i + 1; next < c->ranges && c->range[next].fruits == c->range[i].fruits;)
+            next++;
+        const int first = c->range[i].first, last = c->range[next - 1].last;
+        say_fruits(c->range[i].fruits, truss, fruits);
+        if (last > first)
+            n += (size_t)snprintf(text + n, room - n, "%s%s%s %s %d to %d", n ? ", " : "leave ",
+                                  fruits, strchr(fruits, ' ') ? "," : " on", trusses, first, last);
+        else
+            n += (size_t)snprintf(text + n, room - n, "%s%s %s %s %d%s", n ? ", " : "leave ",
+                                  fruits, last == first ? "on" : "from", truss, first,
+                                  last == first ? "" : " on");
+    }
+}
+
 void vh_choice_name(const struct vh_choice *c, char name[VH_CHOICE_NAME])
 {
-    char text[WORDS];
+    char text[VH_CHOICE_NAME];
     size_t n = 0;
 
     name[0] = '\0';
-    for (int l = 0; l < VH_LEVERS; l++) {
-        if (!c->has[l])
+    for (int l = 0; l <= VH_LEVERS; l++) { /* the ranges come last */
+        if (l < VH_LEVERS ? !c->has[l] : c->ranges == 0)
             continue;
-        say((enum vh_lever)l, c->value[l], text);
+        if (l < VH_LEVERS)
+            say((enum vh_lever)l, c->value[l], text);
+        else
+            say_ranges(c, text, sizeof text);
         const int wrote = snprintf(name + n, VH_CHOICE_NAME - n, "%s%s", n ? ", " : "", text);
-        if (wrote < 0 || (size_t)wrote >= VH_CHOICE_NAME - n)
-            return;
-        n += (size_t)wrote;
-    }
-    for (size_t i = 0; i < c->ranges; i++) {
-        const struct vh_truss_range *r = &c->range[i];
-        char until[WORDS] = " on";
-        if (r->last > 0)
-            snprintf(until, sizeof until, " to %d", r->last);
-        const int wrote =
-            snprintf(name + n, VH_CHOICE_NAME - n, "%s%.3g on %s%d%s", n ? ", " : "leave ",
-                     r->fruits, i == 0 ? "trusses " : "", r->first, until);
         if (wrote < 0 || (size_t)wrote >= VH_CHOICE_NAME - n)
             return;
         n += (size_t)wrote;

@@ -52,23 +52,32 @@ static double planned_fruits(const struct vh_planting *p, int truss, int64_t tod
     return vh_policy_fruits_kept(&p->policy, truss, today > p->set_out ? today : p->set_out, &at);
 }
 
-/* Whole fruits; where a node keeps one or less, shares of the nodes. */
-static void make_ladder(double planned, struct ladder *l)
+static size_t nearest_step(const struct ladder *l, double fruits)
 {
-    static const double share[] = {0.2, 0.25, 0.33, 0.5, 0.67, 1.0};
-    const double few = 1.5;
+    size_t best = 0;
+
+    for (size_t i = 1; i < l->steps; i++)
+        if (fabs(l->step[i] - fruits) < fabs(l->step[best] - fruits))
+            best = i;
+    return best;
+}
+
+/* Whole fruits, up to twice as many as planned or what she asks of; where a node keeps one or less,
+ * also shares of the nodes, and up to three on each. */
+static void make_ladder(double planned, const struct vh_lever_values *asked, struct ladder *l)
+{
+    static const double share[] = {0.2, 0.25, 0.33, 0.5, 0.67};
+    const double few = 1.5, most_of_few = 3.0;
+    double most = planned < few ? most_of_few : 2.0 * planned;
 
     *l = (struct ladder){0};
-    if (planned < few) {
-        for (size_t i = 0; i < sizeof share / sizeof share[0]; i++)
-            l->step[l->steps++] = share[i];
-    } else {
-        for (double n = 1.0; n <= 2.0 * planned && l->steps < LADDER_MOST; n += 1.0)
-            l->step[l->steps++] = n;
-    }
-    for (size_t i = 1; i < l->steps; i++)
-        if (fabs(l->step[i] - planned) < fabs(l->step[l->planned] - planned))
-            l->planned = i;
+    for (size_t i = 0; i < asked->values; i++)
+        most = vh_max(most, asked->value[i]);
+    for (size_t i = 0; planned < few && i < sizeof share / sizeof share[0]; i++)
+        l->step[l->steps++] = share[i];
+    for (double n = 1.0; n <= most && l->steps < LADDER_MOST; n += 1.0)
+        l->step[l->steps++] = n;
+    l->planned = nearest_step(l, planned);
     l->step[l->planned] = planned;
 }
 
@@ -88,6 +97,7 @@ static enum vh_status lay_ranges(struct searching *s, struct vh_messages *m)
 
     if (status != VH_OK)
         return status;
+    s->ranges.by_node = p->crop->truss.clock_by == VH_CLOCK_BY_NODE;
     while (t.first <= t.last && planned_fruits(p, t.first, h->today) <= 0.0)
         t.first++;
     const int n = t.last - t.first + 1, ranges = n < VH_RANGES_MOST ? n : VH_RANGES_MOST;
@@ -97,7 +107,8 @@ static enum vh_status lay_ranges(struct searching *s, struct vh_messages *m)
         r->last = i + 1 < ranges ? t.first + (i + 1) * n / ranges - 1 : 0;
     }
     if (ranges > 0)
-        make_ladder(planned_fruits(p, t.last, h->today), &s->ladder);
+        make_ladder(planned_fruits(p, t.last, h->today),
+                    &s->q.scenario->choices.lever[VH_LEVER_FRUITS_KEPT], &s->ladder);
     return isinf(s->ladder.step[0]) ? VH_NO_NUMBER : VH_OK;
 }
 
@@ -216,15 +227,44 @@ static enum vh_status climb(struct searching *s, size_t range, size_t *at, struc
     return status;
 }
 
-static enum vh_status search(struct searching *s, struct vh_found *out, struct vh_messages *m)
+static void put_all(size_t *at, size_t step)
 {
-    size_t at[VH_RANGES_MOST] = {0};
-    struct score best = score_of(s, &s->plan);
-    bool found = false, moved = s->ranges.ranges > 0;
+    for (size_t i = 0; i < VH_RANGES_MOST; i++)
+        at[i] = step;
+}
+
+/* From the best of the plan and what she asks of herself, left on all these trusses. */
+static enum vh_status start(struct searching *s, size_t *at, struct score *best, bool *found,
+                            struct vh_messages *m)
+{
+    const struct vh_lever_values *asked = &s->q.scenario->choices.lever[VH_LEVER_FRUITS_KEPT];
     enum vh_status status = VH_OK;
 
-    for (size_t i = 0; i < VH_RANGES_MOST; i++)
-        at[i] = s->ladder.planned;
+    put_all(at, s->ladder.planned);
+    for (size_t i = 0; s->ranges.ranges > 0 && i < asked->values && status == VH_OK; i++) {
+        const size_t step = nearest_step(&s->ladder, asked->value[i]);
+        size_t all[VH_RANGES_MOST];
+        struct score now;
+        if (step == s->ladder.planned || step == at[0])
+            continue;
+        put_all(all, step);
+        status = try(s, all, &now, m);
+        if (status != VH_OK || !is_better(now, *best))
+            continue;
+        put_all(at, step);
+        *best = now;
+        *found = true;
+    }
+    return status;
+}
+
+static enum vh_status search(struct searching *s, struct vh_found *out, struct vh_messages *m)
+{
+    size_t at[VH_RANGES_MOST];
+    struct score best = score_of(s, &s->plan);
+    bool found = false, moved = s->ranges.ranges > 0;
+    enum vh_status status = start(s, at, &best, &found, m);
+
     for (int round = 0; round < ROUNDS_MOST && moved && status == VH_OK; round++) {
         moved = false;
         for (size_t i = 0; i < s->ranges.ranges && status == VH_OK; i++)

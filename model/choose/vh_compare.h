@@ -99,8 +99,8 @@ struct vh_found {            /* of one planting */
     struct vh_choice choice; /* no ranges: nothing better than the plan */
     size_t seasons, members; /* run in the search: so many choices, each in so many futures */
 };
-/* One range after the other is tried with a step more and a step less, from the plan on, as long as
- * a step helps. In futures of its own (another draw, at most 60), so that the verdict upon what was
+/* One range after the other is tried with a step more and a step less, from the plan on or from the
+ * best of choices.lever[VH_LEVER_FRUITS_KEPT], as long as a step helps. In futures of its own (another draw, at most 60), so that the verdict upon what was
  * found, in those of the comparison, owes nothing to chance that the search picked out.
  * VH_NO_MEMORY, VH_NO_NUMBER, VH_INTERRUPTED. */
 enum vh_status vh_search_fruits(const struct vh_compare_request *q, size_t planting,

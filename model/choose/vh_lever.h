@@ -22,6 +22,7 @@ struct vh_choice {
     double value[VH_LEVERS]; /* as in struct vh_lever_values */
     struct vh_truss_range range[VH_RANGES_MOST];
     size_t ranges;
+    bool by_node; /* the crop counts nodes, not trusses: for the words */
 };
 
 /* A scenario with other plantings; everything else is the first one's, which must live as long. */
@@ -41,7 +42,8 @@ enum vh_status vh_lever_apply(const struct vh_scenario *s, const struct vh_choic
 void vh_changed_clear(struct vh_changed *c);
 
 #define VH_CHOICE_NAME 200
-/* "leave 3, suckers every 14 days"; without any lever "as planned". */
+/* "leave 3, suckers every 14 days", "leave 2 on trusses 5 to 9, 3 from truss 10 on"; without any
+ * lever "as planned". */
 void vh_choice_name(const struct vh_choice *c, char name[VH_CHOICE_NAME]);
 /* What the plan has of a lever, in the same words ("leave 4"); "" where it has no one value. */
 void vh_lever_planned(const struct vh_scenario *s, size_t planting, enum vh_lever lever,

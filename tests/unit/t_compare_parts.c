@@ -170,3 +170,29 @@ Test(compare_parts, a_longer_season_has_more_market_days)
         vh_scenario_free(s);
     }
 }
+
+/* What the program says; the plan keeps one on each node. */
+Test(compare_parts, a_choice_by_trusses_is_named_in_plain_words)
+{
+    static const struct {
+        struct vh_choice choice;
+        const char *name;
+    } cases[] = {
+        {{.range = {{7, 11, 1.0}, {12, 17, 1.0}, {18, 0, 1.0}}, .ranges = 3},
+         "leave 1 from truss 7 on"},
+        {{.range = {{7, 11, 3.0}, {12, 17, 3.0}, {18, 0, 2.5}}, .ranges = 3},
+         "leave 3 on trusses 7 to 17, 2.5 from truss 18 on"},
+        {{.range = {{7, 7, 3.0}, {8, 0, 2.0}}, .ranges = 2},
+         "leave 3 on truss 7, 2 from truss 8 on"},
+        {{.range = {{5, 22, 0.67}, {23, 40, 0.67}, {41, 0, 0.5}}, .ranges = 3, .by_node = true},
+         "leave 1 on two nodes of three, nodes 5 to 40, 1 on every second node from node 41 on"},
+        {{.range = {{5, 0, 0.33}}, .ranges = 1, .by_node = true},
+         "leave 1 on every third node from node 5 on"},
+    };
+
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char name[VH_CHOICE_NAME];
+        vh_choice_name(&cases[i].choice, name);
+        cr_expect(eq(str, name, (char *)(uintptr_t)cases[i].name));
+    }
+}

@@ -415,6 +415,21 @@ Test(report_parts, only_a_clear_difference_has_a_filled_dot)
                        "310, better in 8 of 10"));
     clear(&m);
 
+    /* a name too long for one line is broken, and what it comes to stays: how often it is better as
+     * the table says */
+    t = TABLE("choices", choices);
+    choice(t, "as planned", 0.0, 0.0, 0.0);
+    choice(t, "leave 1 on every second node, nodes 5 to 22, 1 on two nodes of three from node 23 on",
+           120.0, 60.0, 290.0);
+    number(t, "better_chance", 0.98);
+    make(&m, t, VH_SAY_METRIC);
+    vh_report_choices(&m.page);
+    cr_expect(says(&m, ">+120, nearly always better<"));
+    cr_expect(says(&m, "is nearly always better than"));
+    cr_expect(says(&m, "from node 23 on</text>"));
+    cr_expect(not(says(&m, "1 on two nodes of three from node 23 on</text>")));
+    clear(&m);
+
     t = TABLE("choices", choices);
     choice(t, "as planned", 0.0, 0.0, 0.0);
     choice(t, "leave 4", 120.0, -60.0, 290.0);
