@@ -2,8 +2,8 @@
  * registers: the same bits, only sooner.
  *
  * A kernel is written once, as a VH_KERNEL function without branches, and built more than once:
- * plainly, as VH_WIDE, where the compiler may use registers of four doubles (AVX2), and for members
- * side by side as VH_WIDEST, of eight (AVX-512); without fused multiply-add: each operation rounds
+ * plainly, as VH_WIDE, where the compiler may use registers of four doubles (AVX2), and as VH_WIDEST,
+ * of eight (AVX-512); without fused multiply-add: each operation rounds
  * as it always did. The caller chooses by what the machine has, so one program serves every
  * machine; tests hold them against each other bit for bit.
  */
