@@ -22,12 +22,14 @@ static void say_grams(const struct vh_compare_view *v, double g, bool is_differe
                       char said[VH_SAY_ROOM])
 {
     const double tenths = round(10.0 * vh_say_oz(g)); /* a nothing has no sign */
+    const double hundredths = round(100.0 * vh_say_oz(g));
 
     said[0] = 0;
     if (!isfinite(g))
         return;
-    if (v->f->units == VH_SAY_US && is_difference && tenths != 0.0)
-        snprintf(said, VH_SAY_ROOM, "%+.1f", tenths / 10.0);
+    if (v->f->units == VH_SAY_US && is_difference && hundredths != 0.0)
+        snprintf(said, VH_SAY_ROOM, tenths == 0.0 ? "%+.2f" : "%+.1f",
+                 tenths == 0.0 ? hundredths / 100.0 : tenths / 10.0);
     else if (v->f->units == VH_SAY_US)
         snprintf(said, VH_SAY_ROOM, tenths == 0.0 ? "%.0f" : "%.1f", fabs(tenths) / 10.0);
     else if (is_difference)

@@ -78,7 +78,7 @@ static const char *const report[] = {
     ".scroll + p{margin-top:16px}\n",
     ".mktrow{row-gap:12px}.big{margin:0}\n",
     ".gaps{margin:8px 0 0}.later .scroll + .gaps{margin-top:12px}\n",
-    "@media (max-width:520px){.later th,.later td{padding-right:8px}}\n",
+    "@media (max-width:520px){.later th,.later td{padding-right:8px;white-space:normal}}\n",
     ".gap{display:none}@media (min-width:1040px){.gap{display:block}}\n",
     ".key{font-size:14px;line-height:20px;color:var(--soft);margin-top:12px;max-width:52em}\n",
     "@media screen{.three>.key{grid-column:1/-1;margin:0}}\n",
@@ -203,7 +203,7 @@ static const char *const report[] = {
     ".dim{stroke:var(--soft);stroke-width:.75;fill:none}\n",
 };
 static const char *const sheet[] = {
-    "@page{size:A4;margin:12mm}\n",
+    "@page{margin:12mm}\n",
     ":root{color-scheme:light}\n",
     "*{box-sizing:border-box}\n",
     "body{margin:0;background:#fff;color:#000;\n",

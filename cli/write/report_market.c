@@ -213,12 +213,12 @@ static void say_to_customers(const struct vh_page *p, const struct vh_goods *g, 
             continue;
         say_about(&g->good[k],
                   vh_good_beyond(&g->good[k], offered) > 0.0 ? g->good[k].sells : offered, some);
-        snprintf(said + strlen(said), room - strlen(said), "%s%s%s%s%.60s",
+        snprintf(said + strlen(said), room - strlen(said), "%sabout %s%s%s %.60s",
                  n == 0        ? ""
                  : n == of - 1 ? " and "
                                : ", ",
-                 g->good[k].pieces ? "about " : "", g->good[k].pieces ? some : "",
-                 g->good[k].pieces ? " " : "", g->good[k].shown);
+                 some, g->good[k].pieces ? "" : " ", vh_good_unit(p, &g->good[k]),
+                 g->good[k].shown);
         n++;
     }
     snprintf(said + strlen(said), room - strlen(said), ".");

@@ -220,11 +220,14 @@ void vh_say_length(double cm, enum vh_say_units units, char *said)
 void vh_say_fruit_mass(double g, enum vh_say_units units, char *said)
 {
     const double step = g < 150.0 ? 1.0 : g < 300.0 ? 5.0 : 10.0; /* what can be seen on a scale */
+    const double small_oz = 4.0; /* half an ounce is much of a cherry */
 
     said[0] = 0;
     if (!isfinite(g))
         return;
-    if (units == VH_SAY_US)
+    if (units == VH_SAY_US && g < small_oz * G_PER_OZ)
+        snprintf(said, VH_SAY_ROOM, "%.1f", g / G_PER_OZ);
+    else if (units == VH_SAY_US)
         say_halves(g / G_PER_OZ, said);
     else
         say_whole(step * round(g / step), said);

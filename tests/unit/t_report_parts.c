@@ -263,6 +263,17 @@ Test(report_parts, the_sentence_for_customers_never_says_more_than_is_safe)
     clear(&m);
 }
 
+/* What is weighed has its weight, too: 36.9 kg are safe. */
+Test(report_parts, the_sentence_for_customers_tells_weights)
+{
+    struct made m;
+
+    make(&m, saturday("slicers", 41.0, 36.9), VH_SAY_METRIC);
+    vh_report_market(&m.page);
+    cr_expect(says(&m, "On Saturday 18 July we have about 35 kg slicers."));
+    clear(&m);
+}
+
 Test(report_parts, what_is_ordered_is_not_offered_to_all_customers)
 {
     for (int all = 0; all <= 1; all++) {

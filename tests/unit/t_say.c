@@ -78,6 +78,9 @@ Test(say, lengths_and_fruit_have_their_units)
     cr_expect(eq(str, said, "100 in"));
     vh_say_fruit_mass(148.6, VH_SAY_METRIC, said);
     cr_expect(eq(str, said, "149 g"));
+    vh_say_fruit_mass(35.0, VH_SAY_US,
+                      said); /* 1.23 oz: halves would say of all cherries the same */
+    cr_expect(eq(str, said, "1.2 oz"));
     vh_say_fruit_mass(183.0, VH_SAY_METRIC, said);
     cr_expect(eq(str, said, "185 g"));
     vh_say_fruit_mass(486.0, VH_SAY_METRIC, said);
