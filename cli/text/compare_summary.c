@@ -162,6 +162,38 @@ static bool put_table(FILE *to, const struct vh_compare_view *v, const char *pla
 
 /* ---- what follows from it ---- */
 
+static void capital(char *text)
+{
+    if (*text >= 'a' && *text <= 'z')
+        *text = (char)(*text - 'a' + 'A');
+}
+
+/* Choices that the floor has no room for, in the order of the table. */
+static void say_room(FILE *to, const struct vh_compare_view *v)
+{
+    const bool us = v->f->units == VH_SAY_US;
+    const char *head = "NO ROOM";
+    size_t said = 0;
+
+    for (size_t i = 0; i < vh_table_rows(v->t) && said < LISTED_MOST; i++) {
+        const double need = vh_cell_number(v->t, i, "floor_need_m2");
+        char text[VH_COMPARE_TEXT], first[VH_SAY_ROOM], last[VH_SAY_ROOM], amount[VH_SAY_ROOM];
+        if (!is_shown(v, i) || !isfinite(need))
+            continue;
+        vh_say_date(vh_cell_number(v->t, i, "floor_from"), first);
+        vh_say_date(vh_cell_number(v->t, i, "floor_until"), last);
+        vh_say_amount(us ? vh_say_ft2(need) : need, amount);
+        snprintf(text, sizeof text,
+                 "%s: from %s to %s all would need %s %s of floor, more than"
+                 " there is; other plants must go sooner.",
+                 vh_cell_text(v->t, i, "choice"), first, last, amount, us ? "ft2" : "m2");
+        capital(text);
+        vh_say_block(to, head, INDENT, text);
+        head = "";
+        said++;
+    }
+}
+
 /* "larger fruit, less money, more work" as far as it is sure. */
 static void say_sure_of(const struct vh_compare_view *v, size_t row, char text[VH_COMPARE_TEXT])
 {
@@ -184,12 +216,6 @@ static void say_sure_of(const struct vh_compare_view *v, size_t row, char text[V
     }
 }
 
-static void capital(char *text)
-{
-    if (*text >= 'a' && *text <= 'z')
-        *text = (char)(*text - 'a' + 'A');
-}
-
 static void say_sure(FILE *to, const struct vh_compare_view *v)
 {
     char text[VH_COMPARE_TEXT], sure[VH_COMPARE_TEXT];
@@ -203,7 +229,8 @@ static void say_sure(FILE *to, const struct vh_compare_view *v)
         say_sure_of(v, i, sure);
         if (!sure[0])
             continue;
-        snprintf(text, sizeof text, "%s: %.300s.", vh_cell_text(v->t, i, "choice"), sure);
+        snprintf(text, sizeof text, "%s: %.300s%s.", vh_cell_text(v->t, i, "choice"), sure,
+                 isfinite(vh_cell_number(v->t, i, "floor_need_m2")) ? ", if there were room" : "");
         capital(text);
         vh_say_block(to, head, INDENT, text);
         head = "";
@@ -367,6 +394,7 @@ void vh_summary_compare(FILE *to, const struct vh_result *result,
     const bool any_unsure = put_table(to, &v, vh_cell_text(compared, 0, "plan"));
     if (any_unsure)
         vh_say_block(to, "?", 3, "could go either way: the range reaches from loss to gain.");
+    say_room(to, &v);
     say_sure(to, &v);
     say_turns(to, &v);
     say_same(to, &v);

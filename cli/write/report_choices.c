@@ -180,7 +180,8 @@ static void draw_panel(struct vh_page *p, const struct vh_table *t, const struct
     vh_svg_close(&svg);
 }
 
-/* The clearest gain and the clearest loss in what decides, or that nothing is clear. */
+/* The clearest gain that there is room for and the clearest loss in what decides, or that nothing
+ * is clear. */
 static void say_finding(const struct vh_page *p, const struct vh_table *t, const struct quantity *q,
                         char *said, size_t room)
 {
@@ -192,7 +193,7 @@ static void say_finding(const struct vh_page *p, const struct vh_table *t, const
     read_rows(p, t, q, &r);
     for (int i = 0; i < r.n; i++) {
         const double low = diff(p, t, r.row[i], q, "_p10"), high = diff(p, t, r.row[i], q, "_p90");
-        if (low > best) {
+        if (low > best && !isfinite(vh_cell_number(t, r.row[i], "floor_need_m2"))) {
             best = low;
             chance = vh_cell_number(t, r.row[i], "better_chance");
             good = vh_cell_text(t, r.row[i], "choice");
@@ -232,6 +233,22 @@ static void add_flips(struct vh_page *p, const struct vh_table *t)
         vh_page_add(p, ".");
         any = true;
     }
+}
+
+static void add_no_room(struct vh_page *p, const struct vh_table *t)
+{
+    const char *planting = whose(p, t);
+    bool any = false;
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        if (!isfinite(vh_cell_number(t, i, "floor_need_m2")) ||
+            strcmp(vh_cell_text(t, i, "planting"), planting) != 0)
+            continue;
+        vh_page_add(p, any ? "; " : " <b>No room on the floor for:</b> ");
+        vh_page_say(p, vh_cell_text(t, i, "choice"));
+        any = true;
+    }
+    vh_page_add(p, any ? "." : "");
 }
 
 /* Her currency; `else_` where none is given. */
@@ -294,6 +311,7 @@ void vh_report_choices(struct vh_page *p)
                 "<p class=\"key\"><b>Filled dot</b>: the difference is clear; <b>ring</b>: it may "
                 "go either way. Line: four futures in five, the same ones for every choice.");
     add_flips(p, t);
+    add_no_room(p, t);
     vh_page_add(p, "</p></div>");
     vh_page_numbers(p, "Choices", t, column, (int)(sizeof column / sizeof column[0]));
     vh_page_part_end(p);

@@ -61,7 +61,8 @@ static bool is_meant(const struct vh_choices *c, size_t planting)
 
 /* ---- rows ---- */
 
-enum { CHOICE, PLANTING, FIRST_VALUE, BETTER = FIRST_VALUE + VH_CHOICE_VALUES, FIRST_DIFF };
+enum { CHOICE, PLANTING, FIRST_VALUE, BETTER = FIRST_VALUE + VH_CHOICE_VALUES };
+enum { FLOOR_NEED = BETTER + 1, FLOOR_FROM, FLOOR_UNTIL, FIRST_DIFF };
 enum { PER_DIFF = 3, FLIPS = FIRST_DIFF + PER_DIFF * VH_CHOICE_VALUES };
 
 /* Are its fruits of several crops? Then a mean of their mass is nobody's. */
@@ -78,11 +79,14 @@ static enum vh_status add_row(const struct comparing *c, const struct vh_choice 
 {
     const bool is_plan = parts == &c->plan, mixed = is_mixed(&c->s->house, planting);
     struct vh_verdict v;
+    struct vh_floor_short room = {.need_m2 = VH_UNKNOWN};
     char flips[VH_FLIPS_TEXT] = "";
     enum vh_status status = vh_verdict_of(&c->q, choice, &c->plan, parts, planting, &v);
 
     if (status == VH_OK && !is_plan && vh_margin_is_known(&c->plan, planting))
         vh_flips_if(c->s, &c->plan, parts, planting, flips);
+    if (status == VH_OK && !is_plan)
+        status = vh_room_of_choice(&c->q, choice, c->s->choices.planting, &room);
     if (status == VH_OK)
         status = vh_table_add_row(c->table);
     if (status == VH_OK)
@@ -108,6 +112,11 @@ static enum vh_status add_row(const struct comparing *c, const struct vh_choice 
     }
     if (!is_plan)
         vh_table_set_number(c->table, BETTER, v.better_chance);
+    if (!isnan(room.need_m2)) {
+        vh_table_set_number(c->table, FLOOR_NEED, room.need_m2);
+        vh_table_set_number(c->table, FLOOR_FROM, (double)room.from);
+        vh_table_set_number(c->table, FLOOR_UNTIL, (double)room.until);
+    }
     return VH_OK;
 }
 

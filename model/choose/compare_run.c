@@ -203,3 +203,20 @@ enum vh_status vh_parts_of_choice(const struct vh_compare_request *q, const stru
     free(wanted);
     return status;
 }
+
+enum vh_status vh_room_of_choice(const struct vh_compare_request *q, const struct vh_choice *c,
+                                 size_t planting, struct vh_floor_short *out)
+{
+    const struct vh_house *plan = &q->scenario->house;
+    struct vh_changed changed;
+
+    out->need_m2 = VH_UNKNOWN;
+    if (!c->has[VH_LEVER_SET_OUT] && !c->has[VH_LEVER_PULL_OUT])
+        return VH_OK; /* another density is one of the same floor */
+    const enum vh_status status = change(q, c, planting, &changed);
+    if (status != VH_OK)
+        return status;
+    vh_floor_short_next(&changed.scenario.house, plan, changed.scenario.house.first_day, out);
+    vh_changed_clear(&changed);
+    return VH_OK;
+}

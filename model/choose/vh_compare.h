@@ -12,6 +12,7 @@
 #define VH_COMPARE_H
 
 #include "vh_ensemble.h"
+#include "vh_floor.h"
 #include "vh_lever.h"
 
 /* What a planting has over the whole season in one future. */
@@ -57,6 +58,11 @@ enum vh_status vh_parts_of_choice(const struct vh_compare_request *q, const stru
                                   size_t planting, const struct vh_parts *plan,
                                   struct vh_parts *out, struct vh_messages *m);
 void vh_parts_clear(struct vh_parts *p);
+
+/* When a choice needs floor that there is not; out: need_m2 NaN where there is room, where the plan
+ * needs as much, or where no floor is given. VH_NO_MEMORY. */
+enum vh_status vh_room_of_choice(const struct vh_compare_request *q, const struct vh_choice *c,
+                                 size_t planting, struct vh_floor_short *out);
 
 /* What people compare, in the order of choices.csv. */
 enum vh_choice_value {

@@ -194,6 +194,8 @@ static const struct vh_column choices[] = {
     N("heating_cost", "money", "its share of the heat, by floor; whole season, mean of the futures"),
     N("margin", "money", "income less hours, supplies and heating, as far as their prices are given; whole season, mean of the futures"),
     N("better_chance", "1", "share of the futures in which it has more margin (without prices: more mass for market)"),
+    N("floor_need_m2", "m2", "floor that the plantings of the house would need, where that is more than there is and than the plan needs"),
+    D("floor_from", "first day without room; empty: there is room, or no floor is given"), D("floor_until", "last of these days"),
     N("fruit_g_diff", "g", "against the plan in the same futures, mean"),
     N("fruit_g_diff_p10", "g", "one future in ten differs by less"), N("fruit_g_diff_p90", "g", "one future in ten differs by more"),
     N("kg_per_plant_diff", "kg", "against the plan in the same futures, mean"),

@@ -1,8 +1,10 @@
 /* What only shows when all plantings are known: names, the whole season, the floor, bees. */
 #include "scenario_parts.h"
 
-#include <math.h>
 #include <string.h>
+
+#include "vh_floor.h"
+#include "vh_units.h"
 
 /* "all", or "all CROP", is what results call plantings that are taken together. */
 static bool means_several(const struct vh_given *name)
@@ -88,62 +90,28 @@ static void fill_season(struct vh_reading *r)
 
 /* ---- floor ---- */
 
-/* A planting that leaves on the day on which another comes makes room for it. */
-static double floor_used_m2(const struct vh_house *h, int64_t day)
-{
-    double used = 0.0;
-
-    for (size_t i = 0; i < h->plantings; i++) {
-        const struct vh_planting *p = &h->planting[i];
-        if (vh_planting_is_dated(p) && p->plants_per_m2 > 0.0 && day >= p->set_out &&
-            day < p->pull_out)
-            used += p->plants / p->plants_per_m2;
-    }
-    return used;
-}
-
-/* The first day after `day` on which a planting comes or goes; INT64_MAX: none. */
-static int64_t next_change(const struct vh_house *h, int64_t day)
-{
-    int64_t next = INT64_MAX;
-
-    for (size_t i = 0; i < h->plantings; i++) {
-        const int64_t change[] = {h->planting[i].set_out, h->planting[i].pull_out};
-        for (size_t k = 0; vh_planting_is_dated(&h->planting[i]) && k < 2; k++) {
-            if (change[k] > day && change[k] < next)
-                next = change[k];
-        }
-    }
-    return next;
-}
-
+/* In the unit in which the floor is given. */
 static void check_floor(struct vh_reading *r)
 {
     const struct vh_house *h = &r->scenario->house;
     const struct vh_given *floor_area = &r->root.house.floor_area_m2;
-    const double rounding = 1.0 + 1e-9; /* 48 / 2.5 on exactly 19.2 m2 is no fault */
-    int64_t from = INT64_MIN;
-    double most = 0.0;
+    struct vh_unit_pair unit = {1.0, 0.0};
+    struct vh_floor_short s = {.until = h->first_day - 1};
 
     if (!floor_area->good || h->first_day > h->last_day)
         return;
-    for (int64_t day = h->first_day; day != INT64_MAX; day = next_change(h, day)) {
-        const double used = floor_used_m2(h, day);
-        const bool is_full = used > h->floor_area_m2 * rounding;
-        if (is_full && from == INT64_MIN)
-            from = day;
-        most = is_full ? fmax(most, used) : most;
-        if (is_full || from == INT64_MIN)
-            continue;
+    const bool is_m2 = strcmp(floor_area->at->key, "floor_area_m2") == 0;
+    if (!is_m2)
+        vh_units_match("floor_area_m2", floor_area->at->key, false, &unit);
+    while (vh_floor_short_next(h, NULL, s.until + 1, &s)) {
         char first[11], last[11];
-        vh_date_format(from, first);
-        vh_date_format(day - 1, last);
+        vh_date_format(s.from, first);
+        vh_date_format(s.until, last);
         vh_warn(r->messages, vh_at_value(r, floor_area->at->value),
-                "the plantings that stand from %s to %s need %.4g m2, paths included; the floor has"
-                " %.4g m2",
-                first, last, most, h->floor_area_m2);
-        from = INT64_MIN;
-        most = 0.0;
+                "the plantings that stand from %s to %s need %.4g %s, paths included; the floor has"
+                " %.4g %s",
+                first, last, s.need_m2 / unit.scale, is_m2 ? "m2" : "ft2",
+                h->floor_area_m2 / unit.scale, is_m2 ? "m2" : "ft2");
     }
 }
 

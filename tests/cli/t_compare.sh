@@ -89,6 +89,19 @@ kg = {r["planting"]: float(r["market_kg"]) for r in csv.DictReader(open("all/cho
 sys.exit(abs(kg["slicers"] + kg["more"] - kg["all"]) > 1e-3)
 PY
 
+# A floor that is full: of the longer stay of one and the earlier coming of the other.
+{ small_scenario | sed 's/^\[house\]/[house]\nfloor_area_ft2 = 240/; s/2026-08-10/2026-04-20/'
+    small_scenario | sed -n '/^\[\[planting/,$p' | sed 's/slicers/more/; s/2026-08-10/2026-06-20/; s/2026-02-20/2026-04-20/'
+    printf '[compare]\nplanting = "more"\nset_out = [2026-04-10, 2026-04-24]\n'; } >s.toml
+compare --members 2 --units us --out full; exits 0
+says "NO ROOM    Set out 10 April: from 10 April to 19 April all would need 413 ft2 of"
+bad "no room where there is" grep -qi 'room.*24 April' "$work/out"
+good "in the table" [ "$(cell full/choices.csv 'set out 10 April' more floor_from)" = 2026-04-10 ]
+good "for that choice alone" [ -z "$(cell full/choices.csv 'set out 24 April' more floor_from)" ]
+sed 's/set_out = 2026-04-20/set_out = 2026-04-10/; /^set_out = \[/d; $a fruits_kept = [2]' s.toml >late.toml
+run check late.toml --params "$VINEHAND_SOURCE/params"
+complains "from 2026-04-10 to 2026-04-19 need 413.3 ft2"; complains "the floor has 240 ft2"
+
 # A choice that changes the past cannot change what she wrote down of it, and says so.
 said() { tr -s '\n ' '  ' <"$work/out" | grep -qF "$1"; }
 later() { run compare s.toml --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --threads 1 "$@"; }
