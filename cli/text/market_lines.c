@@ -439,7 +439,7 @@ int vh_gaps_to_sow(const struct vh_result *result, int most)
     int sow = 0;
 
     for (size_t i = t ? vh_gap_next(t, SIZE_MAX) : 0; /* they stand first */
-         t && i < vh_table_rows(t) && isfinite(vh_cell_number(t, i, "sow_by"));
+         t && i < vh_table_rows(t) && vh_gap_may_be_sown(t, i);
          i = vh_gap_next(t, i))
         sow++;
     return sow < 1 ? 1 : sow < most ? sow : most;

@@ -10,6 +10,7 @@ TOLD = "climate_days gaps market_days picks said said_fruits weeks trusses stem 
 one, other, factor, pattern = sys.argv[1], sys.argv[2], float(sys.argv[3]), re.compile(sys.argv[4])
 but = re.compile(sys.argv[5] if len(sys.argv) > 5 else "-")
 HALF_CENT = 0.005  # money is told in cents
+NOTHING = 1e-6  # smaller numbers are written as 0 (cli/write/csv_out.c)
 NO_PICK = 0.5  # fruits: a day on which fewer are picked has no row, so the larger house may have some that the other lacks
 
 
@@ -45,7 +46,7 @@ for table in TOLD:
             else:
                 scaled += 1
                 should = factor * float(x[column])
-                least = (factor + 1) * HALF_CENT if name in ("income", "supplies_cost", "margin") else 1e-9
+                least = (factor + 1) * HALF_CENT if name in ("income", "supplies_cost", "margin") else factor * NOTHING
                 is_right = abs(float(y[column]) - should) <= 2e-5 * abs(should) + least
             if not is_right:
                 wrong += 1
