@@ -67,23 +67,33 @@ static void add_pick(struct vh_chain *c, const struct vh_chain_run *w, size_t pl
 
 /* The number of the futures' table beside it. here_kg: of the average plants. */
 static void add_futures(struct vh_chain *c, const struct vh_chain_run *w, const char *part,
-                        int64_t date, const char *planting, double here_kg)
+                        int64_t date, const char *planting, double here_kg, bool counted)
 {
     const struct vh_result *r = w->result;
     const struct {
         const char *column, *what, *unit;
+        bool counted;
     } row[] = {
-        {"kg", "mean of the futures", "kg"},
-        {"kg_p10", "one future in ten has less than", "kg"},
-        {"kg_p50", "half of them have less than", "kg"},
-        {"kg_p90", "nine in ten have less than", "kg"},
+        {"kg", "mean of the futures", "kg", false},
+        {"kg_p10", "one future in ten has less than", "kg", false},
+        {"kg_p50", "half of them have less than", "kg", false},
+        {"kg_p90", "nine in ten have less than", "kg", false},
         {"promise_kg",
-         date < w->run->house->today ? "would have been safe to promise" : "safe to promise", "kg"},
-        {"orders_kg", "ordered", "kg"},
-        {"orders_fruits", "fruits ordered", ""},
-        {"short_chance", "chance that orders cannot be filled", ""},
-        {"beyond_sales_kg", "beyond orders and what sells", "kg"},
-        {"lost_in_store_kg", "lost in store", "kg"},
+         date < w->run->house->today ? "would have been safe to promise" : "safe to promise", "kg",
+         false},
+        {"fruits", "fruits in the mean of the futures", "", true},
+        {"fruits_p10", "fruits: one future in ten has less than", "", true},
+        {"fruits_p50", "fruits: half of them have less than", "", true},
+        {"fruits_p90", "fruits: nine in ten have less than", "", true},
+        {"promise_fruits",
+         date < w->run->house->today ? "fruits that would have been safe to promise"
+                                     : "fruits safe to promise",
+         "", true},
+        {"orders_kg", "ordered", "kg", false},
+        {"orders_fruits", "fruits ordered", "", false},
+        {"short_chance", "chance that orders cannot be filled", "", false},
+        {"beyond_sales_kg", "beyond orders and what sells", "kg", false},
+        {"lost_in_store_kg", "lost in store", "kg", false},
     };
     const struct vh_table *t = r ? vh_result_table_named(r, "market_days") : NULL;
     const bool has_futures = t && vh_table_find(t, "kg_p50") >= 0;
@@ -96,7 +106,7 @@ static void add_futures(struct vh_chain *c, const struct vh_chain_run *w, const 
         for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
             const int column = vh_table_find(t, row[k].column);
             const double value = column < 0 ? VH_UNKNOWN : vh_table_number(t, i, (size_t)column);
-            if (isnan(value))
+            if (isnan(value) || (row[k].counted && !counted))
                 continue;
             add(c, part, has_futures || k ? row[k].what : "in market_days.csv", value, row[k].unit,
                 k ? "" : "market_days.csv, grade all", "");
@@ -127,6 +137,7 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     const struct vh_market *m = &h->market;
     const struct vh_season *s = &w->run->season[planting];
     const char *name = s->planting->name;
+    const bool counted = vh_house_counts(h, s->planting);
     const int64_t after = day ? m->day[day - 1] : INT64_MIN, until = m->day[day];
     struct sums sum = {.written_kg = VH_UNKNOWN, .model_kg = VH_UNKNOWN};
     struct vh_lots lots;
@@ -150,6 +161,9 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     vh_chain_add_learnt(c, w, planting, name);
     add(c, name, "picked for this day", sum.kg, "kg",
         "sum of the picks since the market day before", "");
+    if (counted)
+        add(c, name, "fruits picked for this day", sum.fruits, "", "the same, as they are counted",
+            "");
     if (sum.early_kg > 0.0)
         add(c, name, "of it by the last pick alone", sum.early_kg, "kg",
             s->planting->policy.last_colour
@@ -176,7 +190,10 @@ static enum vh_status add_planting(struct vh_chain *c, const struct vh_chain_run
     add_grades(c, name, &m->good[m->good_of[planting]], &sale);
     if (m->good[m->good_of[planting]].grades)
         add(c, name, "on the table", sale.all.kg, "kg", "sum of the grades", "");
-    add_futures(c, w, name, until, name, sale.all.kg);
+    if (counted)
+        add(c, name, "fruits left after the store", sale.all.fruits, "",
+            "each pick the same shares of its fruits", "");
+    add_futures(c, w, name, until, name, sale.all.kg, counted);
     *table = sale.all.kg;
     return VH_OK;
 }
@@ -217,12 +234,16 @@ static enum vh_status fill(struct vh_chain *c, const struct vh_chain_run *w, siz
             status = add_planting(c, w, k, day, &harvest[k], &table[k]);
     for (size_t g = 0; status == VH_OK && g < h->market.goods; g++) {
         double here_kg = 0.0;
+        bool counted = false;
         if (h->market.good[g].plantings < 2)
             continue;
         for (size_t k = 0; k < h->plantings; k++)
-            here_kg += h->market.good_of[k] == g ? table[k] : 0.0;
+            if (h->market.good_of[k] == g) {
+                here_kg += table[k];
+                counted = vh_house_counts(h, &h->planting[k]);
+            }
         snprintf(name, sizeof name, "all %.190s", h->market.good[g].name);
-        add_futures(c, w, name, h->market.day[day], name, here_kg);
+        add_futures(c, w, name, h->market.day[day], name, here_kg, counted);
     }
     vh_harvests_free(harvest, h->plantings);
     free(table);

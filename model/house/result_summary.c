@@ -174,15 +174,6 @@ static enum vh_status set_reach(struct vh_table *t, const struct vh_season *s,
     return set_text(t, "reach", vh_reach_said(reach.word));
 }
 
-/* Counted or weighed: as she sells it, else as the crop usually is. */
-static bool is_by_fruit(const struct vh_house *h, size_t planting)
-{
-    const struct vh_market *m = &h->market;
-
-    return m->given && m->good_of ? m->good[m->good_of[planting]].sold_by == VH_SELL_EACH
-                                  : h->planting[planting].crop->habit.sold_by == VH_SOLD_BY_FRUIT;
-}
-
 /* What sells beside the orders, unknown where she did not say it; her pack. */
 static void set_sells(struct vh_table *t, const struct vh_house *h, size_t planting)
 {
@@ -207,7 +198,7 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *ru
     const struct vh_harvest *harvest = &run->harvest[planting];
     const int64_t today = house->today;
     const struct vh_planting *p = s->planting;
-    const bool by_fruit = is_by_fruit(house, planting);
+    const bool by_fruit = vh_house_counts(house, &house->planting[planting]);
     const struct totals sum = total(s, harvest->day, today);
     const struct peaks peak = find_peaks(s, harvest->day, today);
     const int64_t last = s->first_day + (int64_t)s->days - 1;

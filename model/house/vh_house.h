@@ -75,4 +75,8 @@ struct vh_house {
 
 void vh_house_clear(struct vh_house *h);
 
+/* Are the picks of a planting counted, not weighed: as she sells them, else as the crop usually is?
+ */
+bool vh_house_counts(const struct vh_house *house, const struct vh_planting *p);
+
 #endif

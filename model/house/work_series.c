@@ -55,6 +55,7 @@ enum vh_status vh_work_series_of(const struct vh_house *house, const struct vh_s
         day[d] = day_of(house, s, d, light_factor);
     *out = (struct vh_work_series){
         .crop = p->crop,
+        .by_piece = vh_house_counts(house, p),
         .policy = &p->policy,
         .done = p->policy.done,
         .planting = p->name,

@@ -228,7 +228,7 @@ static void plan_pick(struct vh_task_planning *g, size_t day)
 {
     const struct vh_work_series *s = g->series;
     const struct vh_work_day *d = &s->day[day];
-    const bool by_kg = s->crop->habit.sold_by == VH_SOLD_BY_KG;
+    const bool by_kg = !s->by_piece;
     struct vh_planned *t = d->pick_day ? vh_task_add(g, vh_task_date(g, day), VH_TASK_PICK,
                                                      d->picked_fruits, by_kg ? "kg" : "fruits")
                                        : NULL;

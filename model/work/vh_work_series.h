@@ -26,6 +26,7 @@ struct vh_work_day {
 
 struct vh_work_series {
     const struct vh_crop *crop;
+    bool by_piece; /* its picks are counted, not weighed */
     const struct vh_policy *policy;
     const struct vh_done *done; /* may be NULL */
     const char *planting;       /* its name */
