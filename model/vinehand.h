@@ -131,6 +131,8 @@ const char *vh_scenario_digest(const struct vh_scenario *s);
 const char *vh_scenario_name(const struct vh_scenario *s);
 /* Does it ask for answers in pounds and feet? */
 bool vh_scenario_is_in_us_units(const struct vh_scenario *s);
+/* The file of factors that another season taught, as the scenario names it; NULL: none. */
+const char *vh_scenario_kept_file(const struct vh_scenario *s);
 /* As they hold: what the caller left open is filled. */
 const struct vh_run_options *vh_scenario_options(const struct vh_scenario *s);
 

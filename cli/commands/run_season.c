@@ -168,6 +168,7 @@ static void say_all(const struct vh_session *s, const struct vh_arguments *a,
                     size_t files)
 {
     const struct vh_summary_facts facts = {.name = vh_scenario_name(s->scenario),
+                                           .kept = vh_scenario_kept_file(s->scenario),
                                            .today = s->options.today,
                                            .members = s->options.members,
                                            .units = vh_session_units(s->scenario, a),

@@ -130,6 +130,16 @@ static const struct vh_table *table_named(const struct vh_scenario *scenario, co
     return NULL;
 }
 
+/* What the harvest above begins with. */
+static void say_before_learning(FILE *to, const char *kept)
+{
+    char text[VH_SAY_TEXT] = "";
+
+    vh_say_add(text, kept ? "begins with %.200s of [parameters]" : "by the book", kept);
+    vh_say_add(text, ", before learning from your records; forecast and week learn from them");
+    vh_say_block(to, "", KEY_COLUMN, text);
+}
+
 void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct vh_result *season,
                       const struct vh_check_facts *facts)
 {
@@ -153,9 +163,7 @@ void vh_summary_check(FILE *to, const struct vh_scenario *scenario, const struct
             vh_summary_reach(to, summary, facts->units, "", KEY_COLUMN);
             const struct vh_table *records = table_named(scenario, "records");
             if (records && vh_table_rows(records) > 0)
-                vh_say_block(to, "", KEY_COLUMN,
-                             "by the book, before learning from your records; forecast and week "
-                             "learn from them");
+                say_before_learning(to, vh_scenario_kept_file(scenario));
         }
     }
     if (warnings == 0)

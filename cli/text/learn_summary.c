@@ -297,8 +297,8 @@ static void say_promises(FILE *to, const struct vh_result *result,
     enum { SHORT_MOST = 4 };
     const struct vh_promise_tables tables = vh_promise_tables_of(result);
     struct vh_promise_past past;
-    char text[1600] = "", fell[800] = "", came[VH_SAY_CAME], silent[800] = "", missing[200],
-         date[VH_SAY_ROOM];
+    char text[1600] = "", fell[800] = "", came[VH_SAY_CAME], promised[VH_SAY_ROOM],
+         silent[800] = "", missing[200], date[VH_SAY_ROOM];
     int of = 0, kept = 0, told = 0, unknown = 0;
     bool is_all = true; /* was all that was picked fit for sale? */
 
@@ -320,8 +320,10 @@ static void say_promises(FILE *to, const struct vh_result *result,
         if (told++ >= SHORT_MOST)
             continue;
         vh_say_date(past.date, date);
-        snprintf(fell + strlen(fell), sizeof fell - strlen(fell), "%s %.60s %s (%s)",
-                 fell[0] ? "," : "; short:", past.planting, date, came);
+        vh_say_promised(&past, facts->units, promised);
+        snprintf(fell + strlen(fell), sizeof fell - strlen(fell),
+                 "%s %.60s %s (promised %s, came %s)", fell[0] ? "," : "; short:", past.planting,
+                 date, promised, came);
     }
     if (of + unknown == 0)
         return;

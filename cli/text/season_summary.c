@@ -75,6 +75,11 @@ struct amounts {
     double by_now, to_come, season, a_plant, an_area;
 };
 
+static double in_tens(double much)
+{
+    return much >= 100.0 ? 10.0 * round(much / 10.0) : much;
+}
+
 static struct amounts amounts_of(const struct vh_table *t, size_t row,
                                  const struct vh_summary_facts *f)
 {
@@ -90,30 +95,26 @@ static struct amounts amounts_of(const struct vh_table *t, size_t row,
                        : vh_cell_number(t, row, "to_come_kg") * per_kg;
     a.a_plant = vh_cell_number(t, row, "kg_per_plant") * per_kg;
     a.an_area = vh_cell_number(t, row, "kg_m2") * per_kg / area;
-    /* Rounded parts add up to the rounded sum: the larger part gives way. */
-    const double season = a.season >= 100.0 ? 10.0 * round(a.season / 10.0) : a.season;
-    double to_come = a.to_come >= 100.0 ? 10.0 * round(a.to_come / 10.0) : a.to_come;
-    a.by_now = a.season - a.to_come;
-    if (a.by_now < 10.0) /* less than what others are rounded to: said as it is */
-        a.to_come = season - a.by_now;
-    else if (a.by_now >= 100.0 && a.by_now < a.to_come && season >= 100.0) {
-        a.by_now = 10.0 * round(a.by_now / 10.0);
-        to_come = season - a.by_now;
-        a.to_come = to_come;
+    /* Rounded parts add up to the sum. What is picked is said as in BY NOW; what is to come gives
+     * way, or the sum where it is little. */
+    a.by_now = in_tens(a.season - a.to_come);
+    if (a.to_come >= 100.0) {
+        a.season = in_tens(a.season);
+        a.to_come = a.by_now < 10.0 ? a.season : a.season - a.by_now;
     } else if (a.season >= 100.0) {
-        a.by_now = season - to_come;
+        a.season = a.by_now + a.to_come;
     }
     return a;
 }
 
 /* Adds a number in its column, its unit behind; pieces leave the unit's place empty. */
-static void add_amount(struct sentence *line, int width, double value, bool season, bool pieces,
+static void add_amount(struct sentence *line, int width, double value, bool whole, bool pieces,
                        const struct vh_summary_facts *f)
 {
     char said[VH_SAY_ROOM], column[2 * VH_SAY_ROOM];
 
-    if (season)
-        vh_say_season_much(value, pieces, said);
+    if (whole)
+        vh_say_much(value, pieces, said);
     else
         vh_say_amount(value, said);
     if (vh_say_is_none(said))
@@ -428,6 +429,8 @@ static void say_head(FILE *to, const struct vh_table *house, bool ranges,
     say_end(house ? vh_cell_number(house, 0, "last_day") : (double)NAN, f->today, last);
     if (last[0])
         vh_say_add(text, " %s season to %s", dot, last);
+    if (f->kept)
+        vh_say_add(text, " %s begins with %.200s", dot, f->kept);
     if (!ranges)
         vh_say_add(text, " %s one future, no ranges", dot);
     vh_say_block(to, "", 0, text);

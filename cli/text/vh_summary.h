@@ -10,6 +10,7 @@
 /* What the summary says beside the result. */
 struct vh_summary_facts {
     const char *name; /* of the house */
+    const char *kept; /* file of what another season taught; NULL: none */
     int64_t today;
     int members;
     enum vh_say_units units;

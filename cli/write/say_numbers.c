@@ -157,6 +157,16 @@ void vh_say_came(const struct vh_promise_past *past, enum vh_say_units units,
              is_all ? "" : picked, is_all ? "" : " picked");
 }
 
+void vh_say_promised(const struct vh_promise_past *past, enum vh_say_units units, char *said)
+{
+    const bool by_piece = past->by_piece, in_lb = !by_piece && units == VH_SAY_US;
+
+    vh_say_much(vh_safe_amount(in_lb ? vh_say_lb(past->promise) : past->promise, by_piece),
+                by_piece, said);
+    if (!by_piece)
+        strcat(said, in_lb ? " lb" : " kg");
+}
+
 bool vh_promise_is_any(double promise, bool pieces, enum vh_say_units units)
 {
     const bool in_lb = !pieces && units == VH_SAY_US;

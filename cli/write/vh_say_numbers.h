@@ -37,6 +37,8 @@ bool vh_promise_is_kept(double promise, double came, bool pieces, enum vh_say_un
 #define VH_SAY_CAME (3 * VH_SAY_ROOM)
 void vh_say_came(const struct vh_promise_past *past, enum vh_say_units units,
                  char said[VH_SAY_CAME]);
+/* What was said to be safe: "31 kg", by the piece "62". */
+void vh_say_promised(const struct vh_promise_past *past, enum vh_say_units units, char *said);
 /* Was any said to be safe? false: it rounded down to 0, which promises nothing. */
 bool vh_promise_is_any(double promise, bool pieces, enum vh_say_units units);
 /* The amount as it is said, to compare with what is safe. */

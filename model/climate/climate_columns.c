@@ -200,6 +200,7 @@ enum vh_status vh_file_columns(struct vh_file_use *f, const struct vh_csv_row *h
                                struct vh_column_map *map, size_t maps, struct vh_messages *m)
 {
     const struct vh_place place = {header->file, header->line, 0, NULL};
+    const char *table = f->kind == VH_FILE_LOG ? "[climate.columns]" : "[outside.columns]";
     char found[NAMES_MAX], expected[NAMES_MAX];
     enum vh_status status = take_mapped(f, header, map, maps, m);
     const enum vh_status own = take_own_names(f, header, maps, m);
@@ -216,13 +217,14 @@ enum vh_status vh_file_columns(struct vh_file_use *f, const struct vh_csv_row *h
     if (!f->has_time && !f->has_date)
         return vh_fail(m, VH_BAD_INPUT, place,
                        "no column of time: the headers are %s; call one time or date, or name it in"
-                       " the scenario's table of columns",
-                       found);
+                       " %s of the scenario",
+                       found, table);
     if (f->used_columns == 0)
-        return vh_fail(m, VH_BAD_INPUT, place,
-                       "no column is known: the headers are %s; expected are %s, or names from the"
-                       " scenario's table of columns",
-                       found, expected);
+        return vh_fail(
+            m, VH_BAD_INPUT, place,
+            "no column is known: the headers are %s; expected are %s, or names from %s of"
+            " the scenario",
+            found, expected, table);
     return VH_OK;
 }
 

@@ -69,7 +69,8 @@ struct telling {
     bool is_note, is_silent;
 };
 
-static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_step_back)
+static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_step_back,
+                                 bool is_standard)
 {
     switch (trouble) {
     case VH_ROWS_READ:
@@ -82,8 +83,12 @@ static struct telling telling_of(enum vh_row_trouble trouble, bool rows_mostly_s
         if (rows_mostly_step_back)
             return (struct telling){"rows not in order of time", "put in order", true, false};
         return (struct telling){"steps back in time",
-                                "rows put in order; if the logger's clock was set, the rows before"
-                                " are off by that",
+                                is_standard
+                                    ? "rows put in order; if the logger's clock was set, the rows"
+                                      " before are off by that: of one that goes by summer time"
+                                      " [house] log_daylight_saving tells"
+                                    : "rows put in order; if the logger's clock was set, the rows"
+                                      " before are off by that",
                                 false, false};
     case VH_ROWS_MISSING_HOUR:
         return (struct telling){"rows in the hour that summer time skips",
@@ -136,7 +141,8 @@ static enum vh_status tell_rows(const struct vh_file_use *f, bool is_refused,
 
     for (int k = 0; k < VH_ROWS_TROUBLES; k++) {
         const struct vh_row_count c = f->trouble[k];
-        struct telling t = telling_of((enum vh_row_trouble)k, mostly_back);
+        struct telling t = telling_of((enum vh_row_trouble)k, mostly_back,
+                                      request->log_clock == VH_CLOCK_STANDARD);
         char limits[WHY_ROOM];
         if (c.count == 0 && k != VH_ROWS_USED && k != VH_ROWS_READ)
             continue;

@@ -317,7 +317,7 @@ static const struct vh_record *row_of(const struct noting *t, const struct vh_re
 static void warn_of_second(const struct noting *t, const struct vh_records *r,
                            const struct vh_record *own)
 {
-    char date[11];
+    char date[11], other[32];
 
     if (!vh_item_kind(own->item)->is_sum || !vh_record_is_of_planting(own->item))
         return;
@@ -326,13 +326,15 @@ static void warn_of_second(const struct noting *t, const struct vh_records *r,
         if (a == own || a->day != own->day || a->item != own->item || a->planting != own->planting)
             continue;
         vh_date_format(a->day, date);
+        snprintf(other, sizeof other, " or %lld", (long long)(a->doubt ? own->line : a->line));
         vh_warn(t->m, at_line(t, t->c->line),
-                "%s has %.6g already, on line %lld, %s; if that was a slip, take line %lld out of "
-                "the file",
-                date, vh_item_wrote(a, a->value), (long long)a->line,
-                a->doubt ? "which is doubted and counts for nothing beside this"
-                         : "and both are added",
-                (long long)a->line);
+                "%s has %.6g already, on line %lld, %s, take line %lld%s out of the file", date,
+                vh_item_wrote(a, a->value), (long long)a->line,
+                a->doubt == own->doubt ? "and both are added; if one of them is a slip"
+                : a->doubt ? "which is doubted and counts for nothing beside this; if that was a "
+                             "slip"
+                           : "beside which this one counts for nothing; if this is the slip",
+                (long long)(a->doubt ? a->line : own->line), a->doubt == own->doubt ? other : "");
         return;
     }
 }

@@ -152,6 +152,11 @@ const struct vh_run_options *vh_scenario_options(const struct vh_scenario *s)
     return &s->options;
 }
 
+const char *vh_scenario_kept_file(const struct vh_scenario *s)
+{
+    return s->house.kept_file.shown;
+}
+
 bool vh_scenario_is_in_us_units(const struct vh_scenario *s)
 {
     return s->house.us_units;

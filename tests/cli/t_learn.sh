@@ -48,6 +48,8 @@ complains "--save belongs to learn"
 # next season's scenario reads it: what was learnt is what it begins with
 cp kept.csv "$house/kept.csv"
 printf '\n[parameters]\nfile = "kept.csv"\n' >>"$house/scenario.toml"
+run check "$house" --today 2026-07-14; exits 0; says "begins with kept.csv of [parameters]"
+run forecast "$house" --members 1 --today 2026-07-14 --out kept-out; exits 0; says "begins with kept.csv"
 run learn "$house" $season --no-records --out "$work/out-2" --save again.csv; exits 1
 complains "nothing was learnt"
 good "nothing was saved" [ ! -e again.csv ]

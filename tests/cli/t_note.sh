@@ -177,7 +177,10 @@ note slicers picked_kg 14
 exits 0; complains "records.csv:3: warning: 2026-07-14 has 140 already, on line 2, which is doubted and counts for nothing beside this; if that was a slip, take line 2 out of the file"
 printf "${H}2026-07-14,slicers,picked_kg,18,,,\n" >records.csv
 note slicers picked_kg 14
-exits 0; complains "records.csv:3: warning: 2026-07-14 has 18 already, on line 2, and both are added; if that was a slip, take line 2 out of the file"
+exits 0; complains "records.csv:3: warning: 2026-07-14 has 18 already, on line 2, and both are added; if one of them is a slip, take line 3 or 2 out of the file"
+printf "${H}2026-07-01,slicers,picked_kg,12,,,\n2026-07-04,slicers,picked_kg,11,,,\n2026-07-08,slicers,picked_kg,13,,,\n2026-07-11,slicers,picked_kg,12,,,\n2026-07-14,slicers,picked_kg,14,,,\n" >records.csv
+note slicers picked_kg 140
+exits 0; complains "records.csv:7: warning: 2026-07-14 has 14 already, on line 6, beside which this one counts for nothing; if this is the slip, take line 7 out of the file"
 printf "${H}2026-07-01,slicers,picked_kg,12,,,\n2026-07-03,slicers,picked_kg,11,,,\n2026-07-06,slicers,picked_kg,130,,,\n2026-07-10,slicers,picked_kg,12,,,\n" >records.csv
 note slicers picked_kg 12
 exits 0; quiet_err

@@ -51,6 +51,12 @@ good "by now is 3.3 kg, not none" grep -qE '^slicers +17 April +3.3 kg' "$work/o
 good "and stand beside the model's" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -q 'slicers 3.3 kg from 17 April to 21 April (the model has none by then)'"
 good "they lie on the table of the first market day, but for what cannot be sold" awk -F, '$1 == "2026-04-25" && $2 == "slicers" && $3 == "all" { found = $4 > 0.85 * 3.3 && $4 < 3.3 } END { exit !found }' out/market_days.csv
 
+# the column "by now" says what BY NOW says, where all was written down
+cp -r "$two" same; echo '2026-06-05,plums,picked_kg,1.2,,,' >>same/records.csv
+run forecast same --members 1 --today 2026-06-26 --out out; exits 0
+said=$(tr -s ' \n' '  ' <"$work/out" | sed -n 's/.*, plums \([0-9]* kg\) from 5 June to 26 June.*/\1/p')
+good "plums, by now $said" grep -qE "^plums +5 June +$said " "$work/out"
+
 # nothing is learnt of a slip of ten times: the promises move by some percent at most, for one pick is missing
 promises() { cut -d, -f1-3,"$(head -1 out/market_days.csv | tr , '\n' | grep -n '^promise_fruits$' | cut -d: -f1)" out/market_days.csv | grep ',cucumbers,all,' | awk -F, '$1 >= "2026-07-14"'; }
 for value in 900 none; do

@@ -511,6 +511,8 @@ Test(climate, a_clock_set_back_is_told_once)
     logs_end(b, f);
     must_run(b);
     cr_expect(eq(int, said(b, "steps back in time: 2"), 1));
+    cr_expect(
+        eq(int, said(b, "of one that goes by summer time [house] log_daylight_saving tells"), 1));
     cr_expect(eq(dbl, counted(b, "steps back in time", "first_line"), 6 * 24 + 2.0));
     bench_free(b);
 }
