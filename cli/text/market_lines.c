@@ -281,7 +281,7 @@ static void say_goods(FILE *to, const struct day *d)
 static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d)
 {
     const struct vh_promise_tables tables = vh_promise_tables_of(r);
-    char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM], room[VH_SAY_ROOM];
+    char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM], likely[VH_SAY_ROOM], room[VH_SAY_ROOM];
 
     for (size_t k = 0; k < vh_table_rows(d->market); k++) {
         const char *planting = vh_cell_text(d->market, k, "planting");
@@ -294,7 +294,9 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
             promise = vh_say_lb(promise);
         vh_say_much(vh_safe_amount(promise, pieces), pieces, safe);
         const char *name = name_of(d, k, room);
-        if (safe[0])
+        say_much(d, k, likely_of(d, k), likely);
+        if (safe[0] &&
+            !(vh_say_is_none(safe) && vh_say_is_none(likely))) /* before its first fruit */
             vh_say_add(text, "%s %s%s %s%s", text[0] ? "," : "a week ago it said safe:", name,
                        vh_say_name_end(name), safe, unit_of(d, k));
     }
@@ -439,8 +441,7 @@ int vh_gaps_to_sow(const struct vh_result *result, int most)
     int sow = 0;
 
     for (size_t i = t ? vh_gap_next(t, SIZE_MAX) : 0; /* they stand first */
-         t && i < vh_table_rows(t) && vh_gap_may_be_sown(t, i);
-         i = vh_gap_next(t, i))
+         t && i < vh_table_rows(t) && vh_gap_may_be_sown(t, i); i = vh_gap_next(t, i))
         sow++;
     return sow < 1 ? 1 : sow < most ? sow : most;
 }

@@ -209,10 +209,10 @@ static void add_promise(struct vh_page *p, const struct vh_promise_past *past)
 }
 
 /* Promises whose day is past: of how many the picks are known, how many of these were kept, and of
- * how many they are not. Their rows are added where `show` says so. */
+ * how many they are not. */
 static struct kept {
     int of, kept, unknown;
-} promises(struct vh_page *p, bool show)
+} promises(const struct vh_page *p)
 {
     const struct vh_promise_tables tables = tables_of(p);
     struct vh_promise_past past;
@@ -224,10 +224,26 @@ static struct kept {
         k.of += !isnan(past.came);
         k.unknown += isnan(past.came);
         k.kept += is_kept(p, &past);
-        if (show)
-            add_promise(p, &past);
     }
     return k;
+}
+
+/* The rows of those of one market day; the next such day after it, infinite: none. */
+static double add_promises_of(struct vh_page *p, double day)
+{
+    const struct vh_promise_tables tables = tables_of(p);
+    struct vh_promise_past past;
+    double next = (double)INFINITY;
+
+    for (size_t row = 0; vh_promise_next(&tables, p->today, &row, &past);) {
+        if (!vh_promise_is_any(past.promise, past.by_piece, p->units))
+            continue;
+        if (past.date > day)
+            next = fmin(next, past.date);
+        else if (past.date >= day)
+            add_promise(p, &past);
+    }
+    return next;
 }
 
 static void add_unpromised(struct vh_page *p)
@@ -255,7 +271,8 @@ static void add_kept(struct vh_page *p)
         "</caption><thead><tr><th scope=\"col\">Market day</th><th scope=\"col\" class=\"l\">Planting</th>"
         "<th scope=\"col\">Promised</th><th scope=\"col\">Left for it of the week's picks, fit for sale</th><th "
         "scope=\"col\"></th></tr></thead><tbody>");
-    promises(p, true);
+    for (double day = add_promises_of(p, -(double)INFINITY); isfinite(day);)
+        day = add_promises_of(p, day); /* those by the piece stand behind the others in the files */
     vh_page_add(p, "</tbody></table></div>");
     add_unpromised(p);
 }
@@ -328,7 +345,7 @@ void vh_report_kept(struct vh_page *p)
             "what came.");
         return;
     }
-    const struct kept kept = promises(p, false);
+    const struct kept kept = promises(p);
     const struct off o = t ? how_far_off(t, 1) : (struct off){.weeks = 0};
     if (o.weeks && o.observed > 0.0)
         say_finding(&o, finding, sizeof finding);

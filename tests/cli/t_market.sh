@@ -191,6 +191,11 @@ says "($packs packs)"
 next=$(awk "BEGIN { print int($(value 2026-07-18 'all tomato-cluster' promise_kg packs) * 4) }")
 tr -s ' \n' '  ' <"$work/out" >line
 good "and of the days after" grep -qE "AFTER 18 July: cluster tomatoes [0-9.]+ kg \(safe [0-9.]+, $next packs\)" line
+sed -i 's/^from = 2026-06-01/from = 2026-04-01/' packs.toml
+# before the first fruit nothing was said, and a week ago it said so
+run forecast packs.toml --today 2026-04-25 --members 20 --out early; exits 0
+run week packs.toml --today 2026-05-02 --members 20 --out early; exits 0
+bad "no promise of nothing is looked back on" grep -q "a week ago it said safe" "$work/out"
 # an order of a day further on that what is safe does not fill is told on screen, sheet and page
 sed 's/^days = ."sat"./days = ["sat", "sun"]/; s/^from = 2026-07-01/from = 2026-07-12/; s/^kg = 6$/kg = 600/' house.toml >short.toml
 run week short.toml --today 2026-07-07 --members 40 --out short; exits 0

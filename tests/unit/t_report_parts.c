@@ -1,6 +1,7 @@
 #include <criterion/criterion.h>
 #include <criterion/new/assert.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -155,14 +156,20 @@ static struct vh_table *add(struct made *m, struct vh_table *t)
     return t;
 }
 
-static bool says(const struct made *m, const char *words)
+/* Where the words stand; SIZE_MAX: nowhere. */
+static size_t place_of(const struct made *m, const char *words)
 {
     const size_t n = strlen(words);
 
     for (size_t i = 0; i + n <= m->out.n; i++)
         if (!memcmp(m->out.bytes + i, words, n))
-            return true;
-    return false;
+            return i;
+    return SIZE_MAX;
+}
+
+static bool says(const struct made *m, const char *words)
+{
+    return place_of(m, words) != SIZE_MAX;
 }
 
 static void clear(struct made *m)
@@ -750,6 +757,21 @@ Test(report_parts, what_is_sold_by_the_piece_is_held_against_the_fruits_that_wer
     cr_expect(says(&m, "1\xC2\xA0of 2\xC2\xA0promises were kept"));
     cr_expect(says(&m, "<td>64</td><td>64</td><td>kept</td>"));
     cr_expect(says(&m, "<td>70</td><td>69</td><td><b>short</b></td>"));
+    clear(&m);
+}
+
+/* The file need not be in the order of market days: what is weighed stands before what is counted. */
+Test(report_parts, promises_stand_by_their_market_day)
+{
+    struct made m;
+    struct vh_table *kg = TABLE("said", said);
+
+    weighed(make_judged(&m, kg), "2026-07-02", 11.0);
+    promise(kg, "2026-06-27", "2026-07-04", 11.0);
+    promise(kg, "2026-06-20", "2026-06-27", 12.0);
+    vh_report_kept(&m.page);
+    cr_expect(says(&m, "<td>11 kg</td>"));
+    cr_expect(lt(sz, place_of(&m, "<td>12 kg</td>"), place_of(&m, "<td>11 kg</td>")));
     clear(&m);
 }
 
