@@ -151,6 +151,8 @@ enum vh_status vh_waiting_costs(const struct vh_scenario *s, struct vh_result *r
     enum vh_status status = w.due ? VH_OK : VH_NO_MEMORY;
 
     if (status == VH_OK)
+        status = vh_topping_judge(s, r, m);
+    if (status == VH_OK)
         status = find_due(&w, m);
     if (status == VH_OK)
         status = vh_waiting_reckon(s, w.due, m);

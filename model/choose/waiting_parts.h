@@ -4,6 +4,7 @@
 #ifndef WAITING_PARTS_H
 #define WAITING_PARTS_H
 
+#include "vh_result.h"
 #include "vh_task_plan.h"
 #include "vh_waiting_words.h"
 
@@ -22,5 +23,12 @@ struct vh_due_week {
 /* Fills the costs of all that is due, due[plantings]. VH_NO_MEMORY, VH_NO_NUMBER. */
 enum vh_status vh_waiting_reckon(const struct vh_scenario *s, struct vh_due_week *due,
                                  struct vh_messages *m);
+
+/* Moves each topping that is only proposed to the best day from its own on, a week from another,
+ * and takes it out where none pays in a share work.top_sure of the futures. VH_NO_MEMORY,
+ * VH_NO_NUMBER.
+ */
+enum vh_status vh_topping_judge(const struct vh_scenario *s, struct vh_result *r,
+                                struct vh_messages *m);
 
 #endif

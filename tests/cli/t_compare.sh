@@ -89,6 +89,18 @@ kg = {r["planting"]: float(r["market_kg"]) for r in csv.DictReader(open("all/cho
 sys.exit(abs(kg["slicers"] + kg["more"] - kg["all"]) > 1e-3)
 PY
 
+# What is proposed of topping is what comparing its days says, and pays.
+small_scenario >s.toml
+run forecast s.toml --today 2026-05-20 --params "$VINEHAND_SOURCE/params" --members 20 --threads 1 --out top; exits 0
+on=$(awk -F, '$3 == "top" { print $1 }' top/tasks.csv)
+choices "top_on = [$(date -u -d "$on - 7 days" +%F), $on, $(date -u -d "$on + 7 days" +%F)]" >s.toml
+run compare s.toml --today 2026-05-20 --params "$VINEHAND_SOURCE/params" --members 20 --threads 1 --out top; exits 0
+good "the day that is proposed pays most" python3 - <<'PY'
+import csv, sys
+plan, *diff = [float(r["market_kg_diff"] or 0) for r in csv.DictReader(open("top/choices.csv"))]
+sys.exit(not (diff[1] > 0 and diff[1] == max(diff)))
+PY
+
 # A floor that is full: of the longer stay of one and the earlier coming of the other.
 { small_scenario | sed 's/^\[house\]/[house]\nfloor_area_ft2 = 240/; s/2026-08-10/2026-04-20/'
     small_scenario | sed -n '/^\[\[planting/,$p' | sed 's/slicers/more/; s/2026-08-10/2026-06-20/; s/2026-02-20/2026-04-20/'

@@ -1,0 +1,117 @@
+/* Does topping pay? What is proposed by the trusses that still ripen is tried in the futures. */
+#include <stdio.h>
+#include <string.h>
+
+#include "vh_compare.h"
+#include "vh_math.h"
+#include "vh_result.h"
+#include "waiting_parts.h"
+
+enum { MEMBERS_MOST = 60, STEP_D = 7, DAYS_TRIED = 6, NOTE = 300 };
+
+struct trying {
+    struct vh_compare_request q;
+    struct vh_parts plan;
+};
+
+/* The best of the days to top a planting. */
+struct best {
+    int64_t day;
+    double gain, chance; /* mean of the futures; share of them that gain, NaN: one future */
+};
+
+/* A planting with a day of its own has no proposal. */
+static size_t proposed_for(const struct vh_scenario *s, const struct vh_table *t, size_t row)
+{
+    const struct vh_house *h = &s->house;
+
+    if (strcmp(vh_cell_text(t, row, "task"), vh_task_name(VH_TASK_TOP)) != 0 ||
+        !(vh_cell_number(t, row, "date") >= (double)h->today))
+        return h->plantings;
+    for (size_t k = 0; k < h->plantings; k++)
+        if (strcmp(h->planting[k].name, vh_cell_text(t, row, "planting")) == 0)
+            return h->planting[k].policy.has_top ? h->plantings : k;
+    return h->plantings;
+}
+
+static enum vh_status try_day(const struct trying *w, size_t k, int64_t day, struct best *best,
+                              struct vh_messages *m)
+{
+    const enum vh_choice_value decides =
+        vh_margin_is_known(&w->plan, k) ? VH_VALUE_MARGIN : VH_VALUE_MARKET_KG;
+    struct vh_choice choice = {0};
+    struct vh_parts parts;
+    struct vh_verdict v;
+
+    choice.has[VH_LEVER_TOP] = true;
+    choice.value[VH_LEVER_TOP] = (double)day;
+    enum vh_status status = vh_parts_of_choice(&w->q, &choice, k, &w->plan, &parts, m);
+    if (status != VH_OK)
+        return status;
+    status = vh_verdict_of(&w->q, &choice, &w->plan, &parts, k, &v);
+    if (status == VH_OK && v.diff[decides].mean > best->gain)
+        *best = (struct best){day, v.diff[decides].mean, v.better_chance};
+    vh_parts_clear(&parts);
+    return status;
+}
+
+/* From the day that the trusses would have it, a week later each time; where none is sure enough to
+ * pay the row loses its date. */
+static enum vh_status judge(const struct trying *w, struct vh_table *t, size_t row, size_t k,
+                            struct vh_messages *m)
+{
+    const struct vh_scenario *s = w->q.scenario;
+    const int64_t first = (int64_t)vh_cell_number(t, row, "date");
+    const size_t date = (size_t)vh_table_find(t, "date"), note = (size_t)vh_table_find(t, "note");
+    struct best best = {.day = first};
+    enum vh_status status = VH_OK;
+    char text[NOTE];
+
+    for (int i = 0; i < DAYS_TRIED && status == VH_OK; i++)
+        if (first + i * STEP_D < s->house.planting[k].pull_out)
+            status = try_day(w, k, first + i * STEP_D, &best, m);
+    if (status != VH_OK)
+        return status;
+    if (!(best.gain > 0.0) || best.chance < s->parameters->work.top_sure) {
+        vh_table_put_number(t, row, date, VH_UNKNOWN);
+        return VH_OK;
+    }
+    snprintf(text, sizeof text, "%s; of days a week apart this one pays most",
+             vh_cell_text(t, row, "note"));
+    vh_table_put_number(t, row, date, (double)best.day);
+    return vh_table_put_text(t, row, note, text);
+}
+
+static bool has_date(const struct vh_table *t, size_t row)
+{
+    return !isnan(vh_cell_number(t, row, "date"));
+}
+
+enum vh_status vh_topping_judge(const struct vh_scenario *s, struct vh_result *r,
+                                struct vh_messages *m)
+{
+    const size_t asked = (size_t)s->options.members;
+    struct vh_table *t = r->table[VH_TABLE_TASKS];
+    struct trying w = {.q = {.scenario = s,
+                             .members = asked < MEMBERS_MOST ? asked : MEMBERS_MOST,
+                             .draw = s->options.draw,
+                             .threads = s->options.threads,
+                             .mean_run = asked == 1}};
+    enum vh_status status = VH_OK;
+
+    for (size_t i = 0; i < vh_table_rows(t) && status == VH_OK; i++) {
+        const size_t k = proposed_for(s, t, i);
+        if (k >= s->house.plantings)
+            continue;
+        if (!w.plan.part)
+            status = vh_parts_of_plan(&w.q, &w.plan, m);
+        if (status == VH_OK)
+            status = judge(&w, t, i, k, m);
+    }
+    const bool any = w.plan.part != NULL;
+    vh_parts_clear(&w.plan);
+    if (status != VH_OK || !any)
+        return status;
+    vh_table_keep_rows(t, has_date);
+    return vh_result_in_date_order(r);
+}
