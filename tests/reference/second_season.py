@@ -173,6 +173,8 @@ def read_again(crop, whole):
 
 
 def is_same(theirs, ours):
+    if theirs == 0 and abs(ours) < 1e-6:  # less than a millionth is written as nothing
+        return True
     digit = 10.0 ** (math.floor(math.log10(abs(theirs))) - 5) if theirs else 0.0
     return abs(theirs - ours) <= 0.5 * digit + 1e-6 * max(1e-2, abs(ours))
 

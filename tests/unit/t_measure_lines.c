@@ -85,7 +85,7 @@ Test(gap_lines, what_is_too_late_calls_for_nothing)
     }
     cr_expect(eq(int, vh_gaps_to_sow(&r, 2), 1));
     for (size_t k = 0; k < 2; k++)
-        vh_table_put_number(t, k, (size_t)vh_table_find(t, "sow_by"), 20700.0);
+        vh_table_put_number(t, k, (size_t)vh_table_find(t, "plants"), 30.0);
     cr_expect(eq(int, vh_gaps_to_sow(&r, 1), 1));
     cr_expect(eq(int, vh_gaps_to_sow(&r, 2), 2));
     cr_expect(eq(int, vh_gaps_to_sow(&r, 3), 2));
