@@ -233,6 +233,29 @@ static double waits(const struct vh_planned *t)
     return isnan(t->may_wait_d) ? VH_ENDLESS : t->may_wait_d;
 }
 
+/* A clip holds a stem to its string, which so waits no longer than the clips and comes before them.
+ */
+static void strings_before_clips(struct vh_task_plan *plan)
+{
+    for (size_t i = 0; i < plan->tasks; i++) {
+        struct vh_planned *string = &plan->task[i];
+        if (string->task != VH_TASK_STRING || isnan(string->may_wait_d))
+            continue;
+        for (size_t k = 0; k < plan->tasks; k++) {
+            const struct vh_planned *clips = &plan->task[k];
+            if (clips->task == VH_TASK_CLIP && clips->date >= string->date)
+                string->may_wait_d = vh_min(
+                    string->may_wait_d, (double)(clips->date - string->date) + clips->may_wait_d);
+        }
+    }
+}
+
+/* Of what may wait as long. */
+static int place_of(enum vh_task task)
+{
+    return task == VH_TASK_STRING ? 2 * (int)VH_TASK_CLIP - 1 : 2 * (int)task;
+}
+
 static int by_urgency(const void *one, const void *other)
 {
     const struct vh_planned *a = one, *b = other;
@@ -242,7 +265,7 @@ static int by_urgency(const void *one, const void *other)
     if (waits(a) != waits(b))
         return waits(a) < waits(b) ? -1 : 1;
     if (a->task != b->task)
-        return a->task < b->task ? -1 : 1;
+        return place_of(a->task) < place_of(b->task) ? -1 : 1;
     if (a->truss != b->truss)
         return a->truss < b->truss ? -1 : 1;
     if (a->count != b->count)
@@ -254,7 +277,7 @@ bool vh_task_before(const struct vh_planned *a, const struct vh_planned *b)
 {
     if (a->date != b->date)
         return a->date < b->date;
-    return waits(a) != waits(b) ? waits(a) < waits(b) : a->task < b->task;
+    return waits(a) != waits(b) ? waits(a) < waits(b) : place_of(a->task) < place_of(b->task);
 }
 
 void vh_task_sort(struct vh_task_plan *plan)
@@ -276,6 +299,7 @@ enum vh_status vh_task_plan(const struct vh_task_request *request, struct vh_tas
         return g.status;
     }
     heed_locks(&g);
+    strings_before_clips(out);
     give_minutes(&g);
     vh_task_sort(out);
     return VH_OK;

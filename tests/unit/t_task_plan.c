@@ -633,3 +633,33 @@ Test(task_plan, the_lowest_fruit_hangs_on_the_lowest_truss_that_bears)
     }
     vh_lower_plan_clear(&found);
 }
+
+/* Clips of 3 days hold stems to strings of 7: a string waits as long as the clip that needs it. */
+Test(task_plan, strings_hang_before_the_clips_that_need_them)
+{
+    make_plan();
+    const struct vh_planned *string = NULL, *clips = NULL;
+    for (size_t i = 0; i < plan.tasks; i++) {
+        const struct vh_planned *t = &plan.task[i];
+        string = !string && t->task == VH_TASK_STRING ? t : string;
+        clips = !clips && t->task == VH_TASK_CLIP ? t : clips;
+    }
+    cr_assert(string && clips && string->date == clips->date);
+    cr_assert(lt(dbl, clips->may_wait_d, params->work.may_wait_d[VH_TASK_STRING]));
+    cr_expect(eq(dbl, string->may_wait_d, clips->may_wait_d));
+    cr_expect(lt(ptr, (void *)(uintptr_t)string, (void *)(uintptr_t)clips));
+}
+
+/* As they are sold, whatever is usual of the crop. */
+Test(task_plan, picks_are_counted_or_weighed_as_the_series_says)
+{
+    for (int by_piece = 0; by_piece < 2; by_piece++) {
+        series.by_piece = by_piece;
+        make_plan();
+        for (size_t i = 0; i < plan.tasks; i++)
+            if (plan.task[i].task == VH_TASK_PICK)
+                cr_expect(eq(str, (char *)(uintptr_t)plan.task[i].unit,
+                             (char *)(uintptr_t)(by_piece ? "fruits" : "kg")));
+        vh_task_plan_clear(&plan);
+    }
+}
