@@ -9,5 +9,5 @@ bool vh_house_counts(const struct vh_house *house, const struct vh_planting *p)
     for (size_t i = 0; m->given && m->good_of && i < house->plantings; i++)
         if (strcmp(house->planting[i].name, p->name) == 0)
             return m->good[m->good_of[i]].sold_by == VH_SELL_EACH;
-    return p->crop->habit.sold_by == VH_SOLD_BY_FRUIT;
+    return p->crop && p->crop->habit.sold_by == VH_SOLD_BY_FRUIT;
 }
