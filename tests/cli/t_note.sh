@@ -168,6 +168,9 @@ printf "${H}2026-07-14,slicers,stem_cm,300,,5,\n" >records.csv
 note slicers stem_cm 300 --of 5
 exits 0; complains "records.csv:3: warning: an earlier line says the same; it counts once"
 bad "the sum of two equal stems" grep -q "their sum" "$work/err"
+# Blanks round the name are no other planting.
+note ' slicers' stem_cm 300 --of 5
+exits 0; complains "records.csv:4: warning: an earlier line says the same; it counts once"
 printf "${H}2026-07-14,slicers,picked_kg,14,,,\n" >records.csv
 note slicers picked_kg 14
 exits 0; complains "records.csv:3: warning: an earlier line says the same; it counts once. Were there two such lots that day, make one line of both, with their sum"

@@ -110,6 +110,17 @@ static const char *default_value(const char *key)
 
 TestSuite(scenario, .init = start, .fini = stop);
 
+/* Without both, a log whose times carry their own offset is read all the same. */
+Test(scenario, the_clock_is_the_offset_given_or_the_hour_of_the_longitude_or_utc)
+{
+    good(SMALLEST);
+    cr_expect(eq(int, scenario->house.climate_request.utc_offset_min, 0));
+    good(HOUSE "longitude_deg = -72.6\n" ROUGHLY TOMATO);
+    cr_expect(eq(int, scenario->house.climate_request.utc_offset_min, -300));
+    good(HOUSE "utc_offset_h = 5.75\n" ROUGHLY TOMATO);
+    cr_expect(eq(int, scenario->house.climate_request.utc_offset_min, 345));
+}
+
 Test(scenario, the_smallest_file_becomes_a_house_with_one_planting)
 {
     const struct vh_planting *p = good(SMALLEST);

@@ -188,6 +188,38 @@ Test(task_plan, minutes_she_noted_hold_for_that_day_and_their_mean_for_the_other
     cr_expect(not(task_on(VH_TASK_SUCKER, MONDAY + 35)->done));
 }
 
+/* Each visit left undone is a task less: of these plans one fills its room to the last; what is
+ * read behind it the address sanitizer tells. */
+Test(task_plan, a_plan_that_fills_its_room_has_nothing_behind_it)
+{
+    enum { LONG = 2 * DAYS };
+    static struct vh_work_day longer[LONG];
+    static struct vh_done_task task[LONG];
+    struct vh_done_minutes minutes = {MONDAY + 1, VH_TASK_SUCKER, 12.0};
+    bool is_full = false;
+
+    for (int d = 0; d < LONG; d++) {
+        longer[d] = day[d % DAYS];
+        longer[d].stem_cm = 30.0 + 3.0 * d;
+        longer[d].leaves_off = 1.0;
+        task[d] = (struct vh_done_task){MONDAY + d, VH_TASK_POLLINATE, 0.0};
+    }
+    series.day = longer;
+    series.days = LONG;
+    series.today = MONDAY + LONG;
+    policy.pollination = VH_POLLINATION_HAND;
+    policy.pollination_visit.every_d = 1;
+    done.minutes = &minutes;
+    done.minutes_rows = 1;
+    done.task = task;
+    for (done.tasks = 0; done.tasks < LONG && !is_full; done.tasks++) {
+        vh_task_plan_clear(&plan);
+        make_plan();
+        is_full = plan.tasks == plan.room;
+    }
+    cr_expect(is_full, "the last has %zu", plan.tasks);
+}
+
 Test(task_plan, records_replace_the_plan_of_the_past)
 {
     struct vh_done_task task[] = {{MONDAY + 7, VH_TASK_SUCKER, 0.0},
