@@ -20,9 +20,11 @@ struct vh_weather_spread {
     double clearness_sd;     /* of log light */
 };
 
-/* Anomalies of a member: warmer_k[days], clearer[days] (factor on the light). */
+/* Anomalies of a member: warmer_k[days], clearer[days] (factor on the light), by any registers that
+ * the machine has. */
 void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread *spread,
-                     uint64_t draw, uint32_t member, double *warmer_k, double *clearer);
+                     uint64_t draw, uint32_t member, enum vh_registers registers,
+                     double *warmer_k, double *clearer);
 
 /* A climate for other weathers over `from`, which must live as long: what they change is its own.
  * VH_NO_MEMORY. Clear with vh_weather_clear. */

@@ -32,10 +32,9 @@ VH_WIDEST static void clearer_by_widest(const struct vh_climate *c, double sd, d
     clearer_by(c, sd, clear);
 }
 
-static void to_factors(const struct vh_climate *c, double sd, double *clear)
+static void to_factors(const struct vh_climate *c, double sd, enum vh_registers registers,
+                       double *clear)
 {
-    const enum vh_registers registers = vh_registers();
-
     if (registers == VH_BY_EIGHT)
         clearer_by_widest(c, sd, clear);
     else if (registers == VH_BY_FOUR)
@@ -48,7 +47,8 @@ static void to_factors(const struct vh_climate *c, double sd, double *clear)
 }
 
 void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread *spread,
-                     uint64_t draw, uint32_t member, double *warmer_k, double *clearer)
+                     uint64_t draw, uint32_t member, enum vh_registers registers,
+                     double *warmer_k, double *clearer)
 {
     const double phi = spread->persistence, fresh = sqrt(1.0 - phi * phi);
     const double sd_t = spread->temperature_sd_c, sd_c = spread->clearness_sd;
@@ -72,7 +72,7 @@ void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread 
         warmer_k[d] = warm;
         clearer[d] = clear;
     }
-    to_factors(c, sd_c, clearer);
+    to_factors(c, sd_c, registers, clearer);
 }
 
 enum { OWN_HOURLY = 4, OWN_DAILY = 7 };

@@ -139,7 +139,8 @@ static void prepare_climate(struct seat *w, const struct vh_ensemble_request *q,
     const struct vh_weather_spread spread = {f->temperature_sd_c, f->persistence, f->clearness_sd};
 
     if (own_weather(q))
-        vh_weather_draw(c, &spread, q->draw, (uint32_t)member, w->warmer_k, w->clearer);
+        vh_weather_draw(c, &spread, q->draw, (uint32_t)member, vh_registers(), w->warmer_k,
+                        w->clearer);
     else
         for (size_t d = 0; d < c->days; d++) {
             w->warmer_k[d] = 0.0;

@@ -104,7 +104,7 @@ Test(ensemble, anomalies_have_their_spread_and_persistence)
     while (first < c->days && c->first_day + (int64_t)first <= c->last_logged_day)
         first++;
     for (uint32_t m = 0; m < N; m++) {
-        vh_weather_draw(c, &spread, 9, m, warmer, clearer);
+        vh_weather_draw(c, &spread, 9, m, VH_BY_ONE, warmer, clearer);
         square += warmer[last] * warmer[last] / N;
         before += warmer[last - 1] * warmer[last - 1] / N;
         product += warmer[last] * warmer[last - 1] / N;
@@ -128,7 +128,7 @@ Test(ensemble, logged_days_have_one_weather)
     size_t logged = 0, moved = 0;
 
     cr_assert(eq(int, vh_weather_init(c, &other), VH_OK));
-    vh_weather_draw(c, &spread, 9, 4, warmer, clearer);
+    vh_weather_draw(c, &spread, 9, 4, VH_BY_ONE, warmer, clearer);
     vh_weather_fill(c, warmer, clearer, false, &other);
     for (size_t h = 0; h < c->days * VH_HOURS_PER_DAY; h++) {
         if (c->logged[h]) {

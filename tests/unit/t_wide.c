@@ -254,6 +254,34 @@ static struct vh_climate some_climate(double *block, unsigned char *bytes)
     return c;
 }
 
+/* Days of a log among those to come; a clear day is no limit on one in three. */
+Test(wide, the_light_of_a_weathers_days_is_the_same_in_wide_registers)
+{
+    const struct vh_weather_spread spread = {2.5, 0.6, 0.25};
+    bool known[DAYS];
+    double most[DAYS], warmer[DAYS], plain[DAYS], wide[DAYS];
+    struct vh_climate c = {.days = DAYS, .first_day = 20500};
+    int limited = 0, free = 0;
+
+    c.outlook.known = known;
+    c.outlook.clearer_most = most;
+    for (int d = 0; d < DAYS; d++) {
+        known[d] = drawn(d, 0, 27, 0.0, 1.0) > 0.8;
+        most[d] = d % 3 == 0 ? 9.0 : drawn(d, 0, 28, 1.0, 1.2);
+    }
+    vh_weather_draw(&c, &spread, 9, 4, VH_BY_ONE, warmer, plain);
+    for (int d = 0; d < DAYS; d++) {
+        cr_assert(known[d] ? plain[d] == 1.0 : plain[d] > 0.0 && plain[d] <= most[d]);
+        limited += !known[d] && plain[d] == most[d];
+        free += !known[d] && plain[d] < most[d];
+    }
+    cr_assert(limited > 0 && free > 0);
+    for (int r = VH_BY_FOUR; r <= (int)vh_registers(); r++) {
+        vh_weather_draw(&c, &spread, 9, 4, (enum vh_registers)r, warmer, wide);
+        cr_assert(memcmp(plain, wide, sizeof plain) == 0);
+    }
+}
+
 Test(wide, another_weather_is_the_same_in_wide_registers)
 {
     const size_t n = (size_t)DAYS * VH_HOURS_PER_DAY;
