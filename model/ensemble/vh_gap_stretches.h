@@ -17,7 +17,7 @@ struct vh_gap_stretch {
 
 /* The stretches of `days` market days in date order, of which share[i] of what is wanted is missing
  * on day[i]. A day on which that is felt lies in one of them; between their ends there may be
- * others. out[days] has room for them; the return is how many there are. scratch[3 * days]. */
+ * others. out[days] has room for them; the return is how many there are. scratch[2 * days]. */
 size_t vh_gap_stretches(const struct vh_gap_rules *rules, const int64_t *day, const double *share,
                         size_t days, struct vh_gap_stretch *out, double *scratch);
 

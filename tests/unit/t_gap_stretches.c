@@ -12,7 +12,7 @@ static const struct vh_gap_rules rules = {.felt = 0.1, .valley = 0.5, .near_d = 
 static size_t stretches(const double *share, int every_d, struct vh_gap_stretch *out)
 {
     int64_t day[DAYS];
-    double scratch[3 * DAYS];
+    double scratch[2 * DAYS];
 
     for (int i = 0; i < DAYS; i++)
         day[i] = 20600 + i * every_d;

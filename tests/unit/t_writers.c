@@ -12,6 +12,7 @@
 #include <unistd.h>
 
 #include "vh_csv_out.h"
+#include "vh_folder_files.h"
 #include "vh_json_out.h"
 #include "vh_safe_folder.h"
 #include "vh_table.h"
@@ -265,6 +266,31 @@ Test(writers, a_new_set_takes_the_old_ones_place_in_one_step)
 Test(writers, a_new_set_takes_the_old_ones_place_in_two_steps)
 {
     swap_and_look(true);
+}
+
+/* More files than are held open at a time; some stay open until the set is on the disk. */
+Test(writers, a_set_of_many_files_is_whole)
+{
+    enum { FILES = 2 * VH_FOLDER_FILES_MOST + 1 };
+    struct vh_safe_folder *f = NULL;
+    char why[VH_WHY] = "", place[32], command[64], name[16];
+
+    go_somewhere_new(place);
+    cr_assert(vh_safe_folder_open("out", &f, why) == VH_OK, "%s", why);
+    for (int i = 0; i < FILES; i++) {
+        snprintf(name, sizeof name, "%d.csv", i);
+        cr_assert(vh_safe_folder_add(f, name, name, strlen(name), why) == VH_OK, "%s", why);
+    }
+    cr_assert(vh_safe_folder_commit(f, why) == VH_OK, "%s", why);
+    vh_safe_folder_free(f);
+    for (int i = 0; i < FILES; i++) {
+        char path[24];
+        snprintf(name, sizeof name, "%d.csv", i);
+        snprintf(path, sizeof path, "out/%s", name);
+        cr_expect(text_is(path, name), "%s", path);
+    }
+    snprintf(command, sizeof command, "rm -rf %s", place);
+    cr_expect(system(command) == 0);
 }
 
 Test(writers, a_set_given_up_leaves_nothing)
