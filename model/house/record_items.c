@@ -345,8 +345,17 @@ static bool try_units(const char *word, bool us, char *hint, size_t room)
     return first != NULL;
 }
 
-bool vh_item_hint(const char *word, bool us, char *hint, size_t room)
+/* A number of kg must not be written as one of lb, in whatever house. */
+static bool is_told_in_lb(const char *word, bool us)
 {
+    const char *unit = strrchr(word, '_');
+
+    return unit && strcmp(unit, "_lb") == 0 ? true : us && !(unit && strcmp(unit, "_kg") == 0);
+}
+
+bool vh_item_hint(const char *word, bool us_units, char *hint, size_t room)
+{
+    const bool us = is_told_in_lb(word, us_units);
     char near[64], own[64];
     struct nearest n = {word, vh_near_enough(word) + 1, near, sizeof near};
     const size_t start = n.least;

@@ -35,9 +35,10 @@ enum vh_item_found { VH_ITEM_NONE, VH_ITEM_FOUND, VH_ITEM_TWO };
 enum vh_item_found vh_item_of_word(const char *word, struct vh_item_word *w,
                                    enum vh_record_item *other);
 /* "did you mean picked_kg?", or how to write what is known by weight alone, in hint
- * (VH_ITEM_HINT bytes); us: masses in lb; false: nothing is near. */
+ * (VH_ITEM_HINT bytes); in the unit of the word, kg or lb, else in that of the house; false: nothing
+ * is near. */
 #define VH_ITEM_HINT 200
-bool vh_item_hint(const char *word, bool us, char *hint, size_t room);
+bool vh_item_hint(const char *word, bool us_units, char *hint, size_t room);
 /* "picked_kg", "done_lower" of a record; "picked_lb" where she wrote pounds. */
 void vh_item_say(const struct vh_record *r, char *text, size_t room);
 /* A value of its item in the unit in which she wrote it. */

@@ -437,13 +437,17 @@ Test(record, a_mass_among_counts_is_held_against_them_and_a_count_among_masses)
     cr_assert(is_told(VH_WARNING, 8, "you usually pick 4 to 4 (as you counted, at 100 g a fruit)"));
 }
 
-/* An item that is none: what is asked for is in the units of the house. */
-Test(record, a_hint_is_in_the_units_of_the_house)
+/* An item that is none: what is asked for is in the unit that she wrote, else in that of the house:
+ * 40 piced_lb are no 40 kg. */
+Test(record, a_hint_is_in_her_unit_or_in_that_of_the_house)
 {
     static const char *const said[][3] = {
         {"picked", "did you mean picked_kg?", "did you mean picked_lb?"},
         {"sold_fruits", "and write sold_kg", "and write sold_lb"},
         {"thrown", "and write unmarketable_kg", "and write unmarketable_lb"},
+        {"piced_lb", "did you mean picked_lb?", "did you mean picked_lb?"},
+        {"piced_kg", "did you mean picked_kg?", "did you mean picked_kg?"},
+        {"thrown_lb", "and write unmarketable_lb", "and write unmarketable_lb"},
         {"stem_growth", "did you mean stem_growth_cm?", "did you mean stem_growth_cm?"},
     };
 
