@@ -216,6 +216,28 @@ static bool is_meant_in_lb(const struct doubting *d, size_t i, const struct held
                fabs(vh_log(vh_item_wrote(a, a->value) / usual.middle));
 }
 
+/* Was the same pick noted the other way too, by number or by weight, and is that one the slip? */
+static bool is_beside_slip(const struct doubting *d, size_t i)
+{
+    const struct vh_record *row = d->r->row, *a = &row[i];
+    struct usual usual;
+    size_t k = i;
+
+    if (!vh_record_is_pick(a->item))
+        return false;
+    while (k > 0 && row[k - 1].day == a->day)
+        k--;
+    for (; k < d->r->rows && row[k].day == a->day; k++) {
+        if (!vh_record_is_pick(row[k].item) || row[k].item == a->item || row[k].sure ||
+            row[k].planting != a->planting)
+            continue;
+        const struct held held = held_of(d, k);
+        if (is_unusual_pick(d, k, &held, &usual))
+            return true;
+    }
+    return false;
+}
+
 /* Trusses that can be in flower on the day of the record, of the fastest plant; infinite where the
  * crop is not known. */
 static double trusses_by(const struct doubting *d, const struct vh_record *a)
@@ -385,7 +407,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
             doubt(&d, a, why);
             continue;
         }
-        if (vh_record_is_odd(r, i, &house->planting[a->planting], p, why)) {
+        if (vh_record_is_odd(r, i, &house->planting[a->planting], p, is_beside_slip(&d, i), why)) {
             doubt(&d, a, why);
             continue;
         }

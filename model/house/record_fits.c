@@ -181,7 +181,8 @@ bool vh_record_is_picked_undone(const struct vh_records *r, size_t row, char why
 }
 
 bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
-                      const struct vh_record_params *params, char why[VH_FITS_ROOM])
+                      const struct vh_record_params *params, bool beside_slip,
+                      char why[VH_FITS_ROOM])
 {
     const struct vh_record *a = &r->row[row];
 
@@ -189,9 +190,9 @@ bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_pl
         const double kg = on_its_day(r, row, VH_RECORD_PICKED_KG),
                      fruits = on_its_day(r, row, VH_RECORD_PICKED_FRUITS);
         return is_too_much(r, row, p, params, why) || is_too_soon(a, p, params, why) ||
-               is_at_odds(kg, fruits, why) ||
-               (is_odd_fruit(kg * G_PER_KG / fruits, p, params, why) &&
-                !has_its_like(r, row, p, params));
+               (!beside_slip && (is_at_odds(kg, fruits, why) ||
+                                 (is_odd_fruit(kg * G_PER_KG / fruits, p, params, why) &&
+                                  !has_its_like(r, row, p, params))));
     }
     if (a->item == VH_RECORD_FRUIT_G)
         return is_odd_fruit(a->value, p, params, why);

@@ -154,10 +154,13 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
  * doubted one counts for nothing. */
 void vh_record_add_to(double *sum, bool *doubt, const struct vh_record *a);
 
-/* Does the row not fit what the planting is (record_fits.c)? why: what it is held against. */
+/* Does the row not fit what the planting is (record_fits.c)? beside_slip: it is a pick, and what was
+ * noted of it the other way, by number or by weight, is a slip, so it is not held against that.
+ * why: what it is held against. */
 enum { VH_FITS_ROOM = 128 };
 bool vh_record_is_odd(const struct vh_records *r, size_t row, const struct vh_planting *p,
-                      const struct vh_record_params *params, char why[VH_FITS_ROOM]);
+                      const struct vh_record_params *params, bool beside_slip,
+                      char why[VH_FITS_ROOM]);
 /* Is it a mass in kg where all that were noted of its planting before (where none were: of the
  * house) are in lb, in a house that is told of in lb; or the other way? */
 bool vh_record_is_other_unit(const struct vh_records *r, size_t row, const struct vh_house *house,

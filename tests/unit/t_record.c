@@ -396,6 +396,27 @@ Test(record, weight_and_number_that_do_not_fit_are_both_doubted)
     cr_assert(is_told(VH_WARNING, 3, "39 g a fruit where 200 are usual"));
 }
 
+/* 80 kg for 8 among eights: the 40 fruits beside it are no slip, in whatever order they stand. */
+Test(record, what_stands_beside_a_slip_is_not_held_against_it)
+{
+    static const char *const both[] = {
+        "2026-06-18,slicers,picked_kg,80,,,\n2026-06-18,slicers,picked_fruits,40,,,\n",
+        "2026-06-18,slicers,picked_fruits,40,,,\n2026-06-18,slicers,picked_kg,80,,,\n"};
+
+    know_the_crop();
+    for (int order = 0; order < 2; order++) {
+        char text[700] = HEADER;
+        for (int d = 1; d <= 13; d += 3)
+            snprintf(text + strlen(text), sizeof text - strlen(text),
+                     "2026-06-%02d,slicers,picked_kg,8,,,\n2026-06-%02d,slicers,picked_fruits,40,,,\n",
+                     d, d);
+        strcat(text, both[order]);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        for (size_t i = 0; i < house.records.rows; i++)
+            cr_expect(eq(int, at(i)->doubt, at(i)->value == 80.0), "row %zu of %s", i, text);
+    }
+}
+
 /* Counted for weeks, 40 of 200 g: 8 kg a pick, by which the first weight is held, and the other way
  * round. Her own weights of a fruit go before what is usual. Arithmetic, by pick_doubt_ratio 4 and
  * pick_low_ratio 6 of params/records.csv. */
