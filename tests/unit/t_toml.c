@@ -573,6 +573,8 @@ Test(toml, rare_numbers)
     expect_bad_value("{ l = 12,5, m = 1 }", 11, "a decimal comma; write 12.5");
     expect_error("a = { l = 12,5", "1:11: a decimal comma; write 12.5");
     expect_bad_value("-", 5, "text stands in quotes; write \"-\"");
+    expect_bad_value("........................................", 5, /* a 0 behind each has room */
+                     "text stands in quotes; write \"........................................\"");
     expect_bad_value("012345678901234567890123456789012345678901", 5,
                      "letters behind a number; the key names the unit: write 0");
     expect_bad_value("1234567890123456789012345678901234567890,5", 5,
