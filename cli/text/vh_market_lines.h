@@ -17,7 +17,7 @@ void vh_market_day_lines(FILE *to, const struct vh_result *result,
 /* How many of those gaps, `most` at most, can still be sown for; one where none can: more of them
  * call for nothing. */
 int vh_gaps_to_sow(const struct vh_result *result, int most);
-/* Runs of market days below what is wanted, `most` at most, those to be acted on first. */
+/* Stretches of market days below what is wanted, `most` at most, those to be acted on first. */
 void vh_gap_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
                   int most);
 

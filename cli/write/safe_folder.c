@@ -239,11 +239,24 @@ enum vh_status vh_safe_folder_open_in_tidy(const char *path, struct vh_safe_fold
     return open_beside(path, false, out, why);
 }
 
+/* A new file, or -1 with errno. */
+static int create(const struct vh_safe_folder *f, const char *name)
+{
+    return openat(f->hidden_fd, name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+}
+
 enum vh_status vh_safe_folder_add(struct vh_safe_folder *f, const char *name, const void *bytes,
                                   size_t n, char why[VH_WHY])
 {
-    const int fd =
-        openat(f->hidden_fd, name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    int fd = create(f, name);
+
+    /* Where no more may be open, those that wait need not be. */
+    if (fd < 0 && (errno == EMFILE || errno == ENFILE) && f->files.files > 0) {
+        const int synced = vh_folder_files_sync(&f->files);
+        if (synced != 0)
+            return system_says(why, f->shown, synced);
+        fd = create(f, name);
+    }
     const int e = fd < 0 ? errno : vh_folder_files_add(&f->files, fd, bytes, n);
 
     return e == 0 ? VH_OK : system_says(why, f->shown, e);

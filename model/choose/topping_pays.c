@@ -3,30 +3,35 @@
 #include <string.h>
 
 #include "vh_compare.h"
+#include "vh_date.h"
 #include "vh_math.h"
 #include "vh_result.h"
 #include "waiting_parts.h"
 
-enum { MEMBERS_MOST = 60, STEP_D = 7, DAYS_TRIED = 6, NOTE = 300 };
+/* What is further off than a fortnight is judged when it comes near: it moves with the season, and
+ * so many futures for each day tried cost as much as a forecast. */
+enum { MEMBERS_MOST = 60, NEAR_D = 14, STEP_D = 7, DAYS_TRIED = 6, NOTE = 300 };
 
 struct trying {
     struct vh_compare_request q;
     struct vh_parts plan;
 };
 
-/* The best of the days to top a planting. */
+/* The best of the days to top a planting that are sure enough to pay. */
 struct best {
     int64_t day;
-    double gain, chance; /* mean of the futures; share of them that gain, NaN: one future */
+    double gain; /* mean of the futures; 0: no such day */
 };
 
-/* A planting with a day of its own has no proposal. */
+/* A planting with a day of its own has no proposal; one for a day far off waits. */
 static size_t proposed_for(const struct vh_scenario *s, const struct vh_table *t, size_t row)
 {
     const struct vh_house *h = &s->house;
 
+    const double day = vh_cell_number(t, row, "date");
+
     if (strcmp(vh_cell_text(t, row, "task"), vh_task_name(VH_TASK_TOP)) != 0 ||
-        !(vh_cell_number(t, row, "date") >= (double)h->today))
+        !(day >= (double)h->today && day <= (double)(h->today + NEAR_D)))
         return h->plantings;
     for (size_t k = 0; k < h->plantings; k++)
         if (strcmp(h->planting[k].name, vh_cell_text(t, row, "planting")) == 0)
@@ -41,7 +46,7 @@ static enum vh_status try_day(const struct trying *w, size_t k, int64_t day, str
         vh_margin_is_known(&w->plan, k) ? VH_VALUE_MARGIN : VH_VALUE_MARKET_KG;
     struct vh_choice choice = {0};
     struct vh_parts parts;
-    struct vh_verdict v;
+    struct vh_verdict v = {0};
 
     choice.has[VH_LEVER_TOP] = true;
     choice.value[VH_LEVER_TOP] = (double)day;
@@ -49,8 +54,9 @@ static enum vh_status try_day(const struct trying *w, size_t k, int64_t day, str
     if (status != VH_OK)
         return status;
     status = vh_verdict_of(&w->q, &choice, &w->plan, &parts, k, &v);
-    if (status == VH_OK && v.diff[decides].mean > best->gain)
-        *best = (struct best){day, v.diff[decides].mean, v.better_chance};
+    const bool is_sure = !(v.better_chance < w->q.scenario->parameters->work.top_sure);
+    if (status == VH_OK && is_sure && v.diff[decides].mean > best->gain)
+        *best = (struct best){day, v.diff[decides].mean};
     vh_parts_clear(&parts);
     return status;
 }
@@ -65,19 +71,22 @@ static enum vh_status judge(const struct trying *w, struct vh_table *t, size_t r
     const size_t date = (size_t)vh_table_find(t, "date"), note = (size_t)vh_table_find(t, "note");
     struct best best = {.day = first};
     enum vh_status status = VH_OK;
-    char text[NOTE];
+    char text[NOTE], iso[11];
 
     for (int i = 0; i < DAYS_TRIED && status == VH_OK; i++)
         if (first + i * STEP_D < s->house.planting[k].pull_out)
             status = try_day(w, k, first + i * STEP_D, &best, m);
     if (status != VH_OK)
         return status;
-    if (!(best.gain > 0.0) || best.chance < s->parameters->work.top_sure) {
+    if (!(best.gain > 0.0)) {
         vh_table_put_number(t, row, date, VH_UNKNOWN);
         return VH_OK;
     }
-    snprintf(text, sizeof text, "%s; of days a week apart this one pays most",
-             vh_cell_text(t, row, "note"));
+    vh_date_format(first, iso);
+    snprintf(text, sizeof text,
+             "%s; %s%s%sof the days a week apart that are sure enough to pay this one pays most",
+             vh_cell_text(t, row, "note"), best.day > first ? "to end there the tips go on " : "",
+             best.day > first ? iso : "", best.day > first ? ", but " : "");
     vh_table_put_number(t, row, date, (double)best.day);
     return vh_table_put_text(t, row, note, text);
 }

@@ -1,5 +1,5 @@
-/* Runs of market days whose promise lies below what the grower wants, and the batch that would fill
- * most of each: when to sow it and how many plants. */
+/* Stretches of market days whose promise lies below what the grower wants, and the batch that would
+ * fill most of each: when to sow it and how many plants. */
 #include <stdlib.h>
 #include <string.h>
 

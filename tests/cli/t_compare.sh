@@ -91,10 +91,10 @@ PY
 
 # What is proposed of topping is what comparing its days says, and pays.
 small_scenario >s.toml
-run forecast s.toml --today 2026-05-20 --params "$VINEHAND_SOURCE/params" --members 20 --threads 1 --out top; exits 0
+run forecast s.toml --today 2026-06-05 --params "$VINEHAND_SOURCE/params" --members 20 --threads 1 --out top; exits 0
 on=$(awk -F, '$3 == "top" { print $1 }' top/tasks.csv)
 choices "top_on = [$(date -u -d "$on - 7 days" +%F), $on, $(date -u -d "$on + 7 days" +%F)]" >s.toml
-run compare s.toml --today 2026-05-20 --params "$VINEHAND_SOURCE/params" --members 20 --threads 1 --out top; exits 0
+run compare s.toml --today 2026-06-05 --params "$VINEHAND_SOURCE/params" --members 20 --threads 1 --out top; exits 0
 good "the day that is proposed pays most" python3 - <<'PY'
 import csv, sys
 plan, *diff = [float(r["market_kg_diff"] or 0) for r in csv.DictReader(open("top/choices.csv"))]

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -149,24 +150,29 @@ Test(writers, a_table_is_a_header_and_its_rows)
     cr_expect(holds(&d, "date,what,count,kg\n,,,\n1970-01-01,\"a,b\",1234567,2.5\n"));
 }
 
-/* A millionth of a kilogram is nothing to a grower; the error of an account is told as it is. */
+/* A millionth of a kilogram is nothing to a grower; a share or a rate is told as it is. */
 Test(writers, a_number_too_small_to_be_seen_is_nothing)
 {
     static const struct vh_column columns[] = {{"kg", VH_CELL_NUMBER, "kg", "mass"},
-                                               {"balance_error", VH_CELL_NUMBER, "1", "off"}};
+                                               {"fruits_p10", VH_CELL_NUMBER, "1", "pieces"},
+                                               {"balance_error", VH_CELL_NUMBER, "1", "off"},
+                                               {"lost_share", VH_CELL_NUMBER, "1", "share"}};
     static const double kg[] = {1.04847e-09, -4.89595e-22, 2e-6};
-    struct vh_table *t = vh_table_create("x", "a row", true, columns, 2);
+    struct vh_table *t = vh_table_create("x", "a row", true, columns, 4);
     struct vh_draft d = {0};
 
     cr_assert(t != NULL);
     for (int i = 0; i < 3; i++) {
         cr_assert(vh_table_add_row(t) == VH_OK);
         vh_table_set_number(t, 0, kg[i]);
-        vh_table_set_number(t, 1, 3e-16);
+        vh_table_set_number(t, 1, kg[i]);
+        vh_table_set_number(t, 2, 3e-16);
+        vh_table_set_number(t, 3, 4e-8);
     }
     vh_csv_out_table(&d, t);
     vh_table_free(t);
-    cr_expect(holds(&d, "kg,balance_error\n0,3e-16\n0,3e-16\n2e-06,3e-16\n"));
+    cr_expect(holds(&d, "kg,fruits_p10,balance_error,lost_share\n0,0,3e-16,4e-08\n0,0,3e-16,4e-08\n"
+                        "2e-06,2e-06,3e-16,4e-08\n"));
 }
 
 /* RFC 8259 section 7; U+FFFD for what is no UTF-8. */
@@ -283,6 +289,40 @@ Test(writers, a_set_of_many_files_is_whole)
     }
     cr_assert(vh_safe_folder_commit(f, why) == VH_OK, "%s", why);
     vh_safe_folder_free(f);
+    for (int i = 0; i < FILES; i++) {
+        char path[24];
+        snprintf(name, sizeof name, "%d.csv", i);
+        snprintf(path, sizeof path, "out/%s", name);
+        cr_expect(text_is(path, name), "%s", path);
+    }
+    snprintf(command, sizeof command, "rm -rf %s", place);
+    cr_expect(system(command) == 0);
+}
+
+/* Where few files may be open at a time, fewer wait for the disk. */
+Test(writers, a_set_is_whole_where_few_files_may_be_open)
+{
+    enum { FILES = 20, MAY_OPEN = 8 };
+    struct vh_safe_folder *f = NULL;
+    char why[VH_WHY] = "", place[32], command[64], name[16];
+    struct rlimit usual, few;
+
+    go_somewhere_new(place);
+    const int next = dup(STDERR_FILENO); /* the lowest number that is free */
+    cr_assert(next >= 0 && close(next) == 0 && getrlimit(RLIMIT_NOFILE, &usual) == 0);
+    few = usual;
+    few.rlim_cur = (rlim_t)next + MAY_OPEN;
+    cr_assert(setrlimit(RLIMIT_NOFILE, &few) == 0);
+    enum vh_status status = vh_safe_folder_open("out", &f, why);
+    for (int i = 0; i < FILES && status == VH_OK; i++) {
+        snprintf(name, sizeof name, "%d.csv", i);
+        status = vh_safe_folder_add(f, name, name, strlen(name), why);
+    }
+    if (status == VH_OK)
+        status = vh_safe_folder_commit(f, why);
+    vh_safe_folder_free(f);
+    cr_assert(setrlimit(RLIMIT_NOFILE, &usual) == 0);
+    cr_assert(status == VH_OK, "%s", why);
     for (int i = 0; i < FILES; i++) {
         char path[24];
         snprintf(name, sizeof name, "%d.csv", i);
