@@ -100,7 +100,7 @@ static struct amounts amounts_of(const struct vh_table *t, size_t row,
     a.by_now = in_tens(a.season - a.to_come);
     if (a.to_come >= 100.0) {
         a.season = in_tens(a.season);
-        a.to_come = a.by_now < 10.0 ? a.season : a.season - a.by_now;
+        a.to_come = a.season - a.by_now;
     } else if (a.season >= 100.0) {
         a.season = a.by_now + a.to_come;
     }
