@@ -160,6 +160,12 @@ static void say_about(const struct vh_good *g, double value, char *said)
         vh_good_say(g, whole, said);
 }
 
+/* "15 cucumbers", "35 kg of slicers" */
+static const char *of_what(const struct vh_good *g)
+{
+    return g->pieces ? " " : " of ";
+}
+
 /* " About 15 cucumbers are more than the stall sells: ..." of each counted good of which there are
  * such. */
 static void say_beyond(const struct vh_page *p, const struct vh_goods *g, double day, char *said,
@@ -175,9 +181,9 @@ static void say_beyond(const struct vh_page *p, const struct vh_goods *g, double
         if (!(beyond >= 1.0))
             continue;
         say_about(&g->good[k], beyond, some);
-        snprintf(said + strlen(said), room - strlen(said), "%s about %s%s%s %.60s",
+        snprintf(said + strlen(said), room - strlen(said), "%s about %s%s%s%s%.60s",
                  any ? "," : " More than the stall sells:", some, g->good[k].pieces ? "" : " ",
-                 vh_good_unit(p, &g->good[k]), g->good[k].shown);
+                 vh_good_unit(p, &g->good[k]), of_what(&g->good[k]), g->good[k].shown);
         any = true;
     }
     if (any)
@@ -213,12 +219,12 @@ static void say_to_customers(const struct vh_page *p, const struct vh_goods *g, 
             continue;
         say_about(&g->good[k],
                   vh_good_beyond(&g->good[k], offered) > 0.0 ? g->good[k].sells : offered, some);
-        snprintf(said + strlen(said), room - strlen(said), "%sabout %s%s%s %.60s",
+        snprintf(said + strlen(said), room - strlen(said), "%sabout %s%s%s%s%.60s",
                  n == 0        ? ""
                  : n == of - 1 ? " and "
                                : ", ",
                  some, g->good[k].pieces ? "" : " ", vh_good_unit(p, &g->good[k]),
-                 g->good[k].shown);
+                 of_what(&g->good[k]), g->good[k].shown);
         n++;
     }
     snprintf(said + strlen(said), room - strlen(said), ".");

@@ -277,7 +277,7 @@ Test(report_parts, the_sentence_for_customers_tells_weights)
 
     make(&m, saturday("slicers", 41.0, 36.9), VH_SAY_METRIC);
     vh_report_market(&m.page);
-    cr_expect(says(&m, "On Saturday 18 July we have about 35 kg slicers."));
+    cr_expect(says(&m, "On Saturday 18 July we have about 35 kg of slicers."));
     clear(&m);
 }
 
