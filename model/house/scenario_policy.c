@@ -166,14 +166,18 @@ static void doubt_usual(struct vh_reading *r, const struct vh_given *usual,
                         const struct vh_raw_pick *raw, const struct vh_planting *p)
 {
     const struct vh_policy *policy = &p->policy;
+    const bool us = r->scenario->house.us_units;
+    const char *unit = us ? "oz" : "g";
 
     if (p->crop->fruit.pick_by != VH_PICK_BY_MASS || !usual->good || raw->from_g.at ||
         (usual->number >= policy->pick_from_g && usual->number <= policy->largest_g))
         return;
     vh_warn(r->messages, vh_at_value(r, usual->at->value),
-            "%s is picked from %g g on, whatever is usual; give from_g in [planting.pick] for"
+            "%s is picked from %g %s on, whatever is usual; give from_%s in [planting.pick] for"
             " your variety",
-            p->crop_name, policy->pick_from_g);
+            p->crop_name,
+            us ? vh_round_digits(policy->pick_from_g / vh_g_per_oz, 3) : policy->pick_from_g, unit,
+            unit);
 }
 
 static void fill_pick(struct vh_reading *r, const struct vh_raw_pick *raw,

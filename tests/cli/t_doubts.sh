@@ -45,6 +45,11 @@ check; quiet_err
 # Cucumbers of 250 g that are picked from 350 g on.
 sed 's/tomato-large/cucumber-long/; s/^set_out.*/&\nusual_fruit_g = 250/' plain.toml >s.toml
 check; complains "s.toml:20:17: warning: cucumber-long is picked from 350 g on, whatever is usual; give from_g in [planting.pick] for your variety"
+sed 's/^\[house\].*/&\nunits = "us"/; s/usual_fruit_g = 250/usual_fruit_oz = 9/' s.toml >us.toml && cp s.toml g.toml && mv us.toml s.toml
+check; complains "cucumber-long is picked from 12.3 oz on, whatever is usual; give from_oz in [planting.pick] for your variety"
+printf '[planting.pick]\nfrom_oz = 8\n' >>s.toml
+check; quiet_err
+mv g.toml s.toml
 printf '[planting.pick]\nfrom_g = 230\n' >>s.toml
 check; quiet_err
 
