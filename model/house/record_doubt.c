@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics_double.h>
@@ -14,6 +15,7 @@
 #include "record_parts.h"
 #include "vh_math.h"
 #include "vh_plant.h"
+#include "vh_units.h"
 
 #define G_PER_KG 1000.0
 
@@ -103,10 +105,13 @@ static bool agree(const struct doubting *d, const struct vh_record *a, const str
     return !far_above && (k->is_sum || !far_below);
 }
 
+/* Whom to ask: a slip may be noted twice on one day, and must not speak for itself. */
+enum whom { OF_OTHER_DAYS, OF_ANY_DAY };
+
 /* How many of the nearest on one side there are, and how many speak against it: `most` times their
  * value is too much; 0: what can both be true, of any item. */
-static void ask(const struct doubting *d, size_t i, const struct held *h, int step, double most,
-                int *asked, int *against)
+static void ask_side(const struct doubting *d, size_t i, const struct held *h, int step,
+                     enum whom whom, double most, int *asked, int *against)
 {
     const struct vh_record *a = &d->r->row[i];
     int found = 0;
@@ -118,19 +123,25 @@ static void ask(const struct doubting *d, size_t i, const struct held *h, int st
         const struct vh_record *b = &d->r->row[k];
         if (!is_held(h, a, b) || (vh_item_kind(a->item)->is_sum && b->value <= 0.0))
             continue; /* nothing picked on a day says nothing of another day */
+        if (whom == OF_OTHER_DAYS && b->day == a->day && b->item == a->item)
+            continue;
         found++;
         *asked += 1;
         *against += most > 0.0 ? a->value > most * h->times * b->value : !agree(d, a, b);
     }
 }
 
-/* More than `most` times the value of most of its neighbours? */
-static bool is_above_most(const struct doubting *d, size_t i, const struct held *h, double most)
+/* Do most of its neighbours speak against it? Sums are held against those of other days, where
+ * there are such. */
+static bool is_against_most(const struct doubting *d, size_t i, const struct held *h, double most)
 {
+    enum whom whom = vh_item_kind(d->r->row[i].item)->is_sum ? OF_OTHER_DAYS : OF_ANY_DAY;
     int asked = 0, against = 0;
 
-    ask(d, i, h, -1, most, &asked, &against);
-    ask(d, i, h, 1, most, &asked, &against);
+    for (; asked == 0 && whom <= OF_ANY_DAY; whom++) {
+        ask_side(d, i, h, -1, whom, most, &asked, &against);
+        ask_side(d, i, h, 1, whom, most, &asked, &against);
+    }
     return 2 * against > asked;
 }
 
@@ -193,27 +204,29 @@ static bool is_unusual_pick(const struct doubting *d, size_t i, const struct hel
     const struct vh_record *a = &d->r->row[i];
 
     if (!vh_record_is_pick(a->item) ||
-        !is_above_most(d, i, h,
-                       d->p->pick_doubt_ratio) || /* few are: only these are asked further */
+        !is_against_most(d, i, h,
+                         d->p->pick_doubt_ratio) || /* few are: only these are asked further */
         !usual_of(d, i, h, usual))
         return false;
     const double longer = vh_max(0.0, waited_d(d, i, h) / usual->gap_d - 1.0);
     const double most = d->p->pick_doubt_ratio + longer;
-    return a->value > most * usual->middle && is_above_most(d, i, h, most);
+    return a->value > most * usual->middle && is_against_most(d, i, h, most);
 }
 
-/* Pounds in a house that is told of in kilograms are seldom a slip: only where the number would do
- * better as kilograms, or nothing tells. */
-static bool is_meant_in_lb(const struct doubting *d, size_t i, const struct held *h)
+/* A pick in another unit than all before it is no slip where the number does better as she wrote it
+ * than in the unit of the house. What is no pick is held against nothing: pounds in a house that is
+ * told of in kilograms are then seldom a slip. */
+static bool is_meant_so(const struct doubting *d, size_t i, const struct held *h)
 {
     const struct vh_record *a = &d->r->row[i];
+    const double in_unit_of_house =
+        vh_item_wrote(a, a->value) * (d->house->us_units ? vh_kg_per_lb : 1.0);
     struct usual usual;
 
-    if (d->house->us_units || !vh_record_is_pick(a->item))
+    if (!vh_record_is_pick(a->item))
         return !d->house->us_units;
     return a->value > 0.0 && usual_of(d, i, h, &usual) &&
-           fabs(vh_log(a->value / usual.middle)) <=
-               fabs(vh_log(vh_item_wrote(a, a->value) / usual.middle));
+           fabs(vh_log(a->value / usual.middle)) <= fabs(vh_log(in_unit_of_house / usual.middle));
 }
 
 /* Was the same pick noted the other way too, by number or by weight, and is that one the slip? */
@@ -331,16 +344,20 @@ static void say_unusual(const struct doubting *d, const struct vh_record *a, con
     const double low = counted ? floor(usual->low) : vh_item_wrote(a, usual->low),
                  high = counted ? ceil(usual->high) : vh_item_wrote(a, usual->high);
     const int digits = even_decimals(low, high);
-    char item[64], by[64] = "";
+    const bool us = d->house->us_units;
+    char item[64], by[64] = "", from[32], to[32];
 
     if (h->fruit_g > 0.0)
-        snprintf(by, sizeof by, " (as you %s, at %.3g g a fruit)", counted ? "weighed" : "counted",
-                 h->fruit_g);
+        snprintf(by, sizeof by, " (as you %s, at %.3g %s a fruit)", counted ? "weighed" : "counted",
+                 us ? h->fruit_g / vh_g_per_oz : h->fruit_g, us ? "oz" : "g");
+    snprintf(from, sizeof from, "%.*f", digits, low);
+    snprintf(to, sizeof to, "%.*f", digits, high);
+    const bool is_one = strcmp(from, to) == 0;
     vh_item_say(a, item, sizeof item);
     vh_warn(d->m, (struct vh_place){d->shown, a->line, 0, NULL},
-            "%s of %s is %.6g: you usually pick %.*f to %.*f%s; is %.6g right? %s", item,
-            d->house->planting[a->planting].name, vh_item_wrote(a, a->value), digits, low, digits,
-            high, by, vh_item_wrote(a, a->value), what_then);
+            "%s of %s is %.6g: you usually pick %s%s%s%s; is %.6g right? %s", item,
+            d->house->planting[a->planting].name, vh_item_wrote(a, a->value), from,
+            is_one ? "" : " to ", is_one ? "" : to, by, vh_item_wrote(a, a->value), what_then);
 }
 
 static void question(const struct doubting *d, struct vh_record *a, const struct held *h,
@@ -390,7 +407,6 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
         struct usual usual;
         char why[VH_FITS_ROOM];
         double most, of_kg;
-        int asked = 0, against = 0;
         if (a->item == VH_RECORD_DONE || a->sure || is_too_early(&d, a))
             continue;
         const struct held own = of_its_kind(a), held = held_of(&d, i);
@@ -403,7 +419,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
             doubt_pick(&d, a, &held, &usual);
             continue;
         }
-        if (vh_record_is_other_unit(r, i, house, why) && !is_meant_in_lb(&d, i, &held)) {
+        if (vh_record_is_other_unit(r, i, house, why) && !is_meant_so(&d, i, &held)) {
             doubt(&d, a, why);
             continue;
         }
@@ -419,9 +435,7 @@ void vh_records_doubt(struct vh_records *r, const struct vh_house *house,
             question(&d, a, &held, &usual);
             continue;
         }
-        ask(&d, i, &own, -1, 0.0, &asked, &against);
-        ask(&d, i, &own, 1, 0.0, &asked, &against);
-        if (2 * against <= asked)
+        if (!is_against_most(&d, i, &own, 0.0))
             continue;
         if (vh_item_kind(a->item)->only_rises)
             snprintf(why, sizeof why, "which does not fit the entries before and after");

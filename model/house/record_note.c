@@ -330,7 +330,9 @@ static void warn_of_second(const struct noting *t, const struct vh_records *r,
         vh_warn(t->m, at_line(t, t->c->line),
                 "%s has %.6g already, on line %lld, %s, take line %lld%s out of the file", date,
                 vh_item_wrote(a, a->value), (long long)a->line,
-                a->doubt == own->doubt ? "and both are added; if one of them is a slip"
+                a->doubt && own->doubt   ? "and both are doubted and count for nothing; if one of "
+                                           "them is a slip"
+                : a->doubt == own->doubt ? "and both are added; if one of them is a slip"
                 : a->doubt ? "which is doubted and counts for nothing beside this; if that was a "
                              "slip"
                            : "beside which this one counts for nothing; if this is the slip",

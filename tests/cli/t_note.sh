@@ -181,6 +181,10 @@ exits 0; complains "records.csv:3: warning: 2026-07-14 has 140 already, on line 
 printf "${H}2026-07-14,slicers,picked_kg,18,,,\n" >records.csv
 note slicers picked_kg 14
 exits 0; complains "records.csv:3: warning: 2026-07-14 has 18 already, on line 2, and both are added; if one of them is a slip, take line 3 or 2 out of the file"
+printf "${H}2026-06-29,slicers,picked_kg,14,,,\n2026-07-02,slicers,picked_kg,14,,,\n2026-07-06,slicers,picked_kg,14,,,\n2026-07-10,slicers,picked_kg,14,,,\n2026-07-14,slicers,picked_kg,140,,,\n" >records.csv
+note slicers picked_kg 150
+exits 0; complains "records.csv:7: warning: 2026-07-14 has 140 already, on line 6, and both are doubted and count for nothing; if one of them is a slip, take line 6 or 7 out of the file"
+complains "records.csv:7: warning: picked_kg of slicers is 150: you usually pick 14; is 150 right?"
 printf "${H}2026-07-01,slicers,picked_kg,12,,,\n2026-07-04,slicers,picked_kg,11,,,\n2026-07-08,slicers,picked_kg,13,,,\n2026-07-11,slicers,picked_kg,12,,,\n2026-07-14,slicers,picked_kg,14,,,\n" >records.csv
 note slicers picked_kg 140
 exits 0; complains "records.csv:7: warning: 2026-07-14 has 14 already, on line 6, beside which this one counts for nothing; if this is the slip, take line 7 out of the file"

@@ -407,9 +407,10 @@ Test(record, what_stands_beside_a_slip_is_not_held_against_it)
     for (int order = 0; order < 2; order++) {
         char text[700] = HEADER;
         for (int d = 1; d <= 13; d += 3)
-            snprintf(text + strlen(text), sizeof text - strlen(text),
-                     "2026-06-%02d,slicers,picked_kg,8,,,\n2026-06-%02d,slicers,picked_fruits,40,,,\n",
-                     d, d);
+            snprintf(
+                text + strlen(text), sizeof text - strlen(text),
+                "2026-06-%02d,slicers,picked_kg,8,,,\n2026-06-%02d,slicers,picked_fruits,40,,,\n",
+                d, d);
         strcat(text, both[order]);
         cr_assert(eq(int, read_text(text), VH_OK));
         for (size_t i = 0; i < house.records.rows; i++)
@@ -455,7 +456,43 @@ Test(record, a_mass_among_counts_is_held_against_them_and_a_count_among_masses)
         cr_expect(eq(int, is_told(VH_WARNING, last->line, "right?"), said[i].asked), "%s", text);
         cr_expect(eq(i64, house.records.doubtful, said[i].doubt), "%s", text);
     }
-    cr_assert(is_told(VH_WARNING, 8, "you usually pick 4 to 4 (as you counted, at 100 g a fruit)"));
+    cr_assert(is_told(VH_WARNING, 8, "you usually pick 4 (as you counted, at 100 g a fruit)"));
+}
+
+/* 3.53 oz are 100 g (28.3495 g an ounce, NIST SP 811). */
+Test(record, a_house_in_pounds_is_told_of_fruits_in_ounces)
+{
+    know_the_crop();
+    house.us_units = true;
+    cr_assert(eq(int,
+                 read_text(PICKS_OF("picked_fruits,40") "2026-06-15,slicers,fruit_g,100,,10,\n"
+                                                        "2026-06-18,slicers,picked_lb,50,,,\n"),
+                 VH_OK));
+    cr_expect(is_told(VH_WARNING, 8, "(as you counted, at 3.53 oz a fruit)"));
+}
+
+/* A slip and what was to mend it, ten times the usual both, do not speak for each other, in any
+ * number; a second lot of a day is believed. */
+Test(record, a_slip_noted_again_on_its_day_is_doubted_too)
+{
+    static const struct {
+        const char *of_day[3];
+        size_t doubted;
+    } said[] = {{{"140", "150", NULL}, 2},
+                {{"140", "150", "160"}, 3},
+                {{"140", "150", "15"}, 2},
+                {{"13", "15", NULL}, 0}};
+
+    for (size_t k = 0; k < sizeof said / sizeof said[0]; k++) {
+        char text[600] = PICKS_OF("picked_kg,14");
+        for (size_t i = 0; i < 3 && said[k].of_day[i]; i++)
+            snprintf(text + strlen(text), sizeof text - strlen(text),
+                     "2026-06-18,slicers,picked_kg,%s,,,\n", said[k].of_day[i]);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        cr_expect(eq(i64, house.records.doubtful, (int64_t)said[k].doubted), "%s", text);
+        for (size_t i = 0; i < house.records.rows; i++)
+            cr_expect(eq(int, at(i)->doubt, at(i)->value > 100.0), "row %zu of %s", i, text);
+    }
 }
 
 /* An item that is none: what is asked for is in the unit that she wrote, else in that of the house:
@@ -485,11 +522,15 @@ Test(record, a_hint_is_in_her_unit_or_in_that_of_the_house)
     cr_expect(is_told(VH_ERROR, 1, "did you mean sold_lb?"));
 }
 
-/* kg typed for lb is 2.2 times as much, and no neighbour speaks against it. In a metric house
- * pounds are asked about where the number would do better as kilograms. */
+/* kg typed for lb is 2.2 times as much, and no neighbour speaks against it. Where enough was picked
+ * before, a pick in the other unit is asked about where its number would do better in the own one:
+ * 24.5 kg are 54 lb. */
 #define PICKED_8                                                                                   \
     "picked_kg,8,,,\n2026-06-04,slicers,picked_kg,8,,,\n2026-06-08,slicers,picked_kg,8,,,\n"       \
     "2026-06-11,slicers,picked_kg,8,,,\n2026-06-15,slicers,"
+#define PICKED_54_LB                                                                               \
+    "picked_lb,54,,,\n2026-06-04,slicers,picked_lb,54,,,\n2026-06-08,slicers,picked_lb,54,,,\n"    \
+    "2026-06-11,slicers,picked_lb,54,,,\n2026-06-15,slicers,"
 
 Test(record, a_mass_in_another_unit_than_all_before_it_is_asked_about)
 {
@@ -515,6 +556,8 @@ Test(record, a_mass_in_another_unit_than_all_before_it_is_asked_about)
         {false, "picked_kg,9,,,\n2026-06-04,slicers,picked_kg,9", 0},
         {false, PICKED_8 "picked_lb,18", 0},
         {false, PICKED_8 "picked_lb,9", 16},
+        {true, PICKED_54_LB "picked_kg,24.5", 0},
+        {true, PICKED_54_LB "picked_kg,54.3", 16},
         {false, "sold_kg,9,,,\n2026-06-04,slicers,sold_lb,9", 0},
     };
     bool told = false;
