@@ -77,8 +77,7 @@ static enum vh_status plan_work(const struct vh_scenario *s, const struct vh_pla
 }
 
 enum vh_status vh_work_parts(const struct vh_scenario *s, const struct vh_member_view *view,
-                             size_t k, const struct vh_harvest *harvest,
-                             double part[VH_PARTS])
+                             size_t k, const struct vh_harvest *harvest, double part[VH_PARTS])
 {
     struct vh_work_series series;
     const double light = view->light_factor * view->factors[k].plant.light;
