@@ -7,7 +7,7 @@
  * pound / 16). */
 static const double m_per_ft = 0.3048;
 static const double mm_per_in = 25.4;
-const double vh_kg_per_lb = 0.45359237;
+static const double kg_per_lb = 0.45359237;
 const double vh_g_per_oz = 28.349523125;
 static const double in_per_ft = 12.0;
 static const double oz_per_lb = 16.0;
@@ -66,7 +66,7 @@ static double scale_of(const char *ours, const char *given)
         {"_cm", "_in", mm_per_in / mm_per_cm},
         {"_mm", "_ft", mm_per_in * in_per_ft},
         {"_mm", "_in", mm_per_in},
-        {"_kg", "_lb", vh_kg_per_lb},
+        {"_kg", "_lb", kg_per_lb},
         {"_kg", "_oz", vh_g_per_oz / g_per_kg},
         {"_g", "_lb", vh_g_per_oz * oz_per_lb},
         {"_g", "_oz", vh_g_per_oz},
@@ -74,7 +74,7 @@ static double scale_of(const char *ours, const char *given)
         {"_m2", "_ft2", m_per_ft * m_per_ft},
         {"_per_m2", "_per_ft2", 1.0 / (m_per_ft * m_per_ft)},
         {"_per_m", "_per_ft", 1.0 / m_per_ft},
-        {"_per_kg", "_per_lb", 1.0 / vh_kg_per_lb},
+        {"_per_kg", "_per_lb", 1.0 / kg_per_lb},
     };
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++)
         if (strcmp(ours, pairs[i].ours) == 0 && strcmp(given, pairs[i].given) == 0)

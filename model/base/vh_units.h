@@ -10,7 +10,7 @@
 #include <stddef.h>
 
 /* For what is said, not read; exact (NIST SP 811). */
-extern const double vh_kg_per_lb, vh_g_per_oz;
+extern const double vh_g_per_oz;
 
 /* our_value = given * scale + shift */
 struct vh_unit_pair {

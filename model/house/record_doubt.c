@@ -213,20 +213,19 @@ static bool is_unusual_pick(const struct doubting *d, size_t i, const struct hel
     return a->value > most * usual->middle && is_against_most(d, i, h, most);
 }
 
-/* A pick in another unit than all before it is no slip where the number does better as she wrote it
- * than in the unit of the house. What is no pick is held against nothing: pounds in a house that is
- * told of in kilograms are then seldom a slip. */
+/* Pounds in a house that is told of in kilograms are seldom a slip: only where the number would do
+ * better as kilograms, or nothing tells. Kilograms in a house in pounds are asked about always: a
+ * small pick of pounds would be believed at more than twice its weight. */
 static bool is_meant_so(const struct doubting *d, size_t i, const struct held *h)
 {
     const struct vh_record *a = &d->r->row[i];
-    const double in_unit_of_house =
-        vh_item_wrote(a, a->value) * (d->house->us_units ? vh_kg_per_lb : 1.0);
     struct usual usual;
 
-    if (!vh_record_is_pick(a->item))
+    if (d->house->us_units || !vh_record_is_pick(a->item))
         return !d->house->us_units;
     return a->value > 0.0 && usual_of(d, i, h, &usual) &&
-           fabs(vh_log(a->value / usual.middle)) <= fabs(vh_log(in_unit_of_house / usual.middle));
+           fabs(vh_log(a->value / usual.middle)) <=
+               fabs(vh_log(vh_item_wrote(a, a->value) / usual.middle));
 }
 
 /* Was the same pick noted the other way too, by number or by weight, and is that one the slip? */

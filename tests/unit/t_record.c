@@ -523,8 +523,8 @@ Test(record, a_hint_is_in_her_unit_or_in_that_of_the_house)
 }
 
 /* kg typed for lb is 2.2 times as much, and no neighbour speaks against it. Where enough was picked
- * before, a pick in the other unit is asked about where its number would do better in the own one:
- * 24.5 kg are 54 lb. */
+ * before, pounds are asked about where their number would do better as kilograms; kilograms in a
+ * house in pounds always, even 24.5 that are 54 lb. */
 #define PICKED_8                                                                                   \
     "picked_kg,8,,,\n2026-06-04,slicers,picked_kg,8,,,\n2026-06-08,slicers,picked_kg,8,,,\n"       \
     "2026-06-11,slicers,picked_kg,8,,,\n2026-06-15,slicers,"
@@ -556,7 +556,7 @@ Test(record, a_mass_in_another_unit_than_all_before_it_is_asked_about)
         {false, "picked_kg,9,,,\n2026-06-04,slicers,picked_kg,9", 0},
         {false, PICKED_8 "picked_lb,18", 0},
         {false, PICKED_8 "picked_lb,9", 16},
-        {true, PICKED_54_LB "picked_kg,24.5", 0},
+        {true, PICKED_54_LB "picked_kg,24.5", 16},
         {true, PICKED_54_LB "picked_kg,54.3", 16},
         {false, "sold_kg,9,,,\n2026-06-04,slicers,sold_lb,9", 0},
     };
