@@ -269,23 +269,29 @@ Test(writers, a_new_set_takes_the_old_ones_place_in_two_steps)
     swap_and_look(true);
 }
 
-/* More files than are held open at a time; some stay open until the set is on the disk. */
-Test(writers, a_set_of_many_files_is_whole)
+/* "0.csv" and on, each holding its own name, until one fails; then the set takes its place. */
+static enum vh_status set_of_files(int files, char why[VH_WHY])
 {
-    enum { FILES = 2 * VH_FOLDER_FILES_MOST + 1 };
     struct vh_safe_folder *f = NULL;
-    char why[VH_WHY] = "", place[32], command[64], name[16];
+    enum vh_status status = vh_safe_folder_open("out", &f, why);
 
-    go_somewhere_new(place);
-    cr_assert(vh_safe_folder_open("out", &f, why) == VH_OK, "%s", why);
-    for (int i = 0; i < FILES; i++) {
+    for (int i = 0; i < files && status == VH_OK; i++) {
+        char name[16];
         snprintf(name, sizeof name, "%d.csv", i);
-        cr_assert(vh_safe_folder_add(f, name, name, strlen(name), why) == VH_OK, "%s", why);
+        status = vh_safe_folder_add(f, name, name, strlen(name), why);
     }
-    cr_assert(vh_safe_folder_commit(f, why) == VH_OK, "%s", why);
+    if (status == VH_OK)
+        status = vh_safe_folder_commit(f, why);
     vh_safe_folder_free(f);
-    for (int i = 0; i < FILES; i++) {
-        char path[24];
+    return status;
+}
+
+static void look_at_files(int files, const char *place)
+{
+    char command[64];
+
+    for (int i = 0; i < files; i++) {
+        char name[16], path[24];
         snprintf(name, sizeof name, "%d.csv", i);
         snprintf(path, sizeof path, "out/%s", name);
         cr_expect(text_is(path, name), "%s", path);
@@ -294,12 +300,22 @@ Test(writers, a_set_of_many_files_is_whole)
     cr_expect(system(command) == 0);
 }
 
+/* More files than are held open at a time; some stay open until the set is on the disk. */
+Test(writers, a_set_of_many_files_is_whole)
+{
+    enum { FILES = 2 * VH_FOLDER_FILES_MOST + 1 };
+    char why[VH_WHY] = "", place[32];
+
+    go_somewhere_new(place);
+    cr_assert(set_of_files(FILES, why) == VH_OK, "%s", why);
+    look_at_files(FILES, place);
+}
+
 /* Where few files may be open at a time, fewer wait for the disk. */
 Test(writers, a_set_is_whole_where_few_files_may_be_open)
 {
     enum { FILES = 20, MAY_OPEN = 8 };
-    struct vh_safe_folder *f = NULL;
-    char why[VH_WHY] = "", place[32], command[64], name[16];
+    char why[VH_WHY] = "", place[32];
     struct rlimit usual, few;
 
     go_somewhere_new(place);
@@ -308,24 +324,10 @@ Test(writers, a_set_is_whole_where_few_files_may_be_open)
     few = usual;
     few.rlim_cur = (rlim_t)next + MAY_OPEN;
     cr_assert(setrlimit(RLIMIT_NOFILE, &few) == 0);
-    enum vh_status status = vh_safe_folder_open("out", &f, why);
-    for (int i = 0; i < FILES && status == VH_OK; i++) {
-        snprintf(name, sizeof name, "%d.csv", i);
-        status = vh_safe_folder_add(f, name, name, strlen(name), why);
-    }
-    if (status == VH_OK)
-        status = vh_safe_folder_commit(f, why);
-    vh_safe_folder_free(f);
+    const enum vh_status status = set_of_files(FILES, why);
     cr_assert(setrlimit(RLIMIT_NOFILE, &usual) == 0);
     cr_assert(status == VH_OK, "%s", why);
-    for (int i = 0; i < FILES; i++) {
-        char path[24];
-        snprintf(name, sizeof name, "%d.csv", i);
-        snprintf(path, sizeof path, "out/%s", name);
-        cr_expect(text_is(path, name), "%s", path);
-    }
-    snprintf(command, sizeof command, "rm -rf %s", place);
-    cr_expect(system(command) == 0);
+    look_at_files(FILES, place);
 }
 
 Test(writers, a_set_given_up_leaves_nothing)
