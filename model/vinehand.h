@@ -205,8 +205,9 @@ enum vh_status vh_forecast_measuring(const struct vh_scenario *s, vh_progress pr
  * As vh_forecast. */
 enum vh_status vh_mean_season(const struct vh_scenario *s, struct vh_result **out,
                               struct vh_messages *m);
-/* What a week of waiting would cost for each task of the coming seven days, in a few of the same
- * futures: fills cost_of_waiting of table "tasks". */
+/* Ends a forecast as the program shows it: a topping that vh_forecast only proposes is moved to the
+ * day that pays, or taken out, where it is near; and what a week of waiting would cost for each
+ * task of the coming seven days, in a few of the same futures: cost_of_waiting of table "tasks". */
 enum vh_status vh_waiting_costs(const struct vh_scenario *s, struct vh_result *r,
                                 struct vh_messages *m);
 /* How many choices [compare] asks for, a search counted as one; 0: there is nothing to compare. */

@@ -8,16 +8,14 @@
 #include "vh_result.h"
 #include "waiting_parts.h"
 
-/* What is further off than a fortnight is judged when it comes near: it moves with the season, and
- * so many futures for each day tried cost as much as a forecast. */
-enum { MEMBERS_MOST = 60, NEAR_D = 14, STEP_D = 7, DAYS_TRIED = 6, NOTE = 300 };
+enum { NOTE = 300 };
 
 struct trying {
     struct vh_compare_request q;
     struct vh_parts plan;
 };
 
-/* The best of the days to top a planting that are sure enough to pay. */
+/* The best of the days to top a planting. */
 struct best {
     int64_t day;
     double gain; /* mean of the futures; 0: no such day */
@@ -31,7 +29,7 @@ static size_t proposed_for(const struct vh_scenario *s, const struct vh_table *t
     const double day = vh_cell_number(t, row, "date");
 
     if (strcmp(vh_cell_text(t, row, "task"), vh_task_name(VH_TASK_TOP)) != 0 ||
-        !(day >= (double)h->today && day <= (double)(h->today + NEAR_D)))
+        !(day >= (double)h->today && day <= (double)h->today + s->parameters->work.top_near_d))
         return h->plantings;
     for (size_t k = 0; k < h->plantings; k++)
         if (strcmp(h->planting[k].name, vh_cell_text(t, row, "planting")) == 0)
@@ -39,25 +37,51 @@ static size_t proposed_for(const struct vh_scenario *s, const struct vh_table *t
     return h->plantings;
 }
 
-static enum vh_status try_day(const struct trying *w, size_t k, int64_t day, struct best *best,
-                              struct vh_messages *m)
+/* What a day's topping brings in the first `members` futures. */
+static enum vh_status try_day(const struct trying *w, size_t k, int64_t day, size_t members,
+                              struct vh_verdict *v, struct vh_messages *m)
 {
-    const enum vh_choice_value decides =
-        vh_margin_is_known(&w->plan, k) ? VH_VALUE_MARGIN : VH_VALUE_MARKET_KG;
+    struct vh_compare_request q = w->q;
+    struct vh_parts plan = w->plan, parts; /* member after member: the first ones alone */
     struct vh_choice choice = {0};
-    struct vh_parts parts;
-    struct vh_verdict v = {0};
 
+    q.members = plan.members = members;
     choice.has[VH_LEVER_TOP] = true;
     choice.value[VH_LEVER_TOP] = (double)day;
-    enum vh_status status = vh_parts_of_choice(&w->q, &choice, k, &w->plan, &parts, m);
+    enum vh_status status = vh_parts_of_choice(&q, &choice, k, &plan, &parts, m);
     if (status != VH_OK)
         return status;
-    status = vh_verdict_of(&w->q, &choice, &w->plan, &parts, k, &v);
-    const bool is_sure = !(v.better_chance < w->q.scenario->parameters->work.top_sure);
-    if (status == VH_OK && is_sure && v.diff[decides].mean > best->gain)
-        *best = (struct best){day, v.diff[decides].mean};
+    status = vh_verdict_of(&q, &choice, &plan, &parts, k, v);
     vh_parts_clear(&parts);
+    return status;
+}
+
+/* Few futures find the day: each differs from its own plan, so its mean wins little by more. All of
+ * them say whether that day is sure enough: what plants may do beyond the model
+ * (futures.choice_cv) is the same for each day, so the day that pays most is the surest too. */
+static enum vh_status find_best(const struct trying *w, size_t k, int64_t first, struct best *best,
+                                struct vh_messages *m)
+{
+    const struct vh_work_params *book = &w->q.scenario->parameters->work;
+    const enum vh_choice_value decides =
+        vh_margin_is_known(&w->plan, k) ? VH_VALUE_MARGIN : VH_VALUE_MARKET_KG;
+    const size_t few = (size_t)vh_min(book->top_futures_first, (double)w->q.members);
+    struct vh_verdict v = {0};
+    enum vh_status status = VH_OK;
+
+    *best = (struct best){.day = first};
+    for (int i = 0; i < (int)book->top_days_tried && status == VH_OK; i++) {
+        const int64_t day = first + i * (int64_t)book->top_step_d;
+        if (day >= w->q.scenario->house.planting[k].pull_out)
+            break;
+        status = try_day(w, k, day, few, &v, m);
+        if (status == VH_OK && v.diff[decides].mean > best->gain)
+            *best = (struct best){day, v.diff[decides].mean};
+    }
+    if (status == VH_OK && best->gain > 0.0)
+        status = try_day(w, k, best->day, w->q.members, &v, m);
+    if (status == VH_OK && (v.better_chance < book->top_sure || !(v.diff[decides].mean > 0.0)))
+        best->gain = 0.0;
     return status;
 }
 
@@ -66,16 +90,12 @@ static enum vh_status try_day(const struct trying *w, size_t k, int64_t day, str
 static enum vh_status judge(const struct trying *w, struct vh_table *t, size_t row, size_t k,
                             struct vh_messages *m)
 {
-    const struct vh_scenario *s = w->q.scenario;
     const int64_t first = (int64_t)vh_cell_number(t, row, "date");
     const size_t date = (size_t)vh_table_find(t, "date"), note = (size_t)vh_table_find(t, "note");
-    struct best best = {.day = first};
-    enum vh_status status = VH_OK;
+    struct best best;
+    const enum vh_status status = find_best(w, k, first, &best, m);
     char text[NOTE], iso[11];
 
-    for (int i = 0; i < DAYS_TRIED && status == VH_OK; i++)
-        if (first + i * STEP_D < s->house.planting[k].pull_out)
-            status = try_day(w, k, first + i * STEP_D, &best, m);
     if (status != VH_OK)
         return status;
     if (!(best.gain > 0.0)) {
@@ -84,7 +104,7 @@ static enum vh_status judge(const struct trying *w, struct vh_table *t, size_t r
     }
     vh_date_format(first, iso);
     snprintf(text, sizeof text,
-             "%s; %s%s%sof the days a week apart that are sure enough to pay this one pays most",
+             "%s; %s%s%sof the days tried it pays most, and is sure enough to",
              vh_cell_text(t, row, "note"), best.day > first ? "to end there the tips go on " : "",
              best.day > first ? iso : "", best.day > first ? ", but " : "");
     vh_table_put_number(t, row, date, (double)best.day);
@@ -99,10 +119,11 @@ static bool has_date(const struct vh_table *t, size_t row)
 enum vh_status vh_topping_judge(const struct vh_scenario *s, struct vh_result *r,
                                 struct vh_messages *m)
 {
-    const size_t asked = (size_t)s->options.members;
+    const size_t asked = (size_t)s->options.members,
+                 most = (size_t)s->parameters->work.top_futures;
     struct vh_table *t = r->table[VH_TABLE_TASKS];
     struct trying w = {.q = {.scenario = s,
-                             .members = asked < MEMBERS_MOST ? asked : MEMBERS_MOST,
+                             .members = asked < most ? asked : most,
                              .draw = s->options.draw,
                              .threads = s->options.threads,
                              .mean_run = asked == 1}};

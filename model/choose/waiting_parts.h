@@ -24,9 +24,9 @@ struct vh_due_week {
 enum vh_status vh_waiting_reckon(const struct vh_scenario *s, struct vh_due_week *due,
                                  struct vh_messages *m);
 
-/* Moves each topping that is only proposed, within a fortnight, to the best of the days from its
- * own on, a week from another, that pay in a share work.top_sure of the futures, and takes it out
- * where none does. VH_NO_MEMORY, VH_NO_NUMBER, VH_INTERRUPTED. */
+/* Moves each topping that is only proposed, within work.top_near_d, to the best of the days from its
+ * own on (work.top_step_d apart), and takes it out where that does not pay in a share work.top_sure
+ * of the futures. VH_NO_MEMORY, VH_NO_NUMBER, VH_INTERRUPTED. */
 enum vh_status vh_topping_judge(const struct vh_scenario *s, struct vh_result *r,
                                 struct vh_messages *m);
 

@@ -20,6 +20,9 @@ struct vh_work_params {
     double support_below_mol; /* mol m-2 d-1: weekly light under which trusses get a support */
     double top_leaves_above;  /* leaves left above the last truss */
     double top_sure;          /* share of the futures in which that truss ripens in time */
+    double top_near_d;        /* further off a topping is not judged yet */
+    double top_step_d, top_days_tried;
+    double top_futures, top_futures_first; /* that say whether it pays, and that find the day */
     double hot_c;
     double free_by_h; /* hour of the day, see vh_visits.h */
     double silent_d;  /* d without a record */
