@@ -131,9 +131,12 @@ static void add_opening(struct vh_chain *c, const struct vh_chain_truss *t)
                                       (double)t->season.first_day + (double)t->opened, "of the day",
                                       t->opened ? "(number - clock)/rate of that day" : "", worked,
                                       ""});
+    snprintf(worked, sizeof worked, "%g g usual here, %g g of the type", t->planting->usual_fruit_g,
+             t->planting->crop->habit.usual_fruit_g);
     add(c, "FLOWER", "flowers", v->flowers, "",
-        "of an average stem; after topping the last truss comes on a part of them", "",
-        "flower.flowers");
+        "of an average stem: flowers of the type x (usual fruit mass/the type's)^mass_exponent, if"
+        " you give none; after topping the last truss comes on a part of them",
+        worked, "flower.flowers flower.mass_exponent habit.usual_fruit_g");
 }
 
 /* ---- set ---- */

@@ -1,7 +1,8 @@
-/* How many fruits a truss keeps, and when a plant gets more heads. */
+/* How many flowers a truss has and fruits it keeps, and when a plant gets more heads. */
 #include "scenario_parts.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -110,12 +111,41 @@ static bool read_rule(struct vh_reading *r, const struct vh_given *given, size_t
     return raw.fruits.good;
 }
 
+/* Has a row of the scenario replaced this one of the crop? */
+static bool is_stated(const struct vh_param_set *rows, const struct vh_param_set *usual,
+                      const char *name)
+{
+    const struct vh_param_row *own = vh_param_find(rows, name), *was = vh_param_find(usual, name);
+
+    return own && was && strcmp(own->file, was->file) != 0;
+}
+
+/* A number of flowers or fruits as it goes with the fruit mass of the variety: a row of the
+ * scenario holds as it stands. key: told among the defaults; NULL: the scenario says it. */
+static double of_variety(struct vh_reading *r, const struct vh_crop_file *crop, const char *name,
+                         double of_type, const char *key, const struct vh_planting *p)
+{
+    const struct vh_param_set *rows = vh_scenario_crop_rows(r->scenario, crop);
+    const struct vh_param_row *row = vh_param_find(rows, name);
+    const double mass_share = p->usual_fruit_g / p->crop->habit.usual_fruit_g;
+    const double many =
+        is_stated(rows, &crop->rows, name) ? 1.0 : vh_flower_many(&p->crop->flower, mass_share);
+    char text[VH_SHOWN_MOST];
+
+    snprintf(text, sizeof text, "%.3g", of_type * many);
+    if (key && row)
+        vh_default_row_used(r, key, p, row, many < 1.0 || many > 1.0 ? text : row->value_text);
+    return of_type * many;
+}
+
 /* The habit of the crop holds wherever no rule of the scenario says otherwise. Its stripped nodes
  * stay stripped unless a rule names one of them; a rule without trusses begins above them. */
 void vh_scenario_fill_fruits(struct vh_reading *r, const struct vh_raw_planting *raw,
-                             struct vh_planting *p)
+                             const struct vh_crop_file *crop, struct vh_planting *p)
 {
     const struct vh_habit_params *habit = &p->crop->habit;
+    const char *key = raw->fruits_kept.at ? NULL : "planting.fruits_kept.fruits";
+    const double kept = of_variety(r, crop, "habit.fruits_kept", habit->fruits_kept, key, p);
     static const enum vh_thin_stage stage[] = {VH_THIN_BUD, VH_THIN_PEA, VH_THIN_MARBLE};
     const int stripped = (int)floor(habit->stripped_nodes + 0.5);
     const size_t n = vh_keys_items(&raw->fruits_kept), defaults = 2;
@@ -123,6 +153,7 @@ void vh_scenario_fill_fruits(struct vh_reading *r, const struct vh_raw_planting 
     bool *has_trusses = vh_reading_room(r, n, sizeof *has_trusses), names_stripped = false;
     size_t rules = defaults;
 
+    p->flowers = of_variety(r, crop, "flower.flowers", p->crop->flower.flowers, NULL, p);
     for (size_t i = 0; rule && has_trusses && i < n; i++) {
         if (!read_rule(r, &raw->fruits_kept, i, p, &rule[rules], &has_trusses[rules - defaults]))
             continue;
@@ -132,8 +163,7 @@ void vh_scenario_fill_fruits(struct vh_reading *r, const struct vh_raw_planting 
     }
     p->policy.fruits = rule;
     if (rule && has_trusses) {
-        rule[0] = (struct vh_fruits_rule){
-            1, 0, habit->fruits_kept, stage[habit->thin_at], INT64_MIN, INT64_MAX};
+        rule[0] = (struct vh_fruits_rule){1, 0, kept, stage[habit->thin_at], INT64_MIN, INT64_MAX};
         rule[1] = (struct vh_fruits_rule){1, stripped, 0.0, VH_THIN_BUD, INT64_MIN, INT64_MAX};
         if (stripped < 1 || names_stripped) {
             rules--;

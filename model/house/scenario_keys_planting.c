@@ -228,7 +228,8 @@ static const struct vh_key planting[] = {
     { "pull_out", VH_KEY_DATE, 0, 0, 0, NULL, NULL, AT(pull_out),
       "last day in the house" },
     { "usual_fruit_g", VH_KEY_NUMBER, UNITS, 3, 1500, NULL, NULL, AT(usual_fruit_g),
-      "usual fruit mass of your variety" },
+      "usual fruit mass of your variety; tomatoes: smaller fruit hangs in larger numbers, unless a row gives"
+      " flower.flowers" },
     { "feed_ec_ms_cm", VH_KEY_NUMBER, 0, 0.2, 15, NULL, NULL, AT(feed_ec_ms_cm),
       "strength of the feed" },
     { "standing", VH_KEY_TABLE, 0, 0, 0, NULL, &standing_keys, AT(standing),

@@ -351,7 +351,7 @@ void vh_scenario_fill_plantings(struct vh_reading *r);
 void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting *raw,
                              const struct vh_crop_file *crop, struct vh_planting *p);
 void vh_scenario_fill_fruits(struct vh_reading *r, const struct vh_raw_planting *raw,
-                             struct vh_planting *p);
+                             const struct vh_crop_file *crop, struct vh_planting *p);
 void vh_scenario_fill_visits(struct vh_reading *r, const struct vh_raw_planting *raw,
                              const struct vh_param_set *rows, struct vh_planting *p);
 /* [labour] and [stock]. */

@@ -39,6 +39,7 @@ struct vh_planting {
     struct vh_standing standing; /* then set_out is the day it stands so */
     double seedling_leaves;
     double usual_fruit_g;
+    double flowers; /* of a truss of that variety; 0 in a house filled by hand: of the crop */
     double feed_ec_ms_cm;
     struct vh_policy policy;
     struct vh_kept kept[VH_KEPT_KINDS]; /* of another season; those of the house are there */

@@ -65,6 +65,7 @@ static const struct vh_param_field fields[] = {
     N(clock, scatter_trusses, "1", "trusses until that scatter is full"),
     N(clock, last_fruit_d, "d", "each further fruit of a truss ripens so much later"),
     N(flower, flowers, "1", "flowers on a truss or node"),
+    N(flower, mass_exponent, "1", "flowers and fruits kept of a variety go with its usual fruit mass to this power"),
     N(flower, set_max, "1", "share of flowers that set at best"),
     N(flower, unvisited_share, "1", "set without any pollination, share of the best"),
     C(flower, heat_by, "pollen|day", "whether heat acts on pollen in the two weeks before, or on the flower's day"),

@@ -35,6 +35,11 @@ double vh_flower_pollen_mean_c(const struct vh_flower_params *p, const double *m
     return vh_pollen_mean_c(&pollen, mean_c, n);
 }
 
+double vh_flower_many(const struct vh_flower_params *p, double mass_share)
+{
+    return vh_pow(mass_share, p->mass_exponent);
+}
+
 double vh_flower_visited_share(const struct vh_flower_params *p, double between_d)
 {
     return vh_min(1.0, p->receptive_d / vh_max(between_d, 1.0));

@@ -26,7 +26,7 @@ static void open_truss(struct vh_today *y, size_t lane, int number, double fract
 
     p->opened_d[i] = p->days[lane] + fraction;
     p->on_stems[i] = on;
-    p->flowers[i] = on * y->crop->flower.flowers;
+    p->flowers[i] = on * p->setup.flowers;
     /* a rule of 1/2 on nodes: every second keeps one */
     p->thin_stage[i] = k >= 0 && k < VH_OPEN_MOST ? acts->thin_stage[k] : 0.0;
     const double ruled = vh_min(rule, p->flowers[i]);

@@ -247,6 +247,8 @@ struct vh_plant *vh_plant_create(const struct vh_plant_setup *setup,
         brought = vh_max(brought, setup[l].seedling_leaves);
     }
     p->setup = *setup;
+    if (!(p->setup.flowers > 0.0))
+        p->setup.flowers = crop->flower.flowers;
     p->lanes = lanes;
     p->room = setup->room ? setup->room : &p->own_room;
     p->registers = vh_registers();

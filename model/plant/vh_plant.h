@@ -29,6 +29,7 @@ struct vh_plant_setup {
     const struct vh_crop_tables *tables; /* of the crop; NULL: the plant makes its own */
     double plants_per_m2, heads_per_plant;
     double usual_fruit_g, feed_ec_ms_cm;
+    double flowers; /* per truss or node; 0: those of the crop */
     double seedling_leaves;
     double pick_stage;  /* s at the pick; stage crops */
     double pick_from_g; /* size crops */

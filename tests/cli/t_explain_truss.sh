@@ -122,7 +122,9 @@ def truss(n):
     same("supply", s["SET", "supply over demand before"][1], sum(r) / 7)
     same("fed", s["SET", "fed"][1], min(1, sum(r) / 7 / 0.25))
     same("set", s["SET", "set on that day"][1], 0.95 * f["set"] * f_t * s["SET", "visited"][1] * s["SET", "fed"][1])
-    same("fruits set", s["KEPT", "fruits set"][1], 6 * s["SET", "set of these flowers"][1])
+    flowers = 6 * (200 / 180) ** -0.5  # fruit of 200 g where the type has 180
+    same("flowers", s["FLOWER", "flowers"][1], flowers)
+    same("fruits set", s["KEPT", "fruits set"][1], flowers * s["SET", "set of these flowers"][1])
     same("kept", s["KEPT", "fruits kept"][1], min(s["KEPT", "your rule"][1], s["KEPT", "fruits set"][1]))
     same("kept", s["KEPT", "fruits kept"][1], float(row["kept"]))
     same("days to ripe", s["RIPE", "first fruit ready to pick"][1], float(row["days_flower_to_ripe"]))

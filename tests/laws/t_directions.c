@@ -73,6 +73,29 @@ Test(directions, fewer_fruits_kept_never_give_smaller_fruit)
         }
 }
 
+/* Between types growers pick 0.63 to 0.75 for each halving of the fruit mass, 0.72 to 0.85 of the
+ * dry matter (from memory: cherry 20, cluster 65, large 75 kg m-2 in lit houses). */
+Test(directions, a_variety_of_half_the_fruit_mass_yields_a_little_less)
+{
+    for (size_t c = 0; c < TRIAL_TOMATOES; c++) {
+        struct vh_picked sum[2];
+        for (int half = 0; half < 2; half++) {
+            struct trial t = trial_usual(trial_crops[c]);
+            const double share = half ? 0.5 : 1.0, many = vh_flower_many(&t.crop.flower, share);
+            t.setup.usual_fruit_g *= share;
+            t.setup.flowers = many * t.crop.flower.flowers;
+            t.kept *= many;
+            struct trial_result *r = trial_run(&t);
+            sum[half] = trial_total(r);
+            trial_free(r);
+        }
+        const double yield = sum[1].fresh_g / sum[0].fresh_g,
+                     number = sum[1].fruits / sum[0].fruits;
+        cr_expect(yield > 0.72 && yield < 0.9, "%s: %.3f of the yield", trial_crops[c], yield);
+        cr_expect(number > 1.3 && number < 1.5, "%s: %.3f of the fruits", trial_crops[c], number);
+    }
+}
+
 Test(directions, warmer_between_17_and_25_degc_is_never_ripe_later)
 {
     for (size_t c = 0; c < TRIAL_TOMATOES; c++) {

@@ -29,8 +29,8 @@ class Truss:
 
 
 class Plant:
-    def __init__(self, crop, picks_whole, light_factor, feed_ec):
-        self.whole, self.light_factor, self.ec = picks_whole, light_factor, feed_ec
+    def __init__(self, crop, picks_whole, light_factor, feed_ec, usual_g):
+        self.whole, self.light_factor, self.ec, self.usual_g = picks_whole, light_factor, feed_ec, usual_g
         g = self.g = crop.__getitem__
         self.by_mass, self.by_node = g('fruit.pick_by') == 'mass', g('truss.clock_by') == 'node'
         n = self.clock = self.made = self.brought = g('habit.seedling_leaves')
@@ -45,6 +45,7 @@ class Plant:
         self.trusses, self.shoots, self.cleared = [], {}, 0
         self.rgr, self.ratio, self.mean, self.light = [], [], [], None
         self.was = None
+        self.n_flowers = g('flower.flowers') * (usual_g / g('habit.usual_fruit_g')) ** g('flower.mass_exponent')
         if not self.by_mass:
             low, high = g('share.fgp_low_c'), g('share.fgp_high_c')
             ref = self.days_to_ripe(g('share.fgp_ref_c'))
@@ -171,7 +172,7 @@ class Plant:
             blur = min(1, g('truss.run_on_leaves') / g('truss.leaves_per_truss'))
             on = 1.0 if not self.topped else clamp((self.most - number) / blur, 0, 1)
             rule, thin_stage = keep(number)
-            rule, flowers = on * rule, on * g('flower.flowers')
+            rule, flowers = on * rule, on * self.n_flowers
             at_bud = thin_stage <= 0
             ruled = min(rule, flowers)
             n_set = (ruled if self.by_node and at_bud else flowers) * share
@@ -227,7 +228,7 @@ class Plant:
         to_breaker = max(0, STAGE['breaker'] - t.stage)
         if gain > to_breaker:
             gain = to_breaker + (gain - to_breaker) * w['red']
-        potential = (g('fruit.mass_factor') * g('habit.usual_fruit_g') * g('fruit.dm_content_20') *
+        potential = (g('fruit.mass_factor') * self.usual_g * g('fruit.dm_content_20') *
                      w['fgp'] * w['cold'] * t.seeded * (1 - t.off) * t.weights)
         grown = [self.at_curve(s) for s in (t.stage, t.thin, t.stage + gain)]
         t.asks = potential * (grown[2] - grown[0])

@@ -18,6 +18,7 @@ DAYS, FIRST, PLANTS, LIGHT_FACTOR, FEED_EC = 150, datetime.date(2026, 1, 1), 100
 HEAD_ON, HEADS, HEAD_AGE_D, TOP_ON = 48, 2, 10, 110
 THIN_FROM, FEW = 5, 0.6  # from this truss on fewer are kept, the rest off as marbles
 POLLINATE_D, SUCKER_D, LEAF_D, LEAF_MOST, PICK_D = 3, 7, 7, 4, 2
+USUAL = 0.8  # of the usual fruit mass of the type
 IDLE_D = 7  # work.idle_d: no visits so short before the end
 WHOLE = ('tomato-cluster', 'tomato-cherry')  # picked truss by truss
 SHOWN = 8  # differences of a crop
@@ -37,6 +38,7 @@ plants_per_m2 = {per_m2}
 set_out = {set_out}
 pull_out = {pull_out}
 feed_ec_ms_cm = {ec}
+usual_fruit_g = {usual}
 [planting.pollination]
 by = "hand"
 every_d = {pollinate}
@@ -117,7 +119,8 @@ def run_program(program, source, folder, name, crop):
     kept, stripped = crop['habit.fruits_kept'], int(crop['habit.stripped_nodes'])
     (folder / 'scenario.toml').write_text(SCENARIO.format(
         light=LIGHT_FACTOR, crop=name, plants=PLANTS, per_m2=crop['habit.plants_per_m2'], set_out=FIRST,
-        pull_out=date(DAYS - 1), ec=FEED_EC, pollinate=POLLINATE_D, sucker=SUCKER_D, leaf=LEAF_D, leaf_most=LEAF_MOST,
+        pull_out=date(DAYS - 1), ec=FEED_EC, usual=USUAL * crop['habit.usual_fruit_g'], pollinate=POLLINATE_D,
+        sucker=SUCKER_D, leaf=LEAF_D, leaf_most=LEAF_MOST,
         pick=PICK_D, whole='whole_truss = true' if name in WHOLE else '', kept=kept, at=crop['habit.thin_at'],
         stripped=f'[[planting.fruits_kept]]\ntrusses = "1-{stripped}"\nfruits = 0\n' if stripped else '',
         thin_from=thin_from(crop), few=FEW * kept, head=date(HEAD_ON), heads=HEADS, head_age=HEAD_AGE_D,
@@ -153,7 +156,7 @@ CRUMB = 1e-6  # fruits: fewer are a share from far out in a table
 
 def read_again(crop, whole):
     """The same tables by the second reading: a dictionary a row."""
-    plant = Plant(crop, whole, LIGHT_FACTOR, FEED_EC)
+    plant = Plant(crop, whole, LIGHT_FACTOR, FEED_EC, USUAL * crop['habit.usual_fruit_g'])
     tables = {'plant_days': [], 'stem': [], 'picks': [], 'trusses': []}
     for day in range(DAYS):
         account, stem = plant.step(hours_of(day), acts_on(day, crop))

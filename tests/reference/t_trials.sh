@@ -111,7 +111,8 @@ for t in 14 18 22 26; do
     climate grow$t 170 day_c=$t night_c=$t light_h=12 dli=13.608 co2=1000
     season warm$t grow$t tomato-cluster 2.2 161 "seedling_leaves = 3
 usual_fruit_g = 60
-$(kept 9)"
+$(kept 9)
+$(row tomato-cluster flower.flowers 9)"
     eval "dry$t=\$(picked_dm warm$t)"
     [ $t -eq 14 ] || value "adams2001-days-$t" "$(trusses warm$t days_flower_to_ripe 1 3)"
 done

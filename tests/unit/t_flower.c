@@ -41,6 +41,16 @@ Test(flower, the_share_by_temperature_runs_straight_between_its_five_points)
                   "%g degC", want[i][0]);
 }
 
+Test(flower, smaller_fruit_hangs_in_larger_numbers_by_a_power_of_its_mass)
+{
+    const struct vh_flower_params p = {.mass_exponent = -0.5}, none = {.mass_exponent = 0.0};
+
+    cr_expect(epsilon_eq(dbl, vh_flower_many(&p, 0.25), 2.0, NEAR));
+    cr_expect(epsilon_eq(dbl, vh_flower_many(&p, 4.0), 0.5, NEAR));
+    cr_expect(eq(dbl, vh_flower_many(&p, 1.0), 1.0));
+    cr_expect(eq(dbl, vh_flower_many(&none, 0.25), 1.0));
+}
+
 Test(flower, what_is_poorly_seeded_grows_less_down_to_a_floor)
 {
     const struct vh_flower_params p = {.t3_c = 22,

@@ -263,6 +263,28 @@ Test(scenario, without_rules_the_habit_of_the_crop_holds)
     rule_is(p, 1, 1, (int)p->crop->habit.stripped_nodes, 0.0, VH_THIN_BUD);
 }
 
+/* By the square root of the mass; what a row of the scenario says holds as it stands. */
+Test(scenario, smaller_fruit_comes_with_more_flowers_unless_they_are_given)
+{
+    static const char flowers[] = "[[parameters.row]]\ncrop = \"tomato-large\"\n"
+                                  "name = \"flower.flowers\"\nvalue = 5\n";
+    char text[2000];
+    const struct vh_planting *p = good(SMALLEST);
+    const double usual_g = p->usual_fruit_g, kept = p->crop->habit.fruits_kept,
+                 of_type = p->crop->flower.flowers, narrow = 1e-9;
+
+    cr_assert(eq(dbl, p->flowers, of_type));
+    snprintf(text, sizeof text, "%susual_fruit_g = %g\n", SMALLEST, usual_g / 4.0);
+    p = good(text);
+    cr_expect(epsilon_eq(dbl, p->flowers, 2.0 * of_type, narrow));
+    cr_expect(epsilon_eq(dbl, p->policy.fruits[0].fruits, 2.0 * kept, narrow));
+    cr_expect(eq(str, (char *)default_value("planting.fruits_kept.fruits (slicers)"), "8"));
+    snprintf(text, sizeof text, "%susual_fruit_g = %g\n%s", SMALLEST, usual_g / 4.0, flowers);
+    p = good(text);
+    cr_expect(eq(dbl, p->flowers, 5.0));
+    cr_expect(epsilon_eq(dbl, p->policy.fruits[0].fruits, 2.0 * kept, narrow));
+}
+
 Test(scenario, rules_of_the_file_follow_in_their_order)
 {
     const struct vh_planting *p =
