@@ -138,7 +138,14 @@ const struct vh_run_options *vh_scenario_options(const struct vh_scenario *s);
 
 /* ---- tables: all results and listings come as these ---- */
 
-enum vh_cell_kind { VH_CELL_TEXT, VH_CELL_DATE, VH_CELL_INTEGER, VH_CELL_NUMBER };
+/* An error is a number too: how far an account is off, which says something however small it is. */
+enum vh_cell_kind {
+    VH_CELL_TEXT,
+    VH_CELL_DATE,
+    VH_CELL_INTEGER,
+    VH_CELL_NUMBER,
+    VH_CELL_ERROR
+};
 
 struct vh_column {
     const char *name; /* with its unit, as in the CSV */

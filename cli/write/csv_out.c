@@ -32,14 +32,6 @@ void vh_csv_out_text(struct vh_draft *out, const char *text)
 /* Of a kilogram, a fruit, an hour: nearer to nothing than anybody can see. */
 #define NOTHING 1e-6
 
-/* How far an account is off says something however small it is. */
-static bool is_error(const struct vh_column *c)
-{
-    const char *end = strstr(c->name, "_error");
-
-    return end && end[strlen("_error")] == '\0';
-}
-
 static void add_cell(struct vh_draft *out, const struct vh_table *table, size_t row, size_t column)
 {
     const struct vh_column *c = vh_table_column(table, column);
@@ -61,7 +53,7 @@ static void add_cell(struct vh_draft *out, const struct vh_table *table, size_t 
     } else if (strcmp(c->unit, "money") == 0) {
         vh_draft_add_money(out, value);
     } else {
-        vh_draft_add_number(out, fabs(value) < NOTHING && !is_error(c) ? 0.0 : value);
+        vh_draft_add_number(out, fabs(value) < NOTHING && c->kind != VH_CELL_ERROR ? 0.0 : value);
     }
 }
 

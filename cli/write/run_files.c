@@ -58,6 +58,7 @@ static const char *field_type(enum vh_cell_kind kind)
     case VH_CELL_INTEGER:
         return "integer";
     case VH_CELL_NUMBER:
+    case VH_CELL_ERROR:
         return "number";
     }
     return "any";

@@ -79,6 +79,7 @@ static const char *kind_said(enum vh_cell_kind kind)
     case VH_CELL_INTEGER:
         return "whole number";
     case VH_CELL_NUMBER:
+    case VH_CELL_ERROR:
         break;
     }
     return "number";

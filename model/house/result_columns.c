@@ -11,6 +11,7 @@
 #define T(name, meaning) { name, VH_CELL_TEXT, "", meaning }
 #define I(name, meaning) { name, VH_CELL_INTEGER, "1", meaning }
 #define N(name, unit, meaning) { name, VH_CELL_NUMBER, unit, meaning }
+#define E(name, unit, meaning) { name, VH_CELL_ERROR, unit, meaning }
 
 static const struct vh_column picks[] = {
     D("date", "day of the pick"), T("planting", "which planting"), N("fruits", "1", "fruits picked in the planting, by the model alone"),
@@ -135,7 +136,7 @@ static const struct vh_column plant_days[] = {
     N("load", "1", "asked over supply"), N("supply_share", "1", "share of what is asked that is met, at most 1"),
     N("reserve_g_m2", "g m-2", "carbohydrate kept for tomorrow"), N("fruit_dm_g_m2", "g m-2 d-1", "fruit dry matter grown"),
     N("leaf_dm_g_m2", "g m-2 d-1", "leaf dry matter grown"), N("stem_dm_g_m2", "g m-2 d-1", "stem and root dry matter grown"),
-    N("balance_error", "1", "relative error of the day's account"),
+    E("balance_error", "1", "relative error of the day's account"),
 };
 static const struct vh_column warnings[] = {
     D("date", "day it concerns"), T("planting", "which planting; empty: the house"), T("what", "what is foreseen"),
@@ -320,8 +321,7 @@ list[VH_RESULT_TABLES] = {
         .days = "runs_out order_by" },
     [VH_TABLE_CLIMATE_DAYS] = { "climate_days", "a day", true, climate_days, COUNT(climate_days),
         .fixed = "co2_ppm hours_logged hours_outlook" },
-    [VH_TABLE_PLANT_DAYS] = { "plant_days", "a day of a planting", true, plant_days, COUNT(plant_days),
-        .fixed = "balance_error" },
+    [VH_TABLE_PLANT_DAYS] = { "plant_days", "a day of a planting", true, plant_days, COUNT(plant_days) },
     [VH_TABLE_WARNINGS] = { "warnings", "a warning", true, warnings, COUNT(warnings), .keys = NULL },
     [VH_TABLE_SUMMARY] = { "summary", "a planting", false, summary, COUNT(summary),
         .keys = "planting", .days = "first_pick",
