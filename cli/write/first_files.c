@@ -21,6 +21,15 @@ static enum vh_status system_says(char why[VH_WHY], const char *path, int e)
     return VH_NO_FILE;
 }
 
+static enum vh_status may_not_last(char why[VH_WHY], const char *path, int e)
+{
+    snprintf(why, VH_WHY,
+             "%.900s is written, but the disk may not keep it: %s; look into it before you do this "
+             "again",
+             path, strerror(e));
+    return VH_NO_FILE;
+}
+
 static bool is_folder(const char *path)
 {
     struct stat sb;
@@ -127,6 +136,8 @@ enum vh_status vh_first_files_stage(const char *folder, const struct vh_first_fi
         e = errno;
     for (size_t i = 0; i < files && e == 0; i++)
         e = write_staged(path, &file[i]);
+    if (e == 0)
+        e = vh_folder_sync(*held);
     if (e != 0) {
         vh_first_files_drop(path, *held, file, files);
         free(path);
@@ -156,15 +167,28 @@ static enum vh_status add_to_folder(const char *folder, const char *stage,
         if (e == 0)
             added[n++] = file[i].name;
     }
-    if (e == 0 && fsync(to) != 0 && errno != EINVAL)
-        e = errno;
     while (e != 0 && n > 0)
         unlinkat(to, added[--n], 0);
+    enum vh_status status = e == 0 ? VH_OK : system_says(why, folder, e);
+    if (e == 0 && (e = vh_folder_sync(to)) != 0)
+        status = may_not_last(why, folder, e);
     if (from >= 0)
         close(from);
     if (to >= 0)
         close(to);
-    return e == 0 ? VH_OK : system_says(why, folder, e);
+    return status;
+}
+
+/* 0 or errno. */
+static int sync_parent(const char *path)
+{
+    int fd, e = vh_folder_open_parent(path, &fd);
+
+    if (e == 0 && fd >= 0)
+        e = vh_folder_sync(fd);
+    if (fd >= 0)
+        close(fd);
+    return e;
 }
 
 enum vh_status vh_first_files_commit(const char *folder, const char *stage,
@@ -176,7 +200,8 @@ enum vh_status vh_first_files_commit(const char *folder, const char *stage,
     /* Whatever took the name in the meantime makes this fail, unless it is an empty folder. */
     if (rename(stage, folder) != 0)
         return system_says(why, folder, errno);
-    return VH_OK;
+    const int e = sync_parent(folder);
+    return e == 0 ? VH_OK : may_not_last(why, folder, e);
 }
 
 void vh_first_files_drop(const char *stage, int held, const struct vh_first_file *file,

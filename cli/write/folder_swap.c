@@ -95,11 +95,11 @@ static int write_journal(int parent, const char *journal, const char *name)
 
     if (fd < 0)
         return errno;
-    const int e = vh_folder_write_file(fd, name, strlen(name));
+    int e = vh_folder_write_file(fd, name, strlen(name));
+    if (e == 0)
+        e = vh_folder_sync(parent);
     if (e != 0)
         unlinkat(parent, journal, 0);
-    else
-        (void)fsync(parent);
     return e;
 }
 
@@ -113,14 +113,17 @@ static int swap_in_steps(int parent, const char *hidden, const char *name, const
     e = write_journal(parent, journal, name);
     if (e != 0)
         return e;
-    if (renameat(parent, name, parent, old) != 0) {
-        e = errno;
-    } else if (renameat(parent, hidden, parent, name) != 0) {
+    if (renameat(parent, name, parent, old) == 0) {
+        if (renameat(parent, hidden, parent, name) == 0)
+            return 0;
         e = errno;
         (void)renameat(parent, old, parent, name);
+    } else {
+        e = errno;
     }
-    (void)fsync(parent);
-    unlinkat(parent, journal, 0);
+    /* While the disk may show neither under the name, the journal tells what to do. */
+    if (vh_folder_sync(parent) == 0)
+        unlinkat(parent, journal, 0);
     return e;
 }
 
@@ -139,7 +142,6 @@ int vh_folder_swap(int parent, const char *hidden, const char *name, bool in_ste
             return errno;
         if (renameat(parent, hidden, parent, name) != 0)
             return errno;
-        (void)fsync(parent);
         return 0;
     }
     if (in_steps || renameat2(parent, hidden, parent, name, RENAME_EXCHANGE) != 0) {
@@ -148,12 +150,28 @@ int vh_folder_swap(int parent, const char *hidden, const char *name, bool in_ste
         e = swap_in_steps(parent, hidden, name, letters);
         snprintf(old, VH_HIDDEN_NAME, OLD "%s", letters);
     } else {
-        (void)fsync(parent);
         snprintf(old, VH_HIDDEN_NAME, "%s", hidden);
     }
     if (e != 0)
         old[0] = 0;
     return e;
+}
+
+int vh_folder_swap_finish(int parent, const char *old)
+{
+    const char *letters = letters_of(old, OLD);
+    char journal[VH_HIDDEN_NAME];
+    const int e = vh_folder_sync(parent);
+
+    if (e != 0)
+        return e;
+    if (letters) {
+        snprintf(journal, sizeof journal, JOURNAL "%s", letters);
+        unlinkat(parent, journal, 0);
+    }
+    if (old[0])
+        (void)vh_folder_remove(parent, old); /* if not now, then by the next run */
+    return 0;
 }
 
 /* True if a living run holds this hidden folder or file. */
@@ -190,7 +208,9 @@ static int finish_journal(int parent, const char *journal, const char *letters)
             renameat(parent, hidden, parent, name) != 0 &&
             renameat(parent, old, parent, name) != 0 && errno != ENOENT)
             return errno;
-        (void)fsync(parent);
+        const int e = vh_folder_sync(parent);
+        if (e != 0)
+            return e;
     }
     return unlinkat(parent, journal, 0) == 0 || errno == ENOENT ? 0 : errno;
 }

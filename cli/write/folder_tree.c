@@ -50,6 +50,19 @@ bool vh_folder_parent_is_there(const char *path)
     return is_there;
 }
 
+int vh_folder_open_parent(const char *path, int *fd)
+{
+    const size_t n = vh_folder_parent(path);
+    char *parent = n > 0 ? strndup(path, n) : strdup(".");
+    int e = parent ? 0 : ENOMEM;
+
+    *fd = parent ? open(parent, O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
+    if (e == 0 && *fd < 0 && errno != EACCES)
+        e = errno;
+    free(parent);
+    return e;
+}
+
 DIR *vh_folder_entries(int folder)
 {
     const int own = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
@@ -141,6 +154,11 @@ int vh_folder_write_file(int fd, const void *bytes, size_t n)
     return e;
 }
 
+int vh_folder_sync(int folder)
+{
+    return fsync(folder) == 0 || errno == EINVAL ? 0 : errno;
+}
+
 static int copy_file(int from, int to, const char *name, const struct stat *sb)
 {
     char block[65536];
@@ -210,8 +228,8 @@ static int mirror_folder(int from, int to, const char *name, const struct stat *
         e = mirror_deep(in, out, entry, depth + 1);
     if (e == 0) /* a list that broke off would lose what was not seen */
         e = errno;
-    if (e == 0 && (fchmod(out, sb->st_mode & 07777) != 0 || fsync(out) != 0))
-        e = errno;
+    if (e == 0)
+        e = fchmod(out, sb->st_mode & 07777) == 0 ? vh_folder_sync(out) : errno;
     if (entries)
         closedir(entries);
     if (in >= 0)

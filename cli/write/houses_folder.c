@@ -191,7 +191,7 @@ enum vh_status vh_houses_folder_changes(const char *path, char why[VH_WHY])
         return VH_BAD_INPUT;
     }
     if (fd >= 0 && unlinkat(fd, LIST_NAME, 0) == 0)
-        e = fsync(fd) == 0 ? 0 : errno;
+        e = vh_folder_sync(fd);
     else if (fd >= 0)
         e = errno == ENOENT ? 0 : errno;
     if (fd >= 0)

@@ -21,6 +21,16 @@ static enum vh_status could_not(const char *path, int e, char why[VH_WHY])
     return VH_NO_FILE;
 }
 
+/* The old bytes are gone by then, so there is nothing to go back to. */
+static enum vh_status may_not_last(const char *path, int e, char why[VH_WHY])
+{
+    snprintf(why, VH_WHY,
+             "%.400s is written, but the disk may not keep it: %.200s; look into it before you do "
+             "this again",
+             path, strerror(e));
+    return VH_NO_FILE;
+}
+
 /* The hidden file's name in the folder of `path`. NULL: no memory. */
 static char *hidden_beside(const char *path)
 {
@@ -33,20 +43,6 @@ static char *hidden_beside(const char *path)
         memcpy(name + folder, HIDDEN, sizeof HIDDEN);
     }
     return name;
-}
-
-/* Without it a crash right after could bring the old name back; no reason to fail. */
-static void sync_folder_of(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
-    const int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY) : -1;
-
-    if (fd >= 0) {
-        (void)fsync(fd);
-        close(fd);
-    }
-    free(folder);
 }
 
 /* *same: does the open file still hold just these bytes, and does the name still stand for it? 0 or
@@ -110,52 +106,57 @@ static int make_hidden(char *hidden, int *held)
     return -1;
 }
 
-/* What killed runs left in the folder of `path`; no reason to fail. */
-static void clean_beside(const char *path)
+/* Fills the open file and closes it. 0 or errno. */
+static int fill(int fd, mode_t mode, const void *bytes, size_t n)
 {
-    const char *slash = strrchr(path, '/');
-    char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
-    const int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
+    if (fchmod(fd, mode) == 0)
+        return vh_folder_write_file(fd, bytes, n);
+    const int e = errno;
+    close(fd);
+    return e;
+}
 
-    if (fd >= 0) {
-        vh_folder_swap_clean(fd);
-        close(fd);
+static int take_name(const char *hidden, const char *path, bool is_new)
+{
+    if (is_new && link(hidden, path) == 0) {
+        unlink(hidden);
+        return 0;
     }
-    free(folder);
+    if (is_new && errno == EEXIST)
+        return EEXIST;
+    return rename(hidden, path) == 0 ? 0 : errno;
 }
 
 /* mode: of the new file. is_new: no file of that name may be there. */
-static int put_in_place(const char *path, bool is_new, mode_t mode, const void *bytes, size_t n)
+static enum vh_status put_in_place(const char *path, bool is_new, mode_t mode, const void *bytes,
+                                   size_t n, char why[VH_WHY])
 {
     char *hidden = hidden_beside(path);
-    int e = 0, held = -1;
+    int fd = -1, held = -1, folder = -1;
+    int e = hidden ? vh_folder_open_parent(path, &folder) : ENOMEM;
+    enum vh_status status = VH_OK;
 
-    clean_beside(path);
-    const int fd = hidden ? make_hidden(hidden, &held) : -1;
-    if (fd < 0) {
-        e = hidden ? errno : ENOMEM;
-        free(hidden);
-        return e;
-    }
-    if (fchmod(fd, mode) != 0)
+    if (folder >= 0)
+        vh_folder_swap_clean(folder); /* what killed runs left */
+    if (e == 0 && (fd = make_hidden(hidden, &held)) < 0)
         e = errno;
     if (e == 0)
-        e = vh_folder_write_file(fd, bytes, n);
-    else
-        close(fd);
-    if (e == 0 && is_new && link(hidden, path) == 0)
-        unlink(hidden);
-    else if (e == 0 && (is_new && errno == EEXIST))
-        e = EEXIST;
-    else if (e == 0 && rename(hidden, path) != 0)
-        e = errno;
-    if (e != 0)
-        unlink(hidden);
-    else
-        sync_folder_of(path);
-    close(held);
+        e = fill(fd, mode, bytes, n);
+    if (e == 0)
+        e = take_name(hidden, path, is_new);
+    if (e != 0) {
+        status = could_not(path, e, why);
+        if (fd >= 0)
+            unlink(hidden);
+    } else if (folder >= 0 && (e = vh_folder_sync(folder)) != 0) {
+        status = may_not_last(path, e, why);
+    }
+    if (held >= 0)
+        close(held);
+    if (folder >= 0)
+        close(folder);
     free(hidden);
-    return e;
+    return status;
 }
 
 static enum vh_status create(const char *path, const void *bytes, size_t n, char why[VH_WHY])
@@ -163,8 +164,7 @@ static enum vh_status create(const char *path, const void *bytes, size_t n, char
     const mode_t mask = umask(0);
 
     umask(mask);
-    const int e = put_in_place(path, true, 0666 & ~mask, bytes, n);
-    return e == 0 ? VH_OK : could_not(path, e, why);
+    return put_in_place(path, true, 0666 & ~mask, bytes, n, why);
 }
 
 static enum vh_status replace(const char *path, const void *old, size_t old_n, const void *bytes,
@@ -191,7 +191,7 @@ static enum vh_status replace(const char *path, const void *old, size_t old_n, c
         status = VH_BAD_INPUT;
     }
     if (e == 0 && status == VH_OK)
-        e = put_in_place(path, false, sb.st_mode & 07777, bytes, n);
+        status = put_in_place(path, false, sb.st_mode & 07777, bytes, n, why);
     if (fd >= 0)
         close(fd);
     return e != 0 ? could_not(path, e, why) : status;
@@ -215,6 +215,5 @@ enum vh_status vh_safe_file_put(const char *path, const void *bytes, size_t n, c
     const mode_t mask = umask(0);
 
     umask(mask);
-    const int e = put_in_place(path, false, 0666 & ~mask, bytes, n);
-    return e == 0 ? VH_OK : could_not(path, e, why);
+    return put_in_place(path, false, 0666 & ~mask, bytes, n, why);
 }

@@ -331,9 +331,8 @@ static enum vh_status prepare(struct vh_safe_folder *f, char why[VH_WHY])
     } else if (errno != ENOENT) {
         status = system_says(why, f->shown, errno);
     }
-    if (status == VH_OK && fsync(f->hidden_fd) != 0)
-        status = system_says(why, f->shown, errno);
-    return status;
+    const int e = status == VH_OK ? vh_folder_sync(f->hidden_fd) : 0;
+    return e == 0 ? status : system_says(why, f->shown, e);
 }
 
 static enum vh_status commit(struct vh_safe_folder *f, bool in_steps, char why[VH_WHY])
@@ -348,9 +347,13 @@ static enum vh_status commit(struct vh_safe_folder *f, bool in_steps, char why[V
     if (e != 0)
         return system_says(why, f->shown, e);
     f->hidden[0] = 0;
-    if (old[0])
-        (void)vh_folder_remove(f->parent, old); /* if not now, then by the next run */
-    return VH_OK;
+    e = vh_folder_swap_finish(f->parent, old);
+    if (e == 0)
+        return VH_OK;
+    snprintf(why, VH_WHY,
+             "%.400s is written, but the disk may not keep it: %s; run the same command again",
+             f->shown, strerror(e));
+    return VH_NO_FILE;
 }
 
 enum vh_status vh_safe_folder_commit(struct vh_safe_folder *f, char why[VH_WHY])

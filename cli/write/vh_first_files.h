@@ -24,7 +24,7 @@ enum vh_status vh_first_files_check(const char *folder, const struct vh_first_fi
 enum vh_status vh_first_files_stage(const char *folder, const struct vh_first_file *file,
                                     size_t files, char **stage, int *held, char why[VH_WHY]);
 /* Moves the staged files to where they belong, the first of the list last: it makes the others
- * meant. On a failure `folder` is as it was. */
+ * meant. On a failure `folder` is as it was, or `why` says that it is written, but may not last. */
 enum vh_status vh_first_files_commit(const char *folder, const char *stage,
                                      const struct vh_first_file *file, size_t files,
                                      char why[VH_WHY]);

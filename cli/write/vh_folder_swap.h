@@ -14,6 +14,9 @@ int vh_folder_swap_make(int parent, char hidden[VH_HIDDEN_NAME], int *fd);
  */
 int vh_folder_swap(int parent, const char *hidden, const char *name, bool in_steps,
                    char old[VH_HIDDEN_NAME]);
+/* Once the disk has the new set, the old one goes, and with it what told how to finish. 0 or errno:
+ * the disk may not keep the new set; what is left goes with the next run. */
+int vh_folder_swap_finish(int parent, const char *old);
 /* Finishes swaps that a killed run began. 0 or errno. */
 int vh_folder_swap_recover(int parent);
 /* Locks a hidden file or folder that was just made; false: another run took it for a dead one's and

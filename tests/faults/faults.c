@@ -1,9 +1,11 @@
 /* faults.c - the program with calls to the system that fail when told to (linked by --wrap).
  *
- *     VH_FAULT=alloc|write|read|kill|room|none   which calls: memory; what changes the disk; what
- * opens and reads; die (SIGKILL) before one that changes the disk; the disk is full after
- * VH_FAULT_AT bytes VH_FAULT_AT=N                 the Nth such call of the run fails, from 1
+ *     VH_FAULT=alloc|write|read|kill|room|sync|none   which calls: memory; what changes the disk;
+ * what opens and reads; die (SIGKILL) before one that changes the disk; the disk is full after
+ * VH_FAULT_AT bytes; what asks for the names in a folder to be on the disk
+ *     VH_FAULT_AT=N                 the Nth such call of the run fails, from 1
  *     VH_FAULT_ON=1                 and all behind it
+ *     VH_FAULT_STEPS=1              the file system cannot exchange two names
  *     VH_FAULT_ERRNO=N              with this errno (memory: ENOMEM)
  *     VH_FAULT_COUNT=FILE           how many such calls there were, written at the end
  */
@@ -21,11 +23,11 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum kind { NONE, ALLOC, WRITE, READ, KILL, ROOM };
+enum kind { NONE, ALLOC, WRITE, READ, KILL, ROOM, SYNC };
 
 static enum kind asked = NONE;
 static long at = 0, error_number = EIO;
-static bool and_on = false;
+static bool and_on = false, in_steps = false;
 static atomic_long calls = 0, room_left = 0;
 static const char *count_file = NULL;
 
@@ -44,15 +46,16 @@ static long number_of(const char *name, long otherwise)
 
 __attribute__((constructor)) static void begin(void)
 {
-    static const char *const names[] = {"none", "alloc", "write", "read", "kill", "room"};
+    static const char *const names[] = {"none", "alloc", "write", "read", "kill", "room", "sync"};
     const char *kind = getenv("VH_FAULT");
 
-    for (int i = 0; kind && i <= ROOM; i++)
+    for (int i = 0; kind && i <= SYNC; i++)
         if (strcmp(kind, names[i]) == 0)
             asked = (enum kind)i;
     at = number_of("VH_FAULT_AT", 0);
     atomic_store(&room_left, at);
     and_on = number_of("VH_FAULT_ON", 0) == 1;
+    in_steps = number_of("VH_FAULT_STEPS", 0) == 1;
     error_number = number_of("VH_FAULT_ERRNO", asked == ROOM ? ENOSPC : EIO);
     count_file = getenv("VH_FAULT_COUNT");
 }
@@ -121,7 +124,6 @@ POINTER(fdopendir, (int fd), (fd))
     {                                                                                              \
         return fails_to(WRITE) ? -1 : __real_##name arguments;                                     \
     }
-CHANGES(fsync, (int fd), (fd))
 CHANGES(fchmod, (int fd, mode_t m), (fd, m))
 CHANGES(chmod, (const char *p, mode_t m), (p, m))
 CHANGES(mkdir, (const char *p, mode_t m), (p, m))
@@ -129,13 +131,37 @@ CHANGES(mkdirat, (int d, const char *p, mode_t m), (d, p, m))
 CHANGES(mkstemp, (char *p), (p))
 CHANGES(rename, (const char *a, const char *b), (a, b))
 CHANGES(renameat, (int d, const char *a, int e, const char *b), (d, a, e, b))
-CHANGES(renameat2, (int d, const char *a, int e, const char *b, unsigned f), (d, a, e, b, f))
 CHANGES(link, (const char *a, const char *b), (a, b))
 CHANGES(linkat, (int d, const char *a, int e, const char *b, int f), (d, a, e, b, f))
 CHANGES(symlinkat, (const char *a, int d, const char *b), (a, d, b))
 CHANGES(unlink, (const char *p), (p))
 CHANGES(unlinkat, (int d, const char *p, int f), (d, p, f))
 CHANGES(rmdir, (const char *p), (p))
+
+int __real_renameat2(int d, const char *a, int e, const char *b, unsigned f);
+int __wrap_renameat2(int d, const char *a, int e, const char *b, unsigned f);
+int __wrap_renameat2(int d, const char *a, int e, const char *b, unsigned f)
+{
+    if (in_steps) {
+        errno = EINVAL;
+        return -1;
+    }
+    return fails_to(WRITE) ? -1 : __real_renameat2(d, a, e, b, f);
+}
+
+static bool is_folder(int fd)
+{
+    struct stat sb;
+
+    return fstat(fd, &sb) == 0 && S_ISDIR(sb.st_mode);
+}
+
+int __real_fsync(int fd);
+int __wrap_fsync(int fd);
+int __wrap_fsync(int fd)
+{
+    return fails_to(WRITE) || (asked == SYNC && is_folder(fd) && fails_to(SYNC)) ? -1 : __real_fsync(fd);
+}
 
 char *__real_mkdtemp(char *p);
 char *__wrap_mkdtemp(char *p);

@@ -8,7 +8,7 @@ killed (SIGKILL), half of them before a call that changes the disk, half at a ra
 VINEHAND_FAULTS_ONLY="note houses" tries these alone. DEMO: the
 folder of a larger scenario, whose forecast is tried as well.
 """
-import hashlib, os, random, resource, shutil, signal, subprocess, sys, time
+import errno as reasons, hashlib, os, random, resource, shutil, signal, subprocess, sys, time
 
 program, params, work = sys.argv[1:4]
 points, kills = int(sys.argv[4]), int(sys.argv[5])
@@ -17,6 +17,7 @@ quick = kills == 0  # three commands, memory and writing alone: what sanitizers 
 only = os.environ.get("VINEHAND_FAULTS_ONLY", "forecast note houses" if quick else "").split()
 DAYS = ("2026-05-20", "2026-05-21")  # said.csv gathers promises of both
 READING_POINTS = 200
+IS_WRITTEN = "is written, but the disk may not keep it"
 wrong, ran = 0, 0
 
 
@@ -33,10 +34,11 @@ def tell(what, r=None):
         print("  exit", r.returncode, "|", r.stderr.decode(errors="replace")[:600].strip())
 
 
-def run(args, fault="none", at=0, on=False, errno=None, count=None, limit=None):
+def run(args, fault="none", at=0, on=False, errno=None, count=None, limit=None, steps=False):
     global ran
     ran += 1
-    env = dict(os.environ, VH_FAULT=fault, VH_FAULT_AT=str(at), VH_FAULT_ON="1" if on else "0", LC_ALL="C")
+    env = dict(os.environ, VH_FAULT=fault, VH_FAULT_AT=str(at), VH_FAULT_ON="1" if on else "0",
+               VH_FAULT_STEPS="1" if steps else "0", LC_ALL="C")
     if errno:
         env["VH_FAULT_ERRNO"] = str(errno)
     if count:
@@ -46,8 +48,8 @@ def run(args, fault="none", at=0, on=False, errno=None, count=None, limit=None):
                           preexec_fn=pre)
 
 
-def calls(args, fault):
-    run(args, fault, 10**9 if fault == "room" else 0, count="count")
+def calls(args, fault, steps=False):
+    run(args, fault, 10**9 if fault == "room" else 0, count="count", steps=steps)
     with open("count") as f:
         return int(f.read())
 
@@ -130,6 +132,13 @@ class Command:
     def next(self):
         return DAYS[0] if not self.twice or self.now == DAYS[1] else DAYS[1]
 
+    def went_well(self):
+        """It was run with nothing that fails."""
+        if self.twice:
+            self.now = self.next()
+        else:
+            self.restore()
+
     def is_whole(self, old, new, state):
         if not self.parts:
             return state == old or state == new
@@ -170,7 +179,9 @@ class Command:
             tell(what + ": done, but not the new set or another answer", r)
         elif r.returncode != 0 and not self.is_whole(old, new, state):
             tell(what + ": neither the old nor the new set", r)
-        elif r.returncode != 0 and not self.parts and len(self.sets) == 1 and state != old:
+        elif IS_WRITTEN in err and self.sets and not self.parts and state != new:
+            tell(what + ": is not written, though it says so", r)
+        elif r.returncode != 0 and not self.parts and len(self.sets) == 1 and state != old and IS_WRITTEN not in err:
             tell(what + ": failed, but the old set is gone", r)
         elif r.returncode != 0 and not err.strip():
             tell(what + ": failed without a word", r)
@@ -218,10 +229,7 @@ def spread(low, high, n):
 def try_all(c, reading):
     for fault, exits in (("alloc", (1,)), ("write", (1,)), ("read", (1, 2)))[: 2 if quick else 3]:
         total = calls(c.typed(c.next()), fault)
-        if c.twice:
-            c.now = c.next()
-        else:
-            c.restore()
+        c.went_well()
         low = min(reading, total) if fault == "alloc" else 0
         for on in (False, True):
             places = spread(low, total, points)
@@ -232,16 +240,16 @@ def try_all(c, reading):
                 day = c.next()
                 c.judge(what, run(c.typed(day), fault, n, on), exits, day)
         c.mend("%s, %s" % (c.name, fault))
+    if c.sets:
+        try_syncs(c, False)
+        try_syncs(c, True)
     if not c.sets or quick:
         return
     # A folder that cannot be written, a file system that is full, a limit on the size of files.
     day = c.next()
     c.judge(c.name + ", read-only", run(c.typed(day), "write", 1, True, errno=30), (1,), day)
     total = calls(c.typed(c.next()), "room")
-    if c.twice:
-        c.now = c.next()
-    else:
-        c.restore()
+    c.went_well()
     for n in spread(0, total, points or 50):
         day = c.next()
         c.judge("%s, full after %d of %d bytes" % (c.name, n, total), run(c.typed(day), "room", n), (1,), day)
@@ -253,12 +261,26 @@ def try_all(c, reading):
     c.mend(c.name + ", room")
 
 
+def try_syncs(c, steps):
+    """The names in a folder do not reach the disk: no run says that it is done. Where a file system cannot be asked, all is well."""
+    total = calls(c.typed(c.next()), "sync", steps)
+    c.went_well()
+    if total == 0:
+        tell(c.name + " never asks for the names in a folder to be on the disk")
+    for n in range(1, total + 1):
+        for errno in (reasons.EINVAL, reasons.EIO):
+            what = "%s, sync of folder %d of %d%s, %s" % (c.name, n, total, " in steps" if steps else "", os.strerror(errno))
+            day = c.next()
+            r = run(c.typed(day), "sync", n, errno=errno, steps=steps)
+            if (r.returncode == 0) != (errno == reasons.EINVAL):
+                tell(what + ": exit", r)
+            c.judge(what, r, (1,), day)
+    c.mend(c.name + ", syncs")
+
+
 def kill(c, n, rng):
     changes = calls(c.typed(c.next()), "kill")
-    if c.twice:
-        c.now = c.next()
-    else:
-        c.restore()
+    c.went_well()
     begun = time.monotonic()
     c.mend(c.name + ", before the kills")
     took = time.monotonic() - begun
