@@ -202,11 +202,15 @@ static int name_width(const struct day *d)
 static void say_packs(const struct day *d, size_t row, char packs[VH_SAY_ROOM])
 {
     const int k = summary_row(d, row);
+    const double kg_per_g = 1e-3;
 
     packs[0] = '\0';
-    if (k >= 0)
+    if (k >= 0 && by_pieces(d, row))
+        vh_say_packs(vh_cell_number(d->market, row, "promise_fruits"),
+                     vh_cell_number(d->summary, (size_t)k, "pack_fruits"), packs);
+    else if (k >= 0)
         vh_say_packs(vh_cell_number(d->market, row, "promise_kg"),
-                     vh_cell_number(d->summary, (size_t)k, "pack_g"), packs);
+                     vh_cell_number(d->summary, (size_t)k, "pack_g") * kg_per_g, packs);
 }
 
 /* "slicers    23 kg likely (20 to 26)  safe 21", of a row */

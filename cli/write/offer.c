@@ -46,6 +46,13 @@ static double sells_of(const struct vh_page *p, const char *name, bool pieces)
                   : vh_page_weight(p, of_first(p, name, "sells_kg"));
 }
 
+static double pack_of(const struct vh_page *p, const char *name, bool pieces)
+{
+    const double kg_per_g = 1e-3;
+
+    return pieces ? of_first(p, name, "pack_fruits") : of_first(p, name, "pack_g") * kg_per_g;
+}
+
 static bool is_good_row(const struct vh_table *t, size_t row)
 {
     return !strcmp(vh_cell_text(t, row, "grade"), "all") || !vh_cell_text(t, row, "grade")[0];
@@ -84,8 +91,8 @@ void vh_goods_read(const struct vh_page *p, const struct vh_table *t, struct vh_
         if (known)
             continue;
         struct vh_good *good = &g->good[g->n++];
-        *good = (struct vh_good){
-            .name = name, .pieces = by_piece(p, name), .pack_g = of_first(p, name, "pack_g")};
+        *good = (struct vh_good){.name = name, .pieces = by_piece(p, name)};
+        good->pack = pack_of(p, name, good->pieces);
         good->sells = sells_of(p, name, good->pieces);
         if (is_all(name))
             vh_say_crop(name + 4, good->shown);
@@ -120,7 +127,7 @@ bool vh_offer_read(const struct vh_page *p, const struct vh_good *g, double day,
         o->safe = vh_safe_amount(amount(p, t, i, g->pieces, "promise_", ""), g->pieces);
         o->ordered = vh_said_amount(amount(p, t, i, g->pieces, "orders_", ""), g->pieces);
         o->short_chance = vh_cell_number(t, i, "short_chance");
-        o->promise_kg = vh_cell_number(t, i, "promise_kg");
+        o->promise = vh_cell_number(t, i, g->pieces ? "promise_fruits" : "promise_kg");
         return true;
     }
     *o = (struct vh_offer){(double)NAN, (double)NAN, (double)NAN, (double)NAN,
@@ -209,7 +216,7 @@ static void add_day_words(const struct vh_page *p, const struct vh_good *good, d
     vh_good_say(good, is_safe ? o->safe : o->likely, said);
     snprintf(words + strlen(words), room - strlen(words), "%s %s%s%s", is_safe ? "safe" : "likely",
              said, good->pieces ? "" : " ", vh_good_unit(p, good));
-    vh_say_packs(o->promise_kg, good->pack_g, said);
+    vh_say_packs(o->promise, good->pack, said);
     if (is_safe && said[0])
         snprintf(words + strlen(words), room - strlen(words), " (%s)", said);
     vh_good_say(good, o->ordered, said);

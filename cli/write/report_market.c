@@ -93,7 +93,7 @@ static void add_offer(struct vh_page *p, const struct vh_good *g, const struct v
     vh_page_add(p, " <small>");
     vh_page_say(p, vh_good_unit(p, g));
     vh_page_add(p, is_safe ? " safe to promise" : " likely; no ranges were run");
-    vh_say_packs(o->promise_kg, g->pack_g, said);
+    vh_say_packs(o->promise, g->pack, said);
     if (said[0]) {
         vh_page_add(p, ", ");
         vh_page_say(p, said);

@@ -186,10 +186,10 @@ double vh_left_amount(double safe, double ordered, bool pieces)
     return vh_safe_amount(safe - vh_said_amount(ordered, pieces), pieces);
 }
 
-void vh_say_packs(double promise_kg, double pack_g, char *said)
+void vh_say_packs(double promise, double pack, char *said)
 {
-    const double g_per_kg = 1000.0, nearly = 1e-9;
-    const double packs = floor(promise_kg * g_per_kg / pack_g + nearly);
+    const double nearly = 1e-9;
+    const double packs = floor(promise / pack + nearly);
 
     said[0] = 0;
     if (!(packs >= 1.0))

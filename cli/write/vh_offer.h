@@ -9,14 +9,14 @@ enum { VH_GOODS_MOST = 24 };
 /* One good on one market day, in what people count it in. */
 struct vh_offer {
     double likely, low, high, safe, ordered; /* NaN: not known, not given */
-    double short_chance, promise_kg;
+    double short_chance, promise; /* of which packs are made: in kg or pieces */
 };
 
 struct vh_good {
     const char *name;        /* as in the table: a planting, or all of a crop */
     char shown[VH_SAY_ROOM]; /* the planting, or the crop in words */
     bool pieces;
-    double pack_g; /* NaN: not sold by the pack */
+    double pack;   /* in kg or pieces; NaN: not sold by the pack */
     double sells;  /* at full price beside the orders, in what it is counted in; NaN: not given */
 };
 

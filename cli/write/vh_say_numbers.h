@@ -46,8 +46,9 @@ double vh_said_amount(double value, bool pieces);
 /* What is left of a safe amount beside what is ordered as that is said: rounded down, so that both
  * together never pass what is safe. Below 0 it is too little. */
 double vh_left_amount(double safe, double ordered, bool pieces);
-/* What is safe in whole packs, "21 packs"; "" where it makes none or either is unknown. */
-void vh_say_packs(double promise_kg, double pack_g, char *said);
+/* What is safe in whole packs, "21 packs"; "" where it makes none or either is unknown.
+ * Both in kg or both in pieces. */
+void vh_say_packs(double promise, double pack, char *said);
 /* "412 cm", "162 in" */
 void vh_say_length(double cm, enum vh_say_units units, char *said);
 /* "180 g", "6.5 oz" */

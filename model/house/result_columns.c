@@ -173,6 +173,7 @@ static const struct vh_column summary[] = {
     N("sells_kg", "kg", "what sells in a market day at full price, beside the orders; empty: not given"),
     N("sells_fruits", "1", "the same by the piece"),
     N("pack_g", "g", "mass of a pack; empty: not sold by the pack"),
+    N("pack_fruits", "1", "fruits in a pack; empty: not counted in packs"),
 };
 static const struct vh_column house[] = {
     T("name", "house"), D("today", "day of the run"), D("first_day", "first day simulated"), D("last_day", "last day simulated"),
@@ -325,7 +326,7 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_WARNINGS] = { "warnings", "a warning", true, warnings, COUNT(warnings), .keys = NULL },
     [VH_TABLE_SUMMARY] = { "summary", "a planting", false, summary, COUNT(summary),
         .keys = "planting", .days = "first_pick",
-        .fixed = "sells_kg sells_fruits pack_g peak_kg peak_fruits fruit_g_low pick_from_g small_below_g trusses_made wire_cm laid_height_cm fruit_floor_cm "
+        .fixed = "sells_kg sells_fruits pack_g pack_fruits peak_kg peak_fruits fruit_g_low pick_from_g small_below_g trusses_made wire_cm laid_height_cm fruit_floor_cm "
                  "truss_hang_cm plants_apart_cm flower_below_head_cm container_cm picking_weeks reach_low_kg_m2 "
                  "reach_high_kg_m2 reach_high_kg_plant" },
     [VH_TABLE_HOUSE] = { "house", "the house", false, house, COUNT(house),

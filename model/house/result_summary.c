@@ -188,6 +188,8 @@ static void set_sells(struct vh_table *t, const struct vh_house *h, size_t plant
         set(t, "sells_fruits", g->sells_fruits);
     if (g->sold_by == VH_SELL_PACK)
         set(t, "pack_g", g->pack_g);
+    if (!isnan(g->pack_fruits))
+        set(t, "pack_fruits", g->pack_fruits);
 }
 
 enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *run, size_t planting,

@@ -184,6 +184,7 @@ static void unpriced(struct vh_good *good, const struct vh_planting *p)
 
     *good = (struct vh_good){.sold_by = by_fruit ? VH_SELL_EACH : VH_SELL_KG,
                              .pack_g = VH_UNKNOWN,
+                             .pack_fruits = VH_UNKNOWN,
                              .sells_kg = VH_ENDLESS,
                              .sells_fruits = VH_ENDLESS};
 }

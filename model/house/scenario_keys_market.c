@@ -25,6 +25,8 @@ static const struct vh_key price[] = {
       "what customers buy it by" },
     { "pack_g", VH_KEY_NUMBER, UNITS, 10, 50000, NULL, NULL, AT(pack_g),
       "mass of a pack" },
+    { "pack_fruits", VH_KEY_NUMBER, 0, 2, 1000, NULL, NULL, AT(pack_fruits),
+      "fruits in a pack, where they are counted" },
     { "sells_kg", VH_KEY_NUMBER, UNITS, 0, 1e6, NULL, NULL, AT(sells_kg),
       "kilograms that go on one market day at full price" },
     { "sells_fruits", VH_KEY_NUMBER, 0, 0, 1e7, NULL, NULL, AT(sells_fruits),
@@ -57,6 +59,8 @@ static const struct vh_key order[] = {
       "pounds each market day" },
     { "fruits", VH_KEY_NUMBER, 0, 1, 1e7, NULL, NULL, AT(fruits),
       "fruits each market day, where they are sold by the piece" },
+    { "packs", VH_KEY_NUMBER, 0, 1, 1e6, NULL, NULL, AT(packs),
+      "packs each market day, where it is sold by the pack" },
 };
 const struct vh_key_table vh_order_keys = { "market.order", order, COUNT(order), true };
 #undef AT

@@ -231,13 +231,11 @@ static size_t good_ordered(struct vh_reading *r, const struct vh_goods_reading *
     return good;
 }
 
-/* Exactly one of kg, lb and fruits, and one that the good is counted in. */
-static void fill_amount(struct vh_reading *r, const struct vh_raw_order *raw,
-                        const struct vh_good *good, struct vh_order *order)
+/* Exactly one of kg, lb, fruits and packs; NULL: told. */
+static const struct vh_given *amount_said(struct vh_reading *r, const struct vh_raw_order *raw)
 {
-    const struct vh_given *const all[] = {&raw->kg, &raw->lb, &raw->fruits};
+    const struct vh_given *const all[] = {&raw->kg, &raw->lb, &raw->fruits, &raw->packs};
     const struct vh_given *said = NULL;
-    struct vh_unit_pair lb = {1.0, 0.0};
 
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
         if (all[i]->at && said) {
@@ -245,26 +243,47 @@ static void fill_amount(struct vh_reading *r, const struct vh_raw_order *raw,
                                 "[[market.order]] has `%s` and, on line %lld, `%s`; keep one of"
                                 " them",
                                 all[i]->at->key, (long long)said->at->line, said->at->key));
-            return;
+            return NULL;
         }
         said = all[i]->at ? all[i] : said;
     }
-    if (!said) {
+    if (!said)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_table(r, raw->table),
-                            "[[market.order]] says not how much; add kg, lb, or fruits where it is"
-                            " sold by each"));
+                            "[[market.order]] says not how much; add kg, lb, fruits or packs, as"
+                            " it is sold"));
+    return said;
+}
+
+/* In what the good is counted in. */
+static void fill_amount(struct vh_reading *r, const struct vh_raw_order *raw,
+                        const struct vh_good *good, struct vh_order *order)
+{
+    const double kg_per_g = 1e-3;
+    const struct vh_given *said = amount_said(r, raw);
+    struct vh_unit_pair lb = {1.0, 0.0};
+
+    if (!said)
         return;
-    }
     vh_units_match("kg", "lb", false, &lb);
     order->kg = raw->kg.good ? raw->kg.number : raw->lb.good ? raw->lb.number * lb.scale : 0.0;
     order->fruits = raw->fruits.good ? raw->fruits.number : 0.0;
-    if (!good || (said == &raw->fruits) == (good->sold_by == VH_SELL_EACH))
+    if (!good)
         return;
-    vh_spoil(r,
-             vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, said->at),
-                     good->sold_by == VH_SELL_EACH ? "%s is sold by each; order it in `fruits`"
-                                                   : "%s is sold by mass; order it in `kg` or `lb`",
-                     good->name));
+    const bool by_each = good->sold_by == VH_SELL_EACH;
+    const double pack = by_each ? good->pack_fruits : good->pack_g * kg_per_g;
+    if (said == &raw->packs && !isnan(pack))
+        *(by_each ? &order->fruits : &order->kg) = raw->packs.good ? raw->packs.number * pack : 0.0;
+    else if (said == &raw->packs)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, said->at),
+                            "%s is not sold by the pack; write sold_by = \"pack\" and %s beside its"
+                            " price, or order it in %s",
+                            good->name, by_each ? "pack_fruits" : "pack_g",
+                            by_each ? "`fruits`" : "`kg` or `lb`"));
+    else if ((said == &raw->fruits) != by_each)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_key(r, said->at),
+                            by_each ? "%s is sold by each; order it in `fruits`"
+                                    : "%s is sold by mass; order it in `kg` or `lb`",
+                            good->name));
 }
 
 static void fill_window(struct vh_reading *r, const struct vh_raw_order *raw,

@@ -200,13 +200,13 @@ struct vh_raw_planting {
 
 struct vh_raw_price {
     const struct vh_toml_value *table;
-    struct vh_given crop, planting, grades, per_kg, per_fruit, sold_by, pack_g;
+    struct vh_given crop, planting, grades, per_kg, per_fruit, sold_by, pack_g, pack_fruits;
     struct vh_given sells_kg, sells_fruits, price_share_beyond, wants_kg, wants_fruits;
 };
 
 struct vh_raw_order {
     const struct vh_toml_value *table;
-    struct vh_given who, crop, planting, from, until, kg, lb, fruits;
+    struct vh_given who, crop, planting, from, until, kg, lb, fruits, packs;
 };
 
 struct vh_raw_market {

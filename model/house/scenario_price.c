@@ -113,6 +113,37 @@ static void check_one_price(struct vh_reading *r, const struct vh_raw_price *raw
                             " per_lb, or per_fruit where it is sold by each"));
 }
 
+/* A pack of so many grams, or of so many fruits where they have a price each: those are counted. */
+static void fill_pack(struct vh_reading *r, const struct vh_raw_price *raw, bool by_fruit,
+                      struct vh_good *good)
+{
+    const bool by_pack = raw->sold_by.good && good->sold_by == VH_SELL_PACK;
+    const struct vh_given *used = by_fruit ? &raw->pack_fruits : &raw->pack_g,
+                          *unused = by_fruit ? &raw->pack_g : &raw->pack_fruits;
+
+    if (by_pack && !used->at)
+        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->sold_by.at->value),
+                            by_fruit ? "sold by the pack, but how many are in one? add pack_fruits,"
+                                       " as in pack_fruits = 3"
+                                     : "sold by the pack, but how heavy is one? add pack_g, as in"
+                                       " pack_g = 500"));
+    if (by_pack && unused->at)
+        vh_warn(r->messages, vh_at_key(r, unused->at),
+                by_fruit ? "`%s` counts only with per_kg or per_lb"
+                         : "`%s` counts only with per_fruit",
+                unused->at->key);
+    for (int i = 0; !by_pack && i < 2; i++)
+        if ((i ? unused : used)->at)
+            vh_warn(r->messages, vh_at_key(r, (i ? unused : used)->at),
+                    "`%s` counts only with sold_by = \"pack\"", (i ? unused : used)->at->key);
+    if (by_fruit && raw->pack_fruits.good)
+        good->pack_fruits = raw->pack_fruits.number;
+    if (!by_fruit && raw->pack_g.good)
+        good->pack_g = raw->pack_g.number;
+    if (by_pack && by_fruit)
+        good->sold_by = VH_SELL_EACH;
+}
+
 static void fill_sold_by(struct vh_reading *r, const struct vh_raw_price *raw,
                          const struct vh_planting *p, struct vh_good *good)
 {
@@ -129,20 +160,12 @@ static void fill_sold_by(struct vh_reading *r, const struct vh_raw_price *raw,
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->sold_by.at->value),
                             "sold by each, but the price on line %lld is `%s`; give per_fruit",
                             (long long)raw->per_kg.at->line, raw->per_kg.at->key));
-    if (raw->sold_by.good && good->sold_by != VH_SELL_EACH && by_fruit)
+    if (raw->sold_by.good && good->sold_by < VH_SELL_EACH && by_fruit)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->sold_by.at->value),
                             "sold by \"%s\", but the price on line %lld is `per_fruit`; give per_kg"
                             " or per_lb, or write sold_by = \"each\"",
                             word[good->sold_by], (long long)raw->per_fruit.at->line));
-    if (raw->pack_g.good)
-        good->pack_g = raw->pack_g.number;
-    if (raw->sold_by.good && good->sold_by == VH_SELL_PACK && !raw->pack_g.at)
-        vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->sold_by.at->value),
-                            "sold by the pack, but how heavy is one? add pack_g, as in pack_g ="
-                            " 500"));
-    if (raw->pack_g.at && good->sold_by != VH_SELL_PACK)
-        vh_warn(r->messages, vh_at_key(r, raw->pack_g.at),
-                "`%s` counts only with sold_by = \"pack\"", raw->pack_g.at->key);
+    fill_pack(r, raw, by_fruit, good);
 }
 
 /* ---- how much goes ---- */

@@ -11,7 +11,7 @@
 #include "vh_grade.h"
 #include "vh_policy.h"
 
-/* What buyers count in. */
+/* What buyers count in; packs of counted fruit are EACH. */
 enum vh_sell_unit { VH_SELL_KG, VH_SELL_LB, VH_SELL_EACH, VH_SELL_PACK };
 
 struct vh_good {
@@ -22,7 +22,7 @@ struct vh_good {
     double *per_kg, *per_fruit;     /* [grades, at least 1] unknown: no price of this kind */
     bool priced;                    /* false: nothing is known of its money */
     enum vh_sell_unit sold_by;
-    double pack_g;                 /* sold by the pack; else unknown */
+    double pack_g, pack_fruits;    /* sold by the pack, one of them; else unknown */
     double sells_kg, sells_fruits; /* in a market day at full price; endless: not given */
     double price_share_beyond;     /* of the price for what is above that, 0..1 */
     double wants_kg, wants_fruits; /* below such a promise a day is a gap; 0: not given */

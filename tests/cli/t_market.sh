@@ -224,3 +224,9 @@ pieces=$(sed -n '/^all tomato/,$s/^  fruits safe to promise *//p' "$work/out" | 
 good "the promise in pieces: $pieces" awk -v a="$pieces" -v b="$(value 2026-07-11 'all tomato-cluster' promise_fruits each)" 'BEGIN { exit !(a > 0 && (a - b) ^ 2 < (1e-3 * b) ^ 2) }'
 says "fruits picked for this day"
 finish
+# peppers in threes: packs of what is counted, and thirty of them for the boxes are ninety peppers
+sed 's/"tomato-cluster"/"pepper-large"/; s/^per_kg = 5$/per_fruit = 1\nsold_by = "pack"\npack_fruits = 3/
+s/^kg = 6$/packs = 30/; s/^sells_kg/sells_fruits/; s/^wants_kg/wants_fruits/' house.toml >threes.toml
+run week threes.toml --today 2026-07-07 --members 40 --out threes; exits 0
+says "($(awk "BEGIN { print int($(value 2026-07-11 'all pepper-large' promise_fruits threes) / 3) }") packs)"
+good "ninety ordered" [ "$(value 2026-07-11 'all pepper-large' orders_fruits threes)" = 90 ]

@@ -368,6 +368,23 @@ Test(market_scenario, the_only_planting_of_a_crop_takes_the_crops_order_though_i
     cr_assert(eq(str, m->good[0].name, "slicers"));
 }
 
+/* By hand: 30 packs of 500 g are 15 kg, 30 packs of 3 are 90 pieces, sold by each. */
+Test(market_scenario, an_order_of_packs_is_of_the_mass_or_the_fruits_in_them)
+{
+    const struct vh_market *m = market(
+        HOUSE SLICERS CUCUMBERS SATURDAYS
+        "[[market.price]]\nplanting = \"slicers\"\nper_kg = 6\nsold_by = \"pack\"\npack_g = 500\n"
+        "[[market.price]]\nplanting = \"cucumbers\"\nper_fruit = 1\nsold_by = \"pack\"\npack_fruits = 3\n"
+        "[[market.order]]\nwho = \"boxes\"\nplanting = \"slicers\"\npacks = 30\n"
+        "[[market.order]]\nwho = \"boxes\"\nplanting = \"cucumbers\"\npacks = 30\n");
+
+    cr_assert(epsilon_eq(dbl, m->order[0].kg, 15, 1e-12));
+    cr_assert(eq(dbl, m->order[0].fruits, 0));
+    cr_assert(eq(dbl, m->order[1].fruits, 90));
+    cr_assert(eq(dbl, m->order[1].kg, 0));
+    cr_assert(eq(int, (int)m->good[m->order[1].good].sold_by, VH_SELL_EACH));
+}
+
 /* ---- store ---- */
 
 Test(market_scenario, the_store_is_as_warm_as_she_says_or_not_known)

@@ -222,20 +222,23 @@ Test(say, a_crop_is_called_as_growers_do)
     }
 }
 
-/* By hand: 11.17 kg make 44 packs of 250 g and 170 g more; 0.3 kg of 0.1 kg packs are three. */
+/* By hand: 11.17 kg make 44 packs of 250 g and 170 g more; 0.3 kg of 0.1 kg packs are three; 29
+ * peppers nine packs of 3. */
 Test(say, packs_are_whole)
 {
     char said[VH_SAY_ROOM];
 
-    vh_say_packs(11.17, 250.0, said);
+    vh_say_packs(11.17, 0.25, said);
     cr_expect(eq(str, said, "44 packs"));
-    vh_say_packs(0.3, 100.0, said);
+    vh_say_packs(0.3, 0.1, said);
     cr_expect(eq(str, said, "3 packs"));
-    vh_say_packs(0.3, 250.0, said);
+    vh_say_packs(0.3, 0.25, said);
     cr_expect(eq(str, said, "1 pack"));
-    vh_say_packs(0.2, 250.0, said);
+    vh_say_packs(0.2, 0.25, said);
     cr_expect(eq(str, said, ""));
-    vh_say_packs((double)NAN, 250.0, said);
+    vh_say_packs(29.0, 3.0, said);
+    cr_expect(eq(str, said, "9 packs"));
+    vh_say_packs((double)NAN, 0.25, said);
     cr_expect(eq(str, said, ""));
     vh_say_packs(11.17, (double)NAN, said);
     cr_expect(eq(str, said, ""));
