@@ -144,21 +144,6 @@ void vh_date_week_format(int64_t day, char text[VH_WEEK_TEXT])
 
 /* ---- names ---- */
 
-const char *vh_weekday_name(int weekday)
-{
-    static const char *const names[7] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                         "Friday", "Saturday", "Sunday"};
-    assert(weekday >= 0 && weekday < 7);
-    return names[weekday];
-}
-
-const char *vh_weekday_short(int weekday)
-{
-    static const char *const names[7] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
-    assert(weekday >= 0 && weekday < 7);
-    return names[weekday];
-}
-
 const char *vh_month_name(int month)
 {
     static const char *const names[12] = {"January",   "February", "March",    "April",

@@ -51,9 +51,7 @@ enum { VH_WEEK_TEXT = 9 };
 /* "2026-W29", the ISO week of a day. */
 void vh_date_week_format(int64_t day, char text[VH_WEEK_TEXT]);
 
-/* "Tuesday", "Tue", "July", "Jul"; English, static storage. */
-const char *vh_weekday_name(int weekday);
-const char *vh_weekday_short(int weekday);
+/* "July", "Jul"; English, static storage. */
 const char *vh_month_name(int month);
 const char *vh_month_short(int month);
 

@@ -135,7 +135,6 @@ static void sum_parts(struct vh_sale *sale, size_t grades)
         sale->all.fruits += sale->part[i].fruits;
         sale->all.kg += sale->part[i].kg;
     }
-    sale->ungraded_kg = sale->part[grades].kg;
 }
 
 void vh_sale_of(const struct vh_run *run, const struct vh_lots *lots, size_t planting, size_t day,
@@ -240,18 +239,4 @@ enum vh_status vh_outcome_of_lots(const struct vh_run *run, const struct vh_lots
         add_day(run, lots, day, h->market.day[day] >= from, sale, out, day_kg);
     free(sale);
     return VH_OK;
-}
-
-enum vh_status vh_outcome_of(const struct vh_run *run, int64_t from, struct vh_outcome *out,
-                             double *day_kg)
-{
-    const size_t plantings = run->house->plantings;
-    struct vh_lots *lots = calloc(plantings + 1, sizeof *lots);
-    enum vh_status status = lots ? vh_house_lots_of(run, lots) : VH_NO_MEMORY;
-
-    if (status == VH_OK)
-        status = vh_outcome_of_lots(run, lots, from, out, day_kg);
-    vh_house_lots_clear(lots, plantings);
-    free(lots);
-    return status;
 }

@@ -8,7 +8,6 @@
 /* A planting, or all plantings of a good, on one market day. */
 struct vh_sale {
     struct vh_amount all;                      /* of all grades */
-    double ungraded_kg;                        /* that no grade takes: too small or too large */
     struct vh_amount lost;                     /* in store */
     struct vh_amount part[VH_GRADES_MOST + 1]; /* grades, then what none takes */
     double income;                             /* unknown: no price */
@@ -50,10 +49,8 @@ void vh_sale_together(const struct vh_house *house, size_t good, size_t day, str
 struct vh_outcome {
     double market_kg, income; /* income unknown: no price */
 };
-/* out: [plantings]; day_kg: [market days * goods], or NULL. The second form is for lots that are
- * sold in several ways: they hang on neither prices nor buyers. */
-enum vh_status vh_outcome_of(const struct vh_run *run, int64_t from, struct vh_outcome *out,
-                             double *day_kg);
+/* out: [plantings]; day_kg: [market days * goods], or NULL. Lots hang on neither prices nor buyers:
+ * the same may be sold in several ways. */
 enum vh_status vh_outcome_of_lots(const struct vh_run *run, const struct vh_lots *lots,
                                   int64_t from, struct vh_outcome *out, double *day_kg);
 

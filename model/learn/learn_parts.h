@@ -58,7 +58,7 @@ struct vh_learning {
     size_t members;
     struct vh_learn_unknown *unknown;
     size_t unknowns;
-    double *state, *prior;    /* [member][unknown] logs of factors, K, sd */
+    double *state;            /* [member][unknown] logs of factors, K, sd */
     double *predicted;        /* [member][value] */
     double *observed, *sd;    /* [value] as the smoother gets them */
     double *mean;             /* [value] of what the members foresee; NaN: few foresee any */

@@ -67,13 +67,6 @@ double vh_store_lost_frac(const struct vh_store_params *p, const struct vh_ripen
                      (1.0 - vh_store_chilled_frac(p, hold_c, days));
 }
 
-double vh_store_hold_c(const struct vh_store_params *p, double stage)
-{
-    const double nearly_light_red = VH_RIPEN_LIGHT_RED - 0.5;
-
-    return p->ripens && stage < nearly_light_red ? p->hold_ripening_c : p->hold_ripe_c;
-}
-
 double vh_store_colour_of(const struct vh_colours *c, double s)
 {
     const double at[VH_RIPEN_STAGES] = {c->breaker - (c->turning - c->breaker),

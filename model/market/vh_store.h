@@ -32,9 +32,6 @@ double vh_store_days_to_red(const struct vh_store_params *p, const struct vh_rip
 /* Colour after so many days in store; the stage itself where it does not colour on. */
 double vh_store_stage_after(const struct vh_store_params *p, const struct vh_ripen_table *ripen,
                             double stage, double hold_c, double days);
-/* Where fruit of this colour is kept unless the scenario says so: fruit that still has to colour
- * (not yet light red) in the warm, all other in the best of its range. */
-double vh_store_hold_c(const struct vh_store_params *p, double stage);
 
 /* The colour of a stage of the plant's ripening clock (s at breaker, turning, pink, light red and
  * red), on the scale of vh_ripen.h; straight between them, mature green below breaker down to

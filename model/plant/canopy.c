@@ -34,51 +34,9 @@ VH_KERNEL struct vh_leaf_hour leaf_hour(const struct vh_light_params *p, double 
         vh_select(dark, 0.0, pm / p->extinction)};
 }
 
-struct vh_leaf_hour vh_light_leaf_hour(const struct vh_light_params *p, double t_c,
-                                       double par_umol_m2_s, double co2_ppm)
-{
-    return leaf_hour(p, t_c, par_umol_m2_s, co2_ppm);
-}
-
-double vh_light_passed(const struct vh_light_params *p, double lai)
-{
-    return vh_exp(-p->extinction * lai);
-}
-
-double vh_light_both_sides(const struct vh_light_params *p, double passed)
-{
-    return 1.0 + p->floor_reflected * passed; /* vanthoor2011 eq. 9.19 */
-}
-
 VH_KERNEL double canopy(double alpha_k_i, double rest, double pm_per_k, double passed)
 {
     return pm_per_k * vh_log((alpha_k_i + rest) / (alpha_k_i * passed + rest));
-}
-
-double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed)
-{
-    return canopy(h->alpha_k_i, h->rest, h->pm_per_k, passed);
-}
-
-double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh_leaf_hour *hour,
-                                size_t hours, double lai)
-{
-    if (lai <= 0.0)
-        return 0.0;
-    const double passed = vh_light_passed(p, lai);
-    double sum = 0.0;
-    for (size_t h = 0; h < hours; h++) {
-        struct vh_leaf_hour lit = hour[h];
-        lit.alpha_k_i *= vh_light_both_sides(p, passed);
-        if (lit.alpha_k_i > 0.0)
-            sum += vh_light_canopy_umol_m2_s(&lit, passed);
-    }
-    return sum * p->g_ch2o_per_umol * SECONDS_PER_HOUR;
-}
-
-double vh_light_leaf_umol_m2_s(double alpha_i_leaf, double pm)
-{
-    return alpha_i_leaf * pm / (alpha_i_leaf + pm);
 }
 
 /* ---- the hours of a day side by side ---- */

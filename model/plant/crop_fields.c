@@ -138,10 +138,6 @@ static const struct vh_param_field fields[] = {
     C(fruit, pick_by, "stage|mass", "whether fruit is picked ripe or at its mass"),
     N(fruit, curve_b, "1", "steepness of the growth curve in the stage"),
     N(fruit, curve_s0, "1", "stage of fastest growth"),
-    N(fruit, gompertz_m0_d, "d", "day of fastest growth by growing period, constant"),
-    N(fruit, gompertz_m1, "1", "day of fastest growth per day of growing period"),
-    N(fruit, gompertz_b0_d, "d", "width of the growth curve by its day of fastest growth, constant"),
-    N(fruit, gompertz_b1, "1", "width of the growth curve per day of fastest growth"),
     N(fruit, mass_factor, "1", "potential mass over the variety's usual fruit mass"),
     N(fruit, cap_g, "g", "largest mass of a size-picked fruit"),
     N(fruit, start_g, "g", "fresh mass from which a size-picked fruit grows"),
@@ -310,8 +306,6 @@ static const struct vh_param_field fields[] = {
     C(store, hurt_by_ethylene, "no|yes", "whether it yellows and ages beside ripening fruit"),
     N(store, ripen_low_c, "degC", "fruit is left to colour from here"),
     N(store, ripen_high_c, "degC", "fruit is left to colour up to here"),
-    N(store, hold_ripening_c, "degC", "kept so while it colours, if the scenario does not say"),
-    N(store, hold_ripe_c, "degC", "kept so when it is ripe, if the scenario does not say"),
 };
 // clang-format on
 

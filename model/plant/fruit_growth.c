@@ -17,12 +17,6 @@ double vh_fruit_curve_at(const struct vh_growth_curve *curve, double s)
     return curve->share[i] + (curve->share[i + 1] - curve->share[i]) * (x - i);
 }
 
-void vh_fruit_gompertz(const struct vh_fruit_params *p, double fgp_d, double *m_d, double *b_per_d)
-{
-    *m_d = p->gompertz_m0_d + p->gompertz_m1 * fgp_d;
-    *b_per_d = 1.0 / (p->gompertz_b0_d + p->gompertz_b1 * *m_d);
-}
-
 /* Integral of the piecewise-linear weight over positions, position i covering i-1..i with its own
  * weight. */
 static double weight_at(const struct vh_fruit_params *p, double position)

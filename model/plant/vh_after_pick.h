@@ -28,7 +28,6 @@ struct vh_store_params {
     int ripens;                     /* 0 no, 1 yes: colours on in store, as the off-vine table */
     int gives_ethylene, hurt_by_ethylene; /* 0 no, 1 yes: what lies beside it yellows; yellows */
     double ripen_low_c, ripen_high_c;     /* of the room in which fruit is left to colour */
-    double hold_ripening_c, hold_ripe_c;  /* where the scenario does not say */
 };
 
 #endif

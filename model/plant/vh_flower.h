@@ -115,14 +115,10 @@ VH_KERNEL double vh_flower_supply_share(const struct vh_flower_params *p, double
     return p->set_by == VH_SET_BY_THRESHOLD ? vh_flower_supply_step(p, mean_r)
                                             : vh_flower_supply_line(p, mean_r);
 }
-/* Share of young fruit that stays after cd degree-days at the five-day mean supply r5. */
+/* Of young fruit at the five-day mean supply r5, per degree-day: exp(-hazard cd) of it stays. */
 VH_KERNEL double vh_flower_drop_hazard(const struct vh_flower_params *p, double r5)
 {
     return p->abort_per_cd / (1.0 + vh_exp((r5 - p->abort_mid) / p->abort_width));
-}
-VH_KERNEL double vh_flower_not_dropped(const struct vh_flower_params *p, double r5, double cd)
-{
-    return vh_exp(-vh_flower_drop_hazard(p, r5) * cd);
 }
 
 #endif

@@ -19,8 +19,6 @@ enum vh_pick_by { VH_PICK_BY_STAGE, VH_PICK_BY_MASS };
 struct vh_fruit_params {
     int pick_by;                       /* enum vh_pick_by */
     double curve_b, curve_s0;          /* S(s) */
-    double gompertz_m0_d, gompertz_m1; /* day of fastest growth, M = m0 + m1 FGP */
-    double gompertz_b0_d, gompertz_b1; /* 1/B = b0 + b1 M */
     double mass_factor;                /* c: potential over usual fresh mass */
     double cap_g;                      /* Wcap, fresh */
     double start_g;                    /* W0, fresh */
@@ -65,9 +63,5 @@ double vh_fruit_dm_content(const struct vh_fruit_params *p, double mean_c, doubl
  * between plants; n >= 0. */
 double vh_fruit_mass_cv(const struct vh_fruit_params *p, double n);
 double vh_fruit_diameter_mm(const struct vh_fruit_params *p, double mass_g);
-/* M (d) and B (d-1) of the Gompertz curve in time for a growth period of fgp_d days [vanthoor2011
- * eq. 9.40-9.41]: W = G exp(-exp(-B (t - M))). S(s) is its 20 degC shape; the day step does not use
- * this form. */
-void vh_fruit_gompertz(const struct vh_fruit_params *p, double fgp_d, double *m_d, double *b_per_d);
 
 #endif

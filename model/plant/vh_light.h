@@ -46,19 +46,6 @@ struct vh_leaf_hours {
     int from, until;
 };
 
-/* par_umol_m2_s above the crop (after light_factor), >= 0. */
-struct vh_leaf_hour vh_light_leaf_hour(const struct vh_light_params *p, double t_c,
-                                       double par_umol_m2_s, double co2_ppm);
-/* exp(-K LAI) */
-double vh_light_passed(const struct vh_light_params *p, double lai);
-/* Light that comes to the leaves from both sides over that from above; passed = exp(-K LAI). */
-double vh_light_both_sides(const struct vh_light_params *p, double passed);
-/* Gross photosynthesis of the canopy in that hour, umol CO2 m-2 s-1; passed = vh_light_passed(p,
- * lai). */
-double vh_light_canopy_umol_m2_s(const struct vh_leaf_hour *h, double passed);
-/* Sum over hours, g CH2O m-2. */
-double vh_light_assimilate_g_m2(const struct vh_light_params *p, const struct vh_leaf_hour *hour,
-                                size_t hours, double lai);
 /* Fills a day's hours from arrays of 24; by any registers that the machine has, the same bits. */
 void vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
                          const double *par_umol_m2_s, const double *co2_ppm,
@@ -66,9 +53,6 @@ void vh_light_leaf_hours(const struct vh_light_params *p, const double *t_c,
 /* Sum over the day when each hour is lit `light` times as strongly, g CH2O m-2. */
 double vh_light_day_g_m2(const struct vh_light_params *p, const struct vh_leaf_hours *l,
                          double light, double passed, enum vh_registers registers);
-/* The leaf's own curve at a depth where leaf_light is absorbed per unit of leaf: what the canopy
- * formula integrates. */
-double vh_light_leaf_umol_m2_s(double alpha_i_leaf, double pm);
 
 struct vh_upkeep_params {
     double fruit_per_d, leaf_per_d, stem_per_d; /* g CH2O per g DM and day at ref_c */

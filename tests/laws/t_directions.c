@@ -12,9 +12,9 @@ Test(directions, more_light_never_gives_a_canopy_less_assimilate)
                 for (double lai = 0.0; lai <= 6.0; lai += 1.5) {
                     double before = 0.0;
                     for (double par = 0.0; par <= 2000.0; par += 20.0) {
-                        const struct vh_leaf_hour h =
-                            vh_light_leaf_hour(&crop.light, t_c, par, co2);
-                        const double now = vh_light_assimilate_g_m2(&crop.light, &h, 1, lai);
+                        const struct vh_leaf_hours lit =
+                            trial_lit_hour(&crop.light, t_c, par, co2);
+                        const double now = trial_canopy_g_m2(&crop.light, &lit, lai);
                         cr_expect(now >= before * hair, "%s, %g degC, %g umol: %.12g after %.12g",
                                   trial_crops[c], t_c, par, now, before);
                         before = now;

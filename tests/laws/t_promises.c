@@ -60,7 +60,14 @@ static enum vh_status look(void *context, const struct vh_member_view *view)
                                .house = view->house,
                                .season = view->season,
                                .marketable = marketable};
-    return vh_outcome_of(&run, 0, outcome, c->kg + view->member * market->days * market->goods);
+    struct vh_lots lots[2] = {0};
+    enum vh_status status = vh_house_lots_of(&run, lots);
+
+    if (status == VH_OK)
+        status = vh_outcome_of_lots(&run, lots, 0, outcome,
+                                    c->kg + view->member * market->days * market->goods);
+    vh_house_lots_clear(lots, 2);
+    return status;
 }
 
 static void run_futures(const struct vh_scenario *s, uint64_t draw, size_t members, double *kg)

@@ -197,6 +197,29 @@ static inline struct trial_result *trial_run(struct trial *t)
     return r;
 }
 
+/* A day whose first hour alone is lit, as the canopy sees it. */
+static inline struct vh_leaf_hours trial_lit_hour(const struct vh_light_params *p, double t_c,
+                                                  double par_umol_m2_s, double co2_ppm)
+{
+    double temp_c[VH_LIGHT_HOURS], par[VH_LIGHT_HOURS] = {par_umol_m2_s}, co2[VH_LIGHT_HOURS];
+    struct vh_leaf_hours lit;
+
+    for (int h = 0; h < VH_LIGHT_HOURS; h++) {
+        temp_c[h] = t_c;
+        co2[h] = co2_ppm;
+    }
+    vh_light_leaf_hours(p, temp_c, par, co2, VH_BY_ONE, &lit);
+    return lit;
+}
+
+/* Gross photosynthesis of a day in a canopy, lit from the floor as well, g CH2O m-2. */
+static inline double trial_canopy_g_m2(const struct vh_light_params *p,
+                                       const struct vh_leaf_hours *lit, double lai)
+{
+    const double passed = exp(-p->extinction * lai);
+    return vh_light_day_g_m2(p, lit, 1.0 + p->floor_reflected * passed, passed, VH_BY_ONE);
+}
+
 static inline void trial_free(struct trial_result *r)
 {
     vh_plant_free(r->plant);

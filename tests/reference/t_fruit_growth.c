@@ -6,16 +6,25 @@ struct rows {
     int read;
 };
 
+/* Day of fastest growth and width of the curve in time, W = G exp(-exp(-B (t - M))), of a growing
+ * period of so many days [Vanthoor 2011, PhD thesis Wageningen University, eq. 9.40-9.41, after de
+ * Koning 1994]. */
+static void in_time(double period_d, double *m_d, double *b_per_d)
+{
+    *m_d = -4.93 + 0.548 * period_d;
+    *b_per_d = 1.0 / (2.44 + 0.403 * *m_d);
+}
+
 static enum vh_status take_curve(void *context, const struct vh_csv_row *row, bool is_header)
 {
     const double m_within_d = 0.06, b_within = 0.00015, rate_within = 0.0001, share_within = 0.0006;
-    struct rows *c = context;
+    int *read = context;
     double m, b;
 
     if (is_header)
         return VH_OK;
     const double period = trial_number(row, 1);
-    vh_fruit_gompertz(&c->crop.fruit, period, &m, &b);
+    in_time(period, &m, &b);
     const double fastest = b / exp(1.0), harvest = exp(-exp(-b * (period - m)));
 
     cr_expect(fabs(m - trial_number(row, 2)) <= m_within_d, "%g d: M %.3f", period, m);
@@ -24,16 +33,17 @@ static enum vh_status take_curve(void *context, const struct vh_csv_row *row, bo
               fastest);
     cr_expect(fabs(harvest - trial_number(row, 5)) <= share_within, "%g d: at harvest %.4f", period,
               harvest);
-    c->read++;
+    (*read)++;
     return VH_OK;
 }
 
+/* That ours is held against, below. */
 Test(fruit_growth, the_curve_in_time_has_the_published_coefficients)
 {
-    struct rows c = {trial_read_crop("tomato-cluster"), 0};
+    int read = 0;
 
-    trial_read_csv("growth-curve-in-time.csv", take_curve, &c);
-    cr_assert(c.read == 5, "%d rows read", c.read);
+    trial_read_csv("growth-curve-in-time.csv", take_curve, &read);
+    cr_assert(read == 5, "%d rows read", read);
 }
 
 /* Adams et al. 2001, Ann. Bot. 88:869-877 (personal communication, reprinted by Vanthoor 2011, ch.
@@ -65,10 +75,10 @@ static double most_apart(const struct vh_crop *crop, double temp_c)
     double m, b, most = 0.0;
 
     vh_fruit_curve_init(&crop->fruit, &curve);
-    vh_fruit_gompertz(&crop->fruit, period, &m, &b);
+    in_time(period, &m, &b);
     for (int i = 0; i <= steps; i++) {
-        const double s = (double)i / steps, in_time = exp(-exp(-b * (s * period - m)));
-        most = vh_max(most, fabs(vh_fruit_curve_at(&curve, s) - in_time));
+        const double s = (double)i / steps, share = exp(-exp(-b * (s * period - m)));
+        most = vh_max(most, fabs(vh_fruit_curve_at(&curve, s) - share));
     }
     return most;
 }

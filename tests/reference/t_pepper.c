@@ -88,9 +88,8 @@ static void constant_source(const struct vh_crop *crop, double source_g_m2, stru
     vh_day_init(day, crop, &fgp, t_c, par, co2);
     day->leaf.from = 0;
     day->leaf.until = 1;
-    const struct vh_leaf_hour bright = {1.0, 1.0, 1.0};
-    day->leaf.alpha_k_i[0] = day->leaf.rest[0] = 1.0;
-    day->leaf.pm_per_k[0] = source_g_m2 / vh_light_assimilate_g_m2(&crop->light, &bright, 1, 1.0);
+    day->leaf.alpha_k_i[0] = day->leaf.rest[0] = day->leaf.pm_per_k[0] = 1.0;
+    day->leaf.pm_per_k[0] = source_g_m2 / trial_canopy_g_m2(&crop->light, &day->leaf, 1.0);
 }
 
 static double variation(const double *v, int n)

@@ -65,12 +65,19 @@ static double by_quadrature(struct leaf l, double lai)
     return sum;
 }
 
+/* A canopy's hour, umol CO2 m-2 s-1, lit `light` times as strongly: 30 g CH2O per mol CO2. */
+static double ours_umol_m2_s(const struct vh_light_params *p, double t_c, double par, double co2,
+                             double light, double passed)
+{
+    const struct vh_leaf_hours lit = trial_lit_hour(p, t_c, par, co2);
+    return vh_light_day_g_m2(p, &lit, light, passed, VH_BY_ONE) / (30e-6 * 3600.0);
+}
+
 static void compare(const struct vh_light_params *p, double t_c, double par, double co2, double lai,
                     double *worst)
 {
     const double relative = 1e-8;
-    const struct vh_leaf_hour hour = vh_light_leaf_hour(p, t_c, par, co2);
-    const double ours = vh_light_canopy_umol_m2_s(&hour, vh_light_passed(p, lai));
+    const double ours = ours_umol_m2_s(p, t_c, par, co2, 1.0, exp(-p->extinction * lai));
     const double exact = by_quadrature(leaf_of(p, t_c, par, co2), lai);
 
     cr_expect(fabs(ours - exact) <= relative * exact,
@@ -106,19 +113,22 @@ Test(photosynthesis, a_canopy_is_the_sum_of_its_leaves_over_depth)
 Test(photosynthesis, a_day_is_the_sum_of_its_hours_in_grams)
 {
     const struct vh_crop crop = trial_read_crop("tomato-cluster");
-    struct vh_leaf_hour hour[VH_DAY_HOURS];
+    double par[VH_DAY_HOURS], temp_c[VH_DAY_HOURS], co2[VH_DAY_HOURS];
+    struct vh_leaf_hours hours;
     /* the light from the floor is reckoned as if it came with the rest [vanthoor2011 eq. 9.19] */
     const double floor = 1.0 + 0.5 * exp(-crop.light.extinction * 3.0);
     double exact = 0.0;
 
     gsl_set_error_handler_off();
     for (size_t h = 0; h < VH_DAY_HOURS; h++) {
-        const double par = fmax(0.0, 1200.0 * sin(VH_PI * ((double)h - 6.0) / 12.0));
-        const double t_c = 16.0 + 0.4 * (double)h;
-        hour[h] = vh_light_leaf_hour(&crop.light, t_c, par, 420.0);
-        exact += by_quadrature(leaf_of(&crop.light, t_c, floor * par, 420.0), 3.0) * 30e-6 * 3600.0;
+        par[h] = fmax(0.0, 1200.0 * sin(VH_PI * ((double)h - 6.0) / 12.0));
+        temp_c[h] = 16.0 + 0.4 * (double)h;
+        co2[h] = 420.0;
+        exact += by_quadrature(leaf_of(&crop.light, temp_c[h], floor * par[h], co2[h]), 3.0) *
+                 30e-6 * 3600.0;
     }
-    const double ours = vh_light_assimilate_g_m2(&crop.light, hour, VH_DAY_HOURS, 3.0);
+    vh_light_leaf_hours(&crop.light, temp_c, par, co2, VH_BY_ONE, &hours);
+    const double ours = trial_canopy_g_m2(&crop.light, &hours, 3.0);
     cr_expect(fabs(ours / exact - 1.0) <= 1e-8, "%.12g g, quadrature %.12g", ours, exact);
 }
 
@@ -132,16 +142,16 @@ Test(photosynthesis, light_from_the_floor_is_worth_no_less_than_reckoned_and_at_
     gsl_integration_workspace *w = gsl_integration_workspace_alloc(500);
     for (size_t i = 0; i < 5; i++)
         for (size_t l = 0; l < 5; l++) {
-            struct vh_leaf_hour hour = vh_light_leaf_hour(&crop.light, 22.0, par[i], 420.0);
-            const double passed = vh_light_passed(&crop.light, lai[l]);
+            const double passed = exp(-crop.light.extinction * lai[l]);
+            const double ours = ours_umol_m2_s(&crop.light, 22.0, par[i], 420.0,
+                                               1.0 + crop.light.floor_reflected * passed, passed);
             struct both_sides b = {leaf_of(&crop.light, 22.0, par[i], 420.0),
                                    crop.light.floor_reflected, lai[l]};
             gsl_function f = {lit_from_both_sides, &b};
             double exact, error;
-            hour.alpha_k_i *= vh_light_both_sides(&crop.light, passed);
             gsl_integration_qag(&f, 0.0, lai[l], 0.0, 1e-12, 500, GSL_INTEG_GAUSS61, w, &exact,
                                 &error);
-            const double more = exact / vh_light_canopy_umol_m2_s(&hour, passed) - 1.0;
+            const double more = exact / ours - 1.0;
             cr_expect(more >= 0.0, "%g umol, LAI %g: %.4f", par[i], lai[l], more);
             worst = fmax(worst, more);
         }

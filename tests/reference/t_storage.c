@@ -65,8 +65,8 @@ Test(storage, cucumbers_keep_less_than_a_fortnight_and_bear_no_cold)
 {
     const struct vh_store_params p = rows_of("cucumber-mini");
 
-    cr_assert(le(dbl, 10.0, p.hold_ripe_c));
-    cr_assert(le(dbl, p.hold_ripe_c, 12.5));
+    cr_assert(eq(dbl, p.best_low_c, 10.0));
+    cr_assert(eq(dbl, p.best_high_c, 12.5));
     cr_assert(lt(dbl, 0.5, vh_store_lost_frac(&p, NULL, NAN, 12.5, 14)));
     cr_assert(lt(dbl, vh_store_lost_frac(&p, NULL, NAN, 12.5, 7), 0.15));
     cr_assert(lt(dbl, 0.5, vh_store_chilled_frac(&p, 9.9, 3)));

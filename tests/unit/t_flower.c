@@ -95,13 +95,11 @@ Test(flower, supply_lets_set_by_a_rounded_step_or_in_proportion)
     cr_expect(epsilon_eq(dbl, vh_flower_supply_share(&share, 3.0), 1.0, NEAR));
 }
 
-Test(flower, a_young_fruit_is_dropped_by_a_hazard_over_warmth)
+Test(flower, the_hazard_of_dropping_falls_with_supply)
 {
     const struct vh_flower_params p = {.abort_per_cd = 0.02, .abort_mid = 0.5, .abort_width = 0.1};
 
-    /* at the middle half of 0.02 a degree-day: over 100 of them exp(-1) stay */
-    cr_expect(epsilon_eq(dbl, vh_flower_not_dropped(&p, 0.5, 100.0), exp(-1.0), NEAR));
-    cr_expect(
-        epsilon_eq(dbl, vh_flower_not_dropped(&p, 0.5 + 0.1 * log(3.0), 100.0), exp(-0.5), NEAR));
-    cr_expect(epsilon_eq(dbl, vh_flower_not_dropped(&p, 0.5, 0.0), 1.0, NEAR));
+    cr_expect(epsilon_eq(dbl, vh_flower_drop_hazard(&p, 0.5), 0.01, NEAR));
+    cr_expect(epsilon_eq(dbl, vh_flower_drop_hazard(&p, 0.5 + 0.1 * log(3.0)), 0.005, NEAR));
+    cr_expect(epsilon_eq(dbl, vh_flower_drop_hazard(&p, 0.5 - 0.1 * log(3.0)), 0.015, NEAR));
 }

@@ -18,8 +18,6 @@ static const struct vh_store_params tomato = {
     .chill_d = 14,
     .chill_halving_k = 5,
     .ripens = 1,
-    .hold_ripening_c = 19,
-    .hold_ripe_c = 12,
 };
 
 static struct vh_ripen_table table(void)
@@ -85,16 +83,7 @@ Test(store, fruit_without_a_colour_ages_from_the_pick)
     green.ripens = 0;
     cr_assert(epsilon_eq(dbl, vh_store_lost_frac(&green, NULL, VH_UNKNOWN, 12, 4),
                          younger(4, 5, 0.35), 1e-12));
-    cr_assert(eq(dbl, vh_store_hold_c(&green, VH_UNKNOWN), 12.0));
     cr_assert(isnan(vh_store_stage_after(&green, NULL, VH_UNKNOWN, 12, 4)));
-}
-
-Test(store, fruit_that_must_colour_is_kept_warm_and_ripe_fruit_cool)
-{
-    cr_assert(eq(dbl, vh_store_hold_c(&tomato, VH_RIPEN_BREAKER), 19.0));
-    cr_assert(eq(dbl, vh_store_hold_c(&tomato, VH_RIPEN_PINK), 19.0));
-    cr_assert(eq(dbl, vh_store_hold_c(&tomato, VH_RIPEN_LIGHT_RED), 12.0));
-    cr_assert(eq(dbl, vh_store_hold_c(&tomato, VH_RIPEN_RED), 12.0));
 }
 
 Test(store, stages_of_the_plant_are_colours_of_the_table)
