@@ -4,9 +4,8 @@
 #include <criterion/new/assert.h>
 #include <string.h>
 
+#include "scenario_trial.h"
 #include "vh_climate.h"
-#include "vh_date.h"
-#include "vinehand.h"
 
 #define HOUSE                                                                                      \
     "[house]\nname = \"One bay\"\nlatitude_deg = 44.5\n[climate.roughly]\nwarmest_high_c = 28\n"   \
@@ -16,41 +15,11 @@
     "set_out = 2026-02-20\npull_out = 2026-08-10\n"
 #define STANDING "[planting.standing]\non = 2026-05-12\nflowering_truss = 9\npicking_truss = 4\n"
 
-static struct vh_parameters *params;
-static struct vh_messages *messages;
-static struct vh_scenario *scenario;
-
-static void start(void)
-{
-    messages = vh_messages_create();
-    cr_assert(eq(int, vh_parameters_read(VINEHAND_PARAMS, &params, messages), VH_OK));
-}
-
-static void stop(void)
-{
-    vh_scenario_free(scenario);
-    vh_messages_free(messages);
-    vh_parameters_free(params);
-}
-
-TestSuite(library_refuses, .init = start, .fini = stop);
-
-static int64_t day(const char *text)
-{
-    int64_t d = 0;
-
-    cr_assert(eq(int, vh_date_parse(text, &d), VH_OK));
-    return d;
-}
+TestSuite(library_refuses, .init = trial_start, .fini = trial_stop);
 
 static void read_scenario(const char *text)
 {
-    const struct vh_run_options options = {.today = day("2026-07-14"), .members = 1};
-
-    cr_assert(ge(
-        int,
-        vh_scenario_parse(text, strlen(text), "x.toml", ".", params, &options, &scenario, messages),
-        VH_OK));
+    cr_assert(ge(int, trial_parse(".", text), VH_OK));
 }
 
 /* The last message, and its line. */

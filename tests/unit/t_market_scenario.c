@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "scenario_parts.h"
+#include "scenario_trial.h"
 #include "vh_math.h"
 
 #define HOUSE                                                                                      \
@@ -25,52 +26,12 @@
 #define PRICE "[[market.price]]\ncrop = \"tomato-large\"\n"
 
 static const double kg_per_lb = 0.45359237;
-static struct vh_parameters *params;
-static struct vh_messages *messages;
-static struct vh_scenario *scenario;
-
-/* A path below the top of the source tree. */
-static const char *in_tree(const char *path)
-{
-    static char whole[1000];
-
-    snprintf(whole, sizeof whole, "%s/../%s", VINEHAND_TEST_DATA, path);
-    return whole;
-}
-
-static int64_t day(const char *text)
-{
-    int64_t d = 0;
-
-    cr_assert(eq(int, vh_date_parse(text, &d), VH_OK));
-    return d;
-}
-
-static void start(void)
-{
-    messages = vh_messages_create();
-    cr_assert(messages != NULL);
-    cr_assert(eq(int, vh_parameters_read(in_tree("params"), &params, messages), VH_OK));
-}
-
-static void stop(void)
-{
-    vh_scenario_free(scenario);
-    vh_messages_free(messages);
-    vh_parameters_free(params);
-}
 
 /* Reads what must be good, its files in that folder; its market. */
 static const struct vh_market *market_in(const char *folder, const char *text)
 {
-    const struct vh_run_options options = {.today = day("2026-07-14"), .members = 1};
+    const enum vh_status status = trial_parse(folder, text);
 
-    vh_scenario_free(scenario);
-    scenario = NULL;
-    vh_messages_free(messages);
-    messages = vh_messages_create();
-    const enum vh_status status = vh_scenario_parse(text, strlen(text), "x.toml", folder, params,
-                                                    &options, &scenario, messages);
     for (size_t i = 0; status < 0 && i < vh_messages_count(messages); i++)
         cr_log_error("%s", vh_messages_at(messages, i)->text);
     cr_assert(ge(int, status, VH_OK));
@@ -101,7 +62,7 @@ static const char *default_value(const char *key)
     return "";
 }
 
-TestSuite(market_scenario, .init = start, .fini = stop);
+TestSuite(market_scenario, .init = trial_start, .fini = trial_stop);
 
 /* ---- days ---- */
 

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "scenario_trial.h"
 #include "vh_result.h"
 #include "vh_table.h"
 
@@ -17,9 +18,6 @@ static const char text[] =
     "[[planting]]\nname = \"c\"\ncrop = \"cucumber-long\"\nplants = 40\nplants_per_m2 = 1.6\n"
     "set_out = 2026-04-01\npull_out = 2026-06-20\n";
 
-static struct vh_parameters *params;
-static struct vh_messages *messages;
-static struct vh_scenario *scenario;
 static struct vh_result *result;
 
 static void run(const char *today, int members, const char *records)
@@ -39,21 +37,13 @@ static void run(const char *today, int members, const char *records)
     cr_assert(eq(int, vh_forecast(scenario, NULL, NULL, &result, messages), VH_OK));
 }
 
-static void begin(void)
-{
-    messages = vh_messages_create();
-    cr_assert(ge(int, vh_parameters_read(VINEHAND_PARAMS, &params, messages), VH_OK));
-}
-
 static void end(void)
 {
     vh_result_free(result);
-    vh_scenario_free(scenario);
-    vh_parameters_free(params);
-    vh_messages_free(messages);
+    trial_stop();
 }
 
-TestSuite(plant_check, .init = begin, .fini = end, .timeout = 110);
+TestSuite(plant_check, .init = trial_start, .fini = end, .timeout = 110);
 
 static double number(const struct vh_table *t, size_t row, const char *name)
 {

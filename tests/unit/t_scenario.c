@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "scenario_parts.h"
+#include "scenario_trial.h"
 #include "vh_season.h"
 
 #define HOUSE "[house]\nname = \"Bays\"\nlatitude_deg = 44.5\n"
@@ -23,53 +24,9 @@
     "plants_per_m2 = 1.6\nset_out = 2026-05-01\npull_out = 2026-10-10\n"
 #define SMALLEST HOUSE ROUGHLY TOMATO
 
-static struct vh_parameters *params;
-static struct vh_messages *messages;
-static struct vh_scenario *scenario;
-
-/* A path below the top of the source tree. */
-static const char *in_tree(const char *path)
-{
-    static char whole[1000];
-
-    snprintf(whole, sizeof whole, "%s/../%s", VINEHAND_TEST_DATA, path);
-    return whole;
-}
-
-static int64_t day(const char *text)
-{
-    int64_t d = 0;
-
-    cr_assert(eq(int, vh_date_parse(text, &d), VH_OK));
-    return d;
-}
-
-static void start(void)
-{
-    messages = vh_messages_create();
-    cr_assert(messages != NULL);
-    cr_assert(eq(int, vh_parameters_read(in_tree("params"), &params, messages), VH_OK));
-}
-
-static void stop(void)
-{
-    vh_scenario_free(scenario);
-    vh_messages_free(messages);
-    vh_parameters_free(params);
-}
-
 static enum vh_status parse(const char *text)
 {
-    const struct vh_run_options options = {.today = day("2026-07-14"), .members = 1};
-    enum vh_status status;
-
-    vh_scenario_free(scenario);
-    scenario = NULL;
-    vh_messages_free(messages);
-    messages = vh_messages_create();
-    status = vh_scenario_parse(text, strlen(text), "x.toml", in_tree("tests/unit"), params,
-                               &options, &scenario, messages);
-    return status;
+    return trial_parse(in_tree("tests/unit"), text);
 }
 
 /* Parses what must be good; the first planting. */
@@ -108,7 +65,7 @@ static const char *default_value(const char *key)
     return "";
 }
 
-TestSuite(scenario, .init = start, .fini = stop);
+TestSuite(scenario, .init = trial_start, .fini = trial_stop);
 
 /* Without both, a log whose times carry their own offset is read all the same. */
 Test(scenario, the_clock_is_the_offset_given_or_the_hour_of_the_longitude_or_utc)
