@@ -5,6 +5,7 @@
 #     says TEXT, complains TEXT      TEXT stands in standard output, in standard error
 #     quiet_out, quiet_err    nothing stands there
 #     good "WHAT" COMMAND...  the command succeeds;  bad "WHAT" COMMAND...  it does not
+#     planting, roughly       parts of a scenario; small_scenario, short_season: whole ones
 #     finish                  ends the test with its verdict
 # Paths are relative to $work, an own empty folder in which the test starts.
 
@@ -66,6 +67,16 @@ small_scenario() {
 short_season() {
     sed "s/^name = \"One bay\"/name = \"$1\"/" "$VINEHAND_SOURCE/tests/cli/one-bay.toml"
     cat "$VINEHAND_SOURCE/tests/cli/one-month.toml"
+}
+
+# Parts of a scenario. planting NAME CROP PLANTS PLANTS_PER_M2 SET_OUT PULL_OUT
+planting() {
+    printf '[[planting]]\nname = "%s"\ncrop = "%s"\nplants = %s\nplants_per_m2 = %s\nset_out = %s\npull_out = %s\n' "$@"
+}
+
+# roughly WARMEST_HIGH WARMEST_LOW COLDEST_HIGH COLDEST_LOW: degC, under a mixed sky
+roughly() {
+    printf '[climate.roughly]\nwarmest_high_c = %s\nwarmest_low_c = %s\ncoldest_high_c = %s\ncoldest_low_c = %s\nsky = "mixed"\n' "$@"
 }
 
 finish() {

@@ -10,10 +10,7 @@ base() {
     printf '[planting.lower]\nevery_d = 7\n[planting.pollination]\nby = "hand"\nevery_d = 2\n[planting.pick]\nstage = "light-red"\n'
     printf '[planting.leaves]\nkeep = 15\n[planting.suckers]\nevery_d = 7\n'
 }
-other() {
-    printf '[[planting]]\nname = "other"\ncrop = "tomato-large"\nplants = 3\nplants_per_m2 = 2.5\n'
-    printf 'set_out = 2026-02-20\npull_out = 2026-07-31\n'
-}
+other() { planting other tomato-large 3 2.5 2026-02-20 2026-07-31; }
 lists='lower_every_d = [14]
 pollination_every_d = [6]
 pick_stage = ["pink"]

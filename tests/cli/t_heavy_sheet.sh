@@ -5,14 +5,8 @@
 
 {
     small_scenario | sed 's/^cover.*/&\nwire_height_m = 2.6/'
-    cat <<'EOF'
-[[planting]]
-name = "late"
-crop = "cucumber-long"
-plants = 20
-plants_per_m2 = 1.6
-set_out = 2026-04-10
-pull_out = 2026-08-10
+    cat <<EOF
+$(planting late cucumber-long 20 1.6 2026-04-10 2026-08-10)
 [[climate.spell]]
 from = 2026-06-01
 until = 2026-06-12

@@ -5,7 +5,7 @@
 
 house=$work/house
 mkdir "$house"
-cat >"$house/scenario.toml" <<'TOML'
+cat >"$house/scenario.toml" <<TOML
 [house]
 name = "Look back"
 latitude_deg = 45
@@ -13,19 +13,8 @@ utc_offset_h = 0
 [climate]
 log = "log.csv"
 outside = "outside.csv"
-[climate.roughly]
-warmest_high_c = 28
-warmest_low_c = 16
-coldest_high_c = 4
-coldest_low_c = -4
-sky = "mixed"
-[[planting]]
-name = "long"
-crop = "cucumber-long"
-plants = 50
-plants_per_m2 = 1.6
-set_out = 2026-05-01
-pull_out = 2026-07-20
+$(roughly 28 16 4 -4)
+$(planting long cucumber-long 50 1.6 2026-05-01 2026-07-20)
 [planting.pick]
 every_d = 3
 [records]

@@ -18,23 +18,11 @@ coldest_high_c = -2
 coldest_low_c = -12
 [market]
 days = ["sat"]
-[[planting]]
-name = "slicers"
-crop = "tomato-large"
-plants = 48
-plants_per_m2 = 2.5
-set_out = 2026-04-20
-pull_out = 2026-09-25
+$(planting slicers tomato-large 48 2.5 2026-04-20 2026-09-25)
 [planting.pick]
 days = ["tue", "fri"]
 $1
-[[planting]]
-name = "cucumbers"
-crop = "cucumber-long"
-plants = 24
-plants_per_m2 = 1.6
-set_out = 2026-06-01
-pull_out = 2026-09-26
+$(planting cucumbers cucumber-long 24 1.6 2026-06-01 2026-09-26)
 [planting.pick]
 every_d = 2
 $2

@@ -3,30 +3,13 @@
 # and what was promised is kept as it was said.
 . "$VINEHAND_SOURCE/tests/cli/lib.sh"
 
-cat >house.toml <<'END'
+cat >house.toml <<END
 [house]
 name = "Two batches"
 latitude_deg = 45
-[climate.roughly]
-warmest_high_c = 27
-warmest_low_c = 15
-coldest_high_c = 1
-coldest_low_c = -8
-sky = "mixed"
-[[planting]]
-name = "early"
-crop = "tomato-cluster"
-plants = 20
-plants_per_m2 = 2.5
-set_out = 2026-03-01
-pull_out = 2026-08-10
-[[planting]]
-name = "late"
-crop = "tomato-cluster"
-plants = 30
-plants_per_m2 = 2.5
-set_out = 2026-04-20
-pull_out = 2026-10-30
+$(roughly 27 15 1 -8)
+$(planting early tomato-cluster 20 2.5 2026-03-01 2026-08-10)
+$(planting late tomato-cluster 30 2.5 2026-04-20 2026-10-30)
 [market]
 days = ["sat"]
 from = 2026-06-01

@@ -143,7 +143,7 @@ cp -r "$two" hungry; sed -i 's/^fruits = 0.5 /fruits = 1.0 /; s/^plants_per_m2 =
 run week hungry --members 1 --today 2026-07-14 --out out; exits 0; says "cucumbers stay small, about "; says "you pick from 350 g"
 mean=$(awk -F, '$2 == "cucumbers" && $1 >= "2026-07-14" && $1 < "2026-07-21" { kg += $4; n += $3 } END { g = 1000 * kg / n; step = g < 300 ? 5 : 10; printf "%d", step * int(g / step + 0.5) }' out/picks.csv) # as a scale shows it
 says "stay small, about $mean g"
-for name in others more; do printf '[[planting]]\nname = "%s"\ncrop = "cucumber-long"\nplants = 20\nplants_per_m2 = 3\nset_out = 2026-05-08\npull_out = 2026-10-10\n' "$name" >>hungry/scenario.toml; done
+for name in others more; do planting $name cucumber-long 20 3 2026-05-08 2026-10-10 >>hungry/scenario.toml; done
 run week hungry --members 1 --today 2026-07-14 --out out; exits 0
 good "both in one block" [ "$(grep -c "stay small" "$work/out")" -eq 1 ]; good "the other is named" sh -c "tr -s ' \n' '  ' <'$work/out' | grep -qE '; likewise others [(]about [0-9]+ g[)] and more [(]about [0-9]+ g[)] '"
 run explain hungry 2026-07-18 --members 1 --today 2026-07-14; exits 0; says "smaller than it is picked from"

@@ -3,16 +3,10 @@
 # number everywhere, rounded down; nothing is said as 0.0.
 . "$(dirname -- "$0")/lib.sh"
 sed 's/tomato-[a-z]*/cucumber-long/; s/^plants = .*/plants = 4/; s/slicers/long ones/' "$VINEHAND_SOURCE/tests/cli/one-bay.toml" >few.toml
-cat >>few.toml <<'END'
+cat >>few.toml <<END
 set_out = 2026-05-01
 pull_out = 2026-08-20
-[[planting]]
-name = "reds"
-crop = "tomato-large"
-plants = 6
-plants_per_m2 = 2.5
-set_out = 2026-03-01
-pull_out = 2026-09-20
+$(planting reds tomato-large 6 2.5 2026-03-01 2026-09-20)
 [market]
 days = ["sat"]
 [[market.price]]

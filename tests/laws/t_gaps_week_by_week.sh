@@ -3,7 +3,7 @@
 # comes as it was expected, on every Tuesday of three months. common practice, no source.
 . "$VINEHAND_SOURCE/tests/cli/lib.sh"
 
-cat >house.toml <<'END'
+cat >house.toml <<END
 [house]
 name = "Two batches"
 latitude_deg = 40.3
@@ -11,26 +11,9 @@ cover = "film-double"
 [climate]
 heat_c = 13
 vent_c = 24
-[climate.roughly]
-warmest_high_c = 29
-warmest_low_c = 17
-coldest_high_c = 3
-coldest_low_c = -6
-sky = "mixed"
-[[planting]]
-name = "first"
-crop = "cucumber-mini"
-plants = 50
-plants_per_m2 = 2.2
-set_out = 2026-05-08
-pull_out = 2026-07-25
-[[planting]]
-name = "second"
-crop = "cucumber-mini"
-plants = 50
-plants_per_m2 = 2.2
-set_out = 2026-07-18
-pull_out = 2026-10-20
+$(roughly 29 17 3 -6)
+$(planting first cucumber-mini 50 2.2 2026-05-08 2026-07-25)
+$(planting second cucumber-mini 50 2.2 2026-07-18 2026-10-20)
 [market]
 days = ["sat"]
 from = 2026-05-16
