@@ -345,9 +345,9 @@ static void add_safe(char text[VH_SAY_TEXT], const struct day *d, size_t row, co
     vh_say_add(text, ")");
 }
 
-/* So many days ahead a short order is told in any case: a customer can be told in time, a pull-out
- * be put off. */
-enum { ORDERS_AHEAD_D = 28, ORDERS_MOST = 3 };
+/* A market day of the week is told in any case; so many days ahead a short order: a customer can be
+ * told in time, a pull-out be put off. */
+enum { WEEK_D = 7, ORDERS_AHEAD_D = 28, ORDERS_MOST = 3 };
 
 static bool is_within(const struct day *d, int days)
 {
@@ -404,9 +404,10 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
     for (int i = 0, orders = 0;
          isfinite(d.date) && orders < ORDERS_MOST && (i < after || is_within(&d, ORDERS_AHEAD_D));
          i++) {
-        if (say_later(to, head, &d, i >= after)) {
+        const bool short_alone = i >= after && !is_within(&d, WEEK_D);
+        if (say_later(to, head, &d, short_alone)) {
             head = "";
-            orders += i >= after;
+            orders += short_alone;
         }
         d.date = next_day(d.market, d.date + 1.0);
     }

@@ -115,6 +115,23 @@ static void add_cost(const struct vh_result *r, const struct vh_summary_facts *f
         snprintf(said + n, TASK_ROOM - n, "; %s", late);
 }
 
+/* The same stems visit after visit are told once: their number; else that of the whole week. */
+static bool is_round(const struct vh_week_task *task, double *stems)
+{
+    int visits = 0;
+
+    if (strcmp(task->unit, "stems") != 0)
+        return false;
+    for (int d = 0; d < VH_WEEK_DAYS; d++) {
+        if (!task->on[d])
+            continue;
+        if (visits++ > 0 && task->count[d] != *stems)
+            return false;
+        *stems = task->count[d];
+    }
+    return visits > 1;
+}
+
 static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,
                      const struct vh_week_task *task, bool how, char said[TASK_ROOM])
 {
@@ -138,8 +155,11 @@ static void say_task(const struct vh_result *r, const struct vh_summary_facts *f
     if (note[0] && !lowering[0])
         snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
     else if (count[0] && task->unit[0] && task->total > 0.0) {
-        vh_task_unit(task->total, task->unit, unit);
-        snprintf(said + n, TASK_ROOM - n, " (%s %s)", count, unit);
+        double pieces = task->total;
+        const bool each = is_round(task, &pieces);
+        vh_say_pieces(pieces, count);
+        vh_task_unit(pieces, task->unit, unit);
+        snprintf(said + n, TASK_ROOM - n, " (%s %s%s)", count, unit, each ? " each time" : "");
     }
     add_cost(r, f, task->cost, said);
     n = strlen(said);

@@ -15,6 +15,7 @@ for day in 2026-05-04 2026-06-01 2026-07-14 2026-09-01; do
     run week "$two" --members 1 --today $day --out out; exits 0; screen $day
     bad "$day: letters beyond ASCII" grep -q '[^ -~]' "$work/out"
     says "Blades cut"; says "licensed"
+    [ $day != 2026-07-14 ] || says "cucumbers (24 stems each time)"
     [ $day != 2026-07-14 ] || good "$day: both visits of the week are told" grep -qE 'lower cucumbers [0-9]+ to [0-9]+ cm' "$work/out"
     # DO FIRST has a line for each planting and task of the seven days, as far as there is room
     python3 - out/tasks.csv $day "$work/out" >"$work/list" <<'PY' || tell "the list is not that of tasks.csv: $(cat "$work/list")"

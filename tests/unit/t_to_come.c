@@ -138,6 +138,11 @@ Test(to_come, a_gap_is_a_sentence)
         str, said,
         (char
              *)"long 1 and long 2: 27 May, 1 fruit less than you want; sow 4 (3 to 5) by 7 April"));
+    cr_assert(eq(int, vh_table_add_row(summary), VH_OK)); /* of many batches the fruit is told */
+    vh_table_set_text(summary, (size_t)vh_table_find(summary, "planting"), "long 3");
+    vh_table_set_text(summary, (size_t)vh_table_find(summary, "crop"), "cucumber-long");
+    vh_gap_say(summary, t, 0, VH_SAY_METRIC, said);
+    cr_expect(eq(int, strncmp(said, "long cucumbers: ", 16), 0));
     vh_table_free(summary);
     vh_table_free(t);
 }
