@@ -191,6 +191,68 @@ static void fill_days(struct vh_reading *r)
         tell_no_day(r);
 }
 
+/* ---- is there a pick for each market day? ---- */
+
+/* Days from the weekly market day before to this one; 0: none on this weekday. */
+static int since_last(const struct vh_market_open *open, int weekday)
+{
+    int gap = 0;
+
+    if (open->weekday[weekday])
+        do
+            gap++;
+        while (!open->weekday[(weekday + VH_DAYS_PER_WEEK - gap) % VH_DAYS_PER_WEEK]);
+    return gap;
+}
+
+/* Does a pick fall in every week between these market days? */
+static bool is_picked_for(const struct vh_rhythm *pick, int weekday, int gap)
+{
+    if (!pick->by_weekday)
+        return pick->every_d <= gap;
+    for (int d = 0; d < gap; d++)
+        if (pick->weekday[(weekday + VH_DAYS_PER_WEEK - d) % VH_DAYS_PER_WEEK])
+            return true;
+    return false;
+}
+
+/* Once, for all plantings alike: a market day that gets nothing newly picked in some weeks. */
+static void doubt_picks(struct vh_reading *r)
+{
+    static const char *const day[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+    const struct vh_house *h = &r->scenario->house;
+    const struct vh_market_open *open = &h->market.open;
+    const struct vh_planting *first = NULL;
+    char others[48] = "", right[64] = "", shown[VH_SHOWN_MOST + 4];
+    int bare_gap = 0;
+    size_t bare = 0;
+
+    for (size_t k = 0; k < h->plantings; k++) {
+        int gap = 0;
+        for (int w = 0; w < VH_DAYS_PER_WEEK; w++)
+            if (open->weekday[w] &&
+                !is_picked_for(&h->planting[k].policy.pick, w, since_last(open, w)))
+                gap = since_last(open, w);
+        if (gap == 0)
+            continue;
+        bare_gap = bare++ == 0 ? gap : bare_gap;
+        first = first ? first : &h->planting[k];
+    }
+    for (int w = 0; first && w < VH_DAYS_PER_WEEK; w++)
+        if (open->weekday[(w + 1) % VH_DAYS_PER_WEEK])
+            snprintf(right + strlen(right), sizeof right - strlen(right), "%s\"%s\"",
+                     right[0] ? ", " : "", day[w]);
+    if (!first)
+        return;
+    if (bare > 1)
+        snprintf(others, sizeof others, " (and %zu more)", bare - 1);
+    vh_shown(first->name, shown);
+    vh_warn(r->messages, vh_at_value(r, r->root.market.days.at->value),
+            "%s%s: a market day comes %d days after another, and some have no pick between;"
+            " write days = [%s] in [planting.pick]",
+            shown, others, bare_gap, right);
+}
+
 /* ---- orders ---- */
 
 /* The good of a whole crop: its plantings that are not sold apart, or the only one there is. */
@@ -342,6 +404,8 @@ void vh_scenario_fill_market(struct vh_reading *r)
     if (!raw->promise.at)
         vh_default_used(r, "market.promise", NULL, &r->scenario->house_rows, "market.promise");
     fill_days(r);
+    if (r->status == VH_OK && raw->days.good)
+        doubt_picks(r);
     vh_scenario_fill_goods(r, &goods);
     if (r->status != VH_NO_MEMORY)
         fill_orders(r, &goods);

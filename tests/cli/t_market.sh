@@ -213,3 +213,13 @@ s/^kg = 6$/packs = 30/; s/^sells_kg/sells_fruits/; s/^wants_kg/wants_fruits/' ho
 run week threes.toml --today 2026-07-07 --members 40 --out threes; exits 0
 says "($(awk "BEGIN { print int($(value 2026-07-11 'all pepper-large' promise_fruits threes) / 3) }") packs)"
 good "ninety ordered" [ "$(value 2026-07-11 'all pepper-large' orders_fruits threes)" = 90 ]
+# a pick every 4 days against market days 3 days apart is told of once, with what would be right; every 3 days is enough
+sed 's/^days = ."sat"./days = ["wed", "sat"]/' house.toml >bare.toml
+sed -i 's/^\[market\]/[planting.pick]\nevery_d = 4\n&/' bare.toml
+run check bare.toml --today 2026-07-07; exits 0
+complains 'late: a market day comes 3 days after another, and some have no pick between; write days = ["tue", "fri"] in [planting.pick]'
+good "once" [ "$(grep -c 'no pick between' "$work/err")" = 1 ]
+sed -i 's/^every_d = 4/every_d = 3/' bare.toml
+run check bare.toml --today 2026-07-07; exits 0; bad "three days are enough" grep -q 'no pick between' "$work/err"
+sed -i 's/^every_d = 3/days = ["tue"]/' bare.toml
+run check bare.toml --today 2026-07-07; exits 0; complains "no pick between"
