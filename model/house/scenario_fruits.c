@@ -21,8 +21,23 @@ static void put_in_date_order(struct vh_policy *policy, struct vh_head_change ch
     policy->heads[at] = change;
 }
 
+/* Days of trusses that new stems carry; a side shoot is let grow some weeks before its first. */
+static double stem_age_d(struct vh_reading *r, const struct vh_raw_extra_head *one,
+                         const struct vh_param_set *rows, const struct vh_planting *p)
+{
+    const struct vh_param_row *row = vh_param_find(rows, "habit.shoot_flowers_d");
+    char text[VH_SHOWN_MOST];
+
+    if (one->new_stem_age_d.good)
+        return one->new_stem_age_d.number;
+    snprintf(text, sizeof text, "%g", -p->crop->habit.shoot_flowers_d);
+    if (row && one->heads_per_plant.number > p->heads_per_plant)
+        vh_default_row_used(r, "planting.extra_head.new_stem_age_d", p, row, text);
+    return -p->crop->habit.shoot_flowers_d;
+}
+
 void vh_scenario_fill_heads(struct vh_reading *r, const struct vh_raw_planting *raw,
-                            struct vh_planting *p)
+                            const struct vh_param_set *rows, struct vh_planting *p)
 {
     const size_t n = vh_keys_items(&raw->extra_head);
     struct vh_policy *policy = &p->policy;
@@ -43,13 +58,11 @@ void vh_scenario_fill_heads(struct vh_reading *r, const struct vh_raw_planting *
             good = false;
         }
         if (good)
-            put_in_date_order(
-                policy,
-                (struct vh_head_change){
-                    .from = one.from.day,
-                    .heads_per_plant = one.heads_per_plant.number,
-                    .new_stem_age_d = one.new_stem_age_d.good ? one.new_stem_age_d.number : 0.0,
-                });
+            put_in_date_order(policy, (struct vh_head_change){
+                                          .from = one.from.day,
+                                          .heads_per_plant = one.heads_per_plant.number,
+                                          .new_stem_age_d = stem_age_d(r, &one, rows, p),
+                                      });
     }
 }
 

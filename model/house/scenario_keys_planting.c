@@ -38,8 +38,8 @@ static const struct vh_key extra_head[] = {
     { "heads_per_plant", VH_KEY_NUMBER, NEEDED, 0.1, 8, "heads_per_plant = 2",
       NULL, AT(heads_per_plant),
       "heads (leaders) of a plant from then on" },
-    { "new_stem_age_d", VH_KEY_NUMBER, 0, 0, 100, NULL, NULL, AT(new_stem_age_d),
-      "days of trusses that the new stems already carry" },
+    { "new_stem_age_d", VH_KEY_NUMBER, 0, -60, 100, NULL, NULL, AT(new_stem_age_d),
+      "days of trusses that the new stems already carry; below 0, so many days pass until their first flower" },
 };
 const struct vh_key_table vh_extra_head_keys = {
     "planting.extra_head", extra_head, COUNT(extra_head), true };

@@ -1,4 +1,5 @@
-/* scenario_parts.h - what the files of the scenario reader hand to each other; private to the folder.
+/* scenario_parts.h - what the files of the scenario reader hand to each other; private to the
+ * folder.
  *
  * Every key of a scenario file stands once in a table of keys: its name, what it may hold, which
  * field of a `vh_raw_...` struct takes it. One walk reads any table by its table of keys; what then
@@ -13,36 +14,36 @@
 #include "vh_toml.h"
 #include "vh_units.h"
 
-#define VH_SHOWN_NAME "scenario.toml"       /* of a folder that is named instead of its file */
-#define VH_SEASON_D_MOST 1096               /* three years: a longer season is a slip of a date */
+#define VH_SHOWN_NAME "scenario.toml" /* of a folder that is named instead of its file */
+#define VH_SEASON_D_MOST 1096         /* three years: a longer season is a slip of a date */
 
 /* ---- tables of keys ---- */
 
 enum vh_key_kind {
     VH_KEY_NUMBER,
-    VH_KEY_WHOLE,           /* a whole number */
+    VH_KEY_WHOLE, /* a whole number */
     VH_KEY_TEXT,
-    VH_KEY_NAME,            /* text that can stand in files: letters, digits, space . _ - ( ) */
+    VH_KEY_NAME, /* text that can stand in files: letters, digits, space . _ - ( ) */
     VH_KEY_FILE,
     VH_KEY_TRUTH,
     VH_KEY_DATE,
-    VH_KEY_WORD,            /* one of some words */
-    VH_KEY_FILES,           /* a file or a list of them */
-    VH_KEY_WORDS,           /* a list of some words */
+    VH_KEY_WORD,  /* one of some words */
+    VH_KEY_FILES, /* a file or a list of them */
+    VH_KEY_WORDS, /* a list of some words */
     VH_KEY_NUMBERS,
     VH_KEY_DATES,
-    VH_KEY_PRICE,           /* a number, or numbers by grade */
+    VH_KEY_PRICE, /* a number, or numbers by grade */
     VH_KEY_TABLE,
-    VH_KEY_TABLES,          /* [[...]] */
-    VH_KEY_TEXT_MAP,        /* a table of the person's own keys with text */
+    VH_KEY_TABLES,   /* [[...]] */
+    VH_KEY_TEXT_MAP, /* a table of the person's own keys with text */
     VH_KEY_NUMBER_MAP
 };
 
 enum vh_key_flag {
-    VH_KEY_UNITS = 1,       /* may be given in the other system of units */
-    VH_KEY_DIFFERENCE = 2,  /* a temperature difference: no shift between units */
+    VH_KEY_UNITS = 1,      /* may be given in the other system of units */
+    VH_KEY_DIFFERENCE = 2, /* a temperature difference: no shift between units */
     VH_KEY_REQUIRED = 4,
-    VH_KEY_SCALE = 8        /* its 0 is a place on a scale, not none of it */
+    VH_KEY_SCALE = 8 /* its 0 is a place on a scale, not none of it */
 };
 
 struct vh_key_table;
@@ -51,21 +52,21 @@ struct vh_key {
     const char *name;
     enum vh_key_kind kind;
     unsigned flags;
-    double low, high;                   /* of numbers, both allowed */
-    const char *words;                  /* "none|us|eu"; of text: an example */
-    const struct vh_key_table *table;   /* of VH_KEY_TABLE and VH_KEY_TABLES */
-    size_t field;                       /* offset in the raw struct, or VH_NO_FIELD */
-    const char *meaning;                /* one line, for explain */
+    double low, high;                 /* of numbers, both allowed */
+    const char *words;                /* "none|us|eu"; of text: an example */
+    const struct vh_key_table *table; /* of VH_KEY_TABLE and VH_KEY_TABLES */
+    size_t field;                     /* offset in the raw struct, or VH_NO_FIELD */
+    const char *meaning;              /* one line, for explain */
 };
 
 struct vh_key_table {
-    const char *name;                   /* as in the brackets: "planting.fruits_kept" */
+    const char *name; /* as in the brackets: "planting.fruits_kept" */
     const struct vh_key *key;
     size_t keys;
-    bool is_array;                      /* written [[...]] */
+    bool is_array; /* written [[...]] */
 };
 
-extern const struct vh_key_table vh_root_keys;          /* all of it hangs below this one */
+extern const struct vh_key_table vh_root_keys; /* all of it hangs below this one */
 extern const struct vh_key_table vh_house_keys, vh_climate_keys, vh_spell_keys, vh_outside_keys;
 extern const struct vh_key_table vh_planting_keys, vh_extra_head_keys, vh_fruits_kept_keys;
 extern const struct vh_key_table vh_spray_keys, vh_other_work_keys;
@@ -78,11 +79,11 @@ extern const struct vh_key_table vh_parameter_row_keys;
 
 /* Zeroed: not given. good: its kind and range are right. */
 struct vh_given {
-    const struct vh_toml_entry *at;     /* NULL: not given */
+    const struct vh_toml_entry *at; /* NULL: not given */
     bool good;
-    double number;                      /* in our unit */
+    double number; /* in our unit */
     int64_t day;
-    int word;                           /* index among the key's words */
+    int word; /* index among the key's words */
     bool truth;
     const char *text;
 };
@@ -91,7 +92,8 @@ struct vh_given {
 struct vh_raw_house {
     const struct vh_toml_value *table;
     struct vh_given name, latitude_deg, longitude_deg, utc_offset_h, log_daylight_saving;
-    struct vh_given floor_area_m2, wire_height_m, row_length_m, row_gap_cm, cover, cover_transmission;
+    struct vh_given floor_area_m2, wire_height_m, row_length_m, row_gap_cm, cover,
+        cover_transmission;
     struct vh_given light_factor, currency, heat_loss_w_k, fuel_per_kwh, units;
 };
 
@@ -278,15 +280,14 @@ struct vh_raw_root {
 
 /* ---- one reading ---- */
 
-
 struct vh_reading {
     const struct vh_toml *toml;
     const char *shown_name, *folder;
     const struct vh_parameters *parameters;
-    struct vh_scenario *scenario;       /* being filled */
+    struct vh_scenario *scenario; /* being filled */
     struct vh_digest digest;
     struct vh_messages *messages;
-    enum vh_status status;              /* the worst so far */
+    enum vh_status status; /* the worst so far */
     struct vh_raw_root root;
 };
 
@@ -325,7 +326,7 @@ const char *vh_key_other_word(const char *name);
 bool vh_value_is_table(struct vh_reading *r, const struct vh_key *key, const char *path,
                        const struct vh_toml_entry *entry);
 
-#define VH_SHOWN_MOST 40                /* bytes of a person's text that a message repeats */
+#define VH_SHOWN_MOST 40 /* bytes of a person's text that a message repeats */
 /* A person's text, short enough for a message; shown has VH_SHOWN_MOST + 4 bytes. */
 const char *vh_shown(const char *text, char shown[VH_SHOWN_MOST + 4]);
 /* Index of text among words "a|b|c", or -1. */
@@ -359,7 +360,7 @@ void vh_scenario_fill_work(struct vh_reading *r);
 void vh_scenario_fill_lower(struct vh_reading *r, const struct vh_raw_lower *raw,
                             const struct vh_param_set *rows, struct vh_planting *p);
 void vh_scenario_fill_heads(struct vh_reading *r, const struct vh_raw_planting *raw,
-                            struct vh_planting *p);
+                            const struct vh_param_set *rows, struct vh_planting *p);
 /* What only shows when all plantings are known: names, season, floor, bees. */
 void vh_scenario_check_plantings(struct vh_reading *r, const struct vh_raw_planting *raw);
 
@@ -419,14 +420,14 @@ void vh_scenario_fill_market(struct vh_reading *r);
 struct vh_goods_reading {
     struct vh_raw_price *price;
     size_t prices;
-    size_t *price_of;           /* [planting] which price is its, `prices`: none */
-    bool *is_alone;             /* [good] of one planting that has a price of its own */
-    const char **table_name;    /* [table] as it was written */
+    size_t *price_of;        /* [planting] which price is its, `prices`: none */
+    bool *is_alone;          /* [good] of one planting that has a price of its own */
+    const char **table_name; /* [table] as it was written */
 };
 /* Whose price or order it is. */
 struct vh_target {
     bool good;
-    size_t planting;            /* `plantings`: a whole crop */
+    size_t planting; /* `plantings`: a whole crop */
     const char *crop;
     const struct vh_given *said;
 };
@@ -450,11 +451,12 @@ void vh_market_fill_price(struct vh_reading *r, const struct vh_raw_price *raw,
 /* [parameters] file: what another season taught, once the plantings are known. */
 void vh_scenario_fill_kept(struct vh_reading *r, enum vh_status plantings);
 
-/* [futures]: how many, and how far they scatter; where the scenario is silent about the weather, its
- * own measured days are asked. */
+/* [futures]: how many, and how far they scatter; where the scenario is silent about the weather,
+ * its own measured days are asked. */
 void vh_scenario_fill_futures(struct vh_reading *r);
 
-/* [compare]: after the plantings, before the climate, whose days must hold those of every choice. */
+/* [compare]: after the plantings, before the climate, whose days must hold those of every choice.
+ */
 void vh_scenario_fill_compare(struct vh_reading *r);
 
 /* What is seen of a crop that stands already. */

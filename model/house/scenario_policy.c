@@ -247,7 +247,7 @@ void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting 
 {
     const struct vh_param_set *rows = vh_scenario_crop_rows(r->scenario, crop);
 
-    vh_scenario_fill_heads(r, raw, p);
+    vh_scenario_fill_heads(r, raw, rows, p);
     vh_scenario_fill_fruits(r, raw, crop, p);
     fill_leaves(r, &raw->leaves, rows, p);
     fill_pollination(r, &raw->pollination, rows, p);

@@ -217,6 +217,7 @@ static const struct vh_param_field fields[] = {
     N(habit, thin_stage_marble, "1", "fruit taken off at marble size: share of the way to the pick"),
     C(habit, thin_at, "bud|pea|marble", "when fruit is taken off"),
     N(habit, plants_per_m2, "plant m-2", "plants usually over the floor they use, paths included; a first scenario begins with it"),
+    N(habit, shoot_flowers_d, "d", "from the day a side shoot is let grow to its first flower"),
     N(habit, nursery_d, "d", "days from sowing to set-out"),
     N(habit, seedling_leaves, "leaf", "unfolded leaves at set-out"),
     N(habit, sucker_visit_d, "d", "days between two visits for suckers"),

@@ -20,22 +20,22 @@ static void open_truss(struct vh_today *y, size_t lane, int number, double fract
     const struct vh_acts *acts = &y->acts[lane];
     const size_t i = vh_at(p, number, lane);
     const int k = number - acts->kept_first;
-    const double on = vh_plant_opens_on(p, lane, number);
+    const double on = vh_plant_opens_on(p, lane, number), old = vh_plant_heads_on(p, lane, number);
     const double rule = k >= 0 && k < VH_OPEN_MOST ? on * acts->kept[k] : 0.0;
     const bool per_node = y->crop->truss.clock_by == VH_CLOCK_BY_NODE;
 
     p->opened_d[i] = p->days[lane] + fraction;
-    p->on_stems[i] = on;
+    p->on_stems[i] = on * old;
     p->flowers[i] = on * p->setup.flowers;
     /* a rule of 1/2 on nodes: every second keeps one */
     p->thin_stage[i] = k >= 0 && k < VH_OPEN_MOST ? acts->thin_stage[k] : 0.0;
     const double ruled = vh_min(rule, p->flowers[i]);
     p->set[i] = (per_node && p->thin_stage[i] <= 0.0 ? ruled : p->flowers[i]) * flowers.set;
-    p->kept[i] = vh_min(p->set[i], per_node ? ruled * flowers.set : rule);
+    p->kept[i] = old * vh_min(p->set[i], per_node ? ruled * flowers.set : rule);
     p->thinned_d[i] = NEVER;
-    p->thin_share[i] = 1.0;
-    p->fruits[i] = p->set[i];
-    if (p->thin_stage[i] <= 0.0 && p->kept[i] < p->set[i]) {
+    p->thin_share[i] = old;
+    p->fruits[i] = old * p->set[i];
+    if (p->thin_stage[i] <= 0.0 && p->kept[i] < p->fruits[i]) {
         p->fruits[i] = p->kept[i];
         p->thinned_d[i] = p->opened_d[i];
     }

@@ -3,14 +3,28 @@
 
 #include "vh_math.h"
 
-/* Share of a truss or leaf that the new stems carry too; they carry the last `carried` of those up
- * to `last`. The oldest comes on a part of them, 1/2 at `last - carried`. */
-static double carried_share(double number, double last, double carried)
+/* Share of a truss or leaf that the new stems carry too: they stand at different points between two
+ * of them, so that `from` comes on half of them. */
+static double carried_share(double number, double from)
 {
-    const double blur = vh_min(1.0, carried);
-    if (blur <= 0.0)
-        return number > last ? 1.0 : 0.0;
-    return vh_clamp(0.5 + (number - (last - carried)) / blur, 0.0, 1.0);
+    return vh_clamp(0.5 + number - from, 0.0, 1.0);
+}
+
+double vh_plant_heads_on(const struct vh_plant *p, size_t l, int number)
+{
+    return 1.0 - p->late_share[l] * (1.0 - carried_share(number, p->late_from[l]));
+}
+
+/* New stems that do not flower yet join those of before that still do not. */
+static void put_off_flowers(struct vh_plant *p, size_t l, double keep, double from)
+{
+    const int next = vh_plant_next_truss(p, l);
+
+    p->late_share[l] = keep * (1.0 - vh_plant_heads_on(p, l, next));
+    if (carried_share(next, from) >= 1.0)
+        return;
+    p->late_share[l] += 1.0 - keep;
+    p->late_from[l] = from;
 }
 
 /* More heads: the average stem is thinner by old/new, but for what the new stems already carry. */
@@ -20,16 +34,17 @@ void vh_plant_change_heads(struct vh_plant *p, size_t l, const struct vh_acts *a
     const struct vh_truss_params *truss = &p->setup.crop->truss;
     const double factor = acts->heads_factor, keep = vh_min(1.0, 1.0 / factor);
     const double carried = acts->new_stem_age_d * leaf_rate / truss->leaves_per_truss;
-    const double carried_leaves = carried * truss->leaves_per_truss;
+    const double truss_from = vh_plant_flowering(p, l) - carried,
+                 leaf_from = p->leaves_made[l] - vh_max(0.0, carried * truss->leaves_per_truss);
     double area = 0.0;
 
     p->heads[l] *= factor;
     if (keep >= 1.0)
         return;
+    put_off_flowers(p, l, keep, truss_from);
     for (int t = 1; t <= p->trusses[l]; t++) {
         const size_t i = vh_at(p, t, l);
-        const double left =
-            keep + (1.0 - keep) * carried_share(t, vh_plant_flowering(p, l), carried);
+        const double left = keep + (1.0 - keep) * carried_share(t, truss_from);
         if (isnan(p->thinned_d[i]) && p->kept[i] < p->fruits[i]) {
             p->kept[i] *= left; /* thinning still to come leaves as much less */
             p->thin_share[i] *= left;
@@ -42,8 +57,7 @@ void vh_plant_change_heads(struct vh_plant *p, size_t l, const struct vh_acts *a
     for (int i = 1;
          i <= p->plastochron[l] + p->setup.crop->leaf.born_at && (size_t)i <= p->leaves_most; i++) {
         const size_t at = vh_at(p, i, l);
-        const double left =
-            keep + (1.0 - keep) * carried_share(i, p->leaves_made[l], carried_leaves);
+        const double left = keep + (1.0 - keep) * carried_share(i, leaf_from);
         p->leaf_m2[at] *= left;
         p->sucker_on[at] *= left;
         p->leaf_lacking[at] = 1.0 - (1.0 - p->leaf_lacking[at]) * left;

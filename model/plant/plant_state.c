@@ -15,7 +15,7 @@ static const size_t lane_array[] = {
     AT(heads),          AT(leaf_area_m2), AT(leaf_dm_g),           AT(stem_dm_g),
     AT(stem_cm),        AT(reserve_g_m2), AT(light_mean_mol_m2_d), AT(last_unit_demand_g),
     AT(last_set_share), AT(last_seeded),  AT(sucker_area_m2),      AT(brought),
-    AT(pick_from_cd)};
+    AT(pick_from_cd),   AT(late_share),   AT(late_from)};
 static const size_t ring_array[] = {AT(rgr_ring), AT(mean_ring), AT(ratio_ring)};
 static const size_t leaf_array[] = {AT(leaf_m2),      AT(leaf_expanded), AT(leaf_want_m2),
                                     AT(leaf_lacking), AT(sucker_g),      AT(sucker_on),

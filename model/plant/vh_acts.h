@@ -17,8 +17,9 @@ struct vh_acts {
     double suckers_pulled;  /* share of the suckers long enough that come off this morning, 0..1 */
     double leaves_off;      /* oldest leaves taken off today, per stem */
     double heads_factor; /* new heads over old; 1: no change. Above 1 the average stem is diluted */
-    double new_stem_age_d; /* days of growth that new stems already carry */
-    bool top;              /* the growing point is taken out today */
+    double
+        new_stem_age_d; /* days of trusses that new stems carry; below 0: to their first flower */
+    bool top;           /* the growing point is taken out today */
 };
 
 #endif

@@ -24,10 +24,11 @@ struct vh_habit_params {
     double fruits_kept;    /* per truss or node */
     double stripped_nodes; /* first nodes that keep nothing; 0 for tomato */
     double thin_stage_bud, thin_stage_pea,
-        thin_stage_marble; /* share of the way from flower to pick at which fruit is taken off */
-    int thin_at;           /* 0 bud, 1 pea, 2 marble */
-    double plants_per_m2;  /* of the floor, paths included: a first guess */
-    double nursery_d;      /* sowing to set-out */
+        thin_stage_marble;  /* share of the way from flower to pick at which fruit is taken off */
+    int thin_at;            /* 0 bud, 1 pea, 2 marble */
+    double plants_per_m2;   /* of the floor, paths included: a first guess */
+    double shoot_flowers_d; /* from the day a side shoot is let grow to its first flower */
+    double nursery_d;       /* sowing to set-out */
     double seedling_leaves;
     double sucker_visit_d, suckers_overlooked; /* share of the shoots missed at a visit */
     double leaves_kept, leaf_visit_d, leaves_most;

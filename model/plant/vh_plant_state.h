@@ -34,6 +34,8 @@ struct vh_plant {
     double *leaves_made, *leaves_gone;
     double *flowering_most; /* the flowering clock stops here (topping) */
     double *heads;
+    /* new stems that do not flower yet: their share, the truss that comes on half of them */
+    double *late_share, *late_from;
     double *leaf_area_m2, *leaf_dm_g, *stem_dm_g, *stem_cm;
     double *reserve_g_m2;
     double *light_mean_mol_m2_d; /* at the crop, of the last days: vh_leaf.h */
@@ -53,7 +55,8 @@ struct vh_plant {
     double *sucker_own;                /* of the day: share of its growth that it feeds itself */
     /* [truss][lane] */
     double *opened_d, *flowers, *set, *kept, *thin_stage, *thinned_d;
-    /* what came over on_stems from its flower to its thinning; `kept` is of the average stem */
+    /* share of the stems with the truss from its flower to its thinning; `kept` is of the average
+     * stem */
     double *thin_share;
     double *seeded;      /* potential mass by the pollen of its flowers, share */
     double *stage_gain;  /* of the day; ripe-picked fruit */
@@ -189,6 +192,8 @@ VH_KERNEL void vh_ring_means(const struct vh_plant *p, const double *ring, size_
  * trusses, so the last one of a topped crop comes on a part of them, 1/2 at run_on from the clock;
  * without topping, on all. */
 double vh_plant_opens_on(const struct vh_plant *p, size_t lane, int number);
+/* The same by new stems that do not flower yet. */
+double vh_plant_heads_on(const struct vh_plant *p, size_t lane, int number);
 /* Leaf and flowering clocks; opens the trusses that the day passes. */
 void vh_plant_run_clocks(struct vh_today *y);
 /* Ages every truss by the day and sums what its fruits ask, if they are picked by size or ripe. */

@@ -157,6 +157,32 @@ Test(bounds, few_leaves_have_little_area)
     }
 }
 
+Test(bounds, new_stems_flower_when_their_time_has_come)
+{
+    struct trial t = trial_usual("tomato-cluster");
+    const double wait_d = 21.0, a_truss_d = 8.0; /* between two trusses, about */
+    size_t waiting = 0, after = 0;
+
+    t.heads_on = 60;
+    t.heads_factor = 2.0;
+    t.new_stem_age_d = -wait_d;
+    struct trial_result *r = trial_run(&t);
+    for (int n = 1; n < vh_plant_next_truss(r->plant, 0); n++) {
+        const struct vh_truss_view v = vh_plant_truss(r->plant, 0, n);
+        const double since_d = v.opened_d - t.heads_on;
+        const double carried = since_d < wait_d - a_truss_d ? 0.5 : 1.0; /* of the stems */
+        cr_expect(v.set > 4.0 && v.kept <= v.set, "truss %d: %g set, %g kept", n, v.set, v.kept);
+        if (since_d < 1.0 || fabs(since_d - wait_d) < a_truss_d)
+            continue;
+        cr_expect(fabs(v.thin_share - carried) < 1e-12, "truss %d, after %g d: on %g of the stems",
+                  n, since_d, v.thin_share);
+        waiting += carried < 1.0;
+        after += carried >= 1.0;
+    }
+    cr_assert(waiting > 0 && after > 2);
+    trial_free(r);
+}
+
 /* Right after it the new stems make leaves at the old ones' pace and have none besides: per floor
  * the old leaves go on as they would have, whatever number of bare stems joined them. */
 Test(bounds, leaves_that_stood_before_do_not_multiply_with_heads)

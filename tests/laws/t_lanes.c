@@ -30,7 +30,8 @@ static void weather(const struct trial *t, int day, struct trial_hours *out)
     }
 }
 
-static struct vh_plant *plant_of(struct trial *t, size_t lanes, size_t first, enum vh_registers most)
+static struct vh_plant *plant_of(struct trial *t, size_t lanes, size_t first,
+                                 enum vh_registers most)
 {
     struct vh_factors factors[VH_LANES];
     struct vh_plant_setup setup[VH_LANES];
@@ -104,7 +105,7 @@ static struct trial full_trial(const char *crop)
     t.thin_stage = t.crop.habit.thin_stage_pea;
     t.heads_on = 50;
     t.heads_factor = 1.4;
-    t.new_stem_age_d = 15.0;
+    t.new_stem_age_d = crop[0] == 't' ? -12.0 : 15.0; /* to flower later, or in flower */
     t.top_on = 110;
     return t;
 }

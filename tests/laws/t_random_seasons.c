@@ -79,6 +79,7 @@ static struct trial any_trial(uint64_t season, size_t crops)
     t.top_on = drawn(season, 14, 0.0, 1.0) < 0.25 ? t.days - 40 : -1;
     t.heads_on = drawn(season, 15, 0.0, 1.0) < 0.25 ? 50 : -1;
     t.heads_factor = drawn(season, 16, 1.0, 2.0);
+    t.new_stem_age_d = drawn(season, 18, -25.0, 10.0);
     return t;
 }
 

@@ -9,9 +9,9 @@
  *            cut in four, and the quarter that moves least like its sisters again, until all move
  *            alike or the piece is shorter than 1e-6, where the bound on steps must hold. Jumps
  *            above 1e-5 of the largest week are met by this.
- * MOST_SLOPE is what a shift in time alone can do: a clock that runs faster by a share moves the picks of day 140 by 140 of
- * that share in days, and a day is a seventh of a week: 20. The steepest slope found is 15.4 (cucumber, node rate), the
- * sharpest bend 0.10.
+ * MOST_SLOPE is what a shift in time alone can do: a clock that runs faster by a share moves the
+ * picks of day 140 by 140 of that share in days, and a day is a seventh of a week: 20. The steepest
+ * slope found is 15.4 (cucumber, node rate), the sharpest bend 0.10.
  */
 #include "../reference/plant_trial.h"
 
@@ -248,6 +248,20 @@ Test(smooth, weekly_picks_of_a_tomato_move_smoothly_with_twelve_inputs)
     };
     const struct trial t = busy("tomato-cluster");
 
+    expect_smooth("tomato-cluster", &t, inputs, sizeof inputs / sizeof inputs[0]);
+}
+
+Test(smooth, weekly_picks_move_smoothly_where_new_stems_flower_later)
+{
+    static const struct input inputs[] = {
+        {"truss rate", turn_truss_rate},
+        {"day warmth", turn_day_c},
+        {"heads", turn_heads},
+        {"age of new stems", turn_stem_age},
+    };
+    struct trial t = busy("tomato-cluster");
+
+    t.new_stem_age_d = -18.0;
     expect_smooth("tomato-cluster", &t, inputs, sizeof inputs / sizeof inputs[0]);
 }
 

@@ -44,7 +44,7 @@ class Plant:
         self.cm, self.reserve, self.last_unit = n * g('stem.seedling_internode_cm'), 0.0, 0.0
         self.trusses, self.shoots, self.cleared = [], {}, 0
         self.rgr, self.ratio, self.mean, self.light = [], [], [], None
-        self.was = None
+        self.was, self.late = None, lambda number: 1.0
         self.n_flowers = g('flower.flowers') * (usual_g / g('habit.usual_fruit_g')) ** g('flower.mass_exponent')
         if not self.by_mass:
             low, high = g('share.fgp_low_c'), g('share.fgp_high_c')
@@ -176,9 +176,10 @@ class Plant:
             at_bud = thin_stage <= 0
             ruled = min(rule, flowers)
             n_set = (ruled if self.by_node and at_bud else flowers) * share
-            kept = min(n_set, ruled * share if self.by_node else rule)
-            t = Truss(number=number, opened=self.day + part, flowers=flowers, set=n_set, kept=kept,
-                      fruits=kept if at_bud else n_set, on=on, seeded=seeded, age=-part, thin=thin_stage)
+            kept, old = min(n_set, ruled * share if self.by_node else rule), self.late(number)
+            t = Truss(number=number, opened=self.day + part, flowers=flowers, set=n_set, kept=old * kept,
+                      fruits=old * (kept if at_bud else n_set), on=old * on, seeded=seeded, age=-part,
+                      thin=thin_stage, thin_share=old)
             t.weights = self.truss_weights(t, t.fruits)
             self.trusses.append(t)
             number += 1
@@ -454,8 +455,10 @@ class Plant:
         carried = age_d * rate
 
         def left(number, last, n):
-            return keep + (1 - keep) * clamp(0.5 + (number - (last - n)) / min(1, n), 0, 1)
+            return keep + (1 - keep) * clamp(0.5 + number - (last - n), 0, 1)
         self.heads *= factor
+        starts = self.flowering() - carried / g('truss.leaves_per_truss')
+        self.late = lambda number: left(number, starts, 0)  # some or all of their first flowers are to come
         for t in self.trusses:
             share = left(t.number, self.flowering(), carried / g('truss.leaves_per_truss'))
             if t.kept < t.fruits:  # still to be thinned; tables tell of the stems that carry it
@@ -463,7 +466,7 @@ class Plant:
             t.fruits, t.on, t.weights, t.dm = (x * share for x in (t.fruits, t.on, t.weights, t.dm))
         area = sum(self.m2)
         for i in range(1, LEAVES):
-            share = left(i, self.made, carried)
+            share = left(i, self.made, max(0, carried))
             self.m2[i] *= share
             self.lacking[i] = 1 - (1 - self.lacking[i]) * share
             if i in self.shoots:

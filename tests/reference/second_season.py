@@ -15,7 +15,7 @@ from pathlib import Path
 from second_reading import Plant, clamp
 
 DAYS, FIRST, PLANTS, LIGHT_FACTOR, FEED_EC = 150, datetime.date(2026, 1, 1), 1000, 0.9, 3.1
-HEAD_ON, HEADS, HEAD_AGE_D, TOP_ON = 48, 2, 10, 110
+HEAD_ON, HEADS, TOP_ON = 48, 2, 110
 THIN_FROM, FEW = 5, 0.6  # from this truss on fewer are kept, the rest off as marbles
 POLLINATE_D, SUCKER_D, LEAF_D, LEAF_MOST, PICK_D = 3, 7, 7, 4, 2
 USUAL = 0.8  # of the usual fruit mass of the type
@@ -109,6 +109,10 @@ def thin_from(crop):
     return int(max(THIN_FROM, crop['habit.stripped_nodes'] + 1))
 
 
+def head_age_d(crop):  # new stems of small-fruited crops carry trusses, those of others flower later
+    return 10 if crop['habit.usual_fruit_g'] < 150 else -9
+
+
 def run_program(program, source, folder, name, crop):
     folder.mkdir()
     with open(folder / 'hours.csv', 'w') as f:
@@ -123,7 +127,7 @@ def run_program(program, source, folder, name, crop):
         sucker=SUCKER_D, leaf=LEAF_D, leaf_most=LEAF_MOST,
         pick=PICK_D, whole='whole_truss = true' if name in WHOLE else '', kept=kept, at=crop['habit.thin_at'],
         stripped=f'[[planting.fruits_kept]]\ntrusses = "1-{stripped}"\nfruits = 0\n' if stripped else '',
-        thin_from=thin_from(crop), few=FEW * kept, head=date(HEAD_ON), heads=HEADS, head_age=HEAD_AGE_D,
+        thin_from=thin_from(crop), few=FEW * kept, head=date(HEAD_ON), heads=HEADS, head_age=head_age_d(crop),
         top=date(TOP_ON)))
     subprocess.run([program, 'forecast', folder, '--params', source / 'params', '--members', '1', '--today',
                     '2028-01-01', '--out', folder / 'out', '--quiet'], check=True)
@@ -143,7 +147,7 @@ def acts_on(day, crop):
         return clamp(leaves - crop['habit.leaves_kept'], 0, LEAF_MOST) if due else 0.0
     return {'keep': keep, 'leaves_off': leaves_off, 'reached': min(1, crop['flower.receptive_d'] / POLLINATE_D),
             'pull': 0.0 if day % SUCKER_D or is_idle else 1 - crop['habit.suckers_overlooked'],
-            'heads': HEADS if day == HEAD_ON else 1, 'head_age_d': HEAD_AGE_D, 'top': day == TOP_ON}
+            'heads': HEADS if day == HEAD_ON else 1, 'head_age_d': head_age_d(crop), 'top': day == TOP_ON}
 
 
 DAY = ['assimilate_g_m2', 'maintenance_g_m2', 'maintenance_unpaid_g_m2', 'demand_g_m2', 'supply_share', 'reserve_g_m2',

@@ -5,7 +5,8 @@
 
 static const double hair = 1e-12;
 
-/* Twice the heads, and the new ones carry nothing yet: on the average stem half of each is left. */
+/* Twice the heads, and the new ones carry nothing yet: on the average stem half of each is left.
+ * But stems stand at different points between two leaves: some have the one that is being born. */
 Test(every_organ, new_heads_thin_the_average_stem_evenly)
 {
     enum { LEAVES = 60, TRUSSES = 20 };
@@ -18,8 +19,8 @@ Test(every_organ, new_heads_thin_the_average_stem_evenly)
     struct trial_result *r = trial_run(&t);
     struct vh_plant *p = r->plant;
     const int leaves = (int)p->plastochron[0], trusses = p->trusses[0];
-    const struct vh_acts acts = {.heads_factor = 2.0, .new_stem_age_d = 0.0};
-    const double own_dm_g = p->leaf_dm_g[0];
+    const struct vh_acts acts = {.heads_factor = 2.0, .new_stem_age_d = -10.0};
+    const double own_dm_g = p->leaf_dm_g[0], own_m2 = p->leaf_area_m2[0];
     cr_assert(leaves > 15 && leaves < LEAVES && trusses > 2 && trusses < TRUSSES);
     for (int i = 1; i <= leaves; i++)
         leaf_m2[i] = p->leaf_m2[vh_at(p, i, 0)];
@@ -30,14 +31,18 @@ Test(every_organ, new_heads_thin_the_average_stem_evenly)
     cr_assert(leaf_m2[1] > 0.0 && fruits[1] > 0.0 && dm_g[1] > 0.0, "%g m2, %g fruits, %g g",
               leaf_m2[1], fruits[1], dm_g[1]);
     vh_plant_change_heads(p, 0, &acts, 0.3);
-    for (int i = 1; i <= leaves; i++)
-        cr_expect(fabs(p->leaf_m2[vh_at(p, i, 0)] - 0.5 * leaf_m2[i]) <= hair, "leaf %d", i);
+    for (int i = 1; i <= leaves; i++) {
+        const double share = vh_clamp(0.5 + 0.5 * (i - (p->plastochron[0] - 0.5)), 0.5, 1.0);
+        cr_expect(fabs(p->leaf_m2[vh_at(p, i, 0)] - share * leaf_m2[i]) <= hair, "leaf %d", i);
+    }
     for (int i = 1; i <= trusses; i++) {
         cr_expect(fabs(p->fruits[vh_at(p, i, 0)] - 0.5 * fruits[i]) <= hair, "truss %d", i);
         cr_expect(fabs(p->dm_g[vh_at(p, i, 0)] - 0.5 * dm_g[i]) <= hair, "truss %d", i);
     }
-    cr_expect(fabs(p->leaf_dm_g[0] - 0.5 * own_dm_g) <= 1e-9 * own_dm_g, "%g of %g g",
+    cr_expect(fabs(p->leaf_dm_g[0] / own_dm_g - p->leaf_area_m2[0] / own_m2) <= hair, "%g of %g g",
               p->leaf_dm_g[0], own_dm_g);
+    cr_expect(fabs(p->leaf_area_m2[0] / own_m2 - 0.5) < 0.001, "%g of %g m2", p->leaf_area_m2[0],
+              own_m2);
     trial_free(r);
 }
 

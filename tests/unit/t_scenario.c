@@ -295,7 +295,7 @@ Test(scenario, extra_heads_come_in_date_order)
     cr_assert(eq(i64, p->policy.heads[0].from, day("2026-04-01")));
     cr_assert(eq(dbl, p->policy.heads[0].new_stem_age_d, 10));
     cr_assert(eq(dbl, p->policy.heads[1].heads_per_plant, 3));
-    cr_assert(eq(dbl, p->policy.heads[1].new_stem_age_d, 0));
+    cr_assert(eq(dbl, p->policy.heads[1].new_stem_age_d, -p->crop->habit.shoot_flowers_d));
 }
 
 Test(scenario, the_last_pick_is_told_of_only_where_it_takes_more)
