@@ -7,7 +7,8 @@
 #include <string.h>
 
 static const struct vh_start_crop crops[] = {
-    {"tomato-large|tomatoes|tomato|large tomatoes|large tomato|slicers|slicer|beefsteak",
+    {"tomato-large|tomatoes|tomato|large tomatoes|large tomato|slicers|slicer|beefsteak|"
+     "beefsteaks|beefsteak tomatoes|beefsteak tomato|beef tomatoes|beef tomato",
      "tomato-large", "tomatoes", false},
     {"tomato-plum|plum tomatoes|plum tomato|plums|plum", "tomato-plum", "plums", false},
     {"tomato-cherry|cherry tomatoes|cherry tomato|cherries|cherry", "tomato-cherry", "cherries",
@@ -338,7 +339,29 @@ static bool nearest_date(int64_t today, int month, int day, int64_t *found)
     return any;
 }
 
-/* "2026-05-15", "15 May", "May 15": a month by its name, so that 5/6 cannot be misread. */
+/* "15", "15th"; of a third of a month its middle day: "early", "mid", "late". 0: none of these. */
+static int day_of(const char *t, size_t n)
+{
+    static const struct {
+        const char *word;
+        int day;
+    } third[] = {{"early", 5}, {"mid", 15}, {"middle of", 15}, {"late", 25}};
+    static const char *const ordinal[] = {"st", "nd", "rd", "th"};
+    int day = 0;
+
+    for (size_t i = 0; i < sizeof third / sizeof third[0]; i++)
+        if (n == strlen(third[i].word) && strncmp(t, third[i].word, n) == 0)
+            return third[i].day;
+    if (read_whole(t, n, &day))
+        return day;
+    for (size_t i = 0; n > 2 && i < sizeof ordinal / sizeof ordinal[0]; i++)
+        if (strncmp(t + n - 2, ordinal[i], 2) == 0)
+            return read_whole(t, n - 2, &day) ? day : 0;
+    return 0;
+}
+
+/* "2026-05-15", "15 May", "May 15", "mid-May": a month by its name, so that 5/6 cannot be misread.
+ */
 static bool read_set_out(const char *t, struct vh_start_answers *a)
 {
     enum { FARTHEST_D = 550 };
@@ -348,17 +371,19 @@ static bool read_set_out(const char *t, struct vh_start_answers *a)
     if (is_one_of(t, "today|now")) {
         d = a->today;
     } else if (vh_date_parse(t, &d) != VH_OK) {
-        const char *blank = strchr(t, ' ');
+        const char *hyphen = strchr(t, '-'), *blank = hyphen ? hyphen : strrchr(t, ' ');
         const size_t first = blank ? (size_t)(blank - t) : 0;
 
         if (!blank)
             return false;
         const size_t rest = strlen(blank + 1);
-        if (read_whole(t, first, &day))
-            month = month_of(blank + 1, rest);
-        else if (read_whole(blank + 1, rest, &day))
+        month = month_of(blank + 1, rest);
+        day = day_of(t, first);
+        if (month == 0 || day == 0) {
             month = month_of(t, first);
-        if (month == 0 || day > 31 || !nearest_date(a->today, month, day, &d))
+            day = day_of(blank + 1, rest);
+        }
+        if (month == 0 || day == 0 || day > 31 || !nearest_date(a->today, month, day, &d))
             return false;
     }
     if (d < a->today - FARTHEST_D || d > a->today + FARTHEST_D)

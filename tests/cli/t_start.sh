@@ -200,3 +200,10 @@ sent wrong; exits 2; quiet_out; good "nothing is written" [ ! -e wrong ]
 complains "standard input, line 7: 20.4. is not understood; write a date near today, the month by its name, as in 15 May, or 2026-05-15"
 
 finish
+# a crop and a day as people say them
+for when in "mid May" mid-May "15th May" "May 15th"; do
+    rm -rf said; run start said --latitude 44.5 --crop beefsteaks --plants 40 --set-out "$when" --today 2026-03-01 --quiet; exits 0
+    good "$when" grep -q '^set_out = 2026-05-15' said/scenario.toml
+    good "beefsteaks" grep -q '^crop = "tomato-large"' said/scenario.toml
+done
+run start never --latitude 44.5 --set-out "32nd May" --today 2026-03-01; exits 2
