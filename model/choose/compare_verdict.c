@@ -67,7 +67,9 @@ bool vh_margin_is_known(const struct vh_parts *p, size_t planting)
 
 /* ---- against the plan ---- */
 
-enum { CHOICE = 300 }; /* what a random number is for; never renumbered */
+/* What a random number is for, and how many levers a planting's numbers have room for; never
+ * renumbered: later levers lie in a day of their own. */
+enum { CHOICE = 300, LEVERS_A_DAY = 11 };
 
 /* Share by which a planting's mass may differ from the model's under a choice. */
 static double beyond_model(const struct vh_compare_request *q, const struct vh_choice *c,
@@ -78,8 +80,8 @@ static double beyond_model(const struct vh_compare_request *q, const struct vh_c
 
     for (size_t l = 0; l < VH_LEVERS; l++)
         if (c->has[l] || (l == VH_LEVER_FRUITS_KEPT && c->ranges > 0))
-            sum += cv * vh_normal(q->draw, (uint32_t)member, 0, CHOICE,
-                                  (uint32_t)(planting * VH_LEVERS + l));
+            sum += cv * vh_normal(q->draw, (uint32_t)member, (uint32_t)(l / LEVERS_A_DAY), CHOICE,
+                                  (uint32_t)(planting * LEVERS_A_DAY + l % LEVERS_A_DAY));
     return sum;
 }
 

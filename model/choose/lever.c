@@ -70,7 +70,47 @@ static enum vh_status keep_fruits(struct vh_planting *p, double fruits, int64_t 
     return VH_OK;
 }
 
-/* The same for ranges of trusses, each taken off when the rule for it says. */
+int vh_stripped_planned(const struct vh_policy *policy, int64_t day)
+{
+    enum { FIRST_MOST = 60 }; /* as many as compare.stripped_nodes may be */
+    enum vh_thin_stage at;
+    int n = 0;
+
+    while (n < FIRST_MOST && !(vh_policy_fruits_kept(policy, n + 1, day, &at) > 0.0))
+        n++;
+    return n < FIRST_MOST ? n : 0;
+}
+
+/* The first so many keep nothing from then on; what the plan strips above them keeps what the first
+ * one does that it does not strip. */
+static enum vh_status strip(struct vh_planting *p, int stripped, int64_t from,
+                            struct vh_fruits_rule **own)
+{
+    const struct vh_policy *was = &p->policy;
+    const int64_t day = from == INT64_MIN ? p->set_out : from;
+    const int planned = vh_stripped_planned(was, day);
+    size_t n = was->fruits_rules;
+    struct vh_fruits_rule *rule = calloc(n + 2, sizeof *rule);
+
+    if (!rule)
+        return VH_NO_MEMORY;
+    if (n > 0)
+        memcpy(rule, was->fruits, n * sizeof *rule);
+    if (stripped < planned) {
+        rule[n] = (struct vh_fruits_rule){stripped + 1, planned, 0.0, VH_THIN_BUD, from, INT64_MAX};
+        rule[n].fruits = vh_policy_fruits_kept(was, planned + 1, day, &rule[n].at);
+        n++;
+    }
+    if (stripped > 0)
+        rule[n++] = (struct vh_fruits_rule){1, stripped, 0.0, VH_THIN_BUD, from, INT64_MAX};
+    free(*own);
+    *own = rule;
+    p->policy.fruits = rule;
+    p->policy.fruits_rules = n;
+    return VH_OK;
+}
+
+/* Fruits kept by ranges of trusses, each taken off when the rule for it says. */
 static enum vh_status keep_ranges(struct vh_planting *p, const struct vh_choice *c, int64_t from,
                                   struct vh_fruits_rule **own)
 {
@@ -172,6 +212,8 @@ static enum vh_status apply(const struct vh_scenario *s, enum vh_lever lever, do
     switch (lever) {
     case VH_LEVER_FRUITS_KEPT:
         return keep_fruits(p, value, from, &out->rule[k]);
+    case VH_LEVER_STRIPPED:
+        return strip(p, (int)value, from, &out->rule[k]);
     case VH_LEVER_HEADS:
         return keep_heads(p, value, from, &out->head[k]);
     case VH_LEVER_SUCKERS:
@@ -239,9 +281,9 @@ enum vh_status vh_lever_apply(const struct vh_scenario *s, const struct vh_choic
 {
     /* set-out first: the day from which the other habits change hangs on it */
     static const enum vh_lever order[VH_LEVERS] = {
-        VH_LEVER_SET_OUT,     VH_LEVER_PULL_OUT,   VH_LEVER_DENSITY, VH_LEVER_FRUITS_KEPT,
-        VH_LEVER_SUCKERS,     VH_LEVER_LEAVES,     VH_LEVER_LOWER,   VH_LEVER_HEADS,
-        VH_LEVER_POLLINATION, VH_LEVER_PICK_STAGE, VH_LEVER_TOP};
+        VH_LEVER_SET_OUT,     VH_LEVER_PULL_OUT,   VH_LEVER_DENSITY,    VH_LEVER_FRUITS_KEPT,
+        VH_LEVER_STRIPPED,    VH_LEVER_SUCKERS,    VH_LEVER_LEAVES,     VH_LEVER_LOWER,
+        VH_LEVER_HEADS,       VH_LEVER_POLLINATION, VH_LEVER_PICK_STAGE, VH_LEVER_TOP};
     enum vh_status status = VH_OK;
 
     for (int i = 0; i < VH_LEVERS && status == VH_OK; i++) {

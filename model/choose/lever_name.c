@@ -63,6 +63,9 @@ static void say(enum vh_lever lever, double v, char text[WORDS])
     case VH_LEVER_DENSITY:
         snprintf(text, WORDS, "%.3g plants a m2", v);
         break;
+    case VH_LEVER_STRIPPED:
+        snprintf(text, WORDS, v > 0.0 ? "strip the first %g" : "strip none", v);
+        break;
     case VH_LEVERS:
         break;
     }
@@ -163,6 +166,8 @@ void vh_lever_planned(const struct vh_scenario *s, size_t planting, enum vh_leve
         v = p->policy.leaves_keep;
     else if (lever == VH_LEVER_HEADS)
         v = vh_policy_heads(&p->policy, p->heads_per_plant, s->house.today);
+    else if (lever == VH_LEVER_STRIPPED)
+        v = vh_stripped_planned(&p->policy, s->house.today > p->set_out ? s->house.today : p->set_out);
     else if (lever == VH_LEVER_DENSITY)
         v = p->plants_per_m2;
     else if (lever == VH_LEVER_SET_OUT)

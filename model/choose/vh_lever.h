@@ -48,6 +48,8 @@ void vh_choice_name(const struct vh_choice *c, char name[VH_CHOICE_NAME]);
 /* What the plan has of a lever, in the same words ("leave 4"); "" where it has no one value. */
 void vh_lever_planned(const struct vh_scenario *s, size_t planting, enum vh_lever lever,
                       char name[VH_CHOICE_NAME]);
+/* How many first trusses (nodes) the plan strips of a stem that flowers about `day`. */
+int vh_stripped_planned(const struct vh_policy *policy, int64_t day);
 /* Does the choice change what lies before the day of the run? */
 bool vh_choice_looks_back(const struct vh_scenario *s, const struct vh_choice *c, size_t planting);
 

@@ -53,6 +53,7 @@ const char *vh_lever_unfit(const struct vh_planting *p, enum vh_lever lever)
     case VH_LEVER_TOP:
     case VH_LEVER_PULL_OUT:
     case VH_LEVER_DENSITY:
+    case VH_LEVER_STRIPPED:
     case VH_LEVERS:
         break;
     }
@@ -68,7 +69,8 @@ static bool is_day(enum vh_lever lever)
 
 static bool is_whole(enum vh_lever lever)
 {
-    return lever == VH_LEVER_SUCKERS || lever == VH_LEVER_LOWER || lever == VH_LEVER_POLLINATION;
+    return lever == VH_LEVER_SUCKERS || lever == VH_LEVER_LOWER || lever == VH_LEVER_POLLINATION ||
+           lever == VH_LEVER_STRIPPED;
 }
 
 static double value_of(enum vh_lever lever, const struct vh_toml_value *v, struct vh_unit_pair unit)
@@ -88,7 +90,8 @@ static void check_value(struct vh_reading *r, const struct vh_given *g, enum vh_
 
     if (is_whole(lever) && value != floor(value))
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, v),
-                            "`%s` has %.10g; it must be whole days", g->at->key, value));
+                            "`%s` has %.10g; it must be whole %s", g->at->key, value,
+                            lever == VH_LEVER_STRIPPED ? "nodes" : "days"));
     for (size_t i = 0; i < before->values; i++) {
         if (before->value[i] != value)
             continue;

@@ -16,6 +16,8 @@ static const struct vh_key compare[] = {
       "planting whose choices are compared; without it all" },
     { "fruits_kept", VH_KEY_NUMBERS, 0, 0, 50, NULL, NULL, LEVER(VH_LEVER_FRUITS_KEPT),
       "fruits left on every truss that the rules do not strip" },
+    { "stripped_nodes", VH_KEY_NUMBERS, 0, 0, 60, NULL, NULL, LEVER(VH_LEVER_STRIPPED),
+      "first nodes (trusses) of a stem that keep no fruit; above them as planned" },
     { "suckers_every_d", VH_KEY_NUMBERS, 0, 1, EVERY_D_MOST, NULL, NULL, LEVER(VH_LEVER_SUCKERS),
       "days between two visits for suckers" },
     { "lower_every_d", VH_KEY_NUMBERS, 0, 1, EVERY_D_MOST, NULL, NULL, LEVER(VH_LEVER_LOWER),

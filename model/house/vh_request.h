@@ -9,7 +9,8 @@
 
 #include "vh_error.h"
 
-/* What a grower can do otherwise. The order is that of the printed table. */
+/* What a grower can do otherwise. The order is that of the printed table, and draws are numbered by
+ * it (compare_verdict.c): a new one comes last. */
 enum vh_lever {
     VH_LEVER_FRUITS_KEPT,
     VH_LEVER_SUCKERS,
@@ -22,6 +23,7 @@ enum vh_lever {
     VH_LEVER_PULL_OUT,
     VH_LEVER_SET_OUT,
     VH_LEVER_DENSITY,
+    VH_LEVER_STRIPPED,
     VH_LEVERS
 };
 

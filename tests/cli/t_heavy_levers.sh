@@ -21,6 +21,7 @@ heads_per_plant = [2]
 leaves_kept = [11]
 suckers_every_d = [21]
 top_on = [2026-05-20]
+stripped_nodes = [2]
 fruits_kept = [3]'
 { base; other; printf '[market]\ndays = ["sat"]\n[compare]\nplanting = "slicers"\n%s\n' "$lists"; } >s.toml
 run compare s.toml --today 2026-02-01 --params "$PARAMS" --members 2 --out all
@@ -55,5 +56,6 @@ same '2 heads a plant' '0,/^plants_per_m2.*/s//&\nheads_per_plant = 2/'
 same 'keep 11 leaves' 's/^keep = 15/keep = 11/'
 same 'suckers every 21 days' '/planting.suckers/,/every_d/s/every_d = 7/every_d = 21/'
 same 'top on 20 May' '' '[planting.top]\non = 2026-05-20\n'
+same 'strip the first 2' '' '[[planting.fruits_kept]]\ntrusses = "1-2"\nfruits = 0\nat = "bud"\n'
 same 'leave 3' '' '[[planting.fruits_kept]]\nfruits = 3\n'
 finish
