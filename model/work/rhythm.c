@@ -16,7 +16,8 @@ bool vh_rhythm_due(const struct vh_rhythm *r, int64_t start, int64_t day)
 
 int64_t vh_rhythm_last_due(const struct vh_rhythm *r, int64_t start, int64_t day, int64_t oldest)
 {
-    const int64_t also = r->also && r->also <= day ? r->also : oldest - 1;
+    const bool is_own = !r->before || r->also >= r->from; /* else its day is the other one's */
+    const int64_t also = r->also && r->also <= day && is_own ? r->also : oldest - 1;
 
     if (r->before && oldest < r->from) {
         while (day >= oldest && !vh_rhythm_due(r, start, day))

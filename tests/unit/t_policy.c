@@ -30,6 +30,32 @@ Test(policy, visits_on_weekdays_enclose_a_day)
 }
 
 /* Receptive for two days: common practice, no source (trade leaflet). */
+/* A week's pause in a rhythm that asked for a day more, which the pause then holds too. */
+Test(policy, the_last_visit_is_the_last_day_that_has_one)
+{
+    const int64_t today = MONDAY + 30, d_per_week = 7;
+    const struct vh_rhythm was = {.every_d = 7, .also = today},
+                           none = {.before = &was, .from = today};
+    struct vh_rhythm later = was, put_off = was;
+    later.late_d = 7;
+    later.also = today + d_per_week;
+    later.before = &none;
+    later.from = today + d_per_week;
+    put_off.before = &later;
+    put_off.from = today + 2 * d_per_week;
+    const struct vh_rhythm *const rhythm[] = {&was, &none, &later, &put_off};
+
+    for (size_t i = 0; i < sizeof rhythm / sizeof rhythm[0]; i++)
+        for (int64_t day = MONDAY; day < MONDAY + 80; day++)
+            for (int64_t oldest = day - 20; oldest <= day; oldest++) {
+                int64_t last = day;
+                while (last >= oldest && !vh_rhythm_due(rhythm[i], MONDAY, last))
+                    last--;
+                cr_assert(
+                    eq(long, (long)vh_rhythm_last_due(rhythm[i], MONDAY, day, oldest), (long)last));
+            }
+}
+
 Test(policy, rare_visits_reach_a_part_of_the_flowers)
 {
     const struct vh_flower_params f = {.receptive_d = 2.0};
