@@ -176,10 +176,16 @@ static enum vh_status look(const struct vh_house *house, const struct vh_plantin
     return VH_OK;
 }
 
+static bool picks_on(const struct vh_planting *p, int64_t date)
+{
+    return vh_pick_planned(&p->policy, p->set_out, date) ||
+           (date == p->pull_out && !vh_pick_locked(&p->policy, date));
+}
+
 /* What a day is beside growing, before the pick. */
 static enum vh_status look_at_day(const struct vh_season_member *m, struct vh_plant *plant,
-                                  size_t lane, size_t d, double heads, double days_before,
-                                  struct vh_season_day *day)
+                                  size_t lane, size_t d, bool is_pick_day, double heads,
+                                  double days_before, struct vh_season_day *day)
 {
     const struct vh_planting *p = m->planting;
     const int64_t date = p->set_out + (int64_t)d;
@@ -187,8 +193,7 @@ static enum vh_status look_at_day(const struct vh_season_member *m, struct vh_pl
 
     day->stems = p->plants * heads;
     day->stems_m2 = p->plants_per_m2 * heads;
-    day->pick_day = vh_pick_planned(&p->policy, p->set_out, date) ||
-                    (date == p->pull_out && !vh_pick_locked(&p->policy, date));
+    day->pick_day = is_pick_day;
     if (p->looks > 0 && m->out)
         status = look(m->house, p, plant, lane, date, days_before, m->out);
     return status;
@@ -250,10 +255,13 @@ static enum vh_status run_day(struct side_by_side *s, size_t d)
     enum vh_status status = VH_OK;
 
     fill_climate(s, date, climate, day);
-    for (size_t l = 0; l < s->lanes; l++) {
-        const struct vh_planting *p = s->member[l].planting;
-        acts[l] = vh_policy_acts(&p->policy, p->crop, s->plant, l, p->set_out, date, s->heads[l]);
-    }
+    /* no future moves them */
+    const bool is_pick_day = picks_on(first, date);
+    const double flowers =
+        vh_policy_flowers_reached(&first->policy, first->crop, first->set_out, date);
+    for (size_t l = 0; l < s->lanes; l++)
+        acts[l] = vh_policy_acts_by(&s->member[l].planting->policy, first->crop, s->plant, l,
+                                    first->set_out, date, s->heads[l], flowers);
     if (first->policy.before && date == first->policy.from)
         vh_plant_pick_at(s->plant, first->policy.pick_stage);
     vh_plant_step_lanes(s->plant, day, acts, account);
@@ -262,8 +270,8 @@ static enum vh_status run_day(struct side_by_side *s, size_t d)
         today[l] = out ? &out->day[d] : &unseen[l];
         s->heads[l] *= acts[l].heads_factor;
         today[l]->plant = account[l];
-        status =
-            look_at_day(&s->member[l], s->plant, l, d, s->heads[l], s->days_before[l], today[l]);
+        status = look_at_day(&s->member[l], s->plant, l, d, is_pick_day, s->heads[l],
+                             s->days_before[l], today[l]);
         picks[l] = today[l]->pick_day;
         any = any || picks[l];
         if (out)

@@ -37,8 +37,12 @@ static double share_past(const struct vh_plant *p, size_t i, double stage)
     const double past = p->stage[i] - stage, sd = scatter(p, i);
     double sum = 0.0, k = 0.0;
 
-    for (; k + 1.0 <= n; k += 1.0)
-        sum += vh_scatter_share(&p->tables->scatter, (past - per_fruit * k) / sd);
+    for (; k + 1.0 <= n; k += 1.0) {
+        const double x = (past - per_fruit * k) / sd;
+        if (x <= -VH_SCATTER_FAR) /* nor has any further fruit passed it */
+            return sum / n;
+        sum += vh_scatter_share(&p->tables->scatter, x);
+    }
     return (sum + (n - k) * vh_scatter_share(&p->tables->scatter, (past - per_fruit * k) / sd)) / n;
 }
 

@@ -130,10 +130,17 @@ struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_cr
                               const struct vh_plant *plant, size_t lane, int64_t first_day,
                               int64_t day, double heads_now)
 {
+    return vh_policy_acts_by(policy, crop, plant, lane, first_day, day, heads_now,
+                             vh_policy_flowers_reached(policy, crop, first_day, day));
+}
+
+struct vh_acts vh_policy_acts_by(const struct vh_policy *policy, const struct vh_crop *crop,
+                                 const struct vh_plant *plant, size_t lane, int64_t first_day,
+                                 int64_t day, double heads_now, double flowers_reached)
+{
     const double topped_from_share = 0.5; /* the average stem is topped, or it is not */
     struct vh_acts acts = {.kept_first = vh_plant_next_truss(plant, lane),
-                           .flowers_reached =
-                               vh_policy_flowers_reached(policy, crop, first_day, day),
+                           .flowers_reached = flowers_reached,
                            .by_bees = policy->pollination == VH_POLLINATION_BEES,
                            .heads_factor = 1.0};
 

@@ -35,7 +35,8 @@ struct vh_lateness {
     uint64_t draw;
     uint32_t member, row; /* row: which planting */
     int64_t from;
-    struct vh_delays *known; /* drawn before, of this member and row; NULL: each is drawn anew */
+    struct vh_delays *known; /* drawn before, of this member, row and rhythm of each kind of visit;
+                                NULL: each is drawn anew */
 };
 
 /* What the random delay is of; never renumbered. */
@@ -134,8 +135,8 @@ struct vh_policy {
     double free_by_h; /* see vh_visits.h */
     double missed_d;  /* so many days without a visit: leaves come off in steps; 0: never */
     double recover_leaves_most; /* of them at a visit then */
-    double idle_d; /* before last_on: visits but picks bring nothing more; 0: all do */
-    struct vh_lateness late; /* of the visits to leaves and suckers */
+    double idle_d;              /* before last_on: visits but picks bring nothing more; 0: all do */
+    struct vh_lateness late;    /* of the visits to leaves and suckers */
     /* until the day before `from` as many leaves are kept and fruit is picked at the colour as
      * there; NULL: there is no other */
     const struct vh_policy *before;

@@ -41,14 +41,14 @@ bool vh_visit_is_behind(const struct vh_policy *policy, enum vh_task task,
  * she wrote down of a day stays. */
 bool vh_visit_is_idle(const struct vh_policy *policy, enum vh_task task, int64_t day);
 
-/* Delays that were drawn: each is asked for on all days on which the visit might still come. */
-enum { VH_DELAYS = 64 };
+/* Visits of a kind that come late: the days on which one comes, known as far as they were asked
+ * for, so that each delay is drawn once. */
+enum { VH_VISIT_KINDS = 3, VH_COMING_DAYS = 64 };
 struct vh_delays {
-    struct vh_delay {
-        int64_t planned; /* INT64_MIN: free */
-        enum vh_visit what;
-        double d;
-    } at[VH_DELAYS];
+    struct vh_coming {
+        int64_t from, until; /* visits planned on these days are in `comes`; until < from: none */
+        uint64_t comes;      /* [day % VH_COMING_DAYS] */
+    } of[VH_VISIT_KINDS];
 };
 void vh_delays_forget(struct vh_delays *known);
 /* Does a future's lateness reach this day? */

@@ -14,8 +14,8 @@ static double log_q(const struct vh_lateness *late)
 
 void vh_delays_forget(struct vh_delays *known)
 {
-    for (size_t i = 0; i < VH_DELAYS; i++)
-        known->at[i].planned = INT64_MIN;
+    for (size_t i = 0; i < VH_VISIT_KINDS; i++)
+        known->of[i] = (struct vh_coming){.from = 0, .until = -1};
 }
 
 /* Geometric with the wanted mean: floor(log u / log q), q = mean/(1 + mean). */
@@ -25,17 +25,6 @@ static double draw_delay_d(const struct vh_lateness *late, enum vh_visit what, i
         vh_uniform(late->draw, late->member, (uint32_t)planned, (uint32_t)what, late->row);
 
     return floor(vh_log(u) / log_q(late));
-}
-
-static double delay_d(const struct vh_lateness *late, enum vh_visit what, int64_t planned)
-{
-    if (!late->known)
-        return draw_delay_d(late, what, planned);
-    /* days that are looked back over, side by side for two kinds of visit */
-    struct vh_delay *k = &late->known->at[((uint64_t)planned * 2 + (uint64_t)what) % VH_DELAYS];
-    if (k->planned != planned || k->what != what)
-        *k = (struct vh_delay){planned, what, draw_delay_d(late, what, planned)};
-    return k->d;
 }
 
 bool vh_visit_may_be_late(const struct vh_lateness *late, int64_t day)
@@ -54,19 +43,60 @@ static int64_t last_planned(const struct vh_policy *policy, const struct vh_rhyt
     return day;
 }
 
+/* Days after `planned` on which that visit comes. */
+static double delay_d(const struct vh_lateness *late, enum vh_visit what, int64_t planned)
+{
+    return vh_visit_may_be_late(late, planned) ? draw_delay_d(late, what, planned) : 0.0;
+}
+
+/* By looking back from `day`. */
+static bool comes_on(const struct vh_policy *policy, const struct vh_rhythm *rhythm,
+                     enum vh_visit what, int64_t start, int64_t day)
+{
+    const int64_t oldest = day - LATEST_D;
+    int64_t planned = last_planned(policy, rhythm, start, day, oldest);
+
+    for (; planned >= oldest; planned = last_planned(policy, rhythm, start, planned - 1, oldest))
+        if (delay_d(&policy->late, what, planned) == (double)(day - planned))
+            return true;
+    return false;
+}
+
+static uint64_t bit_of(int64_t day)
+{
+    return (uint64_t)1 << ((uint64_t)day % VH_COMING_DAYS);
+}
+
+/* By looking forward from each planned visit, day after day. Of a day the past LATEST_D must have
+ * been looked at, and it must not be so long ago that its place is another day's. */
+static bool is_coming(struct vh_coming *c, const struct vh_policy *policy,
+                      const struct vh_rhythm *rhythm, enum vh_visit what, int64_t start,
+                      int64_t day)
+{
+    const bool is_known = c->until >= c->from && day >= c->from + LATEST_D &&
+                          day <= c->until + LATEST_D && day > c->until + LATEST_D - VH_COMING_DAYS;
+
+    if (!is_known)
+        *c = (struct vh_coming){.from = day - LATEST_D, .until = day - LATEST_D - 1};
+    for (; c->until < day; c->until++) {
+        const int64_t planned = c->until + 1;
+        c->comes &= ~bit_of(planned + LATEST_D); /* no visit before this one comes so late */
+        if (!vh_visit_planned(policy, rhythm, start, planned))
+            continue;
+        const double d = delay_d(&policy->late, what, planned);
+        if (d <= LATEST_D)
+            c->comes |= bit_of(planned + (int64_t)d);
+    }
+    return (c->comes & bit_of(day)) != 0;
+}
+
 bool vh_visit_due(const struct vh_policy *policy, const struct vh_rhythm *rhythm,
                   enum vh_visit what, int64_t start, int64_t day)
 {
-    const struct vh_lateness *late = &policy->late;
+    struct vh_delays *known = policy->late.known;
 
     if (vh_entry_locked(policy, day))
         return false;
-    const int64_t oldest = day - LATEST_D;
-    int64_t planned = last_planned(policy, rhythm, start, day, oldest);
-    for (; planned >= oldest; planned = last_planned(policy, rhythm, start, planned - 1, oldest)) {
-        const double d = vh_visit_may_be_late(late, planned) ? delay_d(late, what, planned) : 0.0;
-        if (d == (double)(day - planned))
-            return true;
-    }
-    return false;
+    return known ? is_coming(&known->of[what - VH_VISIT_LEAVES], policy, rhythm, what, start, day)
+                 : comes_on(policy, rhythm, what, start, day);
 }

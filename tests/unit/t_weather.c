@@ -68,6 +68,33 @@ Test(weather, the_book_stands_where_little_was_measured)
     forget(&c);
 }
 
+/* Asked for on days in any order. */
+Test(weather, late_visits_that_are_known_come_on_the_days_on_which_they_were_drawn)
+{
+    const struct vh_rhythm thrice = {.by_weekday = true,
+                                     .weekday = {true, false, true, false, true}};
+    const int asked[] = {300, 301, 301, 303, 290, 310, 340, 341, 320, 260, 261, 480, 481, 400};
+    struct vh_delays known;
+    struct vh_policy policy = {.late = {.mean_d = 4.0, .draw = 1, .from = 270}}, knows;
+    int comes = 0, all = 0;
+
+    for (uint32_t m = 0; m < 200; m++) {
+        policy.late.member = m;
+        knows = policy;
+        knows.late.known = &known;
+        vh_delays_forget(&known);
+        for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++, all++) {
+            const bool due = vh_visit_due(&policy, &thrice, VH_VISIT_SUCKERS, 0, asked[i]);
+            comes += due;
+            cr_assert(eq(int, vh_visit_due(&knows, &thrice, VH_VISIT_SUCKERS, 0, asked[i]), due));
+        }
+        for (int day = 265; day < 400; day++)
+            cr_assert(eq(int, vh_visit_due(&knows, &thrice, VH_VISIT_LEAVES, 0, day),
+                         vh_visit_due(&policy, &thrice, VH_VISIT_LEAVES, 0, day)));
+    }
+    cr_assert(0 < comes && comes < all);
+}
+
 /* Visits every 50 days, so that none meets the next: of a geometric delay with mean 1 half come on
  * their day, a quarter one day late. Standard error of a share of n: 1/(2 sqrt(n)); four of them.
  */
