@@ -52,6 +52,9 @@ static void row_clear(const struct vh_ranges *r, struct vh_ranges_row *row)
     for (size_t c = 0; row->cell && c < r->columns; c++)
         free(row->cell[c].text);
     free(row->cell);
+    for (size_t k = 0; row->late && k < r->moves; k++)
+        free(row->late[k]);
+    free(row->late);
 }
 
 void vh_ranges_free(struct vh_ranges *r)
@@ -248,8 +251,8 @@ static enum vh_status take_cells(const struct vh_ranges *r, struct vh_ranges_row
 
 enum { SHELF_ROWS = 64 }; /* for rows that the mean run does not have */
 
-/* Room of all members for so many rows more. */
-static enum vh_status add_shelf(struct vh_ranges *r, size_t rows)
+/* Room of all members for so many rows more, which keep so many numbers. */
+static enum vh_status add_shelf(struct vh_ranges *r, size_t rows, size_t numbers)
 {
     struct vh_ranges_shelf *more = realloc(r->shelf, (r->shelves + 1) * sizeof *more);
 
@@ -258,7 +261,7 @@ static enum vh_status add_shelf(struct vh_ranges *r, size_t rows)
     r->shelf = more;
     more += r->shelves;
     *more = (struct vh_ranges_shelf){
-        .value = vh_block_new((rows * r->moves * r->members + VH_SIDE) * sizeof *more->value),
+        .value = vh_block_new((numbers * r->members + VH_SIDE) * sizeof *more->value),
         .has = calloc(rows * vh_bits_of(r->members) + 1, sizeof *more->has),
         .rows = rows};
     if (!more->value || !more->has) {
@@ -267,20 +270,27 @@ static enum vh_status add_shelf(struct vh_ranges *r, size_t rows)
         return VH_NO_MEMORY;
     }
     for (size_t i = 0; i < VH_SIDE; i++) /* behind the last, for who looks at so many at once */
-        more->value[rows * r->moves * r->members + i] = VH_UNKNOWN;
+        more->value[numbers * r->members + i] = VH_UNKNOWN;
     r->shelves++;
-    r->places = rows;
     return VH_OK;
+}
+
+static bool is_full(const struct vh_ranges *r)
+{
+    const struct vh_ranges_shelf *last = &r->shelf[r->shelves - 1];
+
+    return last->placed == last->rows;
 }
 
 /* Gives the row the next place on the last shelf. */
 static void place_row(struct vh_ranges *r, struct vh_ranges_row *row)
 {
-    const struct vh_ranges_shelf *last = &r->shelf[r->shelves - 1];
-    const size_t at = last->rows - r->places--;
+    struct vh_ranges_shelf *last = &r->shelf[r->shelves - 1];
 
-    row->value = last->value + at * r->moves * r->members;
-    row->has = last->has + at * vh_bits_of(r->members);
+    row->value = last->value + last->numbers * r->members;
+    row->has = last->has + last->placed * vh_bits_of(r->members);
+    last->numbers += row->kept;
+    last->placed++;
 }
 
 static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct vh_table *t,
@@ -288,9 +298,10 @@ static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct v
 {
     struct vh_ranges_row *row = &r->row[r->rows];
 
-    if (r->is_ready && r->places == 0 && add_shelf(r, SHELF_ROWS) != VH_OK)
+    if (r->is_ready && is_full(r) && add_shelf(r, SHELF_ROWS, SHELF_ROWS * r->moves) != VH_OK)
         return VH_NO_MEMORY;
-    *row = (struct vh_ranges_row){.hash = hash, .from = SIZE_MAX, .behind = r->rows + 1};
+    *row = (struct vh_ranges_row){
+        .hash = hash, .from = SIZE_MAX, .behind = r->rows + 1, .kept = r->moves};
     row->cell = calloc(r->columns, sizeof *row->cell);
     if (!row->cell || keep_name(r, r->rows, t, at) != VH_OK) {
         row_clear(r, row);
@@ -321,25 +332,92 @@ static size_t row_for(struct vh_ranges *r, const struct vh_table *t, size_t at, 
     return r->rows - 1;
 }
 
-/* The numbers that futures move. */
-static inline void take_numbers(const struct vh_ranges *r, const union vh_table_cell *cell,
-                                double *value)
+/* ---- columns that no future moves ---- */
+
+/* Unknown, or the same bits. */
+static inline bool is_same_number(double a, double b)
 {
+    uint64_t x, y;
+
+    memcpy(&x, &a, sizeof x);
+    memcpy(&y, &b, sizeof y);
+    return x == y || (a != a && b != b);
+}
+
+static void find_quiet(const struct vh_ranges *r, struct vh_ranges_row *row)
+{
+    row->quiet = 0;
+    row->kept = r->moves;
+    for (size_t k = 0; r->moves <= VH_BITS && k < r->moves; k++) {
+        const double number = row->cell[r->moving[k]].number;
+        if (!is_same_number(number, VH_UNKNOWN) && !is_same_number(number, 0.0))
+            continue;
+        row->quiet |= (uint64_t)1 << k;
+        row->kept--;
+    }
+}
+
+enum vh_status vh_ranges_wake(const struct vh_ranges *r, struct vh_ranges_row *row, size_t move)
+{
+    const size_t n = r->members + VH_SIDE; /* for who looks at so many at once */
+
+    if (!row->late)
+        row->late = calloc(r->moves, sizeof *row->late);
+    if (!row->late || !(row->late[move] = malloc(n * sizeof **row->late)))
+        return VH_NO_MEMORY;
+    for (size_t i = 0; i < n; i++)
+        row->late[move][i] = row->cell[r->moving[move]].number;
+    return VH_OK;
+}
+
+/* Where some columns are quiet. */
+static enum vh_status take_apart(const struct vh_ranges *r, const union vh_table_cell *cell,
+                                 size_t member, struct vh_ranges_row *row)
+{
+    double *value = row->value + member * row->kept;
+
+    for (size_t k = 0; k < r->moves; k++) {
+        const double number = cell[r->moving[k]].number;
+        if (!vh_is_quiet(row, k)) {
+            *value++ = number;
+            continue;
+        }
+        const bool is_awake = row->late && row->late[k];
+        if (!is_awake && is_same_number(number, row->cell[r->moving[k]].number))
+            continue;
+        if (!is_awake && vh_ranges_wake(r, row, k) != VH_OK)
+            return VH_NO_MEMORY;
+        row->late[k][member] = number;
+    }
+    return VH_OK;
+}
+
+/* The numbers that futures move. */
+static inline enum vh_status take_numbers(const struct vh_ranges *r,
+                                          const union vh_table_cell *cell, size_t member,
+                                          struct vh_ranges_row *row)
+{
+    double *value = row->value + member * r->moves;
+
+    if (row->quiet)
+        return take_apart(r, cell, member, row);
     if (r->is_moved_together)
         memcpy(value, &cell[r->moving[0]].number, r->moves * sizeof *value);
     else
         for (size_t k = 0; k < r->moves; k++)
             value[k] = cell[r->moving[k]].number;
+    return VH_OK;
 }
 
-/* The rows of all members fill more than a processor keeps at hand: asks for the room of one that is
- * soon to come. */
+/* The rows of all members fill more than a processor keeps at hand: asks for the room of one that
+ * is soon to come. */
 static inline void ask_ahead(const struct vh_ranges *r, size_t row, size_t member)
 {
 #if defined(__GNUC__)
     enum { AHEAD = 12, FOR_WRITING = 1 };
     if (row + AHEAD < r->rows)
-        __builtin_prefetch(r->row[row + AHEAD].value + member * r->moves, FOR_WRITING);
+        __builtin_prefetch(r->row[row + AHEAD].value + member * r->row[row + AHEAD].kept,
+                           FOR_WRITING);
 #endif
 }
 
@@ -372,14 +450,19 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
     ask_ahead(r, i, member);
     row->seen++;
     row->has[member / VH_BITS] |= (uint64_t)1 << member % VH_BITS;
-    take_numbers(r, cell, row->value + member * r->moves);
-    return VH_OK;
+    return take_numbers(r, cell, member, row);
 }
 
 /* All members' room for the rows of the mean run. */
 static enum vh_status make_ready(struct vh_ranges *r)
 {
-    if (add_shelf(r, r->rows) != VH_OK)
+    size_t numbers = 0;
+
+    for (size_t i = 0; i < r->rows; i++) {
+        find_quiet(r, &r->row[i]);
+        numbers += r->row[i].kept;
+    }
+    if (add_shelf(r, r->rows, numbers) != VH_OK)
         return VH_NO_MEMORY;
     for (size_t i = 0; i < r->rows; i++)
         place_row(r, &r->row[i]);

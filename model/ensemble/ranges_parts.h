@@ -20,15 +20,22 @@ struct vh_ranges_row {
     size_t behind;     /* the row that came behind it the last time, most likely so again */
     bool is_first;     /* of its name */
     struct vh_cell *cell; /* [columns] */
-    double *value;        /* [member][moved column] */
-    uint64_t *has;        /* a bit a member: it brought the row, else its numbers are not there */
+    /* Moved columns that in the mean run are unknown or 0, as bits: in most futures they are so
+     * too, and have no room with the others. late[moved column]: [members + VH_SIDE] where one is
+     * not; NULL: each is what the mean run has. */
+    uint64_t quiet;
+    double **late;
+    size_t kept;   /* of the moved columns */
+    double *value; /* [member][kept] */
+    uint64_t *has; /* a bit a member: it brought the row, else its numbers are not there */
 };
 
 /* Rooms of many rows, in one piece. */
 struct vh_ranges_shelf {
     double *value;
     uint64_t *has;
-    size_t rows;
+    size_t rows, placed; /* so many rows of it are given, */
+    size_t numbers;      /* with so many numbers a member */
 };
 
 struct vh_ranges {
@@ -46,7 +53,7 @@ struct vh_ranges {
     size_t rows, room, mean_rows;
     bool is_ready;                 /* all rows have their members' room */
     struct vh_ranges_shelf *shelf; /* [shelves] the rooms: the mean run's rows stand on the first */
-    size_t shelves, places;        /* the last one has room for so many rows more */
+    size_t shelves;
     /* [rows][keys] names close together, for every row of every member is held against one. A text
      * that outlives the tables is here itself, so that it is known by its place; of others each
      * word is kept once. */
@@ -66,5 +73,13 @@ static inline size_t vh_bits_of(size_t members)
 {
     return members / VH_BITS + 1;
 }
+
+/* Is the moved column in all futures what it is in the mean run, as far as they were taken? */
+static inline bool vh_is_quiet(const struct vh_ranges_row *row, size_t move)
+{
+    return move < VH_BITS && (row->quiet >> move & 1) != 0;
+}
+/* Room of its own for a quiet column, with the mean run's number for all; VH_NO_MEMORY. */
+enum vh_status vh_ranges_wake(const struct vh_ranges *r, struct vh_ranges_row *row, size_t move);
 
 #endif

@@ -104,6 +104,7 @@ VH_WIDE static void look_at_wide(const double *value, size_t step, size_t member
 /* One column of them. */
 struct known_column {
     const double *value;
+    size_t step; /* between two members */
     double sum, least, most;
     size_t n; /* 0 if less than half of the members know one */
 };
@@ -115,11 +116,11 @@ static void gather(const struct vh_ranges *r, const struct known_column *k, doub
 
     if (k->n == r->members) {
         for (size_t m = 0; m < r->members; m++)
-            scratch[m] = value[m * r->moves];
+            scratch[m] = value[m * k->step];
         return;
     }
     for (size_t m = 0, n = 0; m < r->members; m++) {
-        const double v = value[m * r->moves];
+        const double v = value[m * k->step];
         scratch[n] = v;
         n += v == v;
     }
@@ -149,16 +150,18 @@ static double whole_day(double day)
     return day < NEVER_D / 1e3 ? floor(day + 0.5) : VH_UNKNOWN;
 }
 
-static void reduce_day(const struct vh_ranges *r, const double *value, double *scratch,
+static void reduce_day(const struct vh_ranges *r, const struct known_column *k, double *scratch,
                        double out[PARTS])
 {
     double q[VH_QUANTILES];
 
-    for (size_t m = 0; m < r->members; m++)
-        scratch[m] = isnan(value[m * r->moves]) ? NEVER_D : value[m * r->moves];
+    for (size_t m = 0; m < r->members; m++) {
+        const double day = k->value[m * k->step];
+        scratch[m] = isnan(day) ? NEVER_D : day;
+    }
     vh_quantiles(scratch, r->members, q);
-    for (int k = 0; k < VH_QUANTILES; k++)
-        out[FIRST_RANGE + k] = whole_day(q[k]);
+    for (int i = 0; i < VH_QUANTILES; i++)
+        out[FIRST_RANGE + i] = whole_day(q[i]);
     out[MEAN] = out[FIRST_RANGE + VH_P50];
 }
 
@@ -169,13 +172,44 @@ static double promised(const struct vh_ranges *r, const struct known_column *k, 
     return vh_quantile(scratch, k->n, 1.0 - r->promise);
 }
 
-/* Members without the row: nothing, or nothing known. */
-static void fill_absent(const struct vh_ranges *r, const struct vh_ranges_row *row)
+/* Members without the row have this in a column: nothing, or nothing known. */
+static double absent(const struct vh_ranges *r, size_t move)
+{
+    return vh_result_absent_is_zero(r->id, r->moving[move]) ? 0.0 : VH_UNKNOWN;
+}
+
+/* [member * step] of a column. */
+static void fill_column(const struct vh_ranges *r, const struct vh_ranges_row *row, double with,
+                        size_t step, double *value)
 {
     for (size_t m = 0; m < r->members; m++)
-        for (size_t k = 0; k < r->moves && !(row->has[m / VH_BITS] >> m % VH_BITS & 1); k++)
-            row->value[m * r->moves + k] =
-                vh_result_absent_is_zero(r->id, r->moving[k]) ? 0.0 : VH_UNKNOWN;
+        if (!(row->has[m / VH_BITS] >> m % VH_BITS & 1))
+            value[m * step] = with;
+}
+
+/* The members' numbers of a quiet column; NULL: all have the mean run's. */
+static double *awake(const struct vh_ranges_row *row, size_t move)
+{
+    return row->late ? row->late[move] : NULL;
+}
+
+static enum vh_status fill_absent(const struct vh_ranges *r, struct vh_ranges_row *row)
+{
+    double *value = row->value;
+
+    for (size_t k = 0; k < r->moves; k++) {
+        const double with = absent(r, k);
+        if (!vh_is_quiet(row, k)) {
+            fill_column(r, row, with, row->kept, value++);
+            continue;
+        }
+        if (!awake(row, k) && isnan(with) == isnan(row->cell[r->moving[k]].number))
+            continue; /* unknown like theirs, or 0 like theirs */
+        if (!awake(row, k) && vh_ranges_wake(r, row, k) != VH_OK)
+            return VH_NO_MEMORY;
+        fill_column(r, row, with, 1, awake(row, k));
+    }
+    return VH_OK;
 }
 
 static void reduce_column(const struct vh_ranges *r, enum vh_column_role role,
@@ -184,29 +218,62 @@ static void reduce_column(const struct vh_ranges *r, enum vh_column_role role,
     if (role == VH_COLUMN_VALUE)
         reduce_value(r, k, scratch, out);
     else if (role == VH_COLUMN_DAY)
-        reduce_day(r, k->value, scratch, out);
+        reduce_day(r, k, scratch, out);
     else if (k->n == 0)
         *out = VH_UNKNOWN;
     else
         *out = role == VH_COLUMN_PROMISE ? promised(r, k, scratch) : k->sum / (double)k->n;
 }
 
+static void look_side_by_side(const double *value, size_t step, size_t members, struct known *out)
+{
+    (vh_can_go_wide() ? look_at_wide : look_at)(value, step, members, out);
+}
+
+static struct known_column column_of(const struct vh_ranges *r, const struct known *known,
+                                     size_t at, const double *value, size_t step)
+{
+    const size_t n = (size_t)known->n[at];
+
+    return (struct known_column){.value = value,
+                                 .step = step,
+                                 .sum = known->sum[at],
+                                 .least = known->least[at],
+                                 .most = known->most[at],
+                                 .n = 2 * n < r->members ? 0 : n};
+}
+
+static void reduce_quiet(const struct vh_ranges *r, const struct vh_ranges_row *row, size_t move,
+                         double *scratch, double *out)
+{
+    const double *value = awake(row, move);
+    struct known known;
+
+    for (int i = 0; i < PARTS && !value; i++)
+        out[i] = row->cell[r->moving[move]].number;
+    if (!value)
+        return;
+    look_side_by_side(value, 1, r->members, &known);
+    const struct known_column column = column_of(r, &known, 0, value, 1);
+    reduce_column(r, r->role[r->moving[move]], &column, scratch, out);
+}
+
 static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *row, double *scratch,
                        double *out)
 {
     struct known known;
+    size_t kept = 0;
 
     for (size_t k = 0; k < r->moves; k++) {
-        const size_t at = k % VH_SIDE;
+        if (vh_is_quiet(row, k)) {
+            reduce_quiet(r, row, k, scratch, out + k * PARTS);
+            continue;
+        }
+        const double *value = row->value + kept;
+        const size_t at = kept++ % VH_SIDE;
         if (at == 0)
-            (vh_can_go_wide() ? look_at_wide : look_at)(row->value + k, r->moves, r->members,
-                                                        &known);
-        const size_t n = (size_t)known.n[at];
-        const struct known_column column = {.value = row->value + k,
-                                            .sum = known.sum[at],
-                                            .least = known.least[at],
-                                            .most = known.most[at],
-                                            .n = 2 * n < r->members ? 0 : n};
+            look_side_by_side(value, row->kept, r->members, &known);
+        const struct known_column column = column_of(r, &known, at, value, row->kept);
         reduce_column(r, r->role[r->moving[k]], &column, scratch, out + k * PARTS);
     }
 }
@@ -232,8 +299,11 @@ static enum vh_status reduce_all(const struct vh_ranges *r, int threads, double 
         }
 #pragma omp for schedule(static)
         for (size_t i = 0; i < r->rows; i++)
-            if (r->row[i].seen < r->members && stays(r, &r->row[i]))
-                fill_absent(r, &r->row[i]);
+            if (r->row[i].seen < r->members && stays(r, &r->row[i]) &&
+                fill_absent(r, &r->row[i]) != VH_OK) {
+#pragma omp atomic write
+                failed = 1;
+            }
 #pragma omp for schedule(static)
         for (size_t i = 0; i < r->rows; i++)
             if (scratch && stays(r, &r->row[i]))

@@ -34,6 +34,47 @@ static double at(const struct vh_table *t, size_t row, const char *column)
     return vh_table_number(t, row, (size_t)c);
 }
 
+/* Where the mean run knows nothing, or 0, a column has no room of its own until a future brings
+ * another number: the ranges are the same as with any other number in it. Truss 2 is not in all. */
+Test(ranges, what_the_mean_run_knows_moves_no_range)
+{
+    const double unknown = (double)NAN;
+    const double mean_run[][2] = {{unknown, unknown}, {0, 0}, {-0.0, 3}, {999, 99}};
+    enum { RUNS = sizeof mean_run / sizeof mean_run[0], MEMBERS = 5 };
+    const double future[MEMBERS][2][3] = {{{1, 7, unknown}, {2, unknown, 40}},
+                                          {{1, 0, 12}, {2, 0, 41}},
+                                          {{1, -0.0, 14}, {2, 0, 40}},
+                                          {{1, unknown, 13}},
+                                          {{1, 3, unknown}, {2, 0, unknown}}};
+    struct vh_table *out[RUNS];
+    void *columns[RUNS];
+
+    for (size_t i = 0; i < RUNS; i++) {
+        struct vh_ranges *r = vh_ranges_create(VH_TABLE_TRUSSES, MEMBERS, 0.8);
+        const double now[][3] = {{1, mean_run[i][0], mean_run[i][1]},
+                                 {2, mean_run[i][1], mean_run[i][0]}};
+        take(r, VH_MEAN_RUN, trusses(2, now));
+        for (size_t m = 0; m < MEMBERS; m++)
+            take(r, m, trusses(future[m][1][0] > 0.0 ? 2 : 1, future[m]));
+        cr_assert(eq(int, vh_ranges_finish(r, 1, &out[i], &columns[i]), VH_OK));
+        vh_ranges_free(r);
+        cr_assert(eq(sz, vh_table_rows(out[i]), 2));
+        for (size_t row = 0; row < 2; row++)
+            for (size_t c = 1; c < vh_table_columns(out[i]); c++) {
+                const double own = vh_table_number(out[i], row, c),
+                             first = vh_table_number(out[0], row, c);
+                cr_assert(own == first || (isnan(own) && isnan(first)),
+                          "run %zu row %zu column %zu", i, row, c);
+            }
+    }
+    cr_expect(eq(dbl, at(out[0], 0, "fruit_g"), 2.5)); /* of 7, 0, -0 and 3 */
+    cr_expect(eq(dbl, at(out[0], 0, "first_ripe"), 14.0));
+    for (size_t i = 0; i < RUNS; i++) {
+        vh_table_free(out[i]);
+        free(columns[i]);
+    }
+}
+
 /* Four members; truss 1 is in all, truss 2 in two, truss 3 in one, which is too few. Members come
  * in disorder. Truss 1: 100 110 130 160 g: mean 125, rank 1 + 3 p: p10 100 + 0.3 10 = 103, p50 120,
  * p90 130 + 0.7 30 = 151. Ripe on days 10 12 14 and never: median 13, p10 10.6, so 11; the p90 is
