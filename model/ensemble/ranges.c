@@ -1,3 +1,4 @@
+#include <limits.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -63,7 +64,7 @@ void vh_ranges_free(struct vh_ranges *r)
         return;
     for (size_t i = 0; i < r->shelves; i++) {
         free(r->shelf[i].value);
-        free(r->shelf[i].has);
+        free(r->shelf[i].lacks);
     }
     free(r->shelf);
     for (size_t i = 0; i < r->rows; i++)
@@ -262,11 +263,11 @@ static enum vh_status add_shelf(struct vh_ranges *r, size_t rows, size_t numbers
     more += r->shelves;
     *more = (struct vh_ranges_shelf){
         .value = vh_block_new((numbers * r->members + VH_SIDE) * sizeof *more->value),
-        .has = calloc(rows * vh_bits_of(r->members) + 1, sizeof *more->has),
+        .lacks = calloc(rows * vh_bits_of(r->members) + 1, sizeof *more->lacks),
         .rows = rows};
-    if (!more->value || !more->has) {
+    if (!more->value || !more->lacks) {
         free(more->value);
-        free(more->has);
+        free(more->lacks);
         return VH_NO_MEMORY;
     }
     for (size_t i = 0; i < VH_SIDE; i++) /* behind the last, for who looks at so many at once */
@@ -288,7 +289,7 @@ static void place_row(struct vh_ranges *r, struct vh_ranges_row *row)
     struct vh_ranges_shelf *last = &r->shelf[r->shelves - 1];
 
     row->value = last->value + last->numbers * r->members;
-    row->has = last->has + last->placed * vh_bits_of(r->members);
+    row->lacks = last->lacks + last->placed * vh_bits_of(r->members);
     last->numbers += row->kept;
     last->placed++;
 }
@@ -307,8 +308,10 @@ static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct v
         row_clear(r, row);
         return VH_NO_MEMORY;
     }
-    if (r->is_ready)
+    if (r->is_ready) {
         place_row(r, row);
+        memset(row->lacks, UCHAR_MAX, vh_bits_of(r->members) * sizeof *row->lacks);
+    }
     r->rows++;
     return VH_OK;
 }
@@ -449,7 +452,8 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
         return VH_OK;
     ask_ahead(r, i, member);
     row->seen++;
-    row->has[member / VH_BITS] |= (uint64_t)1 << member % VH_BITS;
+    if (i >= r->mean_rows)
+        row->lacks[member / VH_BITS] &= ~((uint64_t)1 << member % VH_BITS);
     return take_numbers(r, cell, member, row);
 }
 
@@ -470,6 +474,14 @@ static enum vh_status make_ready(struct vh_ranges *r)
     return VH_OK;
 }
 
+/* Most members bring most rows of the mean run, and few of the others: the rare is noted. */
+static void note_lacking(struct vh_ranges *r, size_t member)
+{
+    for (size_t i = 0; i < r->mean_rows; i++)
+        if (r->row[i].last != member + 2)
+            r->row[i].lacks[member / VH_BITS] |= (uint64_t)1 << member % VH_BITS;
+}
+
 enum vh_status vh_ranges_take(struct vh_ranges *r, size_t member, const struct vh_table *t)
 {
     enum vh_status status = VH_OK;
@@ -481,5 +493,7 @@ enum vh_status vh_ranges_take(struct vh_ranges *r, size_t member, const struct v
         status = take_row(r, member, t, at);
     if (member == VH_MEAN_RUN)
         r->mean_rows = r->rows;
+    else
+        note_lacking(r, member);
     return status;
 }

@@ -13,27 +13,28 @@ struct vh_cell {
 };
 
 struct vh_ranges_row {
-    uint64_t hash;
-    size_t seen;       /* by so many members */
+    /* what is looked at for every row of every member lies together */
     size_t last, from; /* tags: who was here last, whose cells these are; the mean run 1, member m
                           m + 2; 0: nobody */
     size_t behind;     /* the row that came behind it the last time, most likely so again */
-    bool is_first;     /* of its name */
-    struct vh_cell *cell; /* [columns] */
+    size_t seen;       /* by so many members */
+    size_t kept;       /* of the moved columns */
+    double *value;     /* [member][kept] */
     /* Moved columns that in the mean run are unknown or 0, as bits: in most futures they are so
      * too, and have no room with the others. late[moved column]: [members + VH_SIDE] where one is
      * not; NULL: each is what the mean run has. */
     uint64_t quiet;
+    bool is_first; /* of its name */
     double **late;
-    size_t kept;   /* of the moved columns */
-    double *value; /* [member][kept] */
-    uint64_t *has; /* a bit a member: it brought the row, else its numbers are not there */
+    uint64_t *lacks; /* a bit a member: it has not brought the row, so its numbers are not there */
+    uint64_t hash;
+    struct vh_cell *cell; /* [columns] */
 };
 
 /* Rooms of many rows, in one piece. */
 struct vh_ranges_shelf {
     double *value;
-    uint64_t *has;
+    uint64_t *lacks;
     size_t rows, placed; /* so many rows of it are given, */
     size_t numbers;      /* with so many numbers a member */
 };

@@ -183,7 +183,7 @@ static void fill_column(const struct vh_ranges *r, const struct vh_ranges_row *r
                         size_t step, double *value)
 {
     for (size_t m = 0; m < r->members; m++)
-        if (!(row->has[m / VH_BITS] >> m % VH_BITS & 1))
+        if (row->lacks[m / VH_BITS] >> m % VH_BITS & 1)
             value[m * step] = with;
 }
 

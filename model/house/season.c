@@ -260,8 +260,8 @@ static enum vh_status run_day(struct side_by_side *s, size_t d)
     const double flowers =
         vh_policy_flowers_reached(&first->policy, first->crop, first->set_out, date);
     for (size_t l = 0; l < s->lanes; l++)
-        acts[l] = vh_policy_acts_by(&s->member[l].planting->policy, first->crop, s->plant, l,
-                                    first->set_out, date, s->heads[l], flowers);
+        vh_policy_acts_by(&s->member[l].planting->policy, first->crop, s->plant, l, first->set_out,
+                          date, s->heads[l], flowers, &acts[l]);
     if (first->policy.before && date == first->policy.from)
         vh_plant_pick_at(s->plant, first->policy.pick_stage);
     vh_plant_step_lanes(s->plant, day, acts, account);

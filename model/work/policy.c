@@ -130,37 +130,40 @@ struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_cr
                               const struct vh_plant *plant, size_t lane, int64_t first_day,
                               int64_t day, double heads_now)
 {
-    return vh_policy_acts_by(policy, crop, plant, lane, first_day, day, heads_now,
-                             vh_policy_flowers_reached(policy, crop, first_day, day));
+    struct vh_acts acts;
+
+    vh_policy_acts_by(policy, crop, plant, lane, first_day, day, heads_now,
+                      vh_policy_flowers_reached(policy, crop, first_day, day), &acts);
+    return acts;
 }
 
-struct vh_acts vh_policy_acts_by(const struct vh_policy *policy, const struct vh_crop *crop,
-                                 const struct vh_plant *plant, size_t lane, int64_t first_day,
-                                 int64_t day, double heads_now, double flowers_reached)
+void vh_policy_acts_by(const struct vh_policy *policy, const struct vh_crop *crop,
+                       const struct vh_plant *plant, size_t lane, int64_t first_day, int64_t day,
+                       double heads_now, double flowers_reached, struct vh_acts *out)
 {
     const double topped_from_share = 0.5; /* the average stem is topped, or it is not */
-    struct vh_acts acts = {.kept_first = vh_plant_next_truss(plant, lane),
-                           .flowers_reached = flowers_reached,
-                           .by_bees = policy->pollination == VH_POLLINATION_BEES,
-                           .heads_factor = 1.0};
 
+    out->kept_first = vh_plant_next_truss(plant, lane);
+    out->flowers_reached = flowers_reached;
+    out->by_bees = policy->pollination == VH_POLLINATION_BEES;
     for (int k = 0; k < VH_OPEN_MOST; k++) {
         enum vh_thin_stage at;
-        acts.kept[k] = vh_policy_fruits_kept(policy, acts.kept_first + k, day, &at);
-        acts.thin_stage[k] = thin_stage(crop, at);
-        acts.kept[k] = fruits_left(policy->done, acts.kept_first + k, day, acts.kept[k]);
+        const double kept = vh_policy_fruits_kept(policy, out->kept_first + k, day, &at);
+        out->thin_stage[k] = thin_stage(crop, at);
+        out->kept[k] = fruits_left(policy->done, out->kept_first + k, day, kept);
     }
-    acts.leaves_off = leaves_off(policy, plant, lane, first_day, day);
-    acts.suckers_pulled =
+    out->leaves_off = leaves_off(policy, plant, lane, first_day, day);
+    out->suckers_pulled =
         (1.0 - policy->suckers.overlooked) *
         reached(policy, VH_TASK_SUCKER, &policy->suckers.visit, VH_VISIT_SUCKERS, first_day, day);
+    out->heads_factor = 1.0;
+    out->new_stem_age_d = 0.0;
     for (size_t k = 0; k < policy->head_changes; k++) {
         if (policy->heads[k].from != day)
             continue;
-        acts.heads_factor = policy->heads[k].heads_per_plant / heads_now;
-        acts.new_stem_age_d = policy->heads[k].new_stem_age_d;
+        out->heads_factor = policy->heads[k].heads_per_plant / heads_now;
+        out->new_stem_age_d = policy->heads[k].new_stem_age_d;
     }
     const double planned = policy->has_top && policy->top_on == day ? 1.0 : 0.0;
-    acts.top = vh_done_share(policy->done, VH_TASK_TOP, day, planned) >= topped_from_share;
-    return acts;
+    out->top = vh_done_share(policy->done, VH_TASK_TOP, day, planned) >= topped_from_share;
 }

@@ -20,9 +20,9 @@ struct vh_acts vh_policy_acts(const struct vh_policy *policy, const struct vh_cr
                               const struct vh_plant *plant, size_t lane, int64_t first_day,
                               int64_t day, double heads_now);
 /* The same where the flowers reached on that day are known: no future moves them. */
-struct vh_acts vh_policy_acts_by(const struct vh_policy *policy, const struct vh_crop *crop,
-                                 const struct vh_plant *plant, size_t lane, int64_t first_day,
-                                 int64_t day, double heads_now, double flowers_reached);
+void vh_policy_acts_by(const struct vh_policy *policy, const struct vh_crop *crop,
+                       const struct vh_plant *plant, size_t lane, int64_t first_day, int64_t day,
+                       double heads_now, double flowers_reached, struct vh_acts *out);
 /* The habits of leaves and colour at the pick that hold on `day`. */
 const struct vh_policy *vh_policy_on(const struct vh_policy *policy, int64_t day);
 /* Heads per plant after the changes up to and on `day`. */
