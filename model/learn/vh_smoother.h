@@ -1,8 +1,8 @@
 /* vh_smoother.h - ensemble smoother with multiple data assimilation: moves many guesses of the
  * unknowns towards what was observed, as far as the guesses' own spread allows [emerick2013].
  *
- *     m <- m + C_MD (C_DD + alpha C_D)^-1 (d + sqrt(alpha) e - g(m)),   sum over passes of 1/alpha
- * = 1
+ *     m <- m + C_MD (C_DD + alpha C_D)^-1 (d + sqrt(alpha) e - g(m))
+ *     sum over passes of 1/alpha = 1
  *
  * m unknowns of a member, g(m) what the model makes of them, d observed, e a draw of the
  * observation error, C_D its variances (independent errors), C_MD and C_DD covariances over the

@@ -1,9 +1,8 @@
 /* vh_ripen.h - picked fruit colours on in store: days to red by stage at pick and temperature.
  *
  * A table `stage,temp_c,days,basis,source,place,note` (the last four columns may be absent);
- * between its cells linear in stage and temperature,
- * outside its temperatures nothing is known. Red itself needs 0 days; light red lies halfway
- * between pink and red [assumed].
+ * between its cells linear in stage and temperature, outside its temperatures nothing is known. Red
+ * itself needs 0 days; light red lies halfway between pink and red [assumed].
  */
 #ifndef VH_RIPEN_H
 #define VH_RIPEN_H

@@ -2,7 +2,9 @@
  * colour stages.
  *
  *     ds/dt = a + b log(RAD) + c N + log(T/20) (c0 + c1 s + c2 s^2 + c3 s^3)      17-27 degC
- * [tap2000 after dekoning1994] ds/dt = cool_a + cool_b T below 15     [own fit to adams2001]
+ *                                                           [tap2000 after dekoning1994]
+ *     ds/dt = cool_a + cool_b T                                                   below 15 degC
+ *                                                           [own fit to adams2001]
  *
  * T 24-hour mean, degC; RAD inside global radiation, MJ m-2 d-1; N truss number. Between blend_c
  * and low_c the two are blended linearly; above high_c the rate is held. Hours above hot_c slow

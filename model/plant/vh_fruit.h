@@ -1,11 +1,13 @@
 /* vh_fruit.h - how much a fruit asks, what it weighs, how thick it is.
  *
- *     ripe-picked:  dW/dt = G(T) S'(s) ds/dt,  S(s) = exp(-exp(-b (s - s0))) [dekoning1994 via
- * vanthoor2011] G(T) = G FGP(T)/FGP(20),  G = c m DMC                                     (c
- * fitted) size-picked:  W' = Wcap / (1 + (Wcap/W - 1) exp(-k x)),  x degree-days above base
- * (fitted) fresh mass = DM / DMC;  m = a D^e  (g, mm) [pc065]
- *     DMC = DMC20 (1 + per_k (T - 20) + cool_per_k min(0, T - cool_c)) (1 + per_ec (EC - ref)), the
- * first bracket held between low and high; T the mean since the flower [adams2001]
+ *     ripe-picked:  dW/dt = G(T) S'(s) ds/dt,  S(s) = exp(-exp(-b (s - s0)))
+ *                                                          [dekoning1994 via vanthoor2011]
+ *                   G(T) = G FGP(T)/FGP(20),  G = c m DMC  (c fitted)
+ *     size-picked:  W' = Wcap / (1 + (Wcap/W - 1) exp(-k x)),  x degree-days above base  (fitted)
+ *     fresh mass = DM / DMC;  m = a D^e  (g, mm)           [pc065]
+ *     DMC = DMC20 (1 + per_k (T - 20) + cool_per_k min(0, T - cool_c)) (1 + per_ec (EC - ref))
+ *
+ * The first bracket of DMC is held between low and high; T the mean since the flower [adams2001].
  */
 #ifndef VH_FRUIT_H
 #define VH_FRUIT_H
@@ -17,12 +19,12 @@
 enum vh_pick_by { VH_PICK_BY_STAGE, VH_PICK_BY_MASS };
 
 struct vh_fruit_params {
-    int pick_by;                       /* enum vh_pick_by */
-    double curve_b, curve_s0;          /* S(s) */
-    double mass_factor;                /* c: potential over usual fresh mass */
-    double cap_g;                      /* Wcap, fresh */
-    double start_g;                    /* W0, fresh */
-    double growth_per_cd;              /* k */
+    int pick_by;              /* enum vh_pick_by */
+    double curve_b, curve_s0; /* S(s) */
+    double mass_factor;       /* c: potential over usual fresh mass */
+    double cap_g;             /* Wcap, fresh */
+    double start_g;           /* W0, fresh */
+    double growth_per_cd;     /* k */
     double growth_base_c;
     double oldest_cd;   /* picked at this age whatever its mass, degC d above growth_base_c */
     double age_scatter; /* of that age between plants, share */

@@ -1,8 +1,8 @@
 /* vh_light.h - light to assimilate: gross photosynthesis of the canopy and its loss by maintenance.
  *
- *     Pg = (Pm/K) log[(alpha K I + (1-m) Pm) / (alpha K I exp(-K LAI) + (1-m) Pm)] [acock1978] Pm =
- * tau C f(T),  alpha = alpha0 (C - G)/(C + 2 G),  G = max(5, g0 + g1 (T-25) + g2 (T-25)^2)
- *                                                        [farquhar1980; brooks1985]
+ *     Pg = (Pm/K) log[(alpha K I + (1-m) Pm) / (alpha K I exp(-K LAI) + (1-m) Pm)]  [acock1978]
+ *     Pm = tau C f(T),  alpha = alpha0 (C - G)/(C + 2 G)                         [farquhar1980]
+ *     G = max(5, g0 + g1 (T-25) + g2 (T-25)^2)                                     [brooks1985]
  *
  * Light that passes the leaves comes back from the floor in part and is caught once more on its way
  * up: in all the canopy takes I (1 + floor exp(-K LAI)) (1 - exp(-K LAI)) [vanthoor2011 eq. 9.17,

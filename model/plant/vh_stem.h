@@ -1,7 +1,7 @@
 /* vh_stem.h - how long the stem between two leaves grows.
  *
  *     internode = reference (1 + d clamp(DIF - d0, -half, half)) clamp((DLI/ref)^e, low, high)
- * clamp(r0 + r1 r, low, high) clamp((stems m-2/ref)^s, low, high)
+ *                 clamp(r0 + r1 r, low, high) clamp((stems m-2/ref)^s, low, high)
  *
  * assumed around the measured rows M1 and three measured seasons (3.0 to 8 stems m-2: fitted); DIF
  * mean of light hours minus mean of dark hours, K.

@@ -2,8 +2,8 @@
  * crops).
  *
  *     truss:  FR = a + b log(T) + c N          [tap2000, fitted on dekoning1994]
- *     node:   NR = level (1 + k_t (T - T_ref) + k_l (DLI - DLI_ref)), none below the base
- * temperature
+ *     node:   NR = level (1 + k_t (T - T_ref) + k_l (DLI - DLI_ref))
+ *             none below the base temperature
  *
  * T 24-hour mean air temperature, degC; N number of the truss now flowering. Measured between low_c
  * and high_c; beyond it our own continuation (basis "assumed" in the parameter file).

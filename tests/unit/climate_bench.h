@@ -1,5 +1,5 @@
-/* climate_bench.h - a house, a folder and its logs, for tests of the hourly climate: synthetic files
- * whose right answer is known by construction. */
+/* climate_bench.h - a house, a folder and its logs, for tests of the hourly climate: synthetic
+ * files whose right answer is known by construction. */
 #ifndef CLIMATE_BENCH_H
 #define CLIMATE_BENCH_H
 
@@ -132,7 +132,8 @@ static inline void stamp(FILE *f, int64_t minute)
 }
 
 /* Rows every `step` minutes from..until (days), value(minute) as t_air_c. */
-static inline void rows(FILE *f, const char *from, const char *until, int step, double (*value)(int64_t))
+static inline void rows(FILE *f, const char *from, const char *until, int step,
+                        double (*value)(int64_t))
 {
     for (int64_t m = day_of(from) * 1440; m < (day_of(until) + 1) * 1440; m += step) {
         stamp(f, m);

@@ -1,5 +1,5 @@
-/* report_trial.h - a page drawn from tables made by hand, for tests of the parts of the report. Every
- * number is invented. */
+/* report_trial.h - a page drawn from tables made by hand, for tests of the parts of the report.
+ * Every number is invented. */
 #ifndef REPORT_TRIAL_H
 #define REPORT_TRIAL_H
 
@@ -133,8 +133,8 @@ static inline void clear(struct made *m)
         vh_table_free(m->table[i]);
 }
 
-static inline struct vh_table *market_row(struct vh_table *t, const char *date, const char *planting,
-                                   double likely, double safe)
+static inline struct vh_table *market_row(struct vh_table *t, const char *date,
+                                          const char *planting, double likely, double safe)
 {
     row(t);
     number(t, "date", (double)day(date));

@@ -1,5 +1,5 @@
-/* scenario_trial.h - what tests that read scenarios share: the parameters, what was complained of and
- * the scenario at hand; trial_start and trial_stop are the .init and .fini of their suite. */
+/* scenario_trial.h - what tests that read scenarios share: the parameters, what was complained of
+ * and the scenario at hand; trial_start and trial_stop are the .init and .fini of their suite. */
 #ifndef SCENARIO_TRIAL_H
 #define SCENARIO_TRIAL_H
 

@@ -171,7 +171,8 @@ Test(climate_log, old_faults_stand_in_the_table_alone)
     }
 }
 
-Test(climate_log, repeated_rows_spikes_and_impossible_values_are_counted_with_their_lines_and_left_out)
+Test(climate_log,
+     repeated_rows_spikes_and_impossible_values_are_counted_with_their_lines_and_left_out)
 {
     struct bench *b = bench_make();
     FILE *f = new_file(b);

@@ -261,7 +261,8 @@ Test(report_kept, what_is_sold_by_the_piece_is_held_against_the_fruits_that_were
     clear(&m);
 }
 
-/* The file need not be in the order of market days: what is weighed stands before what is counted. */
+/* The file need not be in the order of market days: what is weighed stands before what is counted.
+ */
 Test(report_kept, promises_stand_by_their_market_day)
 {
     struct made m;

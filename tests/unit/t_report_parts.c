@@ -281,7 +281,8 @@ Test(report_parts, only_a_clear_difference_has_a_filled_dot)
      * the table says */
     t = TABLE("choices", choices);
     choice(t, "as planned", 0.0, 0.0, 0.0);
-    choice(t, "leave 1 on every second node, nodes 5 to 22, 1 on two nodes of three from node 23 on",
+    choice(t,
+           "leave 1 on every second node, nodes 5 to 22, 1 on two nodes of three from node 23 on",
            120.0, 60.0, 290.0);
     number(t, "better_chance", 0.98);
     make(&m, t, VH_SAY_METRIC);

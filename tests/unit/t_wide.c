@@ -76,7 +76,8 @@ Test(wide, a_day_is_the_sum_of_its_hours_each_alone)
     vh_parameters_free(params);
 }
 
-/* Hours of one crop's day are the same by any registers, and so is what the canopy makes of them. */
+/* Hours of one crop's day are the same by any registers, and so is what the canopy makes of them.
+ */
 static void compare_registers(const struct vh_crop *crop, int d)
 {
     const struct hours w = weather(d);
