@@ -30,37 +30,59 @@ enum vh_status vh_result_is_known(struct vh_table *t, enum vh_status warned)
     return warned == VH_OK ? vh_table_set_lasting(t, MATTER, "know") : warned;
 }
 
-/* Trusses that set less than half of what the crop sets at best: one warning a run of them. */
-static enum vh_status warn_set(struct vh_table *t, const struct vh_season *s, int64_t today)
-{
-    const struct vh_crop *crop = s->planting->crop;
-    const double half = 0.5 * crop->flower.set_max;
+struct poor {
+    bool set, small; /* sets less than half of what the crop does at best; its fruit stays small */
+};
 
-    if (crop->truss.clock_by != VH_CLOCK_BY_TRUSS)
+static struct poor poor_of(const struct vh_season *s, const struct vh_house_params *doubt, size_t k)
+{
+    const struct vh_truss_view *v = &s->truss[k];
+    const double half = 0.5 * s->planting->crop->flower.set_max;
+
+    return (struct poor){v->set < half * v->flowers, v->seeded < doubt->doubt_small_share};
+}
+
+/* Trusses that set badly or whose few seeds make small fruit: one warning a run of them. */
+static enum vh_status warn_set(struct vh_table *t, const struct vh_season *s, int64_t today,
+                               const struct vh_house_params *doubt)
+{
+    if (s->planting->crop->truss.clock_by != VH_CLOCK_BY_TRUSS)
         return VH_OK;
-    for (size_t k = 0; k < s->trusses; k++) {
-        size_t last = k;
-        char what[80], why[96];
-        if (isnan(s->truss[k].opened_d))
+    for (size_t k = 0, next; k < s->trusses; k = next) {
+        const struct poor poor = poor_of(s, doubt, k);
+        double least = s->truss[k].seeded;
+        char what[96], why[192], small[64] = "";
+        next = k + 1;
+        if (isnan(s->truss[k].opened_d) || !(poor.set || poor.small))
             continue;
-        const int64_t date = s->first_day + (int64_t)floor(s->truss[k].opened_d);
-        if (s->truss[k].set >= half * s->truss[k].flowers)
-            continue;
-        while (last + 1 < s->trusses && s->truss[last + 1].set < half * s->truss[last + 1].flowers)
-            last++;
-        if (last > k)
-            snprintf(what, sizeof what, "trusses %zu to %zu may set badly", k + 1, last + 1);
+        for (; next < s->trusses; next++) {
+            const struct poor other = poor_of(s, doubt, next);
+            if (isnan(s->truss[next].opened_d) || other.set != poor.set ||
+                other.small != poor.small)
+                break;
+            least = vh_min(least, s->truss[next].seeded);
+        }
+        const char *may = poor.set ? poor.small ? "may set badly, with small fruit" : "may set badly"
+                                   : "may have small fruit";
+        if (next > k + 1)
+            snprintf(what, sizeof what, "trusses %zu to %zu %s", k + 1, next, may);
         else
-            snprintf(what, sizeof what, "truss %zu may set badly", k + 1);
-        snprintf(why, sizeof why,
-                 "heat, cold or hunger in the two weeks before: about %.0f of %.0f flowers set",
-                 s->truss[k].set, s->truss[k].flowers);
+            snprintf(what, sizeof what, "truss %zu %s", k + 1, may);
+        if (poor.small)
+            snprintf(small, sizeof small, "few seeds: fruit to %.0f %% of its mass", 100.0 * least);
+        if (poor.set)
+            snprintf(why, sizeof why,
+                     "heat, cold or hunger in the two weeks before: about %.0f of %.0f flowers set"
+                     "%s%s",
+                     s->truss[k].set, s->truss[k].flowers, small[0] ? "; " : "", small);
+        else
+            snprintf(why, sizeof why, "heat or cold in the two weeks before: %s", small);
+        const int64_t date = s->first_day + (int64_t)floor(s->truss[k].opened_d);
         if (date >= today && vh_result_warn(t, date, s->planting->name, what, why,
                                             "shade and air early; pollinate before the heat; "
                                             "leave all that set",
                                             date) != VH_OK)
             return VH_NO_MEMORY;
-        k = last;
     }
     return VH_OK;
 }
@@ -119,7 +141,7 @@ enum vh_status vh_result_add_warnings(struct vh_table *t, const struct vh_season
                                       const struct vh_climate *c, int64_t today,
                                       const struct vh_house_params *doubt)
 {
-    enum vh_status status = warn_set(t, s, today);
+    enum vh_status status = warn_set(t, s, today, doubt);
     if (status == VH_OK)
         status = warn_hunger(t, s, doubt);
     if (status == VH_OK)

@@ -375,6 +375,7 @@ struct vh_truss_view vh_plant_truss(const struct vh_plant *p, size_t lane, int n
         .picked_dm_g = p->picked_dm_g[i],
         .picked_g = p->picked_g[i],
         .stage = p->stage[i],
+        .seeded = p->seeded[i],
     };
 }
 

@@ -68,6 +68,7 @@ struct vh_truss_view {
                           what an average stem has to lose; set and kept are of those that do */
     double fruits_on, dm_g, picked_fruits, picked_dm_g, picked_g;
     double stage;
+    double seeded; /* potential mass of its fruit by their pollen, share: vh_flower_seeded_share */
 };
 
 struct vh_picked {

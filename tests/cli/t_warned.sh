@@ -77,4 +77,16 @@ small_scenario | sed 's/^cover/wire_height_m = 2.6\n&/; s/tomato-large/aubergine
 run forecast low.toml --members 1 --today 2026-02-24 --params "$VINEHAND_SOURCE/params" --out low; exits 0
 bad "no fruit too near the floor" grep -q "too near the floor" low/warnings.csv
 good "nothing to do before they are set out" awk -F, '$2 == "slicers" { for (i = 3; i <= NF; i++) if ($i ~ /^2026-..-..$/ && $i < "2026-03-01") exit 1 }' low/warnings.csv
+
+# Heat that takes the set makes small fruit, too, and a little of it small fruit alone; both are said, and neither in a mild summer.
+warm() {
+    { printf '[house]\nname = "Warm"\nlatitude_deg = 38\n[climate.roughly]\nwarmest_high_c = %s\nwarmest_low_c = %s\ncoldest_high_c = 10\ncoldest_low_c = 2\nsky = "clear"\n' "$1" "$2"
+        planting cluster tomato-cluster 40 2.5 2026-04-01 2026-10-20; } >warm.toml
+    run forecast warm.toml --today 2026-04-10 --members 1 --params "$VINEHAND_SOURCE/params" --out warm --quiet; exits 0
+}
+warm 30 18
+good "small fruit alone" grep -qE ',truss [0-9]+ may have small fruit,heat or cold in the two weeks before: few seeds: fruit to (6|7)[0-9] % of its mass' warm/warnings.csv
+good "bad set and small fruit" grep -qE 'trusses [0-9]+ to [0-9]+ may set badly, with small fruit.*few seeds: fruit to [45][0-9] % of its mass' warm/warnings.csv
+warm 28 17
+bad "small fruit in a mild summer" grep -q 'small fruit' warm/warnings.csv
 finish
