@@ -12,7 +12,7 @@
 enum { DRAWN_MOST = 6, LATER_MOST = 3, GAPS_MOST = 4, TEXT_ROOM = 600 };
 static const double height = 66.0, left = 2.0, right = 334.0, band_top = 18.0, band_height = 12.0;
 static const double bar_top = 36.0, bar_height = 10.0, mark_over = 3.0, label_y = 61.0;
-static const double much_less = 0.9, much_more = 1.15, dull_share = 0.85;
+static const double some_less = 0.9, far_less = 0.7, much_more = 1.15, dull_share = 0.85;
 
 static void draw_offer(struct vh_page *p, const struct vh_good *g, const struct vh_offer *o,
                        int colour)
@@ -229,16 +229,20 @@ static void say_to_customers(const struct vh_page *p, const struct vh_goods *g, 
     }
     snprintf(said + strlen(said), room - strlen(said), ".");
     say_beyond(p, g, day, said, room);
-    if (of && isfinite(before) && 1.0 / against(p, g, before, day) < much_less)
-        snprintf(said + strlen(said), room - strlen(said), " It is a little less than last time%s.",
+    const double than_before = isfinite(before) ? 1.0 / against(p, g, before, day) : 1.0;
+    if (of && than_before < some_less)
+        snprintf(said + strlen(said), room - strlen(said), " It is %s less than last time%s.",
+                 than_before < far_less ? "much" : "a little",
                  was_dull(p) ? ", after a dull week" : "");
     if (!of || !isfinite(after))
         return;
     vh_say_date(after, date);
-    if (against(p, g, after, day) > much_more)
+    const double then = against(p, g, after, day);
+    if (then > much_more)
         snprintf(said + strlen(said), room - strlen(said), " More from %s.", date);
-    else if (against(p, g, after, day) < much_less)
-        snprintf(said + strlen(said), room - strlen(said), " A little less on %s.", date);
+    else if (then < some_less)
+        snprintf(said + strlen(said), room - strlen(said), " %s less on %s.",
+                 then < far_less ? "Much" : "A little", date);
 }
 
 static void add_customers(struct vh_page *p, const struct vh_goods *g, double day)

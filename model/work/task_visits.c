@@ -154,9 +154,7 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
         return;
     say_if_moved(g, t, visit);
     if (d->leaves_off < ONE_EACH) { /* not every stem has one to give */
-        vh_task_say(t, "1 off each of ");
-        vh_task_say_whole(t, vh_max(1.0, d->leaves_off * d->stems));
-        vh_task_say(t, " stems");
+        vh_task_say(t, "1 off each stem that has one to spare");
     } else {
         vh_task_say_counted(t, d->leaves_off);
         vh_task_say(t, " off each stem");

@@ -114,6 +114,21 @@ Test(report_parts, the_sentence_for_customers_never_says_more_than_is_safe)
     clear(&m);
 }
 
+/* Half is much less, not a little: 15 of 30; 24 of 30 is a little less. */
+Test(report_parts, the_sentence_for_customers_says_how_much_less_comes_next)
+{
+    for (int half = 0; half < 2; half++) {
+        struct made m;
+        struct vh_table *t = saturday("cucumbers", 30.0, 26.9);
+
+        market_row(t, "2026-07-25", "cucumbers", half ? 15.0 : 24.0, 12.0);
+        make(&m, t, VH_SAY_METRIC);
+        vh_report_market(&m.page);
+        cr_expect(says(&m, half ? " Much less on 25 July." : " A little less on 25 July."));
+        clear(&m);
+    }
+}
+
 /* What is weighed has its weight, too: 36.9 kg are safe. */
 Test(report_parts, the_sentence_for_customers_tells_weights)
 {
