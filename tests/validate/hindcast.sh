@@ -7,26 +7,12 @@
 # weeks ahead that were made after six weeks of picks. Without FOLDER nothing can be said and the
 # exit status is 77. Exit 1: the program failed, or a number left its band in hindcast-bands.csv.
 set -u
-LC_ALL=C
-export LC_ALL
-
 here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd -P) || exit 1
-root=$(CDPATH='' cd -- "$here/../.." && pwd -P) || exit 1
-program=${VINEHAND:-$root/build/vinehand}
 markdown=0
 [ "${1:-}" != --markdown ] || markdown=1
 
-[ -n "${VINEHAND_DATA:-}" ] && [ -d "$VINEHAND_DATA" ] ||
-    { echo "skipped: VINEHAND_DATA names no folder of measured seasons"; exit 77; }
-data=$(CDPATH='' cd -- "$VINEHAND_DATA" && pwd -P) || exit 1
-[ -x "$program" ] ||
-    { echo "hindcast.sh: no program at $program; build it or set VINEHAND" >&2; exit 1; }
-
-work=$(mktemp -d) || exit 1
-trap 'rm -rf "$work"' EXIT
-trap 'exit 129' HUP
-trap 'exit 130' INT
-trap 'exit 143' TERM
+# shellcheck source=tests/validate/measured.sh
+. "$here/measured.sh"
 
 # Season and the day of the run, after its end.
 seasons='cucumber2018-REF,2018-12-31 cucumber2018-B,2018-12-31

@@ -7,12 +7,7 @@
 # its band in bands.csv. --weeks also prints each week's picks on standard error; --swap changes the
 # seasons of a house, so that each is once the one that was never seen.
 set -u
-LC_ALL=C
-export LC_ALL
-
 here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd -P) || exit 1
-root=$(CDPATH='' cd -- "$here/../.." && pwd -P) || exit 1
-program=${VINEHAND:-$root/build/vinehand}
 markdown=0
 weeks=0
 swap=0
@@ -25,17 +20,8 @@ for word in "$@"; do
     esac
 done
 
-[ -n "${VINEHAND_DATA:-}" ] && [ -d "$VINEHAND_DATA" ] ||
-    { echo "skipped: VINEHAND_DATA names no folder of measured seasons"; exit 77; }
-data=$(CDPATH='' cd -- "$VINEHAND_DATA" && pwd -P) || exit 1
-[ -x "$program" ] ||
-    { echo "run.sh: no program at $program; build it or set VINEHAND" >&2; exit 1; }
-
-work=$(mktemp -d) || exit 1
-trap 'rm -rf "$work"' EXIT
-trap 'exit 129' HUP
-trap 'exit 130' INT
-trap 'exit 143' TERM
+# shellcheck source=tests/validate/measured.sh
+. "$here/measured.sh"
 
 # One line a house: its reference season, then the seasons that take over its light factor; with the
 # day of the run, after the end of the season.
