@@ -18,10 +18,16 @@ static int64_t first_written(const struct vh_house *house, size_t planting,
     const struct vh_records *r = &house->records;
     const int64_t end = s->first_day + (int64_t)s->days;
 
-    for (int64_t day = s->first_day; r->read && day < end && day <= house->today; day++)
-        if (vh_record_picked_kg(r, planting, day, day) > 0.0 ||
-            vh_record_picked_fruits(r, planting, day, day) > 0.0)
-            return day;
+    for (size_t i = 0; r->read && i < r->rows; i++) { /* in date order */
+        const struct vh_record *a = &r->row[i];
+        const bool is_pick =
+            a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS;
+        if (a->planting == planting && is_pick && a->value > 0.0 && a->day >= s->first_day &&
+            a->day < end && a->day <= house->today &&
+            (vh_record_picked_kg(r, planting, a->day, a->day) > 0.0 ||
+             vh_record_picked_fruits(r, planting, a->day, a->day) > 0.0))
+            return a->day;
+    }
     return INT64_MAX;
 }
 

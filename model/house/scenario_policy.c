@@ -130,6 +130,11 @@ static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
     const struct vh_given *told = raw->from_g.good ? &raw->from_g : &raw->largest_g;
     const struct vh_given *colour = raw->stage.at ? &raw->stage : &raw->last_stage;
 
+    struct vh_unit_pair unit = {1.0, 0.0}; /* masses are told in the one she wrote */
+    const char *in = told->at ? strrchr(told->at->key, '_') + 1 : "g";
+
+    if (told->at)
+        vh_units_match(told == &raw->from_g ? "from_g" : "largest_g", told->at->key, false, &unit);
     policy->has_last = raw->last_from_g.good;
     policy->last_from_g = raw->last_from_g.good ? raw->last_from_g.number : policy->pick_from_g;
     if (!raw->from_g.at)
@@ -148,17 +153,20 @@ static void fill_mass(struct vh_reading *r, const struct vh_raw_pick *raw,
                             "%s is picked fruit by fruit; take `whole_truss` out", p->crop_name));
     if (raw->from_g.good && policy->pick_from_g > PICK_SHARE_OF_CAP * cap_g)
         vh_spoil(r, vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, raw->from_g.at->value),
-                            "fruit picked from %g g would be more than %g of the %g g at which it"
-                            " stops growing (fruit.cap_g of %s); give at most %g g",
-                            policy->pick_from_g, PICK_SHARE_OF_CAP, cap_g, p->crop_name,
-                            PICK_SHARE_OF_CAP * cap_g));
+                            "fruit picked from %.6g %s would be more than %g of the %.6g %s at"
+                            " which it stops growing (fruit.cap_g of %s); give at most %.6g %s",
+                            policy->pick_from_g / unit.scale, in, PICK_SHARE_OF_CAP,
+                            cap_g / unit.scale, in, p->crop_name,
+                            PICK_SHARE_OF_CAP * cap_g / unit.scale, in));
     else if (told->good && policy->pick_from_g >= policy->largest_g)
         vh_spoil(r,
                  vh_fail(r->messages, VH_BAD_INPUT, vh_at_value(r, told->at->value),
-                         "fruit is picked from %g g on, but above %g g (largest_g%s) it cannot be"
-                         " sold; from_g must be the smaller one",
-                         policy->pick_from_g, policy->largest_g,
-                         raw->largest_g.at ? "" : ", the default"));
+                         "fruit is picked from %.6g %s on, but above %.6g %s (%s%s) it cannot be"
+                         " sold; %s must be the smaller one",
+                         policy->pick_from_g / unit.scale, in, policy->largest_g / unit.scale, in,
+                         raw->largest_g.at ? raw->largest_g.at->key : "largest_g",
+                         raw->largest_g.at ? "" : ", the default",
+                         raw->from_g.at ? raw->from_g.at->key : "from_g"));
 }
 
 /* Fruit that is picked by its mass grows alike whatever is usual: the pick decides. */
