@@ -14,6 +14,7 @@
 #include "vh_table.h"
 #include "vh_task_plan.h"
 #include "vh_topping.h"
+#include "vh_work_said.h"
 
 struct gathering {
     const struct vh_scenario *scenario;
@@ -239,6 +240,8 @@ static enum vh_status run_members(struct gathering *g, vh_progress progress, voi
                                     g->mean->table[VH_TABLE_SUPPLIES], g->scenario->house.today);
     if (status == VH_OK)
         status = vh_topping_propose(g->scenario, g->last, q.members, g->mean, m);
+    if (status == VH_OK)
+        status = vh_work_said(g->scenario, g->mean);
     if (status == VH_OK)
         status = vh_result_in_date_order(g->mean);
     if (status == VH_OK)

@@ -30,8 +30,10 @@ struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members, d
     r->promise = promise;
     r->column = vh_result_columns(id, &r->columns);
     r->role = calloc(r->columns, sizeof *r->role);
+    r->planned = calloc(r->columns, sizeof *r->planned);
     r->moved = calloc(3 * r->columns, sizeof *r->moved);
-    if (!r->role || !r->moved) {
+    r->task = r->columns;
+    if (!r->role || !r->planned || !r->moved) {
         vh_ranges_free(r);
         return NULL;
     }
@@ -39,6 +41,9 @@ struct vh_ranges *vh_ranges_create(enum vh_result_table_id id, size_t members, d
     r->key = r->moving + r->columns;
     for (size_t c = 0; c < r->columns; c++) {
         r->role[c] = vh_result_column_role(id, c);
+        r->planned[c] = vh_result_is_planned(id, c);
+        if (strcmp(r->column[c].name, "task") == 0)
+            r->task = c;
         r->moved[c] = r->moves;
         if (vh_column_is_moved(r->role[c]))
             r->moving[r->moves++] = c;
@@ -77,6 +82,7 @@ void vh_ranges_free(struct vh_ranges *r)
     free(r->row);
     free(r->slot);
     free(r->role);
+    free(r->planned);
     free(r->moved);
     free(r);
 }

@@ -45,6 +45,8 @@ struct vh_ranges {
     double promise;
     const struct vh_column *column;
     enum vh_column_role *role; /* [columns] */
+    bool *planned;             /* [columns] the plain number is the mean run's */
+    size_t task;               /* column with the name of a task; columns: there is none */
     size_t *moved;             /* [columns] its place among the moved ones */
     size_t *moving, moves;     /* [moves] those: all but keys and what is fixed */
     bool is_moved_together;    /* they stand side by side */

@@ -64,6 +64,45 @@ static void *widen_columns(const struct vh_ranges *r, struct wide *w)
     return block;
 }
 
+/* ---- which rows ---- */
+
+static bool is_shared(const struct vh_ranges *r, const struct vh_ranges_row *row)
+{
+    return 2 * row->seen >= r->members;
+}
+
+static bool is_mean(const struct vh_ranges *r, const struct vh_ranges_row *row)
+{
+    return (size_t)(row - r->row) < r->mean_rows;
+}
+
+static enum vh_row_rule rule_of(const struct vh_ranges *r, const struct vh_ranges_row *row)
+{
+    const char *task = r->task < r->columns ? row->cell[r->task].text : NULL;
+
+    return vh_result_row_rule(r->id, task ? task : "");
+}
+
+static bool stays(const struct vh_ranges *r, const struct vh_ranges_row *row)
+{
+    const enum vh_row_rule rule = rule_of(r, row);
+
+    return (rule != VH_ROW_OF_PLAN && is_shared(r, row)) ||
+           (rule != VH_ROW_OF_FUTURES && is_mean(r, row));
+}
+
+/* The plain number: that of the plan, or of all futures; the plan has none of a truss that the mean
+ * run does not open. */
+static double plain_of(const struct vh_ranges *r, const struct vh_ranges_row *row, size_t column,
+                       double of_futures)
+{
+    const bool is_task = r->task < r->columns;
+
+    if (!r->planned[column] || (is_task && rule_of(r, row) == VH_ROW_OF_FUTURES))
+        return of_futures;
+    return is_mean(r, row) ? row->cell[column].number : is_task ? of_futures : VH_UNKNOWN;
+}
+
 /* ---- numbers ---- */
 
 /* What the members know of columns that stand side by side. */
@@ -264,6 +303,11 @@ static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *ro
     struct known known;
     size_t kept = 0;
 
+    if (!is_shared(r, row)) { /* of the plan: too few futures have it on that day for a range */
+        for (size_t i = 0; i < r->moves * PARTS; i++)
+            out[i] = VH_UNKNOWN;
+        return;
+    }
     for (size_t k = 0; k < r->moves; k++) {
         if (vh_is_quiet(row, k)) {
             reduce_quiet(r, row, k, scratch, out + k * PARTS);
@@ -276,11 +320,6 @@ static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *ro
         const struct known_column column = column_of(r, &known, at, value, row->kept);
         reduce_column(r, r->role[r->moving[k]], &column, scratch, out + k * PARTS);
     }
-}
-
-static bool stays(const struct vh_ranges *r, const struct vh_ranges_row *row)
-{
-    return 2 * row->seen >= r->members;
 }
 
 /* out: [row][moved][part]; each thread has a scratch of its own. All rows are filled before any is
@@ -398,7 +437,8 @@ static enum vh_status write_row(const struct vh_ranges *r, const struct vh_range
         }
         for (int k = 0; k < PARTS; k++)
             if (has_part(r->role[c], k))
-                vh_table_set_number(t, to++, part[k]);
+                vh_table_set_number(t, to++,
+                                    k == MEAN ? plain_of(r, row, c, part[k]) : part[k]);
     }
     return status;
 }

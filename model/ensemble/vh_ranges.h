@@ -3,8 +3,9 @@
  *
  * A value becomes four columns: the mean, _p10, _p50 and _p90. A day that futures move becomes its
  * median with _p10 and _p90. What no future changes, and words, are those of the mean run. A row
- * stays if at least half of the futures have it; a value, if at least half of them know it. A day
- * that a future does not see counts as later than all. A promise is the mass that all but the worst
+ * stays if at least half of the futures have it; a value, if at least half of them know it. Of the
+ * list of work (vh_row_rule) the rows and the plain numbers are the mean run's, with the range of
+ * the futures where half of them have the row on that day. A day that a future does not see counts as later than all. A promise is the mass that all but the worst
  * futures reach, a chance the share of the futures: one column each.
  */
 #ifndef VH_RANGES_H

@@ -77,7 +77,7 @@ static const struct vh_column trusses[] = {
     T("status", "to come, in flower, green, picking or picked on the day of the run"),
     D("first_flower", "day the first flower opens"), D("last_flower", "day the last flower opens"),
     N("flowers", "1", "flowers of an average truss"), N("set", "1", "fruits that set on each stem that carries the truss, before any are taken off"),
-    N("kept", "1", "fruits left on it, on each stem that carries it"), N("take_off", "1", "fruits to take off"), D("take_off_on", "day to take them off"),
+    N("kept", "1", "fruits left on it, on each stem that carries it"), N("take_off", "1", "fruits to take off by the plan"), D("take_off_on", "day to take them off by the plan, as in tasks.csv; empty: none are taken off"),
     N("aborted", "1", "young fruits of it that drop by themselves, on the mean of all stems"), D("first_ripe", "day the first fruit is ready to pick"),
     D("last_ripe", "day the last fruit is ready to pick"), N("days_flower_to_ripe", "d", "from first flower to first ready fruit"),
     N("fruit_g", "g", "mean mass of the fruits picked"), N("diameter_mm", "mm", "diameter of a fruit of that mass"),
@@ -104,7 +104,7 @@ static const struct vh_column lowering[] = {
 };
 static const struct vh_column tasks[] = {
     D("date", "day"), T("planting", "which planting; empty: the house"), T("task", "what is done"),
-    N("count", "1", "how many of the unit"), T("unit", "what is counted"), N("minutes", "min", "time it takes, walking apart"),
+    N("count", "1", "how many of the unit, by the plan; of picks the mean of the futures"), T("unit", "what is counted"), N("minutes", "min", "time it takes, walking apart"),
     N("may_wait_d", "d", "days it may wait"),
     N("cost_of_waiting", "money", "what a week of waiting would cost, of work due in the coming seven days: money, or kg for market where fruit has no price; 0: nothing that is foreseen"),
     T("note", "how, how many, where"),
@@ -113,7 +113,7 @@ static const struct vh_column tasks[] = {
 };
 static const struct vh_column hours[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("task", "what is done; other work of your week by its own name"),
-    N("hours", "h", "hours it takes"), N("hours_left", "h", "hours of the week left after all tasks, other work not counted; below 0 too few"),
+    N("hours", "h", "hours it takes, the sum of the minutes of tasks.csv"), N("hours_left", "h", "hours of the week left after all tasks, other work not counted; below 0 too few"),
 };
 static const struct vh_column supplies[] = {
     T("week", "ISO 8601 week, 2026-W29"), D("monday", "its first day"), T("item", "clips, string, hooks or truss supports"),
@@ -294,6 +294,7 @@ static const struct table {
     const struct vh_column *column;
     size_t columns;
     const char *keys, *fixed, *days, *zero, *promise, *chance; /* blanks between names */
+    const char *plan; /* numbers of the mean run, beside the range of the futures: one list of work */
     bool of_all; /* its rows are of all futures already */
 }
 list[VH_RESULT_TABLES] = {
@@ -311,11 +312,12 @@ list[VH_RESULT_TABLES] = {
     [VH_TABLE_SAID_FRUITS] = { "said_fruits", "a promise by the piece as it was made", true, said_fruits, COUNT(said_fruits),
         .keys = "said_on date planting grade", .fixed = "promise_fruits fruits_p10 fruits_p90" },
     [VH_TABLE_TRUSSES] = { "trusses", "a truss or node of a planting", true, trusses, COUNT(trusses),
-        .keys = "planting truss", .days = "first_flower last_flower take_off_on first_ripe last_ripe" },
+        .keys = "planting truss", .days = "first_flower last_flower take_off_on first_ripe last_ripe",
+        .plan = "take_off take_off_on" },
     [VH_TABLE_STEM] = { "stem", "a day of a planting", true, stem, COUNT(stem), .keys = NULL },
     [VH_TABLE_LOWERING] = { "lowering", "a lowering visit of a planting", true, lowering, COUNT(lowering), .keys = NULL },
     [VH_TABLE_TASKS] = { "tasks", "a task of a planting on a day", true, tasks, COUNT(tasks),
-        .fixed = "may_wait_d cost_of_waiting done", .zero = "count minutes" },
+        .fixed = "may_wait_d cost_of_waiting done", .zero = "count minutes", .plan = "count minutes" },
     [VH_TABLE_HOURS] = { "hours", "a task in an ISO week", true, hours, COUNT(hours),
         .zero = "hours" },
     [VH_TABLE_SUPPLIES] = { "supplies", "an item in an ISO week", true, supplies, COUNT(supplies),
@@ -412,6 +414,20 @@ bool vh_result_is_moved(enum vh_result_table_id id)
             return true;
     }
     return false;
+}
+
+bool vh_result_is_planned(enum vh_result_table_id id, size_t column)
+{
+    return is_listed(list[id].plan, list[id].column[column].name);
+}
+
+enum vh_row_rule vh_result_row_rule(enum vh_result_table_id id, const char *task)
+{
+    if (id == VH_TABLE_HOURS)
+        return VH_ROW_OF_EITHER;
+    if (id != VH_TABLE_TASKS || strcmp(task, vh_task_name(VH_TASK_PICK)) == 0)
+        return VH_ROW_OF_FUTURES;
+    return strcmp(task, vh_task_name(VH_TASK_WALK)) == 0 || strcmp(task, vh_task_name(VH_TASK_CLEAN)) == 0 ? VH_ROW_OF_EITHER : VH_ROW_OF_PLAN;
 }
 
 bool vh_result_absent_is_zero(enum vh_result_table_id id, size_t column)

@@ -126,8 +126,9 @@ enum vh_status vh_result_add_trusses(struct vh_table *t, const struct vh_season 
         vh_table_set_number(t, 6, v->set);
         vh_table_set_number(t, 7, v->kept);
         vh_table_set_number(t, 8, v->set - v->kept);
-        if (v->set > v->kept)
-            set_day(t, 9, s, v->thinned_d);
+        const int64_t thinned = vh_thinning_on(series, book, k);
+        if (thinned != INT64_MAX)
+            vh_table_set_number(t, 9, (double)thinned);
         vh_table_set_number(t, 10, v->aborted);
         set_day(t, 11, s, v->ripe_first_d);
         set_day(t, 12, s, v->ripe_last_d);

@@ -183,6 +183,22 @@ static void say_order(const struct vh_hours_week *week, const struct vh_work_par
     }
 }
 
+static const char hours_short[] = "hours do not suffice";
+
+bool vh_result_is_of_hours(const char *what)
+{
+    return strncmp(what, hours_short, sizeof hours_short - 1) == 0;
+}
+
+/* Is more asked than she has, as both are said, in tenths? */
+static bool is_short(const struct vh_hours_week *week, const struct vh_labour *labour)
+{
+    const double tenths = 10.0;
+
+    return round(tenths * (labour->hours_per_week - week->left_h)) >
+           round(tenths * labour->hours_per_week);
+}
+
 /* Weeks to come with more work than hours: one warning a run of them. */
 enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_hours *h,
                                     const struct vh_labour *labour,
@@ -192,19 +208,19 @@ enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_hours *h
 
     for (size_t w = 0; w < h->weeks; w++) {
         size_t fullest = w, last = w;
-        if (!(h->week[w].left_h < 0.0) || h->week[w].monday + DAYS_PER_WEEK <= today)
+        if (!is_short(&h->week[w], labour) || h->week[w].monday + DAYS_PER_WEEK <= today)
             continue;
-        for (; last < h->weeks && h->week[last].left_h < 0.0; last++)
+        for (; last < h->weeks && is_short(&h->week[last], labour); last++)
             if (h->week[last].left_h < h->week[fullest].left_h)
                 fullest = last;
-        snprintf(what, sizeof what, "hours do not suffice in %zu week%s", last - w,
+        snprintf(what, sizeof what, "%s in %zu week%s", hours_short, last - w,
                  last - w > 1 ? "s" : "");
         snprintf(why, sizeof why, "the fullest asks %.1f h, you have %.1f%s",
                  labour->hours_per_week - h->week[fullest].left_h, labour->hours_per_week,
                  labour->others ? "; your other work is not in it" : "");
         say_order(&h->week[w], book, order);
-        if (vh_result_warn(t, h->week[w].monday, "", what, why, order,
-                           later_of(h->week[w].monday, today)) != VH_OK)
+        const int64_t from = later_of(h->week[w].monday, today);
+        if (vh_result_warn(t, from, "", what, why, order, from) != VH_OK)
             return VH_NO_MEMORY;
         w = last;
     }

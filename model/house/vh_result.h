@@ -96,6 +96,15 @@ const struct vh_column *vh_result_columns(enum vh_result_table_id id, size_t *co
 bool vh_column_is_moved(enum vh_column_role role);
 /* Does any future move anything in the table? */
 bool vh_result_is_moved(enum vh_result_table_id id);
+/* Is its plain number that of the mean run, though futures range about it? */
+bool vh_result_is_planned(enum vh_result_table_id id, size_t column);
+/* Which rows stay when futures are laid upon each other: those that at least half of them have;
+ * those of the mean run, and no other; or both. The list of work is the mean run's, for futures do
+ * the same work a day sooner or later and it would be lost, or told twice. Only picks go by the
+ * futures, as in table "picks", and so do the walks and the clean blades that go with them; the
+ * hours are added up from all that stay (vh_work_said.h). */
+enum vh_row_rule { VH_ROW_OF_FUTURES, VH_ROW_OF_PLAN, VH_ROW_OF_EITHER };
+enum vh_row_rule vh_result_row_rule(enum vh_result_table_id id, const char *task);
 /* In a row that a future does not have: 0 (nothing done), not unknown. */
 bool vh_result_absent_is_zero(enum vh_result_table_id id, size_t column);
 /* The empty table of that name with other columns, which must outlive it. */
@@ -155,6 +164,8 @@ void vh_house_work_clear(struct vh_house_work *w);
 enum vh_status vh_result_warn_hours(struct vh_table *t, const struct vh_hours *h,
                                     const struct vh_labour *labour,
                                     const struct vh_work_params *book, int64_t today);
+/* Is that the `what` of the first of these? */
+bool vh_result_is_of_hours(const char *what);
 enum vh_status vh_result_warn_supplies(struct vh_table *t, const struct vh_supply_plan *plan,
                                        int64_t today);
 /* These come from the mean run; here they get the dates of supplies.csv, by all futures, so that

@@ -26,13 +26,20 @@ enum vh_status vh_hours_init(struct vh_hours *h, int64_t first_day, int64_t last
     return VH_OK;
 }
 
+struct vh_hours_week *vh_hours_week_of(struct vh_hours *h, int64_t day)
+{
+    const int64_t d = day - h->week[0].monday;
+
+    return d >= 0 && (size_t)(d / DAYS_PER_WEEK) < h->weeks ? &h->week[d / DAYS_PER_WEEK] : NULL;
+}
+
 void vh_hours_add(struct vh_hours *h, const struct vh_task_plan *plan)
 {
     for (size_t i = 0; i < plan->tasks; i++) {
         const struct vh_planned *t = &plan->task[i];
-        const int64_t day = t->date - h->week[0].monday;
-        if (day >= 0 && (size_t)(day / DAYS_PER_WEEK) < h->weeks)
-            h->week[day / DAYS_PER_WEEK].hours[t->task] += t->minutes / MIN_PER_H;
+        struct vh_hours_week *week = vh_hours_week_of(h, t->date);
+        if (week)
+            week->hours[t->task] += t->minutes / MIN_PER_H;
     }
 }
 

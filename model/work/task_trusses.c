@@ -7,8 +7,6 @@
 #include "vh_visits.h"
 
 #define DAYS_PER_WEEK 7
-#define TOO_LATE_D 14  /* before pull-out nothing is won by topping any more (common practice) */
-#define LEAST_OFF 0.05 /* fruits a truss: fewer are no work */
 
 static bool by_truss(const struct vh_work_series *s)
 {
@@ -38,7 +36,48 @@ static void say_truss(struct vh_planned *t)
     vh_task_say_whole(t, (double)t->truss);
 }
 
+/* The first day from `day` on with a planned visit of this rhythm; the season's days: none within a
+ * week. */
+static size_t visit_within_week(const struct vh_work_series *s, const struct vh_rhythm *visit,
+                                size_t day)
+{
+    for (size_t d = day; d < s->days && d < day + DAYS_PER_WEEK; d++)
+        if (vh_visit_planned(s->policy, visit, s->first_day, s->first_day + (int64_t)d))
+            return d;
+    return s->days;
+}
+
+/* Nobody comes for one truss: its work is done on the next walk for suckers, or else for leaves; on
+ * the day itself where there is neither within a week. */
+static size_t visit_from(const struct vh_work_series *s, size_t day)
+{
+    size_t visit = visit_within_week(s, &s->policy->suckers.visit, day);
+
+    if (visit == s->days)
+        visit = visit_within_week(s, &s->policy->leaf_visit, day);
+    return visit == s->days ? day : visit;
+}
+
+static size_t day_of(const struct vh_work_series *s, int64_t date)
+{
+    return (size_t)vh_clamp((double)(date - s->first_day), 0.0, (double)(s->days - 1));
+}
+
 /* ---- thin ---- */
+
+int64_t vh_thinning_on(const struct vh_work_series *s, const struct vh_work_params *book,
+                       size_t truss)
+{
+    const struct vh_truss_view *v = &s->truss[truss];
+    const struct vh_done_fruits *done = by_truss(s) ? counted(s->done, truss) : NULL;
+    const size_t due = day_in_season(s, v->thinned_d);
+
+    if (due >= s->days || !(v->set - v->kept > (by_truss(s) ? book->thin_least_off : 0.0)))
+        return INT64_MAX;
+    return done ? done->day
+                : vh_done_moved(s->done, VH_TASK_THIN, s->first_day + (int64_t)visit_from(s, due),
+                                s->today);
+}
 
 /* By far the most notes of all futures: not through printf. */
 static void say_thinning(struct vh_planned *t, double kept, double off, double in_all)
@@ -58,15 +97,13 @@ static void thin_truss(struct vh_task_planning *g, size_t truss)
     const struct vh_work_series *s = g->series;
     const struct vh_truss_view *v = &s->truss[truss];
     const struct vh_done_fruits *done = counted(s->done, truss);
-    const size_t day = day_in_season(s, v->thinned_d);
+    const int64_t date = vh_thinning_on(s, g->request->book, truss);
     const double off = v->set - v->kept;
 
-    if (day >= s->days || !(off > LEAST_OFF))
+    if (date == INT64_MAX)
         return;
-    const int64_t date =
-        done ? done->day : vh_done_moved(s->done, VH_TASK_THIN, vh_task_date(g, day), s->today);
     const double share = vh_done_share(s->done, VH_TASK_THIN, date, 1.0);
-    const double stems = s->day[day].stems * v->thin_share;
+    const double stems = s->day[day_of(s, date)].stems * v->thin_share;
     struct vh_planned *t = vh_task_add(g, date, VH_TASK_THIN, share * stems, "trusses");
     enum vh_thin_stage at;
     if (!t)
@@ -83,18 +120,6 @@ static void thin_truss(struct vh_task_planning *g, size_t truss)
         say_thinning(t, kept, off, off * stems);
 }
 
-/* The first day from `day` on with a visit for suckers; the day itself where there are none. */
-static size_t visit_from(const struct vh_task_planning *g, size_t day)
-{
-    const struct vh_work_series *s = g->series;
-
-    for (size_t d = day; d < s->days && d < day + DAYS_PER_WEEK; d++)
-        if (vh_visit_planned(s->policy, &s->policy->suckers.visit, s->first_day,
-                             vh_task_date(g, d)))
-            return d;
-    return day;
-}
-
 /* Young fruit of nodes comes off with the suckers: all nodes since the last visit together. */
 static void thin_nodes(struct vh_task_planning *g)
 {
@@ -108,11 +133,11 @@ static void thin_nodes(struct vh_task_planning *g)
             k++;
             continue;
         }
-        const size_t day = visit_from(g, due);
+        const size_t day = visit_from(s, due);
         for (; last < s->trusses; last++) {
             const struct vh_truss_view *v = &s->truss[last];
             const size_t its = day_in_season(s, v->thinned_d);
-            if (its >= s->days || its > day || visit_from(g, its) != day)
+            if (its >= s->days || its > day || visit_from(s, its) != day)
                 break;
             off += vh_max(0.0, v->set - v->kept) * v->thin_share;
             handled += vh_clamp(v->set - v->kept, 0.0, 1.0) * v->thin_share;
@@ -121,7 +146,7 @@ static void thin_nodes(struct vh_task_planning *g)
         const int64_t date = vh_done_moved(s->done, VH_TASK_THIN, vh_task_date(g, day), s->today);
         const double share = vh_done_share(s->done, VH_TASK_THIN, date, 1.0);
         struct vh_planned *t =
-            off > LEAST_OFF
+            off > g->request->book->thin_least_off
                 ? vh_task_add(g, date, VH_TASK_THIN, share * handled * s->day[day].stems, "nodes")
                 : NULL;
         if (t) {
@@ -151,20 +176,22 @@ int64_t vh_support_on(const struct vh_work_series *s, const struct vh_work_param
         return INT64_MAX; /* what ripens no more before pull-out needs none */
     for (size_t d = day; d < s->days && n < DAYS_PER_WEEK; d++, n++)
         sum += s->day[d].dli_mol_m2_d;
-    return sum / (double)n < book->support_below_mol ? s->first_day + (int64_t)day : INT64_MAX;
+    return sum / (double)n < book->support_below_mol
+               ? vh_done_moved(s->done, VH_TASK_SUPPORT,
+                               s->first_day + (int64_t)visit_from(s, day), s->today)
+               : INT64_MAX;
 }
 
 static void support(struct vh_task_planning *g, size_t truss)
 {
     const struct vh_work_series *s = g->series;
-    const int64_t due = vh_support_on(s, g->request->book, truss);
+    const int64_t date = vh_support_on(s, g->request->book, truss);
 
-    if (due == INT64_MAX)
+    if (date == INT64_MAX)
         return;
-    const int64_t date = vh_done_moved(s->done, VH_TASK_SUPPORT, due, s->today);
     const double share = vh_done_share(s->done, VH_TASK_SUPPORT, date, 1.0);
     struct vh_planned *t =
-        vh_task_add(g, date, VH_TASK_SUPPORT, share * s->day[due - s->first_day].stems, "trusses");
+        vh_task_add(g, date, VH_TASK_SUPPORT, share * s->day[day_of(s, date)].stems, "trusses");
     if (t) {
         t->truss = (int)truss + 1;
         say_truss(t);
@@ -211,7 +238,7 @@ bool vh_topping_proposed(const struct vh_task_request *r, struct vh_planned *out
     if (!(on >= 0.0 && on < (double)s->days))
         return false;
     const int64_t day = s->first_day + (int64_t)on;
-    if (day < s->today && end - s->today < TOO_LATE_D)
+    if (day < s->today && (double)(end - s->today) < r->book->top_late_d)
         return false;
     const int64_t date = day < s->today && s->today <= end ? s->today : day;
     *out = (struct vh_planned){.date = date,

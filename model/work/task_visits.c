@@ -7,8 +7,6 @@
 
 #define HALF_TURN 0.5
 
-#define ONE_EACH 0.8 /* leaves a stem: from here on it is said of each stem */
-
 enum { DAYS_PER_WEEK = 7 };
 
 /* Is the visit made on the first free day after a lock? Then the note says so. */
@@ -153,7 +151,7 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
     if (!t)
         return;
     say_if_moved(g, t, visit);
-    if (d->leaves_off < ONE_EACH) { /* not every stem has one to give */
+    if (d->leaves_off < g->request->book->leaf_each) { /* not every stem has one to give */
         vh_task_say(t, "1 off each stem that has one to spare");
     } else {
         vh_task_say_counted(t, d->leaves_off);

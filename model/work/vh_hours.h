@@ -17,6 +17,8 @@ struct vh_hours {
 
 /* Over the weeks that hold first_day..last_day. VH_NO_MEMORY. */
 enum vh_status vh_hours_init(struct vh_hours *h, int64_t first_day, int64_t last_day);
+/* The week of a day; NULL: it lies outside. */
+struct vh_hours_week *vh_hours_week_of(struct vh_hours *h, int64_t day);
 void vh_hours_add(struct vh_hours *h, const struct vh_task_plan *plan);
 /* What is left of her hours, which are those for the vines: the rest of her week (other_work) is
  * told beside them, not taken from them. */

@@ -69,8 +69,12 @@ enum vh_status vh_task_rounds(const struct vh_round_planting *planting, size_t p
 bool vh_topping_proposed(const struct vh_task_request *request, struct vh_planned *out);
 /* The last truss (from 1) of which all is ripe within the days of a season; 0: none. */
 int vh_topping_last(const struct vh_truss_view *truss, size_t trusses, size_t days);
-/* The day on which truss i (from 0) gets a support: it flowers in a week of so little light that
- * its stalk grows long and thin. INT64_MAX: none. */
+/* The day on which truss or node i (from 0) is thinned, as the list of work has it: on the walk for
+ * suckers after its fruit is so large, or when the records say. INT64_MAX: nothing is taken off. */
+int64_t vh_thinning_on(const struct vh_work_series *series, const struct vh_work_params *book,
+                       size_t truss);
+/* Likewise the day on which it gets a support: it flowers in a week of so little light that its
+ * stalk grows long and thin. INT64_MAX: none. */
 int64_t vh_support_on(const struct vh_work_series *series, const struct vh_work_params *book,
                       size_t truss);
 
