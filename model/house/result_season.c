@@ -71,7 +71,9 @@ static enum vh_status add_tasks(struct vh_table **t, const struct vh_run *run,
     /* a future alone has no say in topping: all together propose it (vh_topping.h) */
     const struct vh_task_request request = {series, lowering, &s->parameters->work,
                                             &s->house.labour,
-                                            run->is_mean ? VH_TOP_OWN : VH_TOP_NOT};
+                                            run->is_mean && run->scenario->options.members <= 1
+                                                ? VH_TOP_OWN
+                                                : VH_TOP_NOT}; /* many are asked together */
     enum vh_status status = vh_task_plan(&request, plan);
 
     if (status == VH_OK && run->is_mean)

@@ -29,6 +29,9 @@ void vh_task_say_counted(struct vh_planned *t, double value);
 void vh_task_say_halves(struct vh_planned *t, double value);
 void vh_task_note(struct vh_planned *t, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+/* Says it where the visit of the task is made on the first free day after a lock. */
+void vh_task_say_if_moved(const struct vh_task_planning *g, struct vh_planned *t,
+                          const struct vh_rhythm *rhythm);
 /* By date, then by what may wait least. */
 void vh_task_sort(struct vh_task_plan *plan);
 

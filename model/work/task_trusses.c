@@ -112,6 +112,7 @@ static void thin_truss(struct vh_task_planning *g, size_t truss)
         vh_policy_fruits_kept(s->policy, (int)truss + 1, s->first_day + (int64_t)v->opened_d, &at);
     t->truss = (int)truss + 1;
     t->done = t->done || done != NULL;
+    vh_task_say_if_moved(g, t, &s->policy->suckers.visit);
     if (done)
         vh_task_note(t, "truss %d: %.1f left", t->truss, done->fruits);
     else if (kept <= 0.0)
@@ -194,6 +195,7 @@ static void support(struct vh_task_planning *g, size_t truss)
         vh_task_add(g, date, VH_TASK_SUPPORT, share * s->day[day_of(s, date)].stems, "trusses");
     if (t) {
         t->truss = (int)truss + 1;
+        vh_task_say_if_moved(g, t, &s->policy->suckers.visit);
         say_truss(t);
         vh_task_say(t, ": while its stalk is supple");
     }

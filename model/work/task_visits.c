@@ -9,8 +9,7 @@
 
 enum { DAYS_PER_WEEK = 7 };
 
-/* Is the visit made on the first free day after a lock? Then the note says so. */
-static void say_if_moved(const struct vh_task_planning *g, struct vh_planned *t,
+void vh_task_say_if_moved(const struct vh_task_planning *g, struct vh_planned *t,
                          const struct vh_rhythm *rhythm)
 {
     const struct vh_policy *p = g->series->policy;
@@ -63,7 +62,7 @@ static void plan_pollination(struct vh_task_planning *g, size_t day)
         vh_task_add(g, vh_task_date(g, day), VH_TASK_POLLINATE, share * s->day[day].stems, "stems");
     if (!t)
         return;
-    say_if_moved(g, t, &p->pollination_visit);
+    vh_task_say_if_moved(g, t, &p->pollination_visit);
     vh_task_say(t, "every open truss, ");
     vh_task_say(t, s->day[day].hottest_c > g->request->book->hot_c ? "early, before the heat"
                                                                    : "late in a dry morning");
@@ -85,7 +84,7 @@ static void plan_suckers(struct vh_task_planning *g, size_t day, double share)
 
     if (!t)
         return;
-    say_if_moved(g, t, visit);
+    vh_task_say_if_moved(g, t, visit);
     const int64_t before = vh_visit_gap_d(s->policy, VH_TASK_SUCKER, visit, s->first_day, date);
     if (is_behind(g, VH_TASK_SUCKER, visit, date) || longest > b->sucker_pinch_cm)
         vh_task_note(
@@ -150,7 +149,7 @@ static void plan_leaves(struct vh_task_planning *g, size_t day)
     struct vh_planned *t = vh_task_add(g, date, VH_TASK_LEAF, d->leaves_off * d->stems, "leaves");
     if (!t)
         return;
-    say_if_moved(g, t, visit);
+    vh_task_say_if_moved(g, t, visit);
     if (d->leaves_off < g->request->book->leaf_each) { /* not every stem has one to give */
         vh_task_say(t, "1 off each stem that has one to spare");
     } else {
@@ -197,7 +196,7 @@ static void plan_lowering(struct vh_task_planning *g, const struct vh_lower_visi
     t->done = t->done || v->recorded;
     t->may_wait_d = heads_wait_d(g, v->day);
     if (!p->when_head_at_wire)
-        say_if_moved(g, t, &p->visit);
+        vh_task_say_if_moved(g, t, &p->visit);
     vh_task_say_whole(t, v->let_out_cm);
     vh_task_say(t, " cm, ");
     vh_task_say_halves(t, turns);
@@ -232,7 +231,7 @@ static void plan_pick(struct vh_task_planning *g, size_t day)
     if (!t)
         return;
     t->count = t->used = by_kg ? d->picked_kg : d->picked_fruits;
-    say_if_moved(g, t, &s->policy->pick);
+    vh_task_say_if_moved(g, t, &s->policy->pick);
     t->pieces = d->picked_fruits;
     if (s->policy->whole_truss && d->picking_truss >= 1.0 &&
         d->picking_truss < (double)s->trusses + 1.0)

@@ -209,3 +209,50 @@ Test(ranges, a_promise_and_a_chance_are_one_number_each)
     vh_table_free(out);
     free(columns);
 }
+
+/* One work of the list: its day, what it is, how many. */
+static void add_task(struct vh_table *t, double date, const char *task, double count)
+{
+    cr_assert(eq(int, vh_table_add_row(t), VH_OK));
+    vh_table_set_number(t, (size_t)vh_table_find(t, "date"), date);
+    cr_assert(eq(int, vh_table_set_text(t, (size_t)vh_table_find(t, "planting"), "rows"), VH_OK));
+    cr_assert(eq(int, vh_table_set_text(t, (size_t)vh_table_find(t, "task"), task), VH_OK));
+    vh_table_set_number(t, (size_t)vh_table_find(t, "count"), count);
+}
+
+/* Four futures. The mean run thins 48 on day 10, as one of them does; two do on day 17: the work
+ * stands once, on day 10, without a range. All pull suckers of 40 to 46 stems on day 10: the plan's
+ * 48 with their range. Picks go by the futures: the mean run's of day 11 has no like, two have one
+ * on day 12, so 3 and 5 kg and nothing twice. */
+Test(ranges, the_list_of_work_is_the_mean_runs_and_picks_are_the_futures)
+{
+    static const double suckers[] = {40.0, 42.0, 44.0, 46.0}, thinned_on[] = {10.0, 17.0, 17.0, 24.0};
+    struct vh_ranges *r = vh_ranges_create(VH_TABLE_TASKS, 4, 0.8);
+    struct vh_table *out = NULL, *t = vh_result_table_new(VH_TABLE_TASKS);
+    void *columns = NULL;
+
+    add_task(t, 10.0, "sucker", 48.0);
+    add_task(t, 10.0, "thin", 48.0);
+    add_task(t, 11.0, "pick", 7.0);
+    take(r, VH_MEAN_RUN, t);
+    for (size_t member = 0; member < 4; member++) {
+        t = vh_result_table_new(VH_TABLE_TASKS);
+        add_task(t, 10.0, "sucker", suckers[member]);
+        add_task(t, thinned_on[member], "thin", 45.0);
+        if (member < 2)
+            add_task(t, 12.0, "pick", member == 0 ? 3.0 : 5.0);
+        take(r, member, t);
+    }
+    cr_assert(eq(int, vh_ranges_finish(r, 1, &out, &columns), VH_OK));
+    cr_assert(eq(sz, vh_table_rows(out), 3));
+    cr_expect(eq(dbl, at(out, 0, "count"), 48.0));
+    cr_expect(eq(dbl, at(out, 0, "count_p50"), 43.0));
+    cr_expect(eq(dbl, at(out, 1, "date"), 10.0));
+    cr_expect(eq(dbl, at(out, 1, "count"), 48.0));
+    cr_expect(isnan(at(out, 1, "count_p50")));
+    cr_expect(eq(dbl, at(out, 2, "date"), 12.0));
+    cr_expect(eq(dbl, at(out, 2, "count"), 2.0));
+    vh_ranges_free(r);
+    vh_table_free(out);
+    free(columns);
+}

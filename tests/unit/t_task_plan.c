@@ -246,7 +246,8 @@ Test(task_plan, after_a_missed_fortnight_suckers_are_pinched_first_and_pulled_ov
     cr_expect(strstr(task_on(VH_TASK_SUCKER, MONDAY + 42)->note, "pinch") == NULL);
 }
 
-Test(task_plan, each_truss_is_thinned_to_its_number_on_its_day)
+/* Fruit of truss n is large enough on day 3 + 7 n; suckers are pulled every seven days. */
+Test(task_plan, each_truss_is_thinned_to_its_number_on_the_next_walk_for_suckers)
 {
     struct vh_fruits_rule rule = {1, 0, 4.0, VH_THIN_PEA, INT64_MIN, INT64_MAX};
     struct vh_done_fruits left = {MONDAY + 18, 2, 3.5};
@@ -255,19 +256,41 @@ Test(task_plan, each_truss_is_thinned_to_its_number_on_its_day)
     done.fruits = &left;
     done.fruits_rows = 1;
     make_plan();
-    const struct vh_planned *t = task_on(VH_TASK_THIN, MONDAY + 10);
+    const struct vh_planned *t = task_on(VH_TASK_THIN, MONDAY + 14);
     cr_assert(t != NULL);
     cr_expect(eq(str, (char *)t->note, (char *)"truss 1: leave 4, take 1 off (48)"));
     cr_expect(eq(int, t->truss, 1));
-    cr_expect(task_on(VH_TASK_THIN, MONDAY + 17) == NULL); /* truss 2 was done a day later */
+    cr_expect(task_on(VH_TASK_THIN, MONDAY + 21) == NULL); /* truss 2 was done before */
     cr_expect(
         eq(str, (char *)task_on(VH_TASK_THIN, MONDAY + 18)->note, (char *)"truss 2: 3.5 left"));
     cr_expect(eq(sz, count_of(VH_TASK_THIN), 9));
     /* half of the stems came after its flower */
-    const struct vh_planned *half = task_on(VH_TASK_THIN, MONDAY + 31);
+    const struct vh_planned *half = task_on(VH_TASK_THIN, MONDAY + 35);
     cr_assert(half != NULL);
     cr_expect(eq(str, (char *)half->note, (char *)"truss 4: leave 4, take 1 off (24)"));
     cr_expect(eq(dbl, half->count, 24.0));
+    for (size_t k = 0; k < TRUSSES; k++) { /* trusses.csv has the same days */
+        const int64_t on = vh_thinning_on(&series, &params->work, k);
+        cr_expect(on == INT64_MAX || task_on(VH_TASK_THIN, on)->truss == (int)k + 1);
+    }
+}
+
+/* Where no walk for suckers comes within a week, the next one for leaves; else on its own day. */
+Test(task_plan, without_a_walk_for_suckers_a_truss_is_thinned_with_the_leaves)
+{
+    policy.suckers.visit.every_d = 60;
+    policy.leaf_visit.every_d = 6;
+    cr_expect(eq(i64, vh_thinning_on(&series, &params->work, 0), MONDAY + 12));
+    policy.leaf_visit.every_d = 60;
+    cr_expect(eq(i64, vh_thinning_on(&series, &params->work, 0), MONDAY + 10));
+}
+
+Test(task_plan, a_truss_that_sets_hardly_more_than_it_keeps_is_no_work)
+{
+    truss[0].set = truss[0].kept + 0.04;
+    cr_expect(eq(i64, vh_thinning_on(&series, &params->work, 0), INT64_MAX));
+    truss[0].set = truss[0].kept + 0.06;
+    cr_expect(eq(i64, vh_thinning_on(&series, &params->work, 0), MONDAY + 14));
 }
 
 Test(task_plan, trusses_that_flower_in_low_light_get_a_support)
@@ -328,7 +351,8 @@ Test(task_plan, what_a_label_bars_moves_to_the_first_free_day_and_says_so)
     cr_expect(strstr(sucker->note, "your label") != NULL);
     const struct vh_planned *support = task_on(VH_TASK_SUPPORT, MONDAY + 36);
     cr_assert(support != NULL);
-    cr_expect(strstr(support->note, "moved from 17 Aug") != NULL, "%s", support->note);
+    cr_expect(strstr(support->note, "your label barred") != NULL, "%s", support->note);
+    cr_expect(strstr(support->note, "truss 6") != NULL, "%s", support->note);
     for (size_t i = 0; i < plan.tasks; i++)
         cr_expect(plan.task[i].date < MONDAY + 34 || plan.task[i].date > MONDAY + 35);
 }
