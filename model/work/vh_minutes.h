@@ -21,7 +21,7 @@ struct vh_work_params {
     double top_leaves_above;  /* leaves left above the last truss */
     double top_late_d;       /* d before pull-out: too late for a topping left undone */
     double thin_least_off;   /* fruits a truss: fewer are no work */
-    double leaf_each;        /* leaves a stem: fewer are told of some stems */
+    double leaf_each;        /* leaves a stem: fewer are told of some stems alone */
     double top_sure;          /* share of the futures in which that truss ripens in time */
     double top_near_d;        /* further off a topping is not judged yet */
     double top_step_d, top_days_tried;
