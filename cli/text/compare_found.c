@@ -72,18 +72,22 @@ static void say_search(FILE *to, const struct vh_compare_view *v, const struct v
     for (size_t i = 0; found && i < vh_table_rows(found); i++) {
         const char *choice = vh_cell_text(found, i, "choice"),
                    *search = vh_cell_text(found, i, "search");
+        const double most = vh_cell_number(found, i, "most_tried");
         char text[VH_COMPARE_TEXT], came[VH_COMPARE_TEXT] = "nothing better than the plan";
+        char bound[48] = "";
+        if (isfinite(most))
+            snprintf(bound, sizeof bound, "; more than %.3g were not tried", most);
         if (choice[0])
             say_found(v, found, i, came);
         snprintf(text, sizeof text,
-                 "%s, for %s: %.0f choices of fruits tried in %.0f %s: %.200s%s%.600s.",
+                 "%s, for %s: %.0f choices of fruits tried in %.0f %s: %.200s%s%.600s%s.",
                  vh_cell_text(found, i, "planting"),
                  strcmp(search, "size") == 0     ? "size"
                  : strcmp(search, "steady") == 0 ? "steadier weeks"
                                                  : "more money",
                  vh_cell_number(found, i, "seasons"), vh_cell_number(found, i, "members"),
                  vh_cell_number(found, i, "members") == 1.0 ? "future" : "other futures", choice,
-                 choice[0] ? ": " : "", came);
+                 choice[0] ? ": " : "", came, bound);
         vh_say_block(to, head, INDENT, text);
         head = "";
     }

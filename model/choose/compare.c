@@ -180,7 +180,7 @@ static const char *search_name(enum vh_search what)
 static enum vh_status tell_found(const struct comparing *c, size_t k, const struct vh_found *f,
                                  const char *name, double steadier_pct, double chance)
 {
-    enum { OF, WHAT, FOUND, SEASONS, MEMBERS, AT_LEAST, STEADIER, CHANCE };
+    enum { OF, WHAT, FOUND, SEASONS, MEMBERS, AT_LEAST, STEADIER, CHANCE, MOST_TRIED };
     const struct vh_choices *choices = &c->s->choices;
     struct vh_table *t = c->found;
 
@@ -194,6 +194,8 @@ static enum vh_status tell_found(const struct comparing *c, size_t k, const stru
     vh_table_set_number(t, AT_LEAST, choices->at_least_g);
     vh_table_set_number(t, STEADIER, steadier_pct);
     vh_table_set_number(t, CHANCE, chance);
+    if (f->most_tried > 0.0)
+        vh_table_set_number(t, MOST_TRIED, f->most_tried);
     return VH_OK;
 }
 

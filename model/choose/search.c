@@ -274,6 +274,9 @@ static enum vh_status search(struct searching *s, struct vh_found *out, struct v
     *out = (struct vh_found){.seasons = s->seasons, .members = s->q.members};
     if (found)
         choice_of(s, at, &out->choice);
+    for (size_t i = 0; found && i < s->ranges.ranges; i++)
+        if (at[i] + 1 == s->ladder.steps)
+            out->most_tried = s->ladder.step[at[i]];
     return status;
 }
 

@@ -104,6 +104,7 @@ enum vh_status vh_verdict_of(const struct vh_compare_request *q, const struct vh
 struct vh_found {            /* of one planting */
     struct vh_choice choice; /* no ranges: nothing better than the plan */
     size_t seasons, members; /* run in the search: so many choices, each in so many futures */
+    double most_tried; /* fruits: the choice has as many somewhere, and no more were tried; else 0 */
 };
 /* One range after the other is tried with a step more and a step less, from the plan on or from the
  * best of choices.lever[VH_LEVER_FRUITS_KEPT], as long as a step helps. In futures of its own (another draw, at most 60), so that the verdict upon what was

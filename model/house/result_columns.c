@@ -222,6 +222,7 @@ static const struct vh_column found[] = {
     I("seasons", "choices tried"), I("members", "futures each was tried in"), N("at_least_g", "g", "fruit mass that was wanted"),
     N("steadier_pct", "%", "scatter of the weeks against the plan's"),
     N("chance", "1", "share of the futures with fruit of that mass, or with steadier weeks"),
+    N("most_tried", "1", "fruits that it keeps somewhere and beyond which none were tried; empty: it keeps fewer"),
 };
 static const struct vh_column compared[] = {
     T("planting", "whose choices; empty: all"), I("members", "futures each choice was run in"), I("choices", "choices run"),

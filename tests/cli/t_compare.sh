@@ -161,6 +161,7 @@ bad "a word on choices where there are none" grep -q '^SURE' "$work/out"
 choices 'fruits_kept = [2]
 search = "margin"' | sed 's/tomato-large/cucumber-mini/; s/2026-08-10/2026-06-10/' >s.toml
 compare --members 4 --out found; exits 0; says "from node"
+good "three a node is the most it tries, and it says so" sh -c "tr -s '\n ' '  ' <'$work/out' | grep -q 'more than 3 were not tried'"
 good "as good as the best of the table" python3 - <<'PY'
 import csv, sys
 plan, two, found = [float(r["market_kg"]) for r in csv.DictReader(open("found/choices.csv"))]
