@@ -63,6 +63,9 @@ static inline enum vh_registers vh_registers(void)
 #define VH_SIDE 4
 /* Members of one planting that are stepped side by side: one register of eight doubles, or two. */
 #define VH_LANES 8
+/* Before the first of arrays of VH_LANES numbers: a register of eight that lies across two lines of
+ * the processor's memory at hand is read twice. */
+#define VH_IN_LINE _Alignas(64)
 /* number[n]: first, first + 1, ..., as wide as what lies beside them: whole numbers in a kernel
  * would halve its registers. */
 VH_KERNEL void vh_numbers(int first, int n, double *number)

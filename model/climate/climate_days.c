@@ -56,11 +56,14 @@ static enum vh_status missing_hours(const struct vh_climate_work *w, const struc
 
 /* ---- sums ---- */
 
+enum { ABREAST = 8 }; /* hours */
+
 struct day_sums {
     double t, light, heating, degrees, low, high, hot;
 };
 
-/* Each sum in the order of the hours, the sums side by side. Heating: K the heater adds in an hour,
+/* Each sum in the order of the hours, the sums side by side; the lowest and the highest hour and
+ * counts are the same in any order. Heating: K the heater adds in an hour,
  * above what sun and outside air give, while they stay below its set point; where the temperature
  * is recorded, as far as it was reached. Degree-hours without an upper threshold (the cutoffs of
  * vh_degree_days.h have nothing to cut). */
@@ -69,7 +72,7 @@ VH_KERNEL void sum_hours(const struct vh_climate *c, size_t first, struct day_su
     const double gain = c->outlook.gain_k_m2_w, base_c = c->outlook.degree_day_base_c;
     const double hot_c = c->outlook.hot_c;
     double light[VH_HOURS_PER_DAY], heating[VH_HOURS_PER_DAY], degrees[VH_HOURS_PER_DAY];
-    double hot[VH_HOURS_PER_DAY];
+    double low[ABREAST], high[ABREAST], hot[ABREAST];
     struct day_sums s = {.low = (double)INFINITY, .high = -(double)INFINITY};
 
     for (size_t i = 0; i < VH_HOURS_PER_DAY; i++) {
@@ -81,7 +84,20 @@ VH_KERNEL void sum_hours(const struct vh_climate *c, size_t first, struct day_su
         heating[i] =
             vh_select(more != more, more, vh_select(unheated < c->outlook.heat_c[h], added, 0.0));
         degrees[i] = vh_select(t <= base_c, 0.0, over);
-        hot[i] = vh_select(t > hot_c, 1.0, 0.0);
+    }
+    for (size_t i = 0; i < ABREAST; i++) {
+        low[i] = s.low;
+        high[i] = s.high;
+        hot[i] = 0.0;
+    }
+    for (size_t h = first; h < first + VH_HOURS_PER_DAY; h += ABREAST) {
+        VH_APART
+        for (size_t i = 0; i < ABREAST; i++) {
+            const double t = c->t_c[h + i];
+            low[i] = vh_min(low[i], t);
+            high[i] = vh_max(high[i], t);
+            hot[i] += vh_select(t > hot_c, 1.0, 0.0);
+        }
     }
     for (size_t i = 0; i < VH_HOURS_PER_DAY; i++) {
         const double t = c->t_c[first + i];
@@ -89,9 +105,11 @@ VH_KERNEL void sum_hours(const struct vh_climate *c, size_t first, struct day_su
         s.light += light[i];
         s.heating += heating[i];
         s.degrees += degrees[i];
+    }
+    for (size_t i = 0; i < ABREAST; i++) {
+        s.low = vh_min(s.low, low[i]);
+        s.high = vh_max(s.high, high[i]);
         s.hot += hot[i];
-        s.low = vh_min(s.low, t);
-        s.high = vh_max(s.high, t);
     }
     *out = s;
 }

@@ -47,8 +47,8 @@ static void to_factors(const struct vh_climate *c, double sd, enum vh_registers 
 }
 
 void vh_weather_draw(const struct vh_climate *c, const struct vh_weather_spread *spread,
-                     uint64_t draw, uint32_t member, enum vh_registers registers,
-                     double *warmer_k, double *clearer)
+                     uint64_t draw, uint32_t member, enum vh_registers registers, double *warmer_k,
+                     double *clearer)
 {
     const double phi = spread->persistence, fresh = sqrt(1.0 - phi * phi);
     const double sd_t = spread->temperature_sd_c, sd_c = spread->clearness_sd;
@@ -80,13 +80,16 @@ enum { OWN_HOURLY = 4, OWN_DAILY = 7 };
 enum vh_status vh_weather_init(const struct vh_climate *from, struct vh_climate *out)
 {
     const size_t hours = from->days * VH_HOURS_PER_DAY;
-    double *block = calloc(OWN_HOURLY * hours + OWN_DAILY * from->days, sizeof *block);
+    const size_t line = 64; /* bytes that a wide register writes at once */
+    const size_t bytes = (OWN_HOURLY * hours + OWN_DAILY * from->days) * sizeof(double);
+    double *block = aligned_alloc(line, (bytes / line + 1) * line);
 
     *out = *from;
     out->log_report = NULL;
     out->t_c = block; /* the first: freed by it */
     if (!block)
         return VH_NO_MEMORY;
+    memset(block, 0, bytes);
     out->par_umol_m2_s = block + hours;
     out->t_out_c = block + 2 * hours;
     out->outlook.sun_w_m2 = block + 3 * hours;
@@ -121,14 +124,14 @@ static void same_day(const struct vh_climate *from, size_t d, struct vh_climate 
     out->heating_kwh[d] = from->heating_kwh[d];
 }
 
+/* Where the hours of a day are laid; none of it is read. */
 struct day_hours {
-    double t_out_c[VH_HOURS_PER_DAY], sun_w_m2[VH_HOURS_PER_DAY], par[VH_HOURS_PER_DAY],
-        t_c[VH_HOURS_PER_DAY];
+    double *restrict t_out_c, *restrict sun_w_m2, *restrict par, *restrict t_c;
 };
 
 /* The hours of day d side by side; what the log knows stays. */
 VH_KERNEL void other_hours(const struct vh_climate *from, size_t d, double warmer_k, double clearer,
-                           struct day_hours *restrict out)
+                           struct day_hours out)
 {
     const struct vh_outlook *o = &from->outlook;
     const double gain = o->gain_k_m2_w, lift = o->lift_k, vent = o->vent_c;
@@ -147,21 +150,21 @@ VH_KERNEL void other_hours(const struct vh_climate *from, size_t d, double warme
         const double sun = vh_select(lit, was, was * clearer);
         const double light = sun * par_per_w + o->lamps_umol_m2_s[h] + o->lighter_umol_m2_s[h];
         const double inside = vh_inside_c(gain, lift, vent, t_out, sun, o->heat_c[h]);
-        out->t_out_c[i] = t_out;
-        out->sun_w_m2[i] = sun;
-        out->par[i] = vh_select(lit, from->par_umol_m2_s[h], vh_select(light > 0.0, light, 0.0));
-        out->t_c[i] = vh_select(logged, from->t_c[h], inside + o->warmer_c[h]);
+        out.t_out_c[i] = t_out;
+        out.sun_w_m2[i] = sun;
+        out.par[i] = vh_select(lit, from->par_umol_m2_s[h], vh_select(light > 0.0, light, 0.0));
+        out.t_c[i] = vh_select(logged, from->t_c[h], inside + o->warmer_c[h]);
     }
 }
 
 VH_WIDE static void other_hours_wide(const struct vh_climate *from, size_t d, double warmer_k,
-                                     double clearer, struct day_hours *out)
+                                     double clearer, struct day_hours out)
 {
     other_hours(from, d, warmer_k, clearer, out);
 }
 
 VH_WIDEST static void other_hours_widest(const struct vh_climate *from, size_t d, double warmer_k,
-                                         double clearer, struct day_hours *out)
+                                         double clearer, struct day_hours out)
 {
     other_hours(from, d, warmer_k, clearer, out);
 }
@@ -169,19 +172,16 @@ VH_WIDEST static void other_hours_widest(const struct vh_climate *from, size_t d
 static void other_day(const struct vh_climate *from, size_t d, double warmer_k, double clearer,
                       enum vh_registers registers, struct vh_climate *out)
 {
-    const size_t at = d * VH_HOURS_PER_DAY, bytes = VH_HOURS_PER_DAY * sizeof *out->t_c;
-    struct day_hours hours;
+    const size_t at = d * VH_HOURS_PER_DAY;
+    const struct day_hours hours = {out->t_out_c + at, out->outlook.sun_w_m2 + at,
+                                    out->par_umol_m2_s + at, out->t_c + at};
 
     if (registers == VH_BY_EIGHT)
-        other_hours_widest(from, d, warmer_k, clearer, &hours);
+        other_hours_widest(from, d, warmer_k, clearer, hours);
     else if (registers == VH_BY_FOUR)
-        other_hours_wide(from, d, warmer_k, clearer, &hours);
+        other_hours_wide(from, d, warmer_k, clearer, hours);
     else
-        other_hours(from, d, warmer_k, clearer, &hours);
-    memcpy(out->t_out_c + at, hours.t_out_c, bytes);
-    memcpy(out->outlook.sun_w_m2 + at, hours.sun_w_m2, bytes);
-    memcpy(out->par_umol_m2_s + at, hours.par, bytes);
-    memcpy(out->t_c + at, hours.t_c, bytes);
+        other_hours(from, d, warmer_k, clearer, hours);
     vh_climate_sum_day(out, d, registers);
 }
 

@@ -49,7 +49,7 @@ enum { GROWTH, YOUNG, SUCKERS, WARMTHS };
 enum { UPKEEP = WARMTHS, LIGHT_T, DARK_T, LIGHT_HOURS, BEES, TERMS };
 
 struct hour_terms {
-    double each[TERMS][VH_DAY_HOURS * VH_LANES];
+    VH_IN_LINE double each[TERMS][VH_DAY_HOURS * VH_LANES];
 };
 
 VH_KERNEL void fill_terms(const struct vh_crop *crop, double upkeep_per_k, const struct hours *in,
@@ -124,7 +124,7 @@ VH_KERNEL void heat_mean(const struct hours *in, const double *hottest_c, double
 
 /* What a day is to the crop, [lane] each. */
 struct day_rows {
-    double mean_c[VH_LANES], dli_mol_m2_d[VH_LANES], dif_k[VH_LANES], clock_share[VH_LANES],
+    VH_IN_LINE double mean_c[VH_LANES], dli_mol_m2_d[VH_LANES], dif_k[VH_LANES], clock_share[VH_LANES],
         red_share[VH_LANES], upkeep_warmth[VH_LANES], sink_share[VH_LANES], growth_cd[VH_LANES],
         growth_decay[VH_LANES], young_cd[VH_LANES], sucker_cd[VH_LANES], bees_share[VH_LANES],
         std_rate_per_d[VH_LANES], warmth[VH_LANES], warm_share[VH_LANES], cool_per_d[VH_LANES];
@@ -221,7 +221,7 @@ static void take_lane(const struct day_rows *r, size_t l, const struct vh_fgp *f
 void vh_days_init(struct vh_day *day, const struct vh_crop *crop, const struct vh_fgp *fgp,
                   const struct vh_day_hours *hours, size_t lanes, enum vh_registers registers)
 {
-    double t_c[VH_DAY_HOURS * VH_LANES], par[VH_DAY_HOURS * VH_LANES];
+    VH_IN_LINE double t_c[VH_DAY_HOURS * VH_LANES], par[VH_DAY_HOURS * VH_LANES];
     const struct hours beside = {lanes == 1 ? hours->t_c : t_c,
                                  lanes == 1 ? hours->par_umol_m2_s : par};
     struct day_rows rows;

@@ -96,7 +96,7 @@ struct vh_today {
     const struct vh_day *const *day; /* [lane] */
     const struct vh_acts *acts;      /* [lane] */
     struct vh_plant_day *out;        /* [lane] */
-    double mean_c[VH_LANES], dli_mol_m2_d[VH_LANES], sink_share[VH_LANES], young_cd[VH_LANES],
+    VH_IN_LINE double mean_c[VH_LANES], dli_mol_m2_d[VH_LANES], sink_share[VH_LANES], young_cd[VH_LANES],
         growth_cd[VH_LANES], growth_decay[VH_LANES], std_rate_per_d[VH_LANES];
     double stems_m2[VH_LANES], light_factor[VH_LANES];
     double leaf_rate[VH_LANES]; /* leaf intervals passed today */
