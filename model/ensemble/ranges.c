@@ -72,6 +72,7 @@ void vh_ranges_free(struct vh_ranges *r)
         free(r->shelf[i].lacks);
     }
     free(r->shelf);
+    free(r->kind);
     for (size_t i = 0; i < r->rows; i++)
         row_clear(r, &r->row[i]);
     for (size_t i = 0; i < r->words; i++)
@@ -296,7 +297,7 @@ static void place_row(struct vh_ranges *r, struct vh_ranges_row *row)
 
     row->value = last->value + last->numbers * r->members;
     row->lacks = last->lacks + last->placed * vh_bits_of(r->members);
-    last->numbers += row->kept;
+    last->numbers += vh_ranges_kept(r, row);
     last->placed++;
 }
 
@@ -307,8 +308,7 @@ static enum vh_status add_row(struct vh_ranges *r, uint64_t hash, const struct v
 
     if (r->is_ready && is_full(r) && add_shelf(r, SHELF_ROWS, SHELF_ROWS * r->moves) != VH_OK)
         return VH_NO_MEMORY;
-    *row = (struct vh_ranges_row){
-        .hash = hash, .from = SIZE_MAX, .behind = r->rows + 1, .kept = r->moves};
+    *row = (struct vh_ranges_row){.hash = hash, .from = SIZE_MAX, .behind = r->rows + 1};
     row->cell = calloc(r->columns, sizeof *row->cell);
     if (!row->cell || keep_name(r, r->rows, t, at) != VH_OK) {
         row_clear(r, row);
@@ -343,27 +343,63 @@ static size_t row_for(struct vh_ranges *r, const struct vh_table *t, size_t at, 
 
 /* ---- columns that no future moves ---- */
 
-/* Unknown, or the same bits. */
-static inline bool is_same_number(double a, double b)
+static bool is_nothing(double number)
 {
-    uint64_t x, y;
+    uint64_t bits;
 
-    memcpy(&x, &a, sizeof x);
-    memcpy(&y, &b, sizeof y);
-    return x == y || (a != a && b != b);
+    memcpy(&bits, &number, sizeof bits);
+    return bits == 0;
 }
 
-static void find_quiet(const struct vh_ranges *r, struct vh_ranges_row *row)
+/* Its kind among those there are; r->kinds: it is new. */
+static size_t kind_like(const struct vh_ranges *r, const struct vh_ranges_kind *like)
 {
-    row->quiet = 0;
-    row->kept = r->moves;
-    for (size_t k = 0; r->moves <= VH_BITS && k < r->moves; k++) {
-        const double number = row->cell[r->moving[k]].number;
-        if (!is_same_number(number, VH_UNKNOWN) && !is_same_number(number, 0.0))
+    size_t i = 0;
+
+    while (i < r->kinds && (r->kind[i].quiet != like->quiet || r->kind[i].unknown != like->unknown))
+        i++;
+    return i;
+}
+
+/* Of a row of the mean run; cell NULL: the kind that keeps all. */
+static struct vh_ranges_kind kind_of(const struct vh_ranges *r, const struct vh_cell *cell)
+{
+    struct vh_ranges_kind kind = {.kept = r->moves};
+
+    if (!cell || r->moves > VH_BITS)
+        return kind;
+    kind.kept = 0;
+    for (size_t k = 0; k < r->moves; k++) {
+        const double number = cell[r->moving[k]].number;
+        const uint64_t bit = (uint64_t)1 << k;
+        if (!isnan(number) && !is_nothing(number)) {
+            kind.keeps[kind.kept++] = (unsigned char)k;
             continue;
-        row->quiet |= (uint64_t)1 << k;
-        row->kept--;
+        }
+        kind.rests[kind.quiets++] = (unsigned char)k;
+        kind.quiet |= bit;
+        kind.unknown |= isnan(number) ? bit : 0;
     }
+    return kind;
+}
+
+static enum vh_status find_kind(struct vh_ranges *r, const struct vh_cell *cell, size_t *at)
+{
+    const struct vh_ranges_kind kind = kind_of(r, cell);
+
+    *at = kind_like(r, &kind);
+    if (*at < r->kinds)
+        return VH_OK;
+    if (r->kinds == r->kind_room) {
+        const size_t room = r->kind_room ? 2 * r->kind_room : 16;
+        struct vh_ranges_kind *more = realloc(r->kind, room * sizeof *more);
+        if (!more)
+            return VH_NO_MEMORY;
+        r->kind = more;
+        r->kind_room = room;
+    }
+    r->kind[r->kinds++] = kind;
+    return VH_OK;
 }
 
 enum vh_status vh_ranges_wake(const struct vh_ranges *r, struct vh_ranges_row *row, size_t move)
@@ -379,24 +415,34 @@ enum vh_status vh_ranges_wake(const struct vh_ranges *r, struct vh_ranges_row *r
     return VH_OK;
 }
 
-/* Where some columns are quiet. */
+/* The rare future that brings a number where most bring none. */
+static enum vh_status take_late(const struct vh_ranges *r, double number, size_t member,
+                                size_t move, struct vh_ranges_row *row)
+{
+    if (!(row->late && row->late[move]) && vh_ranges_wake(r, row, move) != VH_OK)
+        return VH_NO_MEMORY;
+    row->late[move][member] = number;
+    return VH_OK;
+}
+
+/* Where some columns are quiet. What is late has the mean run's number until it is taken. */
 static enum vh_status take_apart(const struct vh_ranges *r, const union vh_table_cell *cell,
                                  size_t member, struct vh_ranges_row *row)
 {
-    double *value = row->value + member * row->kept;
+    const struct vh_ranges_kind *kind = &r->kind[row->kind];
+    const size_t *moving = r->moving;
+    double *value = row->value + member * kind->kept;
 
-    for (size_t k = 0; k < r->moves; k++) {
-        const double number = cell[r->moving[k]].number;
-        if (!vh_is_quiet(row, k)) {
-            *value++ = number;
+    for (size_t i = 0; i < kind->kept; i++)
+        value[i] = cell[moving[kind->keeps[i]]].number;
+    for (size_t i = 0; i < kind->quiets; i++) {
+        const size_t move = kind->rests[i];
+        const double number = cell[moving[move]].number;
+        const bool is_unknown = kind->unknown >> move & 1;
+        if (is_unknown ? isnan(number) : is_nothing(number))
             continue;
-        }
-        const bool is_awake = row->late && row->late[k];
-        if (!is_awake && is_same_number(number, row->cell[r->moving[k]].number))
-            continue;
-        if (!is_awake && vh_ranges_wake(r, row, k) != VH_OK)
+        if (take_late(r, number, member, move, row) != VH_OK)
             return VH_NO_MEMORY;
-        row->late[k][member] = number;
     }
     return VH_OK;
 }
@@ -408,7 +454,7 @@ static inline enum vh_status take_numbers(const struct vh_ranges *r,
 {
     double *value = row->value + member * r->moves;
 
-    if (row->quiet)
+    if (r->kind[row->kind].quiets > 0)
         return take_apart(r, cell, member, row);
     if (r->is_moved_together)
         memcpy(value, &cell[r->moving[0]].number, r->moves * sizeof *value);
@@ -425,7 +471,8 @@ static inline void ask_ahead(const struct vh_ranges *r, size_t row, size_t membe
 #if defined(__GNUC__)
     enum { AHEAD = 12, FOR_WRITING = 1 };
     if (row + AHEAD < r->rows)
-        __builtin_prefetch(r->row[row + AHEAD].value + member * r->row[row + AHEAD].kept,
+        __builtin_prefetch(r->row[row + AHEAD].value +
+                               member * vh_ranges_kept(r, &r->row[row + AHEAD]),
                            FOR_WRITING);
 #endif
 }
@@ -466,11 +513,14 @@ static enum vh_status take_row(struct vh_ranges *r, size_t member, const struct 
 /* All members' room for the rows of the mean run. */
 static enum vh_status make_ready(struct vh_ranges *r)
 {
-    size_t numbers = 0;
+    size_t numbers = 0, kind;
 
+    if (find_kind(r, NULL, &kind) != VH_OK)
+        return VH_NO_MEMORY;
     for (size_t i = 0; i < r->rows; i++) {
-        find_quiet(r, &r->row[i]);
-        numbers += r->row[i].kept;
+        if (find_kind(r, r->row[i].cell, &r->row[i].kind) != VH_OK)
+            return VH_NO_MEMORY;
+        numbers += vh_ranges_kept(r, &r->row[i]);
     }
     if (add_shelf(r, r->rows, numbers) != VH_OK)
         return VH_NO_MEMORY;

@@ -12,19 +12,27 @@ struct vh_cell {
     char *text; /* NULL: not a text, or empty */
 };
 
+enum { VH_BITS = 64 };
+
+/* Rows of which the same moved columns are quiet: unknown in the mean run, or 0. In most futures
+ * they are so too, and have no room with the others, which are kept. */
+struct vh_ranges_kind {
+    uint64_t quiet, unknown; /* as bits; those of the quiet ones that are unknown */
+    size_t kept, quiets;
+    unsigned char keeps[VH_BITS], rests[VH_BITS]; /* which moved columns; none with more of them */
+};
+
 struct vh_ranges_row {
     /* what is looked at for every row of every member lies together */
     size_t last, from; /* tags: who was here last, whose cells these are; the mean run 1, member m
                           m + 2; 0: nobody */
     size_t behind;     /* the row that came behind it the last time, most likely so again */
     size_t seen;       /* by so many members */
-    size_t kept;       /* of the moved columns */
-    double *value;     /* [member][kept] */
-    /* Moved columns that in the mean run are unknown or 0, as bits: in most futures they are so
-     * too, and have no room with the others. late[moved column]: [members + VH_SIDE] where one is
-     * not; NULL: each is what the mean run has. */
-    uint64_t quiet;
+    double *value;     /* [member][kept of its kind] */
+    size_t kind;
     bool is_first; /* of its name */
+    /* [moved column] of a quiet one [members + VH_SIDE], where a future brought another number;
+     * NULL: in all it is what the mean run has. */
     double **late;
     uint64_t *lacks; /* a bit a member: it has not brought the row, so its numbers are not there */
     uint64_t hash;
@@ -54,7 +62,9 @@ struct vh_ranges {
     size_t number_keys;        /* so many are numbers */
     struct vh_ranges_row *row;
     size_t rows, room, mean_rows;
-    bool is_ready;                 /* all rows have their members' room */
+    bool is_ready;               /* all rows have their members' room */
+    struct vh_ranges_kind *kind; /* [kinds]; the first keeps all */
+    size_t kinds, kind_room;
     struct vh_ranges_shelf *shelf; /* [shelves] the rooms: the mean run's rows stand on the first */
     size_t shelves;
     /* [rows][keys] names close together, for every row of every member is held against one. A text
@@ -71,16 +81,20 @@ struct vh_ranges {
 };
 
 /* A set of members as bits. */
-enum { VH_BITS = 64 };
 static inline size_t vh_bits_of(size_t members)
 {
     return members / VH_BITS + 1;
 }
 
-/* Is the moved column in all futures what it is in the mean run, as far as they were taken? */
-static inline bool vh_is_quiet(const struct vh_ranges_row *row, size_t move)
+/* Has the moved column no room with the others? */
+static inline bool vh_is_quiet(const struct vh_ranges *r, const struct vh_ranges_row *row,
+                               size_t move)
 {
-    return move < VH_BITS && (row->quiet >> move & 1) != 0;
+    return move < VH_BITS && (r->kind[row->kind].quiet >> move & 1) != 0;
+}
+static inline size_t vh_ranges_kept(const struct vh_ranges *r, const struct vh_ranges_row *row)
+{
+    return r->kind[row->kind].kept;
 }
 /* Room of its own for a quiet column, with the mean run's number for all; VH_NO_MEMORY. */
 enum vh_status vh_ranges_wake(const struct vh_ranges *r, struct vh_ranges_row *row, size_t move);

@@ -238,8 +238,8 @@ static enum vh_status fill_absent(const struct vh_ranges *r, struct vh_ranges_ro
 
     for (size_t k = 0; k < r->moves; k++) {
         const double with = absent(r, k);
-        if (!vh_is_quiet(row, k)) {
-            fill_column(r, row, with, row->kept, value++);
+        if (!vh_is_quiet(r, row, k)) {
+            fill_column(r, row, with, vh_ranges_kept(r, row), value++);
             continue;
         }
         if (!awake(row, k) && isnan(with) == isnan(row->cell[r->moving[k]].number))
@@ -309,15 +309,15 @@ static void reduce_row(const struct vh_ranges *r, const struct vh_ranges_row *ro
         return;
     }
     for (size_t k = 0; k < r->moves; k++) {
-        if (vh_is_quiet(row, k)) {
+        if (vh_is_quiet(r, row, k)) {
             reduce_quiet(r, row, k, scratch, out + k * PARTS);
             continue;
         }
         const double *value = row->value + kept;
         const size_t at = kept++ % VH_SIDE;
         if (at == 0)
-            look_side_by_side(value, row->kept, r->members, &known);
-        const struct known_column column = column_of(r, &known, at, value, row->kept);
+            look_side_by_side(value, vh_ranges_kept(r, row), r->members, &known);
+        const struct known_column column = column_of(r, &known, at, value, vh_ranges_kept(r, row));
         reduce_column(r, r->role[r->moving[k]], &column, scratch, out + k * PARTS);
     }
 }
