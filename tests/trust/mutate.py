@@ -1,10 +1,10 @@
 """mutate.py TREE QUICK SANITIZED SEEN COUNT SEED [FIRST]: changes one token of model/ at a time and asks the tests.
 
-TREE is a copy that may be changed. QUICK and SANITIZED are finished builds of it: one with a shared library, so that a change is one
-file compiled and one link; one as CI has it. SEEN is what coverage.sh leaves, a folder a test with what it reached; or -. A change that
-does not compile, or that leaves the same code of the machine (it can change nothing), is not counted. Asked in this order, until one
-notices: kept bytes and complaints in QUICK; then the tests that reach the file, those of the line first, the shortest first, for
-MUTATE_S seconds (60); then in SANITIZED kept bytes, complaints and where memory runs out.
+TREE is a copy that may be changed. QUICK is a finished build of it with a shared library, so that a change is one file compiled and
+one link; SANITIZED one as CI has it, that need only be configured (-: none). SEEN is what coverage.sh leaves, a folder a test with
+what it reached; or -. A change that does not compile, or that leaves the same code of the machine (it can change nothing), is not
+counted. Asked in this order, until one notices: kept bytes and complaints in QUICK; then the tests that reach the file, those of the
+line first, the shortest first, for MUTATE_S seconds (60); then in SANITIZED kept bytes, complaints and where memory runs out.
 """
 import json
 import os

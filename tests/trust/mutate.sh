@@ -15,17 +15,18 @@ mkdir "$work/tree"
 # A shared library, so that a change is one file compiled and one link.
 # shellcheck disable=SC2016
 sed -i 's/add_library(vinehand STATIC/add_library(vinehand ${VH_KIND}/; /INTERPROCEDURAL/d' "$work/tree/CMakeLists.txt"
-build() { # build FOLDER FLAGS OPTION...
+configure() { # configure FOLDER FLAGS OPTION...
     folder=$1
     flags=$2
     shift 2
-    cmake -S "$work/tree" -B "$work/$folder" -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS_DEBUG="$flags" "$@" >/dev/null &&
-        cmake --build "$work/$folder" -j "$(nproc)" >"$work/log" 2>&1 || { tail "$work/log"; exit 1; }
+    cmake -S "$work/tree" -B "$work/$folder" -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS_DEBUG="$flags" "$@" >"$work/log" 2>&1 ||
+        { tail "$work/log"; exit 1; }
 }
-build quick -O1 -DVH_KIND=SHARED
+configure quick -O1 -DVH_KIND=SHARED
+cmake --build "$work/quick" -j "$(nproc)" >"$work/log" 2>&1 || { tail "$work/log"; exit 1; }
 sanitized=-
 if [ -z "${MUTATE_QUICK:-}" ]; then
-    sanitized=$work/sanitized
-    build sanitized "-O1 -g1" -DVH_KIND=STATIC -DVINEHAND_SANITIZE=ON
+    sanitized=$work/sanitized # of it mutate.py builds what it asks
+    configure sanitized "-O1 -g1" -DVH_KIND=STATIC -DVINEHAND_SANITIZE=ON
 fi
 python3 -B "$here/mutate.py" "$work/tree" "$work/quick" "$sanitized" "$seen" "${2:-100}" "${3:-1}" "${4:-1}"
