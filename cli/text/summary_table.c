@@ -5,7 +5,7 @@
 
 #include "vh_us_unit.h"
 
-enum { CELL_ROOM = 400, MOST_COLUMNS = 32, LEAST_LAST = 24 };
+enum { CELL_ROOM = 400 };
 
 static void say_cell(const struct vh_table *table, size_t row, size_t column,
                      enum vh_say_units units, char said[CELL_ROOM])
@@ -49,36 +49,6 @@ static void say_name(const struct vh_table *table, size_t column, enum vh_say_un
             *p = ' ';
 }
 
-/* Which columns hold anything, and how wide they are; false if they do not fit side by side. */
-static bool measure(const struct vh_table *table, enum vh_say_units units,
-                    size_t used[MOST_COLUMNS], int widths[MOST_COLUMNS], size_t *columns)
-{
-    int before_last = 2;
-    char said[CELL_ROOM];
-
-    *columns = 0;
-    for (size_t j = 0; j < vh_table_columns(table) && *columns < MOST_COLUMNS; j++) {
-        size_t widest = 0;
-
-        for (size_t i = 0; i < vh_table_rows(table); i++) {
-            say_cell(table, i, j, units, said);
-            widest = vh_say_width(said) > widest ? vh_say_width(said) : widest;
-        }
-        if (widest == 0)
-            continue;
-        say_name(table, j, units, said);
-        widest = vh_say_width(said) > widest ? vh_say_width(said) : widest;
-        used[*columns] = j;
-        widths[(*columns)++] = (int)widest;
-    }
-    for (size_t k = 0; k + 1 < *columns; k++)
-        before_last += widths[k] + 2;
-    if (*columns == 0)
-        return true;
-    return before_last + widths[*columns - 1] <= VH_SAY_COLUMNS ||
-           before_last + LEAST_LAST <= VH_SAY_COLUMNS;
-}
-
 static void add(char *line, size_t room, const char *text)
 {
     const size_t n = strlen(line);
@@ -86,43 +56,8 @@ static void add(char *line, size_t room, const char *text)
     snprintf(line + n, room - n, "%s", text);
 }
 
-static void print_row(FILE *to, const struct vh_table *table, enum vh_say_units units, int row,
-                      size_t columns, const size_t used[MOST_COLUMNS],
-                      const int widths[MOST_COLUMNS])
-{
-    char line[4 * CELL_ROOM] = "  ", said[CELL_ROOM];
-    int indent = 2;
-
-    for (size_t k = 0; k < columns; k++) {
-        const bool text = vh_table_column(table, used[k])->kind == VH_CELL_TEXT;
-
-        if (row < 0)
-            say_name(table, used[k], units, said);
-        else
-            say_cell(table, (size_t)row, used[k], units, said);
-        if (k + 1 == columns)
-            break;
-        const int blanks = widths[k] - (int)vh_say_width(said);
-        char pad[VH_SAY_COLUMNS + 1];
-        snprintf(pad, sizeof pad, "%*s", blanks, "");
-        if (!text)
-            add(line, sizeof line, pad);
-        add(line, sizeof line, said);
-        if (text)
-            add(line, sizeof line, pad);
-        add(line, sizeof line, "  ");
-        indent += widths[k] + 2;
-    }
-    if (columns > 0 && vh_table_column(table, used[columns - 1])->kind != VH_CELL_TEXT) {
-        const int blanks = widths[columns - 1] - (int)vh_say_width(said);
-        indent += blanks;
-    }
-    vh_say_block(to, line, indent, said);
-}
-
 /* One cell below the other: "name value unit", in one flowing paragraph. */
-static void print_flowing(FILE *to, const struct vh_table *table, enum vh_say_units units,
-                          size_t row)
+static void print_row(FILE *to, const struct vh_table *table, enum vh_say_units units, size_t row)
 {
     char line[16 * CELL_ROOM] = "", said[CELL_ROOM], name[CELL_ROOM];
 
@@ -148,20 +83,8 @@ static void print_flowing(FILE *to, const struct vh_table *table, enum vh_say_un
 
 void vh_summary_table(FILE *to, const struct vh_table *table, enum vh_say_units units)
 {
-    size_t used[MOST_COLUMNS], columns;
-    int widths[MOST_COLUMNS];
-    const bool fits = measure(table, units, used, widths, &columns);
-
-    if (vh_table_rows(table) == 0) {
+    if (vh_table_rows(table) == 0)
         fputs("  none\n", to);
-        return;
-    }
-    if (fits)
-        print_row(to, table, units, -1, columns, used, widths);
-    for (size_t i = 0; i < vh_table_rows(table); i++) {
-        if (fits)
-            print_row(to, table, units, (int)i, columns, used, widths);
-        else
-            print_flowing(to, table, units, i);
-    }
+    for (size_t i = 0; i < vh_table_rows(table); i++)
+        print_row(to, table, units, i);
 }

@@ -53,8 +53,7 @@ const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *w
 void vh_say_next_week_range(const struct vh_table *t, size_t row, bool by_piece,
                             const struct vh_summary_facts *f, char *said);
 
-/* Any table, all columns that hold something: side by side where they fit, else one below the
- * other. */
+/* Any table, all columns that hold something, a row a paragraph. */
 void vh_summary_table(FILE *to, const struct vh_table *table, enum vh_say_units units);
 
 #endif
