@@ -113,7 +113,7 @@ static void add_boxes(struct vh_page *p, const struct vh_week_task *task,
                       const struct vh_task_words *words)
 {
     const bool pick = !strcmp(task->task, "pick");
-    const int places_most = 3, days = days_of(task);
+    const int places_most = 4, days = days_of(task);
     const bool by_day = pick || (days > 1 && days <= places_most);
     const bool pieces = pick && strcmp(task->unit, "kg") != 0;
     const bool has_own = words && !is_looked_at(p, task, words);

@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "vh_math.h"
+#include "vh_visits.h"
 
 enum { MATTER = 6 }; /* column */
 
@@ -30,6 +31,7 @@ enum vh_status vh_result_is_known(struct vh_table *t, enum vh_status warned)
     return warned == VH_OK ? vh_table_set_lasting(t, MATTER, "know") : warned;
 }
 
+/* Of a truss that opens so late that a visit brings nothing more neither is asked. */
 struct poor {
     bool set, small; /* sets less than half of what the crop does at best; its fruit stays small */
 };
@@ -38,7 +40,11 @@ static struct poor poor_of(const struct vh_season *s, const struct vh_house_para
 {
     const struct vh_truss_view *v = &s->truss[k];
     const double half = 0.5 * s->planting->crop->flower.set_max;
+    const int64_t opened = isnan(v->opened_d) ? INT64_MIN
+                                              : s->first_day + (int64_t)floor(v->opened_d);
 
+    if (vh_visit_is_idle(&s->planting->policy, VH_TASK_POLLINATE, opened))
+        return (struct poor){false, false};
     return (struct poor){v->set < half * v->flowers, v->seeded < doubt->doubt_small_share};
 }
 

@@ -144,7 +144,8 @@ static const struct vh_key_table leaves_keys = { "planting.leaves", leaves, COUN
 #define AT(f) offsetof(struct vh_raw_pollination, f)
 static const struct vh_key pollination[] = {
     { "by", VH_KEY_WORD, 0, 0, 0, "hand|bees|none", NULL, AT(by),
-      "what pollinates: your hand, bees, or nothing" },
+      "what pollinates: your hand, bees, or nothing; where it is not said as the crop has it, but by"
+      " hand beside seedless cucumbers, which bees spoil" },
     { "every_d", VH_KEY_WHOLE, 0, 1, EVERY_D_MOST, NULL, NULL, AT(every_d),
       "days between two pollination visits by hand" },
     { "days", VH_KEY_WORDS, 0, 0, 0, WEEKDAYS, NULL, AT(days),

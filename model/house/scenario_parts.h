@@ -355,6 +355,11 @@ void vh_scenario_fill_fruits(struct vh_reading *r, const struct vh_raw_planting 
                              const struct vh_crop_file *crop, struct vh_planting *p);
 void vh_scenario_fill_visits(struct vh_reading *r, const struct vh_raw_planting *raw,
                              const struct vh_param_set *rows, struct vh_planting *p);
+/* What pollinates, where the planting says it; */
+void vh_scenario_fill_pollination(struct vh_reading *r, const struct vh_raw_pollination *raw,
+                                  const struct vh_param_set *rows, struct vh_planting *p);
+/* where it does not: once all plantings are known, for a neighbour may bear no bees. */
+void vh_scenario_settle_pollination(struct vh_reading *r, const struct vh_raw_planting *raw);
 /* [labour] and [stock]. */
 void vh_scenario_fill_work(struct vh_reading *r);
 void vh_scenario_fill_lower(struct vh_reading *r, const struct vh_raw_lower *raw,

@@ -1,4 +1,4 @@
-/* What the grower does to a planting: leaves, picks, topping, pollination. */
+/* What the grower does to a planting: leaves, picks, topping. */
 #include "scenario_parts.h"
 
 #include <math.h>
@@ -220,36 +220,6 @@ static void fill_top(struct vh_reading *r, const struct vh_raw_planting *raw, st
     vh_date_in_season(r, on, p);
 }
 
-static void fill_pollination(struct vh_reading *r, const struct vh_raw_pollination *raw,
-                             const struct vh_param_set *rows, struct vh_planting *p)
-{
-    enum { HAND, BEES, NONE };
-    const struct vh_flower_params *flower = &p->crop->flower;
-    const bool by_habit = p->crop->habit.bees != 0;
-    const int by = raw->by.good ? raw->by.word : by_habit ? BEES : NONE;
-    const double full = 1.0;
-    struct vh_policy *policy = &p->policy;
-
-    const struct vh_param_row *row = vh_param_find(rows, "habit.bees");
-    if (!raw->by.at && row)
-        vh_default_row_used(r, "planting.pollination.by", p, row, by_habit ? "bees" : "none");
-    policy->pollination = by == HAND   ? VH_POLLINATION_HAND
-                          : by == BEES ? VH_POLLINATION_BEES
-                                       : VH_POLLINATION_NONE;
-    policy->bees_share = p->plants < flower->bees_small_plants ? flower->bees_small_share : full;
-    vh_rhythm_check(r, "planting.pollination", &raw->every_d, &raw->days);
-    vh_rhythm_fill(&raw->every_d, &raw->days, p->crop->habit.pollination_d,
-                   &policy->pollination_visit);
-    if (by == HAND && !raw->every_d.at && !raw->days.at)
-        vh_default_used(r, "planting.pollination.every_d", p, rows, "habit.pollination_d");
-    if (raw->by.at && by == HAND && flower->unvisited_share >= full)
-        vh_warn(r->messages, vh_at_value(r, raw->by.at->value),
-                "%s sets fruit without pollination; these visits change nothing", p->crop_name);
-    if (by != HAND && (raw->every_d.at || raw->days.at))
-        vh_warn(r->messages, vh_at_key(r, raw->every_d.at ? raw->every_d.at : raw->days.at),
-                "visits for pollination count only with by = \"hand\"");
-}
-
 void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting *raw,
                              const struct vh_crop_file *crop, struct vh_planting *p)
 {
@@ -258,7 +228,7 @@ void vh_scenario_fill_policy(struct vh_reading *r, const struct vh_raw_planting 
     vh_scenario_fill_heads(r, raw, rows, p);
     vh_scenario_fill_fruits(r, raw, crop, p);
     fill_leaves(r, &raw->leaves, rows, p);
-    fill_pollination(r, &raw->pollination, rows, p);
+    vh_scenario_fill_pollination(r, &raw->pollination, rows, p);
     fill_top(r, raw, p);
     fill_pick(r, &raw->pick, rows, p);
     doubt_usual(r, &raw->usual_fruit_g, &raw->pick, p);

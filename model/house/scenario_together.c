@@ -115,39 +115,10 @@ static void check_floor(struct vh_reading *r)
     }
 }
 
-/* ---- bees ---- */
-
-static bool stand_together(const struct vh_planting *a, const struct vh_planting *b)
-{
-    return a->set_out < b->pull_out && b->set_out < a->pull_out;
-}
-
-/* Seedless fruit that bees visit turns misshapen, seeded and bitter (Hochmuth, UF/IFAS CV268). */
-static void check_bees(struct vh_reading *r, const struct vh_raw_planting *raw)
-{
-    enum { BEES = 1 };
-    const struct vh_house *h = &r->scenario->house;
-
-    for (size_t i = 0; i < h->plantings; i++) {
-        const struct vh_given *by = &raw[i].pollination.by;
-        if (!by->good || by->word != BEES)
-            continue;
-        for (size_t j = 0; j < h->plantings; j++) {
-            const struct vh_planting *p = &h->planting[j];
-            if (!p->crop || p->crop->habit.bees != 0 || !stand_together(p, &h->planting[i]))
-                continue;
-            vh_warn(r->messages, vh_at_value(r, by->at->value),
-                    "bees in a house with %s: %s must have none, its fruit turns misshapen, seeded"
-                    " and bitter; pollinate by hand, or keep the two apart",
-                    p->name, p->crop_name);
-        }
-    }
-}
-
 void vh_scenario_check_plantings(struct vh_reading *r, const struct vh_raw_planting *raw)
 {
     check_names(r, raw);
     fill_season(r);
     check_floor(r);
-    check_bees(r, raw);
+    vh_scenario_settle_pollination(r, raw);
 }

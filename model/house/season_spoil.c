@@ -60,19 +60,42 @@ static void look_at_heat(const struct vh_climate *c, const struct vh_spoil_param
     }
 }
 
-/* The flower of what is picked on day d: that of the lowest truss still to pick. */
+/* The day on which the flower opened of what is picked on day d: that of the lowest truss still to
+ * pick. false: not known. */
+static bool flower_day(const struct vh_season *s, size_t d, int64_t *day)
+{
+    const double truss = s->day[d].plant.picking_truss;
+
+    if (!(truss >= 1.0) || !(truss < (double)s->trusses + 1.0))
+        return false;
+    const double opened_d = s->truss[(size_t)truss - 1].opened_d;
+    if (isnan(opened_d))
+        return false;
+    *day = s->first_day + (int64_t)floor(opened_d);
+    return true;
+}
+
+/* Its own bees, or those that a neighbour's flowers brought, on the day of its flower. */
+static bool bees_came(const struct vh_house *house, const struct vh_season *s, size_t d)
+{
+    int64_t flower = s->first_day + (int64_t)d;
+
+    if (!vh_bees_spoil(s->planting->crop))
+        return false;
+    if (s->planting->policy.pollination == VH_POLLINATION_BEES)
+        return true;
+    flower_day(s, d, &flower); /* where it is not known, on the day of the pick */
+    return vh_house_has_bees(house, flower);
+}
+
 static double cold_nights(const struct vh_climate *c, const struct vh_season *s, size_t d)
 {
     const struct vh_spoil_params *p = &s->planting->crop->spoil;
-    const double truss = s->day[d].plant.picking_truss;
+    int64_t flower;
     size_t from, to, cold = 0;
 
-    if (!(truss >= 1.0) || !(truss < (double)s->trusses + 1.0))
+    if (!flower_day(s, d, &flower))
         return VH_UNKNOWN;
-    const struct vh_truss_view *v = &s->truss[(size_t)truss - 1];
-    if (isnan(v->opened_d))
-        return VH_UNKNOWN;
-    const int64_t flower = s->first_day + (int64_t)floor(v->opened_d);
     if (!days_known(c, flower - (int64_t)p->cold_from_d, flower - (int64_t)p->cold_to_d, &from,
                     &to))
         return VH_UNKNOWN;
@@ -136,12 +159,10 @@ struct vh_spoil_day vh_season_spoil_day(const struct vh_house *house, const stru
     const struct vh_planting *p = s->planting;
     const struct vh_crop *crop = p->crop;
     const struct vh_season_day *day = &s->day[d];
-    const double full = 1.0;
     struct vh_spoil_day out = {
         .ratio = mean_ratio(s, d, crop->spoil.crack_window_d),
         .cold_nights = cold_nights(&house->climate, s, d),
-        .bees =
-            p->policy.pollination == VH_POLLINATION_BEES && crop->flower.unvisited_share >= full,
+        .bees = bees_came(house, s, d),
         .hot_k = VH_UNKNOWN,
         .hot_after_dull_k = VH_UNKNOWN,
         .feed_ec_ms_cm = p->feed_ec_ms_cm,

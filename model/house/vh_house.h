@@ -80,4 +80,12 @@ void vh_house_clear(struct vh_house *h);
  */
 bool vh_house_counts(const struct vh_house *house, const struct vh_planting *p);
 
+/* Seedless fruit that bees visit turns misshapen, seeded and bitter (Hochmuth, UF/IFAS CV268); a
+ * crop that sets its own pollen takes no harm from them. */
+bool vh_bees_spoil(const struct vh_crop *crop);
+/* Does a planting that bees pollinate stand in the house on that day? */
+bool vh_house_has_bees(const struct vh_house *house, int64_t day);
+/* On more than the day on which one makes room for the other. */
+bool vh_stand_together(const struct vh_planting *a, const struct vh_planting *b);
+
 #endif

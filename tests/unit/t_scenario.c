@@ -22,6 +22,12 @@
 #define CUCUMBER                                                                                   \
     "[[planting]]\nname = \"cucumbers\"\ncrop = \"cucumber-long\"\nplants = 24\n"                  \
     "plants_per_m2 = 1.6\nset_out = 2026-05-01\npull_out = 2026-10-10\n"
+#define PEPPER                                                                                     \
+    "[[planting]]\nname = \"bells\"\ncrop = \"pepper-large\"\nplants = 24\n"                       \
+    "plants_per_m2 = 2.5\nset_out = 2026-05-01\npull_out = 2026-10-10\n"
+#define AUBERGINE                                                                                  \
+    "[[planting]]\nname = \"aubs\"\ncrop = \"aubergine-large\"\nplants = 24\n"                     \
+    "plants_per_m2 = 2\nset_out = 2026-05-01\npull_out = 2026-10-10\n"
 #define SMALLEST HOUSE ROUGHLY TOMATO
 
 static enum vh_status parse(const char *text)
@@ -375,6 +381,28 @@ Test(scenario, a_small_stand_has_fewer_bees_and_cucumbers_have_none)
     cr_assert(eq(int, p->policy.pollination, VH_POLLINATION_NONE));
 }
 
+/* Seedless cucumber must have no bees (Hochmuth, UF/IFAS CV268): who grows both and says nothing
+ * of pollination has none for the tomatoes either. */
+Test(scenario, tomatoes_beside_seedless_cucumbers_are_taken_to_be_pollinated_by_hand)
+{
+    const struct vh_planting *p = good(SMALLEST CUCUMBER);
+
+    cr_assert(eq(int, p[0].policy.pollination, VH_POLLINATION_HAND));
+    cr_assert(eq(dbl, p[0].policy.pollination_visit.every_d, p[0].crop->habit.pollination_d));
+    cr_assert(eq(str, (char *)default_value("planting.pollination.by (slicers)"), "hand"));
+    cr_assert(eq(str, (char *)default_value("planting.pollination.every_d (slicers)"), "2"));
+    cr_assert(eq(int, p[1].policy.pollination, VH_POLLINATION_NONE));
+    p = good(HOUSE ROUGHLY CUCUMBER TOMATO "[planting.pollination]\nevery_d = 3\n");
+    cr_assert(eq(int, p[1].policy.pollination, VH_POLLINATION_HAND));
+    cr_assert(eq(int, p[1].policy.pollination_visit.every_d, 3));
+    cr_assert(eq(int, told(VH_WARNING, "only with by"), 0));
+    p = good(SMALLEST "[[planting]]\nname = \"late\"\ncrop = \"cucumber-long\"\nplants = 24\n"
+                      "plants_per_m2 = 1.6\nset_out = 2026-10-10\npull_out = 2026-11-10\n");
+    cr_assert(eq(int, p[0].policy.pollination, VH_POLLINATION_BEES), "never together");
+    p = good(SMALLEST PEPPER);
+    cr_assert(eq(int, p[0].policy.pollination, VH_POLLINATION_BEES), "bees do pepper no harm");
+}
+
 Test(scenario, bees_beside_cucumbers_are_warned_of)
 {
     good(SMALLEST CUCUMBER);
@@ -383,6 +411,9 @@ Test(scenario, bees_beside_cucumbers_are_warned_of)
     cr_assert(eq(int, told(VH_WARNING, "bees in a house with cucumbers"), 1));
     good(HOUSE ROUGHLY CUCUMBER "[planting.pollination]\nby = \"bees\"\n");
     cr_assert(eq(int, told(VH_WARNING, "bees in a house with cucumbers"), 1));
+    /* pepper sets its own pollen and bees make it larger, aubergine is glad of them */
+    good(SMALLEST "[planting.pollination]\nby = \"bees\"\n" PEPPER AUBERGINE);
+    cr_assert(eq(int, told(VH_WARNING, "bees in a house"), 0));
 }
 
 Test(scenario, pollination_by_hand_has_a_rhythm_and_no_other_has)

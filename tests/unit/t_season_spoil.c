@@ -138,6 +138,7 @@ Test(season_spoil, size_picked_fruit_is_weighed_and_bees_spoil_seedless_fruit)
     made.crop.fruit.pick_by = VH_PICK_BY_MASS;
     made.crop.fruit.mass_cv = 0.08;
     made.crop.flower.unvisited_share = 1.0;
+    made.crop.spoil.misshapen_bees = 0.3;
     made.planting.policy.largest_g = 700;
     made.planting.policy.pollination = VH_POLLINATION_BEES;
     made.day[80].picked = (struct vh_picked){.fruits = 0.5, .fresh_g = 200};
@@ -146,6 +147,36 @@ Test(season_spoil, size_picked_fruit_is_weighed_and_bees_spoil_seedless_fruit)
     cr_assert(eq(dbl, d.largest_g, 700.0));
     cr_assert(eq(dbl, d.bees, 1.0));
     cr_assert(isnan(d.red_wait_d));
+}
+
+/* The flower of what is picked on day 80 opened on day 40. */
+Test(season_spoil, bees_of_a_neighbour_reach_seedless_fruit_while_it_flowers)
+{
+    struct vh_crop tomato = {.flower.unvisited_share = 0.4};
+    struct vh_planting both[2];
+
+    make(&made);
+    made.crop.flower.unvisited_share = 1.0;
+    made.crop.spoil.misshapen_bees = 0.3;
+    made.crop.spoil.misshapen_share = 0.05;
+    made.planting.policy.pollination = VH_POLLINATION_NONE;
+    both[0] = (struct vh_planting){.crop = &tomato,
+                                   .set_out = FIRST_DAY + 40,
+                                   .pull_out = FIRST_DAY + 60,
+                                   .policy.pollination = VH_POLLINATION_BEES};
+    both[1] = made.planting;
+    made.house.planting = both;
+    made.house.plantings = 2;
+    struct vh_spoil_shares s;
+    vh_season_spoil(&made.house, &made.season, 80, &s);
+    cr_assert(epsilon_eq(dbl, s.misshapen, 0.35, 1e-12));
+    both[0].set_out = FIRST_DAY + 41; /* too late for that flower */
+    vh_season_spoil(&made.house, &made.season, 80, &s);
+    cr_assert(epsilon_eq(dbl, s.misshapen, 0.05, 1e-12));
+    both[0].set_out = FIRST_DAY + 20;
+    both[0].policy.pollination = VH_POLLINATION_HAND;
+    vh_season_spoil(&made.house, &made.season, 80, &s);
+    cr_assert(epsilon_eq(dbl, s.misshapen, 0.05, 1e-12));
 }
 
 Test(season_spoil, the_first_days_of_a_season_look_at_what_there_is)
