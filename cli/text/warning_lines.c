@@ -106,7 +106,7 @@ static void say_warning(char text[VH_SAY_TEXT], const struct list *l, int at)
 const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *warnings,
                             const struct vh_summary_facts *f, int most, int urgent, bool known)
 {
-    char text[VH_SAY_TEXT], said[VH_SAY_TEXT];
+    char text[VH_SAY_TEXT], said[VH_SAY_TEXT] = "";
     struct list l = {.t = warnings, .today = f->today};
 
     vh_careful(warnings, f->today, &l.all);
@@ -117,17 +117,16 @@ const char *vh_say_warnings(FILE *to, const char *head, const struct vh_table *w
     for (int i = 0; i < l.shown; i++) {
         if (is_told_before(&l, i))
             continue;
+        if (said[0])
+            vh_say_block(to, head, INDENT, said);
+        head = said[0] ? "" : head;
         say_warning(text, &l, i);
         vh_say_measures_in(text, f->units, said, sizeof said);
-        vh_say_block(to, head, INDENT, said);
-        head = "";
     }
     const int left = l.all.rows - l.shown + l.all.beyond;
-    if (left > 0) {
-        snprintf(text, sizeof text, l.shown > 0 ? "%d more in warnings.csv" : "%d in warnings.csv",
-                 left);
-        vh_say_block(to, head, INDENT, text);
-        head = "";
-    }
-    return head;
+    if (left > 0)
+        vh_say_add(said, said[0] ? "; %d more in warnings.csv" : "%d in warnings.csv", left);
+    if (said[0])
+        vh_say_block(to, head, INDENT, said);
+    return said[0] ? "" : head;
 }

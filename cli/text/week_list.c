@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "vh_late_cost.h"
@@ -11,6 +12,7 @@
 enum { TEXT_COLUMNS = 45, DAYS_COLUMNS = 10, WAIT_COLUMNS = 8, TIME_COLUMNS = 11 };
 enum { TASK_ROOM = 400, REST_COLUMNS = 75 };
 enum { NAMED_MOST = 3 }; /* days of a task */
+enum { PRESSING_D = 3 }; /* what waits for fewer days than that presses */
 
 void vh_week_turns(double turns, char said[VH_SAY_ROOM])
 {
@@ -67,15 +69,16 @@ static void say_span(const char *low, const char *high, char said[TASK_ROOM])
                  low, high);
 }
 
-/* " 27 cm, 1 1/2 turns"; " 30 to 33 cm, 1 1/2 to 2 turns" where the week has several visits. */
+/* "27 cm" and "1 1/2 turns"; "30 to 33 cm" and "1 1/2 to 2 turns" where the week has several
+ * visits; "" where unknown. */
 static void say_lowering(const struct vh_result *r, const struct vh_summary_facts *f,
-                         const char *planting, char said[TASK_ROOM])
+                         const char *planting, char said_cm[TASK_ROOM], char said_turns[TASK_ROOM])
 {
     const struct vh_table *t = vh_result_table_named(r, "lowering");
     double cm[2] = {HUGE_VAL, 0.0}, turns[2] = {HUGE_VAL, 0.0};
-    char low[VH_SAY_ROOM], high[VH_SAY_ROOM], text[TASK_ROOM];
+    char low[VH_SAY_ROOM], high[VH_SAY_ROOM];
 
-    said[0] = 0;
+    said_cm[0] = said_turns[0] = 0;
     for (size_t i = 0; t && i < vh_table_rows(t); i++) {
         const double day = vh_cell_number(t, i, "date") - (double)f->today;
 
@@ -92,26 +95,29 @@ static void say_lowering(const struct vh_result *r, const struct vh_summary_fact
     /* whole centimetres first, as the tasks and the sheet have them */
     vh_say_length(round(cm[0]), f->units, low);
     vh_say_length(round(cm[1]), f->units, high);
-    say_span(low, high, text);
-    snprintf(said, TASK_ROOM, " %.60s", text);
+    say_span(low, high, said_cm);
     vh_week_turns(turns[0], low);
     vh_week_turns(turns[1], high);
     if (!low[0] || !high[0])
         return;
     if (strcmp(low, high) != 0)
         *strstr(low, " turn") = 0; /* "1 to 2 turns" */
-    say_span(low, high, text);
-    snprintf(said + strlen(said), TASK_ROOM - strlen(said), ", %.60s", text);
+    say_span(low, high, said_turns);
 }
 
+/* "; a week late costs 15 USD"; once that was said in a list that is short of room "; late 3 USD".
+ */
 static void add_cost(const struct vh_result *r, const struct vh_summary_facts *f, double cost,
-                     char said[TASK_ROOM])
+                     bool again, char said[TASK_ROOM])
 {
+    static const char in_full[] = "a week late costs ";
     const size_t n = strlen(said);
     char late[VH_LATE_ROOM];
 
     vh_late_cost(r, f->units, cost, late);
-    if (late[0])
+    if (again && strncmp(late, in_full, strlen(in_full)) == 0)
+        snprintf(said + n, TASK_ROOM - n, "; late %s", late + strlen(in_full));
+    else if (late[0])
         snprintf(said + n, TASK_ROOM - n, "; %s", late);
 }
 
@@ -132,67 +138,125 @@ static bool is_round(const struct vh_week_task *task, double *stems)
     return visits > 1;
 }
 
-static void say_task(const struct vh_result *r, const struct vh_summary_facts *f,
-                     const struct vh_week_task *task, bool how, char said[TASK_ROOM])
-{
-    char lowering[TASK_ROOM] = "", count[VH_SAY_ROOM] = "", note[TASK_ROOM], unit[VH_TASK_UNIT];
-
-    if (strcmp(task->task, "lower") == 0)
-        say_lowering(r, f, task->planting, lowering);
-    if (!lowering[0])
-        vh_say_pieces(task->total, count);
-    snprintf(said, TASK_ROOM, "%s%s%s%s%.200s", words_of(task->task), task->planting[0] ? " " : "",
-             task->planting, lowering[0] ? vh_say_name_end(task->planting) : "", lowering);
-    size_t n = strlen(said);
-    note[0] = 0;
-    if (how || strcmp(task->task, "thin") == 0)
-        vh_week_note(task, f->today, f->units, note, sizeof note);
-    static const char proposed[] = "only proposed"; /* that it is not decided is no detail */
-    if (!note[0] && strcmp(task->task, "top") == 0) {
-        vh_week_note(task, f->today, f->units, note, sizeof note);
-        note[strncmp(note, proposed, sizeof proposed - 1) == 0 ? sizeof proposed - 1 : 0] = '\0';
-    }
-    if (note[0] && !lowering[0])
-        snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
-    else if (count[0] && task->unit[0] && task->total > 0.0) {
-        double pieces = task->total;
-        const bool each = is_round(task, &pieces);
-        vh_say_pieces(pieces, count);
-        vh_task_unit(pieces, task->unit, unit);
-        snprintf(said + n, TASK_ROOM - n, " (%s %s%s)", count, unit, each ? " each time" : "");
-    }
-    add_cost(r, f, task->cost, said);
-    n = strlen(said);
-    const bool cannot_wait = task->may_wait_d < 1.0; /* that has its reason beside it, always */
-    vh_say_measures_in(how || cannot_wait ? task->if_late : "", f->units, note, sizeof note);
-    if (note[0])
-        snprintf(said + n, TASK_ROOM - n, "; a week late %.200s", note);
-}
-
 /* "Tue Fri", "Tu Th Sa", "on 4 days", "daily"; no more than `most` are named. All shorter than
  * DAYS_COLUMNS. */
-static void say_days(const struct vh_week_task *task, int64_t today, int most,
-                     char said[VH_SAY_ROOM])
+static void say_days(const bool on[VH_WEEK_DAYS], int64_t today, int most, char said[VH_SAY_ROOM])
 {
     static const char *const day[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     int count = 0;
 
     for (int d = 0; d < VH_WEEK_DAYS; d++)
-        count += task->on[d];
+        count += on[d];
     said[0] = 0;
     if (count == VH_WEEK_DAYS)
         snprintf(said, VH_SAY_ROOM, "daily");
     else if (count > most)
         snprintf(said, VH_SAY_ROOM, "on %d days", count);
     for (int d = 0; d < VH_WEEK_DAYS && count <= most; d++)
-        if (task->on[d])
+        if (on[d])
             snprintf(said + strlen(said), VH_SAY_ROOM - strlen(said), "%s%.*s", said[0] ? " " : "",
                      count > 2 ? 2 : 3, day[vh_date_weekday(today + d)]);
 }
 
-static void say_wait(const struct vh_week_task *task, char said[VH_SAY_ROOM])
+/* Are all plantings of the line visited on the same days? */
+static bool same_days(const struct vh_week_line *line)
 {
-    const double days = floor(task->may_wait_d);
+    for (int i = 0; i < line->tasks; i++)
+        if (memcmp(line->task[i]->on, line->on, sizeof line->on) != 0)
+            return false;
+    return true;
+}
+
+/* " slicers and plums"; " slicers Fri and plums Tue Fri" where their days differ; " slicers 21 cm
+ * and plums 22 cm, 1 turn" of a lowering. */
+static void add_plantings(const struct vh_result *r, const struct vh_summary_facts *f,
+                          const struct vh_week_line *line, bool days_too, char said[TASK_ROOM])
+{
+    const bool same = !days_too || line->tasks > NAMED_MOST || same_days(line);
+    const bool lower = strcmp(line->task[0]->task, "lower") == 0;
+    char days[VH_SAY_ROOM] = "", cm[TASK_ROOM] = "", turns[TASK_ROOM] = "", next[TASK_ROOM];
+
+    for (int i = 0; i < line->tasks; i++) {
+        const char *planting = line->task[i]->planting;
+        size_t n = strlen(said);
+        if (!planting[0])
+            continue;
+        if (!same)
+            say_days(line->task[i]->on, f->today, NAMED_MOST, days);
+        if (lower)
+            say_lowering(r, f, planting, cm, turns);
+        snprintf(said + n, TASK_ROOM - n, "%s %.60s%s%s%s%s%.60s",
+                 i == 0                 ? ""
+                 : i == line->tasks - 1 ? " and"
+                                        : ",",
+                 planting, days[0] || cm[0] ? vh_say_name_end(planting) : "", days[0] ? " " : "",
+                 days, cm[0] ? " " : "", cm);
+        if (lower && i + 1 < line->tasks) /* where all have as many, once behind the last */
+            say_lowering(r, f, line->task[i + 1]->planting, cm, next);
+        n = strlen(said);
+        if (turns[0] && (i + 1 == line->tasks || strcmp(turns, next) != 0))
+            snprintf(said + n, TASK_ROOM - n, ", %.60s", turns);
+    }
+}
+
+/* How it is done, or of how much; that a topping is not decided is no detail. */
+static void add_how(const struct vh_summary_facts *f, const struct vh_week_task *task, bool how,
+                    bool counted, char said[TASK_ROOM])
+{
+    static const char proposed[] = "only proposed";
+    const size_t n = strlen(said);
+    char count[VH_SAY_ROOM], note[TASK_ROOM] = "", unit[VH_TASK_UNIT];
+
+    if (how || strcmp(task->task, "thin") == 0)
+        vh_week_note(task, f->today, f->units, note, sizeof note);
+    if (!note[0] && strcmp(task->task, "top") == 0) {
+        vh_week_note(task, f->today, f->units, note, sizeof note);
+        note[strncmp(note, proposed, sizeof proposed - 1) == 0 ? sizeof proposed - 1 : 0] = '\0';
+    }
+    if (note[0]) {
+        snprintf(said + n, TASK_ROOM - n, ": %.300s", note);
+    } else if (counted && task->unit[0] && task->total > 0.0) {
+        double pieces = task->total;
+        const bool each = is_round(task, &pieces);
+        vh_say_pieces(pieces, count);
+        vh_task_unit(pieces, task->unit, unit);
+        if (count[0])
+            snprintf(said + n, TASK_ROOM - n, " (%s %s%s)", count, unit, each ? " each time" : "");
+    }
+}
+
+/* What waiting brings is said where it is the same in all plantings of the line. */
+static const char *if_late(const struct vh_week_line *line)
+{
+    for (int i = 1; i < line->tasks; i++)
+        if (strcmp(line->task[i]->if_late, line->task[0]->if_late) != 0)
+            return "";
+    return line->task[0]->if_late;
+}
+
+static void say_line(const struct vh_result *r, const struct vh_summary_facts *f,
+                     const struct vh_week_line *line, enum vh_week_detail detail, bool cost_again,
+                     char said[TASK_ROOM])
+{
+    const struct vh_week_task *task = line->task[0];
+    const bool how = detail == VH_WEEK_HOW;
+    char note[TASK_ROOM];
+
+    snprintf(said, TASK_ROOM, "%s", words_of(task->task));
+    add_plantings(r, f, line, detail != VH_WEEK_NAMES, said);
+    if (strcmp(task->task, "lower") != 0)
+        add_how(f, task, how, line->tasks == 1, said);
+    add_cost(r, f, line->cost, cost_again && !how, said);
+    const size_t n = strlen(said);
+    const bool cannot_wait = line->may_wait_d < 1.0; /* that has its reason beside it, always */
+    vh_say_measures_in(how || cannot_wait ? if_late(line) : "", f->units, note, sizeof note);
+    if (note[0])
+        snprintf(said + n, TASK_ROOM - n, "; a week late %.200s", note);
+}
+
+static void say_wait(double may_wait_d, char said[VH_SAY_ROOM])
+{
+    const double days = floor(may_wait_d);
 
     said[0] = 0;
     if (days < 1.0)
@@ -259,66 +323,122 @@ static void put_sum(FILE *to, const struct vh_week *week, int more, double more_
             TIME_COLUMNS, time);
 }
 
-/* All picking on one line, where the most urgent of it stands: what is picked has a block of its
- * own. */
-static void put_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
-                      const struct vh_week_task *task, int n, int number)
+static void put_line(FILE *to, const struct vh_summary_facts *f, const struct vh_week_line *line,
+                     const char *text, int number)
 {
-    struct vh_week_task all = {.task = "pick", .may_wait_d = HUGE_VAL};
-    char text[TASK_ROOM] = "pick", days[VH_SAY_ROOM], wait[VH_SAY_ROOM], time[VH_SAY_ROOM], no[12];
+    char days[VH_SAY_ROOM], wait[VH_SAY_ROOM], time[VH_SAY_ROOM], no[12];
 
-    for (int i = 0; i < n; i++) {
-        if (strcmp(task[i].task, "pick") != 0)
-            continue;
-        all.cost += task[i].cost;
-        all.minutes += task[i].minutes;
-        if (task[i].may_wait_d < all.may_wait_d)
-            all.may_wait_d = task[i].may_wait_d;
-        for (int d = 0; d < VH_WEEK_DAYS; d++)
-            all.on[d] = all.on[d] || task[i].on[d];
-    }
-    add_cost(r, f, all.cost, text);
-    say_days(&all, f->today, NAMED_MOST, days);
-    say_wait(&all, wait);
-    vh_say_time(all.minutes, time);
+    say_days(line->on, f->today, NAMED_MOST, days);
+    say_wait(line->may_wait_d, wait);
+    vh_say_time(line->minutes, time);
     snprintf(no, sizeof no, "%d", number);
     put_task(to, no, text, days, wait, time);
 }
 
-void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
-                  int most, bool how)
+/* All picking on one line, where the most urgent of it stands: what is picked has a block of its
+ * own. */
+static void put_picks(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                      const struct vh_week *week, bool cost_again, int number, char text[TASK_ROOM])
+{
+    struct vh_week_line all = {.may_wait_d = HUGE_VAL};
+
+    for (int i = 0; i < week->tasks; i++) {
+        const struct vh_week_task *task = &week->task[i];
+        if (!vh_week_is_pick(task))
+            continue;
+        all.cost += task->cost;
+        all.minutes += task->minutes;
+        if (task->may_wait_d < all.may_wait_d)
+            all.may_wait_d = task->may_wait_d;
+        for (int d = 0; d < VH_WEEK_DAYS; d++)
+            all.on[d] = all.on[d] || task->on[d];
+    }
+    snprintf(text, TASK_ROOM, "pick");
+    add_cost(r, f, all.cost, cost_again, text);
+    put_line(to, f, &all, text, number);
+}
+
+static bool presses(const struct vh_week_line *line)
+{
+    return line->may_wait_d < PRESSING_D;
+}
+
+/* Of lines that are shown the one to leave out: what presses stays, then what it costs most to put
+ * off, then what comes first. -1: there is none. */
+static int least_of(const struct vh_week_line *line, int n, const bool *shown)
+{
+    int least = -1;
+
+    for (int i = 0; i < n; i++) {
+        if (!shown[i])
+            continue;
+        if (least < 0 || (presses(&line[least]) && !presses(&line[i])) ||
+            (presses(&line[least]) == presses(&line[i]) && line[i].cost <= line[least].cost))
+            least = i;
+    }
+    return least;
+}
+
+static void put_lines(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                      const struct vh_week *week, const struct vh_week_line *line, int n, int most,
+                      enum vh_week_detail detail)
+{
+    bool shown[VH_WEEK_TASKS_MOST], picks = false;
+    char text[TASK_ROOM];
+    int kept = 0, number = 0;
+    double more_min = week->beyond_min;
+
+    for (int i = 0; i < n; i++)
+        kept += shown[i] = !vh_week_is_pick(line[i].task[0]);
+    const int more = kept > most ? kept - most : 0;
+    for (int k = 0; k < more; k++) {
+        const int out = least_of(line, n, shown);
+        shown[out] = false;
+        more_min += line[out].minutes;
+    }
+    bool cost_said = false;
+    for (int i = 0; i < n; i++) {
+        if (shown[i]) {
+            say_line(r, f, &line[i], detail, cost_said, text);
+            put_line(to, f, &line[i], text, ++number);
+        } else if (vh_week_is_pick(line[i].task[0]) && !picks) {
+            picks = true;
+            put_picks(to, r, f, week, cost_said && detail != VH_WEEK_HOW, ++number, text);
+        } else {
+            continue;
+        }
+        cost_said = cost_said || strstr(text, "a week late costs");
+    }
+    put_sum(to, week, more, more_min);
+}
+
+int vh_week_pressing(const struct vh_result *result, int64_t today)
 {
     struct vh_week week;
-    char text[TASK_ROOM], days[VH_SAY_ROOM], wait[VH_SAY_ROOM], time[VH_SAY_ROOM], number[12];
-    int shown = 0, picks = 0, more = 0; /* picks: 1 once their line stands */
+    struct vh_week_line *line = calloc(VH_WEEK_TASKS_MOST, sizeof *line);
+    int count = 0;
+
+    vh_week_tasks(result, today, &week);
+    for (int i = 0, n = line ? vh_week_lines(&week, true, line) : 0; i < n; i++)
+        count += !vh_week_is_pick(line[i].task[0]) && presses(&line[i]);
+    free(line);
+    return count;
+}
+
+void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
+                  int most, enum vh_week_detail detail)
+{
+    struct vh_week week;
+    struct vh_week_line *line = calloc(VH_WEEK_TASKS_MOST, sizeof *line);
 
     vh_week_tasks(result, facts->today, &week);
-    double more_min = week.beyond_min;
     if (week.tasks == 0) {
         vh_say_block(to, "DO FIRST", 11, "no work is planned in the coming seven days");
-        return;
+    } else if (line) {
+        fprintf(to, "%-*s%-*s%-*s%*s\n", 5 + TEXT_COLUMNS + 1, "DO FIRST", DAYS_COLUMNS, "day",
+                WAIT_COLUMNS, "can wait", TIME_COLUMNS, "time");
+        put_lines(to, result, facts, &week, line, vh_week_lines(&week, detail != VH_WEEK_HOW, line),
+                  most, detail);
     }
-    fprintf(to, "%-*s%-*s%-*s%*s\n", 5 + TEXT_COLUMNS + 1, "DO FIRST", DAYS_COLUMNS, "day",
-            WAIT_COLUMNS, "can wait", TIME_COLUMNS, "time");
-    for (int i = 0; i < week.tasks; i++) {
-        const struct vh_week_task *task = &week.task[i];
-        if (strcmp(task->task, "pick") == 0) {
-            if (!picks)
-                put_picks(to, result, facts, week.task, week.tasks, ++shown);
-            picks = 1;
-            continue;
-        }
-        if (shown - picks >= most) {
-            more++;
-            more_min += task->minutes;
-            continue;
-        }
-        say_task(result, facts, task, how, text);
-        say_days(task, facts->today, NAMED_MOST, days);
-        say_wait(task, wait);
-        vh_say_time(task->minutes, time);
-        snprintf(number, sizeof number, "%d", ++shown);
-        put_task(to, number, text, days, wait, time);
-    }
-    put_sum(to, &week, more, more_min);
+    free(line);
 }

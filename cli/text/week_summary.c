@@ -15,11 +15,8 @@
 #include "vh_week_work.h"
 
 enum { INDENT = 11, LINES_MOST = 40, ORDER_AHEAD_D = 60, LOOKS_KEPT = 3, URGENT_KEPT = 2 };
-/* Of the list on a full screen: tasks at least, tasks of a long and of a short list; what waits for
- * fewer days than that presses. */
-enum { PRESSING_LEAST = 2, TASKS_IN_FULL = 8, TASKS_KEPT = 5, PRESSING_D = 3 };
-
-static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+/* Lines of the list on a full screen: at least, of a long and of a short list. */
+enum { PRESSING_LEAST = 2, TASKS_IN_FULL = 9, TASKS_KEPT = 5 };
 
 /* Only where they were learnt from: a forecast that does not heed them should not name them. */
 static void add_records(char text[VH_SAY_TEXT], const struct vh_result *r,
@@ -111,43 +108,11 @@ static void say_order(FILE *to, const struct vh_result *r, const struct vh_summa
         vh_say_block(to, "ORDER", INDENT, text);
 }
 
-/* "Wed Thu up to 33 C: begin at dawn, out by 9, drink, shade" */
-static void say_heat(FILE *to, const char **head, const struct vh_result *r,
-                     const struct vh_summary_facts *f)
-{
-    const struct vh_table *t = vh_result_table_named(r, "climate_days");
-    char text[VH_SAY_TEXT] = "", degrees[VH_SAY_ROOM];
-    double most = -HUGE_VAL;
-    int days = 0;
-
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double day = vh_cell_number(t, i, "date") - (double)f->today;
-
-        const double hottest = vh_hot_day_c(t, i);
-        if (!(day >= 0.0 && day < VH_WEEK_DAYS) || isnan(hottest))
-            continue;
-        vh_say_add(text, "%s%s", text[0] ? " " : "",
-                   weekday[vh_date_weekday(f->today + (int64_t)day)]);
-        days++;
-        most = fmax(most, hottest);
-    }
-    if (!text[0])
-        return;
-    if (days == VH_WEEK_DAYS)
-        snprintf(text, sizeof text, "every day");
-    vh_say_degrees(most, f->units, "", degrees);
-    if (degrees[0])
-        vh_say_add(text, " up to %s", degrees);
-    vh_say_add(text, ": begin at dawn, out by 9, drink, shade");
-    vh_say_block(to, *head, INDENT, text);
-    *head = "";
-}
-
 /* How many of each at most. */
 struct room {
     int tasks, warnings, urgent, after, gaps, looks;
-    int pressing;  /* of the tasks: those that cannot wait for days, and two at least */
-    bool how;      /* to do each task */
+    int pressing; /* of the tasks: those that cannot wait for days, and two at least */
+    enum vh_week_detail detail;
     bool cautions; /* in full */
     bool picks;    /* by planting */
 };
@@ -184,9 +149,12 @@ static void say_care(FILE *to, const struct vh_result *r, const struct vh_summar
                      const struct room *most)
 {
     const char *head = "CARE";
-    char text[VH_SAY_TEXT];
+    char text[VH_SAY_TEXT], hot[VH_HOT_ROOM];
 
-    say_heat(to, &head, r, f);
+    if (vh_hot_days(vh_result_table_named(r, "climate_days"), f->today, f->units, "", hot)) {
+        vh_say_block(to, head, INDENT, hot);
+        head = "";
+    }
     head = vh_say_warnings(to, head, vh_result_table_named(r, "warnings"), f, most->warnings,
                            most->urgent, false);
     if (!is_work(r, f->today))
@@ -221,7 +189,7 @@ static void say_look(FILE *to, const struct vh_table *summary, const struct vh_t
                    vh_cell_number(check, i, "expect"), vh_cell_number(check, i, "low"),
                    vh_cell_number(check, i, "high"));
     }
-    if (more > 0)
+    if (text[0] && more > 0)
         vh_say_add(text, "; %d more in sheet.html", more);
     if (text[0])
         vh_say_add(text, ")");
@@ -249,26 +217,10 @@ static void say_measure(FILE *to, const struct vh_result *r, const struct vh_sum
                          : "weigh each pick and note it (picked_kg): it tells more than any count");
 }
 
-/* Tasks of the list down to the last that cannot wait for days; picking has its own line. */
-static int pressing_of(const struct vh_result *r, int64_t today)
-{
-    struct vh_week week;
-    int n = 0, last = PRESSING_LEAST;
-
-    vh_week_tasks(r, today, &week);
-    for (int i = 0; i < week.tasks; i++) {
-        if (strcmp(week.task[i].task, "pick") == 0)
-            continue;
-        n++;
-        if (week.task[i].may_wait_d < PRESSING_D && n > last)
-            last = n;
-    }
-    return last;
-}
-
 /* One line less: far warnings first, then the cautions in full, then how each task is done (the
- * sheet has both), then tasks that may wait, then far market days; what is picked and where it is
- * kept stays until only what presses stands before it. False: nothing is left to leave out. */
+ * sheet has both), then counts and far market days, then tasks that may wait; what is picked and
+ * where it is kept stays until only what presses stands before it. False: nothing is left to leave
+ * out. */
 static bool shrink(struct room *most)
 {
     const struct room before = *most;
@@ -277,28 +229,33 @@ static bool shrink(struct room *most)
         most->warnings--;
     else if (most->cautions && most->tasks <= TASKS_IN_FULL)
         most->cautions = false;
-    else if (most->how && most->tasks <= TASKS_IN_FULL)
-        most->how = false;
-    else if (most->tasks > TASKS_KEPT)
-        most->tasks--;
+    else if (most->detail == VH_WEEK_HOW && most->tasks <= TASKS_IN_FULL)
+        most->detail = VH_WEEK_DAYS_TOO;
     else if (most->gaps > 1)
         most->gaps--;
     else if (most->looks > LOOKS_KEPT)
         most->looks--;
     else if (most->after > 1)
         most->after--;
-    else if (most->tasks > most->pressing)
-        most->tasks--;
     else if (most->looks > 1)
         most->looks--;
+    else if (most->detail == VH_WEEK_DAYS_TOO && most->tasks <= TASKS_IN_FULL)
+        most->detail = VH_WEEK_NAMES;
+    else if (most->tasks > TASKS_KEPT)
+        most->tasks--;
+    else if (most->tasks > most->pressing)
+        most->tasks--;
     else if (most->after > 0)
         most->after--;
+    else if (most->picks && most->looks > 0)
+        most->looks--;
     else if (most->picks) /* in few lines: what gave way for it may come back */
         *most = (struct room){.tasks = TASKS_KEPT,
                               .warnings = before.warnings,
                               .urgent = before.urgent,
                               .after = 1,
                               .gaps = before.gaps,
+                              .detail = VH_WEEK_NAMES,
                               .looks = LOOKS_KEPT,
                               .pressing = before.pressing};
     else if (most->urgent > URGENT_KEPT)
@@ -350,7 +307,7 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     }
     if (said)
         fputc('\n', to);
-    vh_week_list(to, r, f, most->tasks, most->how);
+    vh_week_list(to, r, f, most->tasks, most->detail);
     vh_week_picks(to, r, f, INDENT, most->picks);
     say_order(to, r, f);
     say_care(to, r, f, most);
@@ -385,13 +342,14 @@ static int lines_of(const char *text)
 void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts)
 {
     struct room most = {.tasks = 12,
-                        .pressing = pressing_of(result, facts->today),
+                        .pressing =
+                            (int)fmax(PRESSING_LEAST, vh_week_pressing(result, facts->today)),
                         .warnings = 4,
                         .urgent = 4,
                         .after = 3,
                         .gaps = 2,
                         .looks = 99,
-                        .how = true,
+                        .detail = VH_WEEK_HOW,
                         .cautions = true,
                         .picks = true};
     bool fits = false;

@@ -8,70 +8,18 @@
 
 #include "vh_careful.h"
 #include "vh_cautions.h"
+#include "vh_hot_day.h"
 #include "vh_late_cost.h"
 #include "vh_task_words.h"
 #include "vh_week_work.h"
 
-enum { SHOWN_MOST = 9, WARNED_MOST = 4, SAME_MOST = 8, LAST_ROOM = 80 };
+enum { SHOWN_MOST = 9, WARNED_MOST = 4, LAST_ROOM = 80 };
 static const double strip_width = 152.0, strip_height = 20.0, day_step = 21.0, first_day_x = 13.0;
 static const double tick_top = 14.0, tick_bottom = 18.0, mark_y = 9.0, dot_radius = 4.0;
 static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
-/* The same thing to do in several plantings: one line. */
-struct line {
-    const struct vh_week_task *task[SAME_MOST];
-    int tasks;
-    bool on[VH_WEEK_DAYS];
-    double minutes, may_wait_d, cost;
-};
-
-static bool is_pick(const struct vh_week_task *task)
-{
-    return !strcmp(task->task, "pick");
-}
-
-static bool goes_with(const struct line *line, const struct vh_week_task *task)
-{
-    const struct vh_week_task *first = line->task[0];
-
-    if (line->tasks == SAME_MOST || strcmp(first->task, task->task) != 0)
-        return false;
-    if (isfinite(line->may_wait_d) != isfinite(task->may_wait_d) ||
-        floor(line->may_wait_d) != floor(task->may_wait_d))
-        return is_pick(task);
-    if (is_pick(task))
-        return true;
-    for (int d = 0; d < VH_WEEK_DAYS; d++) /* done alike, on whatever days */
-        for (int e = 0; e < VH_WEEK_DAYS; e++)
-            if (first->on[d] && task->on[e] && strcmp(first->note[d], task->note[e]) != 0)
-                return false;
-    return true;
-}
-
-/* Lines of the work, in the order of the tasks. */
-static int gather(const struct vh_week_task *task, int tasks, struct line line[VH_WEEK_TASKS_MOST])
-{
-    int n = 0;
-
-    for (int i = 0; i < tasks; i++) {
-        int at = 0;
-        while (at < n && !goes_with(&line[at], &task[i]))
-            at++;
-        if (at == n)
-            line[n++] = (struct line){.may_wait_d = task[i].may_wait_d};
-        line[at].task[line[at].tasks++] = &task[i];
-        line[at].minutes += task[i].minutes;
-        if (task[i].may_wait_d < line[at].may_wait_d)
-            line[at].may_wait_d = task[i].may_wait_d;
-        line[at].cost += task[i].cost;
-        for (int d = 0; d < VH_WEEK_DAYS; d++)
-            line[at].on[d] = line[at].on[d] || task[i].on[d];
-    }
-    return n;
-}
-
 /* Days as dots, and a line to the last day that the last of them may wait to. */
-static void draw_strip(struct vh_page *p, const struct line *line)
+static void draw_strip(struct vh_page *p, const struct vh_week_line *line)
 {
     struct vh_svg svg;
     int last = 0;
@@ -131,7 +79,7 @@ static void say_within(double may_wait_d, char *said, size_t room)
 }
 
 /* "Pull suckers", without the comma that plantings follow. */
-static const char *words_of(const struct line *line)
+static const char *words_of(const struct vh_week_line *line)
 {
     const struct vh_task_words *words = vh_task_words(line->task[0]->task);
 
@@ -139,7 +87,7 @@ static const char *words_of(const struct line *line)
 }
 
 /* "Pull suckers, slicers and plums" */
-static void say_what(const struct line *line, char *said, size_t room)
+static void say_what(const struct vh_week_line *line, char *said, size_t room)
 {
     const struct vh_task_words *words = vh_task_words(line->task[0]->task);
 
@@ -172,7 +120,8 @@ static void add_last(const struct vh_page *p, const struct vh_week_task *task, c
 }
 
 /* "Tue 15, Fri 14 kg slicers" of each planting. */
-static void say_picks(const struct vh_page *p, const struct line *line, char *said, size_t room)
+static void say_picks(const struct vh_page *p, const struct vh_week_line *line, char *said,
+                      size_t room)
 {
     said[0] = 0;
     for (int i = 0; i < line->tasks; i++) {
@@ -210,7 +159,7 @@ static void add_cost(struct vh_page *p, double cost)
     vh_page_say(p, late);
 }
 
-static void add_line(struct vh_page *p, const struct line *line, int number)
+static void add_line(struct vh_page *p, const struct vh_week_line *line, int number)
 {
     char text[700];
 
@@ -219,7 +168,7 @@ static void add_line(struct vh_page *p, const struct line *line, int number)
     say_what(line, text, sizeof text);
     vh_page_say_first(p, text);
     vh_page_add(p, "</b> ");
-    if (is_pick(line->task[0]))
+    if (vh_week_is_pick(line->task[0]))
         say_picks(p, line, text, sizeof text);
     else
         vh_week_note(line->task[0], p->today, p->units, text, sizeof text);
@@ -281,7 +230,8 @@ static void say_sum(const struct vh_week *week, int more, double more_min, char 
     snprintf(said + strlen(said), room - strlen(said), ".");
 }
 
-static void add_list(struct vh_page *p, const struct vh_week *week, const struct line *line, int n)
+static void add_list(struct vh_page *p, const struct vh_week *week, const struct vh_week_line *line,
+                     int n)
 {
     double more_min = week->beyond_min;
     int shown = 0;
@@ -290,7 +240,7 @@ static void add_list(struct vh_page *p, const struct vh_week *week, const struct
     add_list_head(p);
     vh_page_add(p, "<ol class=\"work\">");
     for (int i = 0; i < n; i++) {
-        if (shown < SHOWN_MOST || is_pick(line[i].task[0]))
+        if (shown < SHOWN_MOST || vh_week_is_pick(line[i].task[0]))
             add_line(p, &line[i], ++shown);
         else
             more_min += line[i].minutes;
@@ -328,13 +278,21 @@ static void add_careful(struct vh_page *p)
     size_t cautions;
     const struct vh_caution *caution = vh_cautions(&cautions);
     struct vh_careful careful;
+    char hot[VH_HOT_ROOM];
+    const bool is_hot =
+        vh_hot_days(vh_page_table(p, "climate_days"), p->today, p->units, "\xC2\xB0", hot);
 
     vh_careful(t, p->today, &careful);
     const int shown = careful.rows < WARNED_MOST ? careful.rows : WARNED_MOST;
     vh_page_part(p, "careful", "Careful",
-                 shown ? "What is foreseen, and what can hurt" : "What can hurt");
-    if (shown) {
+                 shown || is_hot ? "What is foreseen, and what can hurt" : "What can hurt");
+    if (shown || is_hot) {
         vh_page_add(p, "<ul class=\"care\">");
+        if (is_hot) {
+            vh_page_add(p, "<li>");
+            vh_page_say_first(p, hot);
+            vh_page_add(p, ".</li>");
+        }
         for (int i = 0; i < shown; i++)
             add_warning(p, t, careful.row[i]);
         vh_page_add(p, "</ul>");
@@ -354,7 +312,7 @@ static void add_careful(struct vh_page *p)
 void vh_report_work(struct vh_page *p)
 {
     struct vh_week week;
-    struct line *line = calloc(VH_WEEK_TASKS_MOST, sizeof *line);
+    struct vh_week_line *line = calloc(VH_WEEK_TASKS_MOST, sizeof *line);
     char finding[300], wait[40];
 
     if (!line) {
@@ -362,7 +320,7 @@ void vh_report_work(struct vh_page *p)
         return;
     }
     vh_week_tasks(p->facts->result, p->today, &week);
-    const int n = gather(week.task, week.tasks, line);
+    const int n = vh_week_lines(&week, false, line);
     vh_page_add(p, "<div class=\"cols\">");
     if (n == 0) {
         vh_page_empty(p, "work", "This week", "No work is planned in the coming seven days.");

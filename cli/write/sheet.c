@@ -288,7 +288,7 @@ static void add_heat(struct vh_page *p, const struct week *week)
         any = true;
     }
     if (week->hot_days == VH_WEEK_DAYS)
-        add_degrees(p, "Every day up to", most);
+        add_degrees(p, "Every day", most);
     vh_page_add(p, ".</b> Begin at dawn. Out by 9. Drink often, shade on. Dizzy, sick or confused: "
                    "stop, get cool, call for help.</p></div>");
 }

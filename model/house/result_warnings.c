@@ -40,8 +40,8 @@ static struct poor poor_of(const struct vh_season *s, const struct vh_house_para
 {
     const struct vh_truss_view *v = &s->truss[k];
     const double half = 0.5 * s->planting->crop->flower.set_max;
-    const int64_t opened = isnan(v->opened_d) ? INT64_MIN
-                                              : s->first_day + (int64_t)floor(v->opened_d);
+    const int64_t opened =
+        isnan(v->opened_d) ? INT64_MIN : s->first_day + (int64_t)floor(v->opened_d);
 
     if (vh_visit_is_idle(&s->planting->policy, VH_TASK_POLLINATE, opened))
         return (struct poor){false, false};
@@ -68,8 +68,9 @@ static enum vh_status warn_set(struct vh_table *t, const struct vh_season *s, in
                 break;
             least = vh_min(least, s->truss[next].seeded);
         }
-        const char *may = poor.set ? poor.small ? "may set badly, with small fruit" : "may set badly"
-                                   : "may have small fruit";
+        const char *may = poor.set
+                              ? poor.small ? "may set badly, with small fruit" : "may set badly"
+                              : "may have small fruit";
         if (next > k + 1)
             snprintf(what, sizeof what, "trusses %zu to %zu %s", k + 1, next, may);
         else

@@ -59,8 +59,8 @@ static void pollinate_as_usual(struct vh_reading *r, const struct vh_raw_plantin
     const struct vh_param_set *rows = vh_scenario_crop_rows(r->scenario, file);
     const struct vh_param_row *row = vh_param_find(rows, "habit.bees");
     size_t from = 0;
-    const int by = usual(p) == BEES && spoilt_beside(&r->scenario->house, p, &from) ? HAND
-                                                                                    : usual(p);
+    const int by =
+        usual(p) == BEES && spoilt_beside(&r->scenario->house, p, &from) ? HAND : usual(p);
 
     if (row)
         vh_default_row_used(r, "planting.pollination.by", p, row,

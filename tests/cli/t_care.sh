@@ -10,8 +10,8 @@ run week late --members 1 --today 2026-07-14 --out out; exits 0
 good "it is harm" grep -qE '^2026-07-14,slicers,heads stand above the wire already,.*,harm$' out/warnings.csv
 good "other warnings stand before it in the table" [ "$(grep -c '^2026-07-14' out/warnings.csv)" -gt 1 ]
 good "the screen says it, first" said "CARE $heads"
-good "the screen is full" said "more in tasks.csv"
-good "why it cannot wait" said "lower slicers 40 cm, 2 turns; a week late Tue Thu cannot 15 min heads, above the wire already, stand"
+good "the screen is full, cautions gave way" said "sheet.html says how to go about it"
+good "why it cannot wait" said "lower slicers 40 cm, 2 turns; a week late Tue Thu cannot 14 min heads, above the wire already, stand"
 good "on the sheet too" grep -q "cannot wait</span><small>[^<]*; a week late heads, above the wire already, stand" out/sheet.html
 good "in the report first" grep -q 'class="care"><li><b>14 July, slicers:</b> heads stand above the wire already' out/report.html
 run forecast late --members 1 --today 2026-07-14 --out out; exits 0

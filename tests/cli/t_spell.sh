@@ -84,3 +84,12 @@ good "cold days are called so" grep -qF 'the cold days you expect 15 to 28 July'
 run forecast same.toml $at; exits 0
 good "the usual sky is no echo" [ "$(rows)" -eq 0 ]
 finish
+# days that are likely to be above 30 C are told apart, those she typed among them; others may be in one future of ten
+cp -r "$VINEHAND_SOURCE/scenarios/two-bays" bays
+run week bays --today 2026-07-14 --members 40 --out out; exits 0
+bad "a day that is not likely to be hot" grep -q 'begin at dawn' "$work/out" out/report.html out/sheet.html
+printf '\n[[climate.spell]]\nfrom = 2026-07-15\nuntil = 2026-07-18\nday_c = 33\nnight_c = 21\nsky = "clear"\n' >>bays/scenario.toml
+run week bays --today 2026-07-14 --members 40 --out out; exits 0
+good "the days she typed" grep -qE '^CARE +We Th Fr Sa 3[2-6] to 3[5-9] C: begin at dawn' "$work/out"
+good "the report's first" grep -qE 'class="care"><li>We Th Fr Sa 3[2-6] to 3[5-9] °C: begin at dawn' out/report.html
+good "the sheet" grep -qE 'class="care"><p><b>Wed 3[2-6] °C, Thu 3[2-6] °C, Fri 3[2-6] °C, Sat 3[2-6] °C\.</b> Begin at dawn' out/sheet.html

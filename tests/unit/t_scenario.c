@@ -455,19 +455,20 @@ Test(scenario, lists_are_read_whole)
                  {VH_LEVER_LEAVES, {12, 16}, 2},       {VH_LEVER_LOWER, {7, 14}, 2},
                  {VH_LEVER_HEADS, {1, 2}, 2},          {VH_LEVER_POLLINATION, {2, 4}, 2},
                  {VH_LEVER_DENSITY, {2.2, 2.8}, 2},    {VH_LEVER_STRIPPED, {0, 4}, 2}};
-    const struct vh_planting *p =
-        good(HOUSE "wire_height_m = 3\n" ROUGHLY
-                   "[[planting]]\nname = \"seen\"\ncrop = \"tomato-large\"\nplants = 48\n"
-                   "plants_per_m2 = 2.5\npull_out = 2026-11-10\n"
-                   "[planting.standing]\non = 2026-07-01\nflowering_truss = 6\n"
-                   "picking_truss = 2\nstem_cm = 210\nleaves = 18\n"
-                   "fruits_on_trusses = [1.5, 3, 4, 2.5]\n"
-                   "[planting.pollination]\nby = \"hand\"\n"
-                   "[market]\ndates = [2026-07-18, 2026-08-01, 2026-08-22]\n"
-                   "[compare]\nfruits_kept = [2, 3, 4]\nsuckers_every_d = [4, 7, 14, 21]\n"
-                   "leaves_kept = [12, 16]\nlower_every_d = [7, 14]\n"
-                   "heads_per_plant = [1, 2]\npollination_every_d = [2, 4]\n"
-                   "plants_per_m2 = [2.2, 2.8]\nstripped_nodes = [0, 4]\npull_out = [2026-10-15, 2026-11-01]\n");
+    const struct vh_planting *p = good(
+        HOUSE
+        "wire_height_m = 3\n" ROUGHLY
+        "[[planting]]\nname = \"seen\"\ncrop = \"tomato-large\"\nplants = 48\n"
+        "plants_per_m2 = 2.5\npull_out = 2026-11-10\n"
+        "[planting.standing]\non = 2026-07-01\nflowering_truss = 6\n"
+        "picking_truss = 2\nstem_cm = 210\nleaves = 18\n"
+        "fruits_on_trusses = [1.5, 3, 4, 2.5]\n"
+        "[planting.pollination]\nby = \"hand\"\n"
+        "[market]\ndates = [2026-07-18, 2026-08-01, 2026-08-22]\n"
+        "[compare]\nfruits_kept = [2, 3, 4]\nsuckers_every_d = [4, 7, 14, 21]\n"
+        "leaves_kept = [12, 16]\nlower_every_d = [7, 14]\n"
+        "heads_per_plant = [1, 2]\npollination_every_d = [2, 4]\n"
+        "plants_per_m2 = [2.2, 2.8]\nstripped_nodes = [0, 4]\npull_out = [2026-10-15, 2026-11-01]\n");
     const double fruits[] = {1.5, 3.0, 4.0, 2.5};
     const char *const market[] = {"2026-07-18", "2026-08-01", "2026-08-22"};
 

@@ -41,6 +41,6 @@ Test(warning_lines, there_are_more_only_where_some_were_told)
     warn(t, "a bright week", "know");
     said_is(t, 3, "CARE       2 in warnings.csv\n"); /* good to know alone: none is told */
     warn(t, "lower the stems", "do");
-    said_is(t, 3, "CARE       4 October: lower the stems\n           2 more in warnings.csv\n");
+    said_is(t, 3, "CARE       4 October: lower the stems; 2 more in warnings.csv\n");
     vh_table_free(t);
 }
