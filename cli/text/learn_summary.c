@@ -111,7 +111,7 @@ static const char *advice(const struct vh_table *t, size_t row)
     const char *name = vh_cell_text(t, row, "name");
 
     if (strcmp(name, "set") == 0 && !speaks_of(t, row, "fruits_set"))
-        return "count the set fruits of one truss on 5 plants (fruits_set)";
+        return "count the set fruits of one truss on 5 plants before you thin it (fruits_set)";
     if (strcmp(name, "fruit_mass") == 0 && !speaks_of(t, row, "fruit_g"))
         return "weigh 20 fruits of a pick (fruit_g)";
     if (strcmp(name, "truss_pace") == 0 && !speaks_of(t, row, "flowering_truss"))

@@ -353,6 +353,7 @@ static const struct check {
     {"stem_mm", "stem thickness, 15 cm (6 in) below the tip",
      "stem thickness, 15 cm (6 in) below the tip", NULL, 1},
     {"fruits_set", "fruits set, none taken off yet", "fruits set, none taken off yet", NULL, 1},
+    {"fruits_left", "fruits on it after thinning", "fruits on it after thinning", NULL, 1},
     {"leaves_on_stem", "leaves on a stem", "leaves on a stem", NULL, 0},
 };
 

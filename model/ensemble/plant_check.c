@@ -4,12 +4,15 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "vh_due.h"
 #include "vh_math.h"
 #include "vh_name_index.h"
 #include "vh_plant_check.h"
 #include "vh_table.h"
 
 #define TENTH 1.2815515655446004 /* standard deviations to the 10th and the 90th percentile */
+
+#define DAYS_PER_WEEK 7
 
 enum { PLANTING, ITEM, TRUSS, STEMS, UNIT, EXPECT, LOW, HIGH, IF_LOWER, IF_HIGHER };
 
@@ -66,6 +69,10 @@ static struct words words_of(enum vh_record_item item)
     if (item == VH_RECORD_LEAVES_ON_STEM)
         return (struct words){"1", "more came off than planned; leave one leafing out",
                               "a leafing was missed; catch up over two visits"};
+    if (item == VH_RECORD_FRUITS_LEFT)
+        return (struct words){
+            "1", "fewer set, or more came off than planned; note it",
+            "fewer came off than planned; take them off now, or fruit stays small"};
     return (struct words){
         "1", "flowers too hot, too cold or not reached; see to bees, tapping and shade",
         "more to take off; thin at pea size, or fruit stays small"};
@@ -107,8 +114,9 @@ static enum vh_status add(struct vh_table *t, const struct vh_record_params *p,
 struct rows {
     size_t summary;
     size_t stem;  /* of today */
-    size_t truss; /* the highest whose last flower has been open for some days: its set can be
-                     counted */
+    size_t thin;  /* of the next truss that is thinned this week: all that set hangs on it */
+    size_t truss; /* the highest whose last flower has been open for some days: what set, or what
+                     was left of it, can be counted */
 };
 static const size_t NO_ROW = SIZE_MAX;
 
@@ -132,19 +140,58 @@ static void find_stem(const struct vh_table *t, const struct vh_name_index *at,
         }
 }
 
-static void find_truss(const struct vh_table *t, const struct vh_name_index *at,
-                       const struct vh_house *h, struct rows *rows)
+static void find_trusses(const struct vh_table *t, const struct vh_name_index *at,
+                         const struct vh_scenario *s, struct rows *rows)
 {
-    const double wait_d = 7.0;
+    const struct vh_house *h = &s->house;
+    const double today = (double)h->today;
     const size_t last = (size_t)vh_table_find(t, "last_flower"),
+                 thinned = (size_t)vh_table_find(t, "take_off_on"),
                  whose = (size_t)vh_table_find(t, "planting");
 
-    for (size_t row = 0; row < vh_table_rows(t); row++)
-        if (vh_table_number(t, row, last) <= (double)h->today - wait_d) {
-            const size_t k = planting_of(at, h, vh_table_text(t, row, whose));
-            if (k != VH_NAME_NONE)
-                rows[k].truss = row;
-        }
+    for (size_t row = 0; row < vh_table_rows(t); row++) {
+        const double on = vh_table_number(t, row, thinned);
+        const bool is_seen =
+            vh_table_number(t, row, last) <= today - s->parameters->record.set_seen_d;
+        const bool is_next = on >= today && on < today + DAYS_PER_WEEK;
+        const size_t k =
+            is_seen || is_next ? planting_of(at, h, vh_table_text(t, row, whose)) : VH_NAME_NONE;
+        if (k == VH_NAME_NONE)
+            continue;
+        if (is_seen)
+            rows[k].truss = row;
+        if (is_next && rows[k].thin == NO_ROW)
+            rows[k].thin = row;
+    }
+}
+
+/* Do single stems lose fruits of that truss to a rule, so that what set cannot be counted any more?
+ */
+static bool is_thinned(const struct vh_table *t, size_t row, const struct vh_planting *p,
+                       int64_t today)
+{
+    const double flowers = cell(t, row, "first_flower", "");
+    enum vh_thin_stage at;
+
+    return vh_policy_takes_set_fruit(&p->policy, p->crop, (int)cell(t, row, "truss", ""),
+                                     isnan(flowers) ? today : (int64_t)flowers, &at) &&
+           !(cell(t, row, "take_off_on", "") > (double)today);
+}
+
+/* What set, while it hangs there; else what was left of it. */
+static enum vh_status add_fruits(struct vh_table *t, const struct vh_table *trusses,
+                                 const struct vh_scenario *s, const struct rows *rows,
+                                 size_t planting)
+{
+    const struct vh_planting *p = &s->house.planting[planting];
+    const size_t row = rows->thin != NO_ROW ? rows->thin : rows->truss;
+
+    if (row == NO_ROW)
+        return VH_OK;
+    const bool left = row != rows->thin && is_thinned(trusses, row, p, s->house.today);
+    return add(t, &s->parameters->record, p->name,
+               left ? VH_RECORD_FRUITS_LEFT : VH_RECORD_FRUITS_SET, cell(trusses, row, "truss", ""),
+               foreseen(trusses, row, left ? "kept" : "set"));
 }
 
 /* Nothing in the model is as thick as a stem. Her own counts of the last weeks stand for it, else
@@ -188,9 +235,8 @@ static enum vh_status add_planting(struct vh_table *t, const struct vh_result *r
                      foreseen(summary, rows->summary, "stem_week_cm"));
     if (status == VH_OK && s->house.today >= s->house.planting[planting].set_out)
         status = add(t, p, name, VH_RECORD_STEM_MM, VH_UNKNOWN, stem_mm(s, planting));
-    if (status == VH_OK && rows->truss != NO_ROW)
-        status = add(t, p, name, VH_RECORD_FRUITS_SET, cell(trusses, rows->truss, "truss", ""),
-                     foreseen(trusses, rows->truss, "set"));
+    if (status == VH_OK)
+        status = add_fruits(t, trusses, s, rows, planting);
     if (status == VH_OK && rows->stem != NO_ROW)
         status = add(t, p, name, VH_RECORD_LEAVES_ON_STEM, VH_UNKNOWN,
                      foreseen(r->table[VH_TABLE_STEM], rows->stem, "leaves"));
@@ -206,9 +252,9 @@ static enum vh_status add_all(struct vh_result *r, const struct vh_scenario *s,
     enum vh_status status = VH_OK;
 
     for (size_t k = 0; k < h->plantings; k++)
-        rows[k] = (struct rows){NO_ROW, NO_ROW, NO_ROW};
+        rows[k] = (struct rows){NO_ROW, NO_ROW, NO_ROW, NO_ROW};
     find_stem(r->table[VH_TABLE_STEM], at, h, rows);
-    find_truss(r->table[VH_TABLE_TRUSSES], at, h, rows);
+    find_trusses(r->table[VH_TABLE_TRUSSES], at, s, rows);
     for (size_t row = 0; row < vh_table_rows(summary) && status == VH_OK; row++) {
         const size_t k = planting_of(at, h, vh_cell_text(summary, row, "planting"));
         if (k == VH_NAME_NONE)

@@ -437,8 +437,7 @@ static enum vh_status write_row(const struct vh_ranges *r, const struct vh_range
         }
         for (int k = 0; k < PARTS; k++)
             if (has_part(r->role[c], k))
-                vh_table_set_number(t, to++,
-                                    k == MEAN ? plain_of(r, row, c, part[k]) : part[k]);
+                vh_table_set_number(t, to++, k == MEAN ? plain_of(r, row, c, part[k]) : part[k]);
     }
     return status;
 }

@@ -74,8 +74,8 @@ static void add_up(struct vh_hours *h, const struct vh_table *tasks)
 /* Rows of her other work keep theirs. */
 static void put_hours(struct vh_table *t, struct vh_hours *h)
 {
-    const size_t monday = (size_t)vh_table_find(t, "monday"), task = (size_t)vh_table_find(t, "task"),
-                 hours = (size_t)vh_table_find(t, "hours"),
+    const size_t monday = (size_t)vh_table_find(t, "monday"),
+                 task = (size_t)vh_table_find(t, "task"), hours = (size_t)vh_table_find(t, "hours"),
                  left = (size_t)vh_table_find(t, "hours_left");
 
     for (size_t i = 0; i < vh_table_rows(t); i++) {

@@ -171,6 +171,8 @@ static const struct vh_param_field fields[] = {
       "futures in which it is reckoned what a count would tell, at most" },
     { "record.fruits_weighed", "1", VH_PARAM_NUMBER, offsetof(struct vh_record_params, fruits_weighed), NULL,
       "fruits to weigh where grams a fruit are asked for" },
+    { "record.set_seen_d", "d", VH_PARAM_NUMBER, offsetof(struct vh_record_params, set_seen_d), NULL,
+      "after its last flower the plant check counts a truss" },
     { "record.gone_over_d", "d", VH_PARAM_NUMBER, offsetof(struct vh_record_params, gone_over_d), NULL,
       "after its first flower a truss is counted: what is set is to be seen" },
     { "record.stem_recent_d", "d", VH_PARAM_NUMBER, offsetof(struct vh_record_params, stem_recent_d), NULL,

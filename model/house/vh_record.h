@@ -86,6 +86,7 @@ struct vh_record_params {
     double spread_left;         /* of a factor's prior spread at least so much stays */
     double chance_times;   /* correlations are believed above so many times what chance shows */
     double worth_members;  /* futures in which the worth of a count is reckoned, at most */
+    double set_seen_d;     /* d after the last flower of a truss: what has set is to be seen */
     double gone_over_d;    /* of a truss on which fruit is counted, since its first flower */
     double stem_recent_d;  /* her own stems of so many days stand for what is usual */
     double fruits_weighed; /* `of` of a count of grams a fruit that is proposed */

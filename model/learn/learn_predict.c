@@ -76,6 +76,17 @@ static double flower_to_pick_d(const struct vh_look *l, double day)
     return days;
 }
 
+/* What a count gives: all that set, until the rest came off. Behind that day a count that is,
+ * within its error, what was to be left may be just that, whatever had set; one that is not tells
+ * what set: with fewer nothing came off, and more hang there alone before. */
+static double countable_set(const struct vh_learn_value *v, const struct vh_truss_view *t)
+{
+    const bool is_thinned = !isnan(t->thinned_d) && t->kept < t->set;
+
+    return is_thinned && t->kept > 0.0 && fabs(v->value - t->kept) <= v->entry_sd ? t->kept
+                                                                                  : t->set;
+}
+
 static double seen(const struct vh_learn_value *v, const struct vh_season *s)
 {
     const struct vh_look *l = &s->look[v->look];
@@ -91,7 +102,7 @@ static double seen(const struct vh_learn_value *v, const struct vh_season *s)
     if (v->item == VH_RECORD_FLOWER_TO_PICK_D)
         return flower_to_pick_d(l, (double)(v->until - s->first_day + 1));
     if (v->item == VH_RECORD_FRUITS_SET)
-        return t ? t->set : 0.0;
+        return t ? countable_set(v, t) : 0.0;
     return t ? diameter_mm(&s->planting->crop->fruit, t) : VH_UNKNOWN;
 }
 

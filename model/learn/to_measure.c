@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "learn_parts.h"
+#include "vh_due.h"
 #include "vh_math.h"
 #include "vh_quantile.h"
 #include "vh_result.h"
@@ -114,6 +115,19 @@ static enum vh_status asking_init(const struct vh_scenario *s, struct asking *a)
 
 /* ---- on which truss ---- */
 
+/* May fruits have come off that truss by hand? On single stems they do where the average one has
+ * none too many, as soon as a rule holds for it and its fruit is so large. */
+static bool may_be_thinned(const struct vh_season *s, size_t truss)
+{
+    const struct vh_truss_view *v = &s->look[LOOK_TODAY].truss[truss];
+    enum vh_thin_stage at;
+
+    return !isnan(v->thinned_d) ||
+           (vh_policy_takes_set_fruit(&s->planting->policy, s->planting->crop, (int)truss + 1,
+                                      s->first_day + (int64_t)v->opened_d, &at) &&
+            at != VH_THIN_MARBLE);
+}
+
 /* Fruits set are counted on the highest truss whose flowers have gone over, and before any are
  * taken off; how thick fruit is, on the lowest that has none ripe. 0: there is no such truss. */
 static int truss_of(enum vh_record_item item, const struct vh_season *s, double today_d,
@@ -124,7 +138,8 @@ static int truss_of(enum vh_record_item item, const struct vh_season *s, double 
 
     for (size_t t = 0; t < l->trusses; t++) {
         const struct vh_truss_view *v = &l->truss[t];
-        if (item == VH_RECORD_FRUITS_SET && v->opened_d <= today_d - gone_over_d && v->set > 0.0)
+        if (item == VH_RECORD_FRUITS_SET && v->opened_d <= today_d - gone_over_d && v->set > 0.0 &&
+            !may_be_thinned(s, t))
             best = (int)t + 1;
         if (item == VH_RECORD_FRUIT_MM && best == 0 && isnan(v->ripe_first_d) &&
             v->fruits_on > 0.0 && v->opened_d <= today_d - gone_over_d)

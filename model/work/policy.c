@@ -19,6 +19,14 @@ double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t 
     return VH_ENDLESS;
 }
 
+bool vh_policy_takes_set_fruit(const struct vh_policy *policy, const struct vh_crop *crop,
+                               int truss, int64_t day, enum vh_thin_stage *at)
+{
+    const double left = vh_policy_fruits_kept(policy, truss, day, at);
+
+    return left < VH_ENDLESS && !(crop->truss.clock_by == VH_CLOCK_BY_NODE && *at == VH_THIN_BUD);
+}
+
 const struct vh_policy *vh_policy_on(const struct vh_policy *policy, int64_t day)
 {
     return policy->before && day < policy->from ? policy->before : policy;

@@ -178,8 +178,8 @@ int64_t vh_support_on(const struct vh_work_series *s, const struct vh_work_param
     for (size_t d = day; d < s->days && n < DAYS_PER_WEEK; d++, n++)
         sum += s->day[d].dli_mol_m2_d;
     return sum / (double)n < book->support_below_mol
-               ? vh_done_moved(s->done, VH_TASK_SUPPORT,
-                               s->first_day + (int64_t)visit_from(s, day), s->today)
+               ? vh_done_moved(s->done, VH_TASK_SUPPORT, s->first_day + (int64_t)visit_from(s, day),
+                               s->today)
                : INT64_MAX;
 }
 

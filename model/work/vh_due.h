@@ -10,6 +10,11 @@
 double vh_policy_fruits_kept(const struct vh_policy *policy, int truss, int64_t day,
                              enum vh_thin_stage *at);
 
+/* Does a rule take off fruit that has set, so that what set can be counted before that alone? Where
+ * buds of nodes are taken off, what sets is of the others. */
+bool vh_policy_takes_set_fruit(const struct vh_policy *policy, const struct vh_crop *crop,
+                               int truss, int64_t day, enum vh_thin_stage *at);
+
 /* Share of the flowers of `day` that a visit reaches, in the hours in which bees fly. */
 double vh_policy_flowers_reached(const struct vh_policy *policy, const struct vh_crop *crop,
                                  int64_t first_day, int64_t day);

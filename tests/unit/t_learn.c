@@ -590,3 +590,27 @@ Test(learn, looking_back_begins_with_the_first_entry)
     vh_hindcast_free(h);
     vh_scenario_free(s);
 }
+
+/* Slicers keep four a truss, and truss 14 was thinned in June: four on it is what the plan left,
+ * whatever set. Three is fewer than that, and tells of a smaller set. */
+Test(learn, a_count_of_what_the_plan_leaves_tells_nothing_of_what_set)
+{
+    struct vh_scenario *s = house(HEAD "2026-07-10,slicers,fruits_set,4,14,6,\n", 60, 2),
+                       *fewer = house(HEAD "2026-07-10,slicers,fruits_set,3,14,6,\n", 60, 2);
+    struct vh_learned left, few;
+    double prior = 0.0;
+
+    learn(s, &left);
+    learn(fewer, &few);
+    for (size_t j = 0; j < left.members; j++) {
+        const struct vh_member drawn = vh_member_draw(s, s->options.draw, j, 0);
+        prior += vh_member_factor(&drawn, VH_KEPT_SET) / (double)left.members;
+    }
+    cr_expect(epsilon_eq(dbl, mean_of(&left, 0, VH_KEPT_SET), prior, 0.01));
+    cr_expect(lt(dbl, mean_of(&few, 0, VH_KEPT_SET), prior - 0.05));
+    cr_expect(lt(dbl, sd_of(&few, 0, VH_KEPT_SET), 0.9 * sd_of(&left, 0, VH_KEPT_SET)));
+    vh_learned_clear(&left);
+    vh_learned_clear(&few);
+    vh_scenario_free(s);
+    vh_scenario_free(fewer);
+}

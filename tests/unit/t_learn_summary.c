@@ -48,7 +48,7 @@ Test(learn_summary, what_stands_for_another_is_told_with_what_would_tell_them_ap
     static const char *const told[] = {
         "LEARNT nothing yet that stands apart from all else",
         "fruit set, slicers, from light on the crop or fruit mass: count the set fruits of one"
-        " truss on 5 plants (fruits_set)",
+        " truss on 5 plants before you thin it (fruits_set)",
         "fruit mass, slicers, from fruit set of plums: weigh 20 fruits of a pick (fruit_g)",
         "truss pace, plums, from ripening pace: note the truss in flower on 5 plants"
         " (flowering_truss)",

@@ -119,11 +119,14 @@ Test(measures, what_was_measured_within_the_week_is_not_asked_for_again)
     r.planting = 1;
     cr_expect(is_asked(s, r, &other), "the other planting's");
     r.planting = 0;
-    r.item = VH_RECORD_FRUITS_SET;
+    r.item = VH_RECORD_FRUIT_MM;
     r.truss = 1;
-    cr_assert(is_asked(s, r, &truss), "on a truss that was not counted");
+    cr_assert(is_asked(s, r, &truss), "on a truss that was not measured");
     r.truss = truss;
     cr_expect(not(is_asked(s, r, &other)));
+    r.item = VH_RECORD_FRUITS_SET; /* a fortnight after its flowers a truss has been thinned */
+    r.truss = 1;
+    cr_expect(not(is_asked(s, r, &other)), "what set, where the plan leaves four");
     vh_scenario_free(s);
 }
 

@@ -137,3 +137,47 @@ Test(plant_check, nobody_is_asked_what_cannot_be_told)
     cr_assert(eq(sz, row_of("t", "fruits_set"), SIZE_MAX));
     cr_assert(ne(sz, row_of("t", "flowering_truss"), SIZE_MAX));
 }
+
+/* Of table "trusses", of the slicers' truss. */
+static double of_truss(double truss, const char *column)
+{
+    const struct vh_table *t = result->table[VH_TABLE_TRUSSES];
+
+    for (size_t row = 0; row < vh_table_rows(t); row++)
+        if (strcmp(word(t, row, "planting"), "t") == 0 && number(t, row, "truss") == truss)
+            return number(t, row, column);
+    return NAN;
+}
+
+/* What set can be counted as long as it hangs there: of a truss that she thins this week; of one
+ * that was thinned what is left is asked. */
+Test(plant_check, what_set_is_asked_of_no_truss_that_was_thinned)
+{
+    static const char *const days[] = {"2026-05-20", "2026-05-23", "2026-05-26", "2026-05-29",
+                                       "2026-06-02", "2026-06-08", "2026-06-14", "2026-06-19"};
+    int set = 0, left = 0;
+
+    for (size_t i = 0; i < sizeof days / sizeof days[0]; i++) {
+        if (i > 0) {
+            vh_result_free(result);
+            vh_scenario_free(scenario);
+        }
+        run(days[i], 1, NULL);
+        const double today = (double)scenario->options.today;
+        if (row_of("t", "fruits_set") != SIZE_MAX) {
+            const double truss = told("t", "fruits_set", "truss");
+            cr_expect(le(dbl, today, of_truss(truss, "take_off_on")), "%s", days[i]);
+            cr_expect(eq(dbl, told("t", "fruits_set", "expect"), of_truss(truss, "set")));
+            set++;
+        }
+        if (row_of("t", "fruits_left") != SIZE_MAX) {
+            const double truss = told("t", "fruits_left", "truss");
+            cr_expect(not(le(dbl, today, of_truss(truss, "take_off_on"))), "%s", days[i]);
+            cr_expect(eq(dbl, told("t", "fruits_left", "expect"), of_truss(truss, "kept")));
+            left++;
+        }
+    }
+    cr_expect(lt(int, 0, set));
+    cr_expect(lt(int, 0, left));
+    cr_expect(le(int, set + left, (int)(sizeof days / sizeof days[0])));
+}

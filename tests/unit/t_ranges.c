@@ -226,7 +226,8 @@ static void add_task(struct vh_table *t, double date, const char *task, double c
  * on day 12, so 3 and 5 kg and nothing twice. */
 Test(ranges, the_list_of_work_is_the_mean_runs_and_picks_are_the_futures)
 {
-    static const double suckers[] = {40.0, 42.0, 44.0, 46.0}, thinned_on[] = {10.0, 17.0, 17.0, 24.0};
+    static const double suckers[] = {40.0, 42.0, 44.0, 46.0},
+                        thinned_on[] = {10.0, 17.0, 17.0, 24.0};
     struct vh_ranges *r = vh_ranges_create(VH_TABLE_TASKS, 4, 0.8);
     struct vh_table *out = NULL, *t = vh_result_table_new(VH_TABLE_TASKS);
     void *columns = NULL;
