@@ -235,9 +235,11 @@ static void add_kept(struct vh_chain *c, const struct vh_chain_truss *t)
         per_node ? "rule x set, less what drops" : "the smaller of set and rule, less what drops",
         "", "");
     if (v->set > v->kept && isfinite(v->thinned_d))
-        vh_chain_add(c, &(struct vh_step){"KEPT", "taken off", v->set - v->kept - v->aborted,
-                                          (double)t->season.first_day + floor(v->thinned_d),
-                                          "fruits", "trusses.csv", "", ""});
+        vh_chain_add(c, &(struct vh_step){
+                            "KEPT", "taken off", v->set - v->kept - v->aborted,
+                            (double)t->season.first_day + floor(v->thinned_d), "fruits",
+                            "the day its fruit is so large; done on the walk after it (tasks.csv)",
+                            "", ""});
     if (v->aborted > 0.0005)
         add(c, "KEPT", "dropped young", v->aborted, "",
             "hazard abort_per_cd/(1 + exp((r - abort_mid)/abort_width)) a degree-day, r the mean"
