@@ -42,6 +42,13 @@ else
     sed 's,^\(Wrote .* files to\) .*,\1,' "$work/shown" | diff - "$work/now" || say "README.md: the summary is another one now"
 fi
 
+# The command of the picture is one that draws it.
+draws=$(grep -oE 'sh scenarios/picture[.]sh [^`>]+' README.md | head -n 1 | sed "s,notebooks-out/two-bays,$work/out,")
+if [ -f "$work/out/weeks.csv" ]; then
+    # shellcheck disable=SC2086
+    $draws >"$work/picture" 2>/dev/null && grep -q '^</svg>' "$work/picture" || say "README.md: this draws nothing: $draws"
+fi
+
 # The picture beside it is drawn from the same numbers.
 [ ! -f "$work/out/weeks.csv" ] || sh scenarios/picture.sh "$work/out" 2026-07-14 | cmp -s - scenarios/two-bays/weeks.svg ||
     say "scenarios/two-bays/weeks.svg is another picture now: sh scenarios/picture.sh RESULT_FOLDER 2026-07-14"
