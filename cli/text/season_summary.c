@@ -201,21 +201,33 @@ static void say_about(const struct vh_table *t, size_t row, const char *kg, cons
                said);
 }
 
+/* "24" and "29" of a column's _p10 and _p90, in tens from a hundred on where the sum beside
+ * them is; false where it has none, or all is none. */
+static bool say_ends(const struct vh_table *t, size_t row, const char *column, bool by_piece,
+                     bool tens, const struct vh_summary_facts *f, char *from, char *to)
+{
+    char low[40], high[40];
+
+    snprintf(low, sizeof low, "%s_p10", column);
+    snprintf(high, sizeof high, "%s_p90", column);
+    const double least = vh_cell_number(t, row, low), most = vh_cell_number(t, row, high);
+    if (!isfinite(least) || !isfinite(most))
+        return false;
+    const double ends[] = {by_piece ? least : weighed(f, least),
+                           by_piece ? most : weighed(f, most)};
+    vh_say_much(tens ? in_tens(ends[0]) : ends[0], by_piece, from);
+    vh_say_much(tens ? in_tens(ends[1]) : ends[1], by_piece, to);
+    return !vh_say_is_none(to); /* none is none */
+}
+
 void vh_say_next_week_range(const struct vh_table *t, size_t row, bool by_piece,
                             const struct vh_summary_facts *f, char *said)
 {
-    const double low =
-        vh_cell_number(t, row, by_piece ? "next_week_fruits_p10" : "next_week_kg_p10");
-    const double high =
-        vh_cell_number(t, row, by_piece ? "next_week_fruits_p90" : "next_week_kg_p90");
     char from[VH_SAY_ROOM], to[VH_SAY_ROOM];
 
     said[0] = 0;
-    if (!isfinite(low) || !isfinite(high))
-        return;
-    vh_say_much(by_piece ? low : weighed(f, low), by_piece, from);
-    vh_say_much(by_piece ? high : weighed(f, high), by_piece, to);
-    if (!vh_say_is_none(to)) /* none is none */
+    if (say_ends(t, row, by_piece ? "next_week_fruits" : "next_week_kg", by_piece, false, f, from,
+                 to))
         snprintf(said, VH_SAY_ROOM, " (%.20s to %.20s)", from, to);
 }
 
@@ -224,6 +236,30 @@ static void add_planting(struct sentence *s, const struct vh_table *t, size_t ro
 {
     add(s, s->n ? "; " : "");
     add(s, planting(t, row));
+}
+
+/* What is to come, and how far a range is to be trusted. */
+static void say_ranges(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
+{
+    struct sentence s = {.n = 0};
+    char low[VH_SAY_ROOM], high[VH_SAY_ROOM];
+
+    for (size_t i = 0; i < vh_table_rows(t); i++) {
+        const bool pieces = sold_by_piece(t, i);
+        if (!say_ends(t, i, pieces ? "to_come_fruits" : "to_come_kg", pieces, true, f, low, high))
+            continue;
+        add(&s, s.n ? "" : "to come: ");
+        add(&s, s.n > strlen("to come: ") ? ", " : "");
+        add(&s, planting(t, i));
+        add(&s, vh_say_name_end(planting(t, i)));
+        add(&s, " ");
+        add(&s, low);
+        add(&s, " to ");
+        add_weight_unit(high, pieces, f);
+        add(&s, high);
+    }
+    add(&s, s.n ? "; ranges hold four times in five" : "");
+    say_sentence(to, "RANGE", &s);
 }
 
 static void say_seven_days(FILE *to, const struct vh_table *t, const struct vh_summary_facts *f)
@@ -449,6 +485,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
     if (t && vh_table_rows(t) > 0) {
         print_amounts(to, t, facts);
         fputc('\n', to);
+        say_ranges(to, t, facts);
         say_seven_days(to, t, facts);
         vh_market_lines(to, result, facts, 2);
         vh_gap_lines(to, result, facts, 3);

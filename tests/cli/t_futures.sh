@@ -9,6 +9,7 @@ has() { head -n 1 "$1" | tr , '\n' | grep -qx "$2"; }
 # the command line comes first, then the scenario
 printf '\n[futures]\nmembers = 6\ndraw = 5\nvisit_delay_d = 2\n' >>house/scenario.toml
 run forecast house --today 2026-07-14 --out six --threads 1; exits 0
+good "what is to come has its range" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -qE 'RANGE to come: [a-z]+ [0-9.]+ to [0-9.]+ kg.*; ranges hold four times in five'"
 good "six futures, as the scenario says" [ "$(members six)" = 6 ]
 good "a mean has its range" has six/weeks.csv kg_p10
 good "a mean has its range" has six/weeks.csv kg_p90
@@ -16,6 +17,7 @@ good "a day has its range" has six/trusses.csv first_ripe_p90
 bad "a recorded mass has none" has six/picks.csv picked_kg_p10
 run forecast house --today 2026-07-14 --members 1 --out one; exits 0
 good "one future" [ "$(members one)" = 1 ]
+bad "no range is said of one future" grep -q '^RANGE' "$work/out"
 bad "no range of one future" has one/weeks.csv kg_p10
 
 # topping is proposed above a truss that four futures in five ripen: half of them do so by pull-out, and no later one than
