@@ -4,6 +4,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "vh_dull_week.h"
 #include "vh_gap_names.h"
 
 enum { INDENT = 11, NAME_WIDTH_MOST = 17, COLUMNS = 80 };
@@ -281,11 +282,12 @@ static void say_goods(FILE *to, const struct day *d)
     }
 }
 
-/* "a week ago it said safe: slicers 40 kg" */
+/* "a week ago it said safe: slicers 40 kg: dull days", where less is safe now and that is why */
 static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d)
 {
     const struct vh_promise_tables tables = vh_promise_tables_of(r);
     char text[VH_SAY_TEXT] = "", safe[VH_SAY_ROOM], likely[VH_SAY_ROOM], room[VH_SAY_ROOM];
+    bool less = false;
 
     for (size_t k = 0; k < vh_table_rows(d->market); k++) {
         const char *planting = vh_cell_text(d->market, k, "planting");
@@ -297,6 +299,7 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
         if (!pieces && d->facts->units == VH_SAY_US)
             promise = vh_say_lb(promise);
         vh_say_much(vh_safe_amount(promise, pieces), pieces, safe);
+        less = less || safe_of(d, k) < vh_safe_amount(promise, pieces);
         const char *name = name_of(d, k, room);
         say_much(d, k, likely_of(d, k), likely);
         if (safe[0] &&
@@ -304,6 +307,8 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
             vh_say_add(text, "%s %s%s %s%s", text[0] ? "," : "a week ago it said safe:", name,
                        vh_say_name_end(name), safe, unit_of(d, k));
     }
+    if (text[0] && less && vh_was_dull(vh_result_table_named(r, "climate_days"), d->facts->today))
+        vh_say_add(text, ": dull days");
     if (text[0])
         vh_say_block(to, "", INDENT, text);
 }

@@ -1,5 +1,6 @@
 /* The next market day: what is safe to promise, the range, orders, a sentence for customers; then
  * the days after it, and gaps that a sowing could fill. */
+#include "vh_dull_week.h"
 #include "vh_gap_names.h"
 #include "vh_offer.h"
 #include "vh_report.h"
@@ -12,7 +13,7 @@
 enum { DRAWN_MOST = 6, LATER_MOST = 3, GAPS_MOST = 4, TEXT_ROOM = 600 };
 static const double height = 66.0, left = 2.0, right = 334.0, band_top = 18.0, band_height = 12.0;
 static const double bar_top = 36.0, bar_height = 10.0, mark_over = 3.0, label_y = 61.0;
-static const double some_less = 0.9, far_less = 0.7, much_more = 1.15, dull_share = 0.85;
+static const double some_less = 0.9, far_less = 0.7, much_more = 1.15;
 
 static void draw_offer(struct vh_page *p, const struct vh_good *g, const struct vh_offer *o,
                        int colour)
@@ -115,24 +116,6 @@ static void add_offer(struct vh_page *p, const struct vh_good *g, const struct v
     vh_page_add(p, "</div>");
 }
 
-/* Was the last week duller than the two before it? */
-static bool was_dull(const struct vh_page *p)
-{
-    const struct vh_table *t = vh_page_table(p, "climate_days");
-    double last = 0.0, before = 0.0;
-    int lasts = 0, befores = 0;
-
-    for (size_t i = 0; t && i < vh_table_rows(t); i++) {
-        const double ago = (double)p->today - vh_cell_number(t, i, "date");
-        const double light = vh_cell_number(t, i, "dli_mol_m2_d");
-        if (!isfinite(light) || ago <= 0.0 || ago > 21.0)
-            continue;
-        *(ago <= 7.0 ? &last : &before) += light;
-        *(ago <= 7.0 ? &lasts : &befores) += 1;
-    }
-    return lasts && befores && last / lasts < dull_share * before / befores;
-}
-
 /* All goods of a day as one number: a share of what the next day has. */
 static double against(const struct vh_page *p, const struct vh_goods *g, double day, double next)
 {
@@ -233,7 +216,7 @@ static void say_to_customers(const struct vh_page *p, const struct vh_goods *g, 
     if (of && than_before < some_less)
         snprintf(said + strlen(said), room - strlen(said), " It is %s less than last time%s.",
                  than_before < far_less ? "much" : "a little",
-                 was_dull(p) ? ", after a dull week" : "");
+                 vh_was_dull(vh_page_table(p, "climate_days"), p->today) ? ", after a dull week" : "");
     if (!of || !isfinite(after))
         return;
     vh_say_date(after, date);

@@ -129,6 +129,12 @@ good "said once on a day" cmp -s said-1 out/said.csv
 run week house.toml --today 2026-07-14 --out out; exits 0
 says "SATURDAY"
 says "a week ago it said safe:"
+# why it is less: a week of a third of the light
+cp -r "$VINEHAND_SOURCE/scenarios/two-bays" dull
+run week dull --members 20 --today 2026-07-07 --out dull-out; exits 0; bad "no reason without a dull week" grep -q "dull days" "$work/out"
+awk -F, -v OFS=, '$1 >= "2026-07-07" && $1 < "2026-07-14" { $3 /= 3 } 1' dull/inside.csv >dimmed; mv dimmed dull/inside.csv
+run week dull --members 20 --today 2026-07-14 --out dull-out; exits 0
+good "the reason" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -qE 'a week ago it said safe: slicers [^:]*: dull days '"
 good "the first lines stay" [ "$(head -c "$(wc -c <said-1)" out/said.csv)" = "$(cat said-1)" ]
 good "new lines behind them" grep -q '^2026-07-14,2026-07-18,' out/said.csv
 run forecast house.toml --today 2026-07-14 --members 1 --out out; exits 0
