@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "vh_cautions.h"
+#include "vh_complain.h"
 #include "vh_hot_day.h"
 #include "vh_market_lines.h"
 #include "vh_measure_lines.h"
@@ -352,18 +353,22 @@ void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_s
                         .detail = VH_WEEK_HOW,
                         .cautions = true,
                         .picks = true};
-    bool fits = false;
 
-    while (!fits) {
+    for (bool fits = false; !fits;) {
         char *text = NULL;
         size_t n = 0;
         FILE *draft = open_memstream(&text, &n);
 
-        if (!draft)
+        if (draft)
+            say_all(draft, result, facts, &most);
+        if (!draft || fclose(draft) != 0) {
+            free(text);
+            vh_complain("there is not enough memory to fit the week to one screen; it is longer");
+            say_all(to, result, facts, &most);
             return;
-        say_all(draft, result, facts, &most);
-        fits = fclose(draft) != 0 || lines_of(text) <= LINES_MOST || !shrink(&most);
-        if (fits && text)
+        }
+        fits = lines_of(text) <= LINES_MOST || !shrink(&most);
+        if (fits)
             put_out(to, text);
         free(text);
     }

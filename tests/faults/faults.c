@@ -5,7 +5,7 @@
  * VH_FAULT_AT bytes; what asks for the names in a folder to be on the disk
  *     VH_FAULT_AT=N                 the Nth such call of the run fails, from 1
  *     VH_FAULT_ON=1                 and all behind it
- *     VH_FAULT_STEPS=1              the file system cannot exchange two names
+ *     VH_FAULT_STEPS=1              the file system cannot exchange two names, nor link a file
  *     VH_FAULT_ERRNO=N              with this errno (memory: ENOMEM)
  *     VH_FAULT_COUNT=FILE           how many such calls there were, written at the end
  */
@@ -132,7 +132,6 @@ CHANGES(mkstemp, (char *p), (p))
 CHANGES(rename, (const char *a, const char *b), (a, b))
 CHANGES(renameat, (int d, const char *a, int e, const char *b), (d, a, e, b))
 CHANGES(link, (const char *a, const char *b), (a, b))
-CHANGES(linkat, (int d, const char *a, int e, const char *b, int f), (d, a, e, b, f))
 CHANGES(symlinkat, (const char *a, int d, const char *b), (a, d, b))
 CHANGES(unlink, (const char *p), (p))
 CHANGES(unlinkat, (int d, const char *p, int f), (d, p, f))
@@ -147,6 +146,17 @@ int __wrap_renameat2(int d, const char *a, int e, const char *b, unsigned f)
         return -1;
     }
     return fails_to(WRITE) ? -1 : __real_renameat2(d, a, e, b, f);
+}
+
+int __real_linkat(int d, const char *a, int e, const char *b, int f);
+int __wrap_linkat(int d, const char *a, int e, const char *b, int f);
+int __wrap_linkat(int d, const char *a, int e, const char *b, int f)
+{
+    if (in_steps) {
+        errno = EPERM;
+        return -1;
+    }
+    return fails_to(WRITE) ? -1 : __real_linkat(d, a, e, b, f);
 }
 
 static bool is_folder(int fd)

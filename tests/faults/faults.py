@@ -108,6 +108,9 @@ class Command:
             self.prepare()
         self.out, self.of_day = {}, {}
         if self.twice:  # promises gather: after a round of both days nothing more is added
+            self.clean(DAYS[1])
+            if not self.parts:
+                put(self.sets[0] + "/hers.txt", "What she put there stays.\n")
             for day in DAYS + DAYS:
                 self.clean(day)
             self.now = DAYS[1]
