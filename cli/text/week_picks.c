@@ -145,15 +145,27 @@ static void add_amounts(char text[VH_SAY_TEXT], const struct vh_table *t,
     }
 }
 
+/* Is `name` one of the names in "slicers, plums"? A name may stand within another's. */
+static bool is_listed(const char *names, const char *name)
+{
+    const size_t n = strlen(name);
+
+    for (const char *at = names; n > 0 && (at = strstr(at, name)); at++)
+        if ((at == names || (at - names >= 2 && strncmp(at - 2, ", ", 2) == 0)) &&
+            (at[n] == '\0' || strncmp(at + n, ", ", 2) == 0))
+            return true;
+    return false;
+}
+
 /* Was it told before that this group and that which it must not lie beside are apart? */
 static bool is_told(const struct vh_table *t, const struct group *group, size_t g)
 {
     const char *planting = vh_cell_text(t, group[g].row[0], "planting");
 
     for (size_t i = 0; i < g; i++)
-        if (strstr(vh_cell_text(t, group[i].row[0], "keep_apart_from"), planting) &&
-            strstr(vh_cell_text(t, group[g].row[0], "keep_apart_from"),
-                   vh_cell_text(t, group[i].row[0], "planting")))
+        if (is_listed(vh_cell_text(t, group[i].row[0], "keep_apart_from"), planting) &&
+            is_listed(vh_cell_text(t, group[g].row[0], "keep_apart_from"),
+                      vh_cell_text(t, group[i].row[0], "planting")))
             return true;
     return false;
 }

@@ -36,8 +36,8 @@ static const char *const meaning[VH_RECORD_ITEMS] = {
     [VH_RECORD_PLANTS_LOST] = "plants that died or were taken out that day",
     [VH_RECORD_SOLD_KG] = "mass sold that day",
     [VH_RECORD_LEFT_KG] = "mass left unsold that day",
-    [VH_RECORD_MINUTES] = "minutes that a task took, as minutes_lower",
-    [VH_RECORD_DONE] = "a visit done (1), left undone (0) or a share of it, as done_lower 0",
+    [VH_RECORD_MINUTES] = "minutes that the task took that day in the whole planting",
+    [VH_RECORD_DONE] = "a visit done (1), left undone (0) or a share of it",
 };
 
 /* A number that such an entry could have. */
@@ -51,13 +51,15 @@ static const char *usual(enum vh_record_item item)
                                        : "4.2";
 }
 
-static enum vh_status give_item(enum vh_record_item item, vh_meaning_take take, void *context)
+/* task: of minutes_ and done_, by its name; else "". */
+static enum vh_status give_item(enum vh_record_item item, const char *task, vh_meaning_take take,
+                                void *context)
 {
     const struct vh_item_kind *k = vh_item_kind(item);
     char name[VH_MEANING_ROOM], example[VH_MEANING_ROOM], note[VH_MEANING_ROOM] = "";
     struct vh_meaning m = vh_meaning_empty();
 
-    snprintf(name, sizeof name, "%.60s%s", k->name, item >= VH_RECORD_MINUTES ? "lower" : "");
+    snprintf(name, sizeof name, "%.60s%.20s", k->name, task);
     snprintf(example, sizeof example, "vinehand note slicers %.60s %s%s%s", name, usual(item),
              k->by_truss ? " --truss 12" : "",
              item == VH_RECORD_FRUIT_G ? " --of 20"
@@ -93,7 +95,11 @@ enum vh_status vh_meanings_of_items(vh_meaning_take take, void *context)
     m.meaning = "what may be noted of a planting, in these units or in others: picked_lb, fruit_oz";
     m.used_in = "model/house/vh_record.h";
     enum vh_status status = take(context, &m);
-    for (int i = 0; i < VH_RECORD_ITEMS && status == VH_OK; i++)
-        status = give_item((enum vh_record_item)i, take, context);
+    for (int i = 0; i < VH_RECORD_MINUTES && status == VH_OK; i++)
+        status = give_item((enum vh_record_item)i, "", take, context);
+    for (int i = VH_RECORD_MINUTES; i < VH_RECORD_ITEMS; i++)
+        for (int task = 0; task < VH_TASKS && status == VH_OK; task++)
+            status =
+                give_item((enum vh_record_item)i, vh_task_name((enum vh_task)task), take, context);
     return status;
 }

@@ -173,9 +173,9 @@ static enum vh_status warn_together(struct vh_table *t, const struct vh_run *run
                  giving[i]);
     }
     const size_t used = strlen(what);
-    snprintf(what + used, sizeof what - used, "%s in store", named > NAMED_MOST ? " or others" : "");
-    snprintf(why, sizeof why, "ripening fruit gives off ethylene, in which %.80s yellow and age",
-             name);
+    snprintf(what + used, sizeof what - used, "%s in store",
+             named > NAMED_MOST ? " or others" : "");
+    snprintf(why, sizeof why, "ripening fruit gives off ethylene, which harms %.80s", name);
     return vh_result_is_known(
         t, vh_result_warn(t, from, name, what, why, "two rooms, or two ends of an airy one", from));
 }

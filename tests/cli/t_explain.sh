@@ -45,7 +45,8 @@ run explain sunshine_h; exits 0; says "outside.sunshine_h"; says "normals.sunshi
 run explain hindcast.csv; exits 0; says "each row is a week of a planting as it was"; says "crps_naive_kg"
 run explain hindcast.naive_mean3_kg; exits 0; says "hindcast.csv"; says "model/learn/vh_hindcast.h"
 run explain grades; exits 0; says "measure"
-run explain items; exits 0; says "flower_to_pick_d"; says "done_lower"
+run explain items; exits 0; says "flower_to_pick_d"; says "done_lower"; says "done_sucker"; says "minutes_thin"
+for item in done_thin done_sucker minutes_sucker; do run explain $item; exits 0; says "vinehand note slicers $item "; done # warnings ask for them
 run explain adams2001; exits 0; says "10.1006/anbo.2001.1524"; says "flower.t2_c"
 run explain '[planting.pick]'; exits 0; says "whole_truss"
 run explain transplant; exits 0; complains "transplant is called set_out here"
