@@ -43,7 +43,7 @@ static void say_heads(const struct vh_work_series *s, const struct vh_lower_plan
     const struct vh_civil day = vh_civil_from_day(s->first_day + (int64_t)passes);
     snprintf(said, VH_LATE_ROOM,
              "heads grow above the wire on %d %s, in the end by %.0f cm: they bend and break",
-             day.day, vh_month_short(day.month), over_cm);
+             day.day, vh_month_name(day.month), over_cm);
 }
 
 static void say_clips(const struct vh_work_series *s, int64_t date, char said[VH_LATE_ROOM])

@@ -418,6 +418,8 @@ enum vh_status vh_gaps_find(const struct vh_scenario *s, const struct vh_table *
         if (n > 0)
             status = add_gaps(s, &l, stretch, n, like, out, m);
     }
+    if (status == VH_OK) /* as all tables: by date */
+        status = vh_table_sort_by(out, (size_t)vh_table_find(out, "from"));
     free(stretch);
     free(missing);
     return status;

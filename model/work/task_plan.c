@@ -199,7 +199,7 @@ static void say_lock(struct vh_planned *t, int64_t from, bool is_pick)
         vh_task_note(t, "blocked: your label bars %s to the end", is_pick ? "picks" : "entry");
     else
         vh_task_note(t, "moved from %d %s, barred by your label", day.day,
-                     vh_month_short(day.month));
+                     vh_month_name(day.month));
     if (old[0])
         vh_task_note(t, "; %s", old);
 }

@@ -134,6 +134,8 @@ cp -r "$VINEHAND_SOURCE/scenarios/two-bays" dull
 run week dull --members 20 --today 2026-07-07 --out dull-out; exits 0; bad "no reason without a dull week" grep -q "dull days" "$work/out"
 awk -F, -v OFS=, '$1 >= "2026-07-07" && $1 < "2026-07-14" { $3 /= 3 } 1' dull/inside.csv >dimmed; mv dimmed dull/inside.csv
 run week dull --members 20 --today 2026-07-14 --out dull-out; exits 0
+good "gaps in date order" [ "$(cut -d, -f2 dull-out/gaps.csv | tail -n +2)" = "$(cut -d, -f2 dull-out/gaps.csv | tail -n +2 | sort)" ]
+good "more than one date of them" [ "$(cut -d, -f2 dull-out/gaps.csv | tail -n +2 | sort -u | wc -l)" -gt 1 ]
 good "the reason" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -qE 'a week ago it said safe: slicers [^:]*: dull days '"
 good "the first lines stay" [ "$(head -c "$(wc -c <said-1)" out/said.csv)" = "$(cat said-1)" ]
 good "new lines behind them" grep -q '^2026-07-14,2026-07-18,' out/said.csv

@@ -44,7 +44,7 @@ def head(day):
     return float(eve["head_height_cm"]) + grown * math.sin(math.radians(float(eve["lean_deg"])))
 days = [first + datetime.timedelta(k) for k in range(8)]
 over = [d for d in days if head(d) >= 241]
-m = re.fullmatch(r"heads grow above the wire on (\d+) Jun, in the end by (\d+) cm: they bend and break", lower["if_late"])
+m = re.fullmatch(r"heads grow above the wire on (\d+) June, in the end by (\d+) cm: they bend and break", lower["if_late"])
 if over:
     if not m or int(m[1]) != over[0].day or abs(int(m[2]) - (max(map(head, days)) - 240)) > 0.6: sys.exit(f"{lower['if_late']}, {over[0]} {head(days[-1]):.1f}")
 elif lower["if_late"]: sys.exit(lower["if_late"]) # they stay below it: nothing is lost
