@@ -12,7 +12,7 @@ const struct vh_command_words vh_command_list[] = {
     { "check", VH_COMMAND_CHECK, "[SCENARIO]",
       "read everything, say what is wrong or doubtful, list the defaults in use; writes nothing" },
     { "forecast", VH_COMMAND_FORECAST, "[SCENARIO]",
-      "the season: picks, weeks, trusses, climate" },
+      "the season: market days, picks, trusses, stem, work, supplies, climate, the report" },
     { "week", VH_COMMAND_WEEK, "[SCENARIO]",
       "the coming seven days on one screen: what to do first, what will be ripe, what to order" },
     { "note", VH_COMMAND_NOTE, "[SCENARIO] PLANTING ITEM VALUE",

@@ -1,5 +1,6 @@
 #include "vh_markup.h"
 
+#include <stdbool.h>
 #include <string.h>
 
 #define REPLACEMENT "\xEF\xBF\xBD"
@@ -42,13 +43,25 @@ static const char *entity(unsigned char c)
     }
 }
 
+/* Bytes of "1/2" before the word turn, with the blank that parts it from a whole number; 0: it is
+ * none. */
+static size_t half_length(const char *text, const unsigned char *p)
+{
+    static const char half[] = " 1/2 turn";
+    const bool behind_number = p > (const unsigned char *)text && p[-1] >= '0' && p[-1] <= '9';
+
+    if (behind_number)
+        return strncmp((const char *)p, half, strlen(half)) == 0 ? strlen(" 1/2") : 0;
+    return strncmp((const char *)p, half + 1, strlen(half + 1)) == 0 ? strlen("1/2") : 0;
+}
+
 void vh_markup_text(struct vh_draft *out, const char *text)
 {
     const unsigned char *p = (const unsigned char *)text;
 
     while (*p) {
-        const size_t n = utf8_length(p);
-        const char *instead = n == 1 ? entity(*p) : n == 0 ? REPLACEMENT : NULL;
+        const size_t half = half_length(text, p), n = half ? half : utf8_length(p);
+        const char *instead = half ? "\xC2\xBD" : n == 1 ? entity(*p) : n == 0 ? REPLACEMENT : NULL;
         if (instead)
             vh_draft_add(out, instead);
         else

@@ -67,6 +67,7 @@ run week bees --members 1 --today 2026-07-14 --out out; exits 0; says "pollinate
 LC_ALL=C.UTF-8 "$VINEHAND" week "$two" --members 1 --today 2026-07-14 --out out >"$work/out" 2>"$work/err"
 good "a dot where the locale is UTF-8" grep -q '·' "$work/out"
 run week "$two" --members 3 --today 2026-07-14 --out out; exits 0
+bad "halves of a turn stand as such on a page" grep -qE "1/2 turn" out/sheet.html out/report.html; good "there are some" grep -q "1½ turn" out/sheet.html
 bad "turns are halves for people, in all futures too" grep -qE '[0-9][.][0-9]+ turn' out/tasks.csv out/sheet.html out/report.html out/work.ics
 run week "$two" --members 1 --today 2026-07-14 --out out; exits 0
 good "the run is week's" grep -q '"command": "week"' out/run.json
