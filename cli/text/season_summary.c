@@ -6,6 +6,7 @@
 #include "vh_by_now.h"
 #include "vh_learnt_words.h"
 #include "vh_market_lines.h"
+#include "vh_season_work.h"
 #include "vh_small_line.h"
 #include "vh_to_come.h"
 
@@ -493,6 +494,8 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         say_fruit(to, result, facts);
         say_vines(to, t, facts);
         say_load(to, result, facts);
+        vh_season_hours(to, result, facts, INDENT);
+        vh_season_supplies(to, result, facts, INDENT);
         vh_summary_reach(to, t, facts->units, "REACH", INDENT);
     }
     say_learnt(to, result, house, facts->units);

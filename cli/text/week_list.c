@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "vh_her_hours.h"
 #include "vh_late_cost.h"
 #include "vh_task_words.h"
 #include "vh_week_work.h"
@@ -305,10 +306,13 @@ static void put_task(FILE *to, const char *number, const char *text, const char 
     }
 }
 
-/* What the lines above do not show, and the sum of all. */
-static void put_sum(FILE *to, const struct vh_week *week, int more, double more_min)
+/* What the lines above do not show, and the sum of all beside the hours she has. */
+static void put_sum(FILE *to, const struct vh_result *r, const struct vh_summary_facts *f,
+                    const struct vh_week *week, int more, double more_min)
 {
-    char text[200] = "", time[VH_SAY_ROOM];
+    const double min_per_h = 60.0;
+    struct vh_her_hours h;
+    char text[200] = "", time[VH_SAY_ROOM], hers[VH_HOURS_TEXT];
 
     vh_say_time(more_min, time);
     if (more > 0)
@@ -317,7 +321,10 @@ static void put_sum(FILE *to, const struct vh_week *week, int more, double more_
     if (time[0])
         snprintf(text + strlen(text), sizeof text - strlen(text), "%swalking %s",
                  text[0] ? ", " : "", time);
-    snprintf(text + strlen(text), sizeof text - strlen(text), "%sin all", text[0] ? "; " : "");
+    vh_her_hours(vh_result_table_named(r, "hours"), f->today, &h);
+    vh_hours_has(&h, week->total_min / min_per_h, hers);
+    snprintf(text + strlen(text), sizeof text - strlen(text), "%sin all%.40s", text[0] ? "; " : "",
+             hers);
     vh_say_time(week->total_min, time);
     fprintf(to, "%5s%-*s%*s\n", "", TEXT_COLUMNS + 1 + DAYS_COLUMNS + WAIT_COLUMNS, text,
             TIME_COLUMNS, time);
@@ -409,7 +416,7 @@ static void put_lines(FILE *to, const struct vh_result *r, const struct vh_summa
         }
         cost_said = cost_said || strstr(text, "a week late costs");
     }
-    put_sum(to, week, more, more_min);
+    put_sum(to, r, f, week, more, more_min);
 }
 
 int vh_week_pressing(const struct vh_result *result, int64_t today)

@@ -9,6 +9,7 @@
 #include "vh_careful.h"
 #include "vh_cautions.h"
 #include "vh_hot_day.h"
+#include "vh_her_hours.h"
 #include "vh_late_cost.h"
 #include "vh_task_words.h"
 #include "vh_week_work.h"
@@ -230,6 +231,22 @@ static void say_sum(const struct vh_week *week, int more, double more_min, char 
     snprintf(said + strlen(said), room - strlen(said), ".");
 }
 
+/* " That is from 14 to 20 July, 3.1 of your 12 hours; lettuce (9 h) not counted in." */
+static void add_hers(struct vh_page *p, const struct vh_week *week)
+{
+    const double min_per_h = 60.0;
+    struct vh_her_hours h;
+    char hers[VH_HOURS_TEXT], from[VH_SAY_ROOM], until[VH_SAY_ROOM], text[2 * VH_HOURS_TEXT];
+
+    vh_her_hours(vh_page_table(p, "hours"), p->today, &h);
+    vh_hours_of_hers(vh_page_table(p, "hours"), &h, week->total_min / min_per_h, hers);
+    vh_say_date((double)p->today, from);
+    vh_say_date((double)(p->today + VH_WEEK_DAYS - 1), until);
+    snprintf(text, sizeof text, " That is from %s to %s%s%s.", from, until, hers[0] ? ", " : "",
+             hers);
+    vh_page_say(p, text);
+}
+
 static void add_list(struct vh_page *p, const struct vh_week *week, const struct vh_week_line *line,
                      int n)
 {
@@ -250,6 +267,7 @@ static void add_list(struct vh_page *p, const struct vh_week *week, const struct
                 "wait. ");
     say_sum(week, n - shown, more_min, text, sizeof text);
     vh_page_say(p, text);
+    add_hers(p, week);
     vh_page_add(p, "</p>");
 }
 

@@ -37,7 +37,7 @@ if sum(rows[:-1]) + sum(minutes(b) for b in beside if b) != rows[-1]:
     sys.exit(f"week: {rows[:-1]} and {beside} are not {rows[-1]}")
 report = page("report.html")
 rows = [minutes(t) for t in re.findall(r'<span class="h">([^<]*)</span>', report)]
-total, walking, more = only(r"All together ([^,<]*), (.*?) of it walking(?:, (.*?) of it in \d+ more on the sheet)?\.<", report, "report")
+total, walking, more = only(r"All together ([^,<]*), (.*?) of it walking(?:, (.*?) of it in \d+ more on the sheet)?\. That is from ", report, "report")
 said["report"] = minutes(total)
 if sum(rows) + minutes(walking) + (minutes(more) if more else 0) != minutes(total):
     sys.exit(f"report: {rows}, {walking}, {more} are not {total}")

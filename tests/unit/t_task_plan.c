@@ -7,6 +7,7 @@
 
 #include "task_parts.h"
 #include "vh_hours.h"
+#include "vh_result.h"
 #include "vh_parameters.h"
 #include "vh_supply.h"
 #include "vh_task_plan.h"
@@ -452,6 +453,31 @@ Test(task_plan, blades_are_cleaned_before_what_cuts_and_before_nothing_else)
 }
 
 /* ---- hours and supplies ---- */
+
+/* Two weeks of 2.04 and 2.06 hours where she has 2: said as 2.0 and 2.1. */
+Test(task_plan, hours_are_short_as_they_are_said)
+{
+    struct vh_table *warnings = vh_result_table_new(VH_TABLE_WARNINGS);
+    struct vh_hours hours;
+
+    labour.hours_per_week = 2.0;
+    cr_assert(eq(int, vh_hours_init(&hours, MONDAY, MONDAY + 8), VH_OK));
+    hours.week[0].hours[VH_TASK_LOWER] = 2.04;
+    vh_hours_finish(&hours, &labour);
+    cr_assert(
+        eq(int, vh_result_warn_hours(warnings, &hours, &labour, &params->work, MONDAY + 1), VH_OK));
+    cr_expect(eq(sz, vh_table_rows(warnings), 0));
+    hours.week[0].hours[VH_TASK_LOWER] = 2.06;
+    vh_hours_finish(&hours, &labour);
+    cr_assert(
+        eq(int, vh_result_warn_hours(warnings, &hours, &labour, &params->work, MONDAY + 1), VH_OK));
+    cr_assert(eq(sz, vh_table_rows(warnings), 1));
+    cr_expect(strstr(vh_cell_text(warnings, 0, "why"), "asks 2.1 h, you have 2.0") != NULL);
+    /* it is Tuesday: what began yesterday is of today */
+    cr_expect(eq(dbl, vh_cell_number(warnings, 0, "date"), (double)(MONDAY + 1)));
+    vh_hours_clear(&hours);
+    vh_table_free(warnings);
+}
 
 Test(task_plan, hours_of_the_weeks_are_the_minutes_of_the_tasks)
 {
