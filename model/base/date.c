@@ -118,6 +118,11 @@ void vh_date_format(int64_t day, char text[11])
     put_digits(text + 8, 2, c.day);
 }
 
+int64_t vh_date_monday(int64_t day)
+{
+    return day - vh_date_weekday(day);
+}
+
 int vh_date_weekday(int64_t day)
 {
     const int thursday = 3; /* 1970-01-01 */

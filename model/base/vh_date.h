@@ -17,6 +17,7 @@ int64_t vh_day_from_civil(struct vh_civil c); /* c must be a date */
 struct vh_civil vh_civil_from_day(int64_t day);
 bool vh_civil_is_date(struct vh_civil c); /* 1900..2199 and a day that exists */
 int vh_day_of_year(int64_t day);          /* 1..366 */
+int64_t vh_date_monday(int64_t day);      /* of the week that holds it */
 
 /* When clocks of a region are ahead by an hour: none; us: second Sunday of March 02:00 to first
  * Sunday of November 02:00 local (15 U.S.C. 260a); eu: last Sunday of March to last Sunday of

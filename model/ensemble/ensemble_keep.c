@@ -16,7 +16,7 @@ struct keeping {
 static enum vh_status lay_out(struct vh_planting_futures *f, const struct vh_season *s,
                               size_t members)
 {
-    const int64_t monday = s->first_day - vh_date_weekday(s->first_day);
+    const int64_t monday = vh_date_monday(s->first_day);
     const int64_t last = s->first_day + (int64_t)s->days - 1;
 
     for (size_t d = 0; d < s->days; d++)

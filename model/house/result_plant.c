@@ -75,7 +75,7 @@ enum vh_status vh_result_add_weeks(struct vh_table *t, const struct vh_run *run,
         w.days++;
         if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days)
             continue;
-        const int64_t monday = date - vh_date_weekday(date);
+        const int64_t monday = vh_date_monday(date);
         const struct vh_records *records = &run->house->records;
         w.picked_kg = vh_record_picked_kg(records, planting, monday, date);
         w.picked_fruits = vh_record_picked_fruits(records, planting, monday, date);

@@ -20,8 +20,7 @@ static int64_t first_written(const struct vh_house *house, size_t planting,
 
     for (size_t i = 0; r->read && i < r->rows; i++) { /* in date order */
         const struct vh_record *a = &r->row[i];
-        const bool is_pick =
-            a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS;
+        const bool is_pick = a->item == VH_RECORD_PICKED_KG || a->item == VH_RECORD_PICKED_FRUITS;
         if (a->planting == planting && is_pick && a->value > 0.0 && a->day >= s->first_day &&
             a->day < end && a->day <= house->today &&
             (vh_record_picked_kg(r, planting, a->day, a->day) > 0.0 ||
@@ -80,11 +79,11 @@ static struct peaks find_peaks(const struct vh_season *s, const struct vh_harves
                                int64_t today)
 {
     struct peaks p = {INT64_MIN, 0.0, 0.0};
-    const int64_t this_monday = today - vh_date_weekday(today);
+    const int64_t this_monday = vh_date_monday(today);
     double kg = 0.0, fruits = 0.0;
 
     for (size_t d = 0; d < s->days; d++) {
-        const int64_t date = s->first_day + (int64_t)d, monday = date - vh_date_weekday(date);
+        const int64_t date = s->first_day + (int64_t)d, monday = vh_date_monday(date);
         kg += harvest[d].picked.kg;
         fruits += harvest[d].picked.fruits;
         if (vh_date_weekday(date) + 1 != DAYS_PER_WEEK && d + 1 != s->days)

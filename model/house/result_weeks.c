@@ -7,7 +7,7 @@ enum { DAYS_PER_WEEK = 7 };
 
 enum vh_status vh_weeks_init(struct vh_weeks *w, int64_t first_day, int64_t last_day)
 {
-    const int64_t monday = first_day - vh_date_weekday(first_day);
+    const int64_t monday = vh_date_monday(first_day);
     const size_t weeks = (size_t)((last_day - monday) / DAYS_PER_WEEK) + 1;
 
     *w = (struct vh_weeks){

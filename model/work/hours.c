@@ -8,15 +8,10 @@
 #define DAYS_PER_WEEK 7
 #define MIN_PER_H 60.0
 
-static int64_t monday_of(int64_t day)
-{
-    return day - vh_date_weekday(day);
-}
-
 enum vh_status vh_hours_init(struct vh_hours *h, int64_t first_day, int64_t last_day)
 {
-    const int64_t first = monday_of(first_day);
-    const size_t weeks = (size_t)((monday_of(last_day) - first) / DAYS_PER_WEEK) + 1;
+    const int64_t first = vh_date_monday(first_day);
+    const size_t weeks = (size_t)((vh_date_monday(last_day) - first) / DAYS_PER_WEEK) + 1;
 
     *h = (struct vh_hours){.week = calloc(weeks, sizeof *h->week), .weeks = weeks};
     if (!h->week)

@@ -10,15 +10,10 @@
 #define DAYS_PER_WEEK 7
 #define NOTHING 1e-9 /* of a piece: rounding */
 
-static int64_t monday_of(int64_t day)
-{
-    return day - vh_date_weekday(day);
-}
-
 enum vh_status vh_supply_plan_init(struct vh_supply_plan *plan, int64_t first_day, int64_t last_day)
 {
-    const int64_t first = monday_of(first_day);
-    const size_t weeks = (size_t)((monday_of(last_day) - first) / DAYS_PER_WEEK) + 1;
+    const int64_t first = vh_date_monday(first_day);
+    const size_t weeks = (size_t)((vh_date_monday(last_day) - first) / DAYS_PER_WEEK) + 1;
 
     *plan = (struct vh_supply_plan){
         .week = calloc(weeks, sizeof *plan->week),

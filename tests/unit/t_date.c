@@ -425,3 +425,15 @@ Test(date, patterns_that_tell_no_time_are_refused)
     longest[399] = '\0';
     cr_expect(vh_time_pattern_is_good(longest) == false, "a pattern has at most 127 letters");
 }
+
+/* 13 July 2026 is a Monday, by any calendar; 1969-12-29 the last before the count begins. */
+Test(date, a_week_begins_on_its_monday)
+{
+    const int64_t monday = vh_day_from_civil((struct vh_civil){2026, 7, 13});
+
+    for (int64_t d = 0; d < 7; d++)
+        cr_expect(eq(i64, vh_date_monday(monday + d), monday));
+    cr_expect(eq(i64, vh_date_monday(monday - 1), monday - 7));
+    cr_expect(eq(i64, vh_date_monday(0), -3));
+    cr_expect(eq(i64, vh_date_monday(-4), -10));
+}
