@@ -62,7 +62,7 @@ run week "$two" --members 40 --today 2026-07-14 --out out; exits 0; screen "the 
 bad "the week has room but for a line" grep -qE "([2-9]|[0-9][0-9]) more in tasks.csv" "$work/out"
 says "pollinate plums and slicers; late "; says "suckers, plums, cucumbers and slicers; late"
 # stems of several rounds are those of each
-cp -r "$two" bees; sed -i '/^usual_fruit_g = 200/a [planting.pollination]\nby = "bees"' bees/scenario.toml
+cp -r "$two" bees; sed -i '0,/^by = "hand".*/s//by = "bees"/' bees/scenario.toml
 run week bees --members 1 --today 2026-07-14 --out out; exits 0; says "pollinate plums (40 stems each time)"
 LC_ALL=C.UTF-8 "$VINEHAND" week "$two" --members 1 --today 2026-07-14 --out out >"$work/out" 2>"$work/err"
 good "a dot where the locale is UTF-8" grep -q '·' "$work/out"

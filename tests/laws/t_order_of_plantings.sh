@@ -1,5 +1,6 @@
 #!/bin/sh
 # Plantings share a house, not their fate: in whatever order they stand, and beside whichever others, each is forecast the same.
+# (Where it is not said what pollinates, seedless cucumbers beside tomatoes keep the bees away: the demo says it.)
 # Which of them comes first in the file is nothing that a plant knows of (no source needed: the same house).
 . "$VINEHAND_SOURCE/tests/cli/lib.sh"
 command -v python3 >/dev/null || { echo "skipped: python3 is not installed"; exit 77; }
