@@ -2,7 +2,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "vh_her_hours.h"
@@ -311,8 +310,9 @@ static void put_sum(FILE *to, const struct vh_result *r, const struct vh_summary
                     const struct vh_week *week, int more, double more_min)
 {
     const double min_per_h = 60.0;
+    const int room = TEXT_COLUMNS + 1 + DAYS_COLUMNS + WAIT_COLUMNS;
     struct vh_her_hours h;
-    char text[200] = "", time[VH_SAY_ROOM], hers[VH_HOURS_TEXT];
+    char text[200] = "", all[VH_SAY_ROOM], time[VH_SAY_ROOM], hers[VH_HOURS_TEXT];
 
     vh_say_time(more_min, time);
     if (more > 0)
@@ -323,11 +323,16 @@ static void put_sum(FILE *to, const struct vh_result *r, const struct vh_summary
                  text[0] ? ", " : "", time);
     vh_her_hours(vh_result_table_named(r, "hours"), f->today, &h);
     vh_hours_has(&h, week->total_min / min_per_h, hers);
-    snprintf(text + strlen(text), sizeof text - strlen(text), "%sin all%.40s", text[0] ? "; " : "",
-             hers);
+    snprintf(all, sizeof all, "in all%.40s", hers);
     vh_say_time(week->total_min, time);
-    fprintf(to, "%5s%-*s%*s\n", "", TEXT_COLUMNS + 1 + DAYS_COLUMNS + WAIT_COLUMNS, text,
-            TIME_COLUMNS, time);
+    if (text[0] && vh_say_width(text) + vh_say_width("; ") + vh_say_width(all) > (size_t)room) {
+        fprintf(to, "%5s%s;\n", "", text);
+        text[0] = '\0';
+    }
+    if (text[0])
+        snprintf(text + strlen(text), sizeof text - strlen(text), "; ");
+    fprintf(to, "%5s%s%-*s%*s\n", "", text, room - (int)vh_say_width(text), all, TIME_COLUMNS,
+            time);
 }
 
 static void put_line(FILE *to, const struct vh_summary_facts *f, const struct vh_week_line *line,
@@ -422,13 +427,12 @@ static void put_lines(FILE *to, const struct vh_result *r, const struct vh_summa
 int vh_week_pressing(const struct vh_result *result, int64_t today)
 {
     struct vh_week week;
-    struct vh_week_line *line = calloc(VH_WEEK_TASKS_MOST, sizeof *line);
+    struct vh_week_line line[VH_WEEK_TASKS_MOST];
     int count = 0;
 
     vh_week_tasks(result, today, &week);
-    for (int i = 0, n = line ? vh_week_lines(&week, true, line) : 0; i < n; i++)
+    for (int i = 0, n = vh_week_lines(&week, true, line); i < n; i++)
         count += !vh_week_is_pick(line[i].task[0]) && presses(&line[i]);
-    free(line);
     return count;
 }
 
@@ -436,16 +440,15 @@ void vh_week_list(FILE *to, const struct vh_result *result, const struct vh_summ
                   int most, enum vh_week_detail detail)
 {
     struct vh_week week;
-    struct vh_week_line *line = calloc(VH_WEEK_TASKS_MOST, sizeof *line);
+    struct vh_week_line line[VH_WEEK_TASKS_MOST];
 
     vh_week_tasks(result, facts->today, &week);
     if (week.tasks == 0) {
         vh_say_block(to, "DO FIRST", 11, "no work is planned in the coming seven days");
-    } else if (line) {
+    } else {
         fprintf(to, "%-*s%-*s%-*s%*s\n", 5 + TEXT_COLUMNS + 1, "DO FIRST", DAYS_COLUMNS, "day",
                 WAIT_COLUMNS, "can wait", TIME_COLUMNS, "time");
         put_lines(to, result, facts, &week, line, vh_week_lines(&week, detail != VH_WEEK_HOW, line),
                   most, detail);
     }
-    free(line);
 }
