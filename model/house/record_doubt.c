@@ -85,6 +85,17 @@ static struct held held_of(const struct doubting *d, size_t i)
     return (struct held){other, weighed ? fruit_g / G_PER_KG : G_PER_KG / fruit_g, fruit_g};
 }
 
+/* Most that an entry which only rises can rise by in a day; flowering trusses by the crop's pace. */
+static double most_rise_per_d(const struct doubting *d, const struct vh_record *a)
+{
+    const struct vh_crop *crop = d->house->planting[a->planting].crop;
+    const double most = vh_item_kind(a->item)->most_per_d;
+
+    if (a->item != VH_RECORD_FLOWERING_TRUSS || !crop)
+        return most;
+    return vh_min(most, vh_plant_most_trusses_per_d(crop));
+}
+
 /* Could both be true? */
 static bool agree(const struct doubting *d, const struct vh_record *a, const struct vh_record *b)
 {
@@ -98,7 +109,7 @@ static bool agree(const struct doubting *d, const struct vh_record *a, const str
         const double sd_a = vh_record_sd(d->p, a), sd_b = vh_record_sd(d->p, b);
         const double room =
             3.0 * sqrt(sd_a * sd_a + sd_b * sd_b); /* three in a thousand by chance */
-        return rise >= -room && rise <= k->most_per_d * days + room;
+        return rise >= -room && rise <= most_rise_per_d(d, a) * days + room;
     }
     if (k->only_rises)
         return !far_above && !far_below;

@@ -537,6 +537,25 @@ Test(record_doubt, a_stem_that_shrinks_or_shoots_up_is_doubted_alone)
         cr_assert(eq(int, at(i)->doubt, i == 2 || i == 4), "row %zu", i);
 }
 
+/* 13.4 for 8.4: six trusses in a week. No tomato makes more than one in two days (common practice, no
+ * source), so that it is seen on its own day, not when two later counts speak against it. */
+Test(record_doubt, a_count_of_trusses_that_no_crop_makes_in_a_week_is_doubted_at_once)
+{
+    static const char *const counts[] = {"2026-06-01,slicers,flowering_truss,6.5,,5,\n"
+                                         "2026-06-08,slicers,flowering_truss,7.3,,5,\n"
+                                         "2026-06-15,slicers,flowering_truss,13.4,,5,\n",
+                                         "2026-06-22,slicers,flowering_truss,9.3,,5,\n"};
+    char text[400] = HEADER;
+
+    house.planting[0].crop = &vh_parameters_crop(params, "tomato-large")->crop;
+    for (size_t n = 0; n < 2; n++) {
+        strcat(text, counts[n]);
+        cr_assert(eq(int, read_text(text), VH_OK));
+        for (size_t i = 0; i < 3 + n; i++)
+            cr_assert(eq(int, at(i)->doubt, i == 2), "%zu weeks, row %zu", 3 + n, i);
+    }
+}
+
 /* Twice in the file, `right` behind one of the two: it holds for what is kept. */
 Test(record_doubt, right_behind_a_copy_holds)
 {
