@@ -30,6 +30,36 @@ static struct span eu_span(int year, int utc_offset_min)
                          last * DAY_MIN + HOUR_MIN + utc_offset_min};
 }
 
+/* First Sunday of October to first Sunday of April, 02:00 standard time. */
+static struct span au_span(int year)
+{
+    return (struct span){sunday_from(year, 10, 1) * DAY_MIN + 2 * HOUR_MIN,
+                         sunday_from(year, 4, 1) * DAY_MIN + 2 * HOUR_MIN};
+}
+
+/* Last Sunday of September (it has 30 days) to first Sunday of April, 02:00 standard time. */
+static struct span nz_span(int year)
+{
+    return (struct span){sunday_from(year, 9, 24) * DAY_MIN + 2 * HOUR_MIN,
+                         sunday_from(year, 4, 1) * DAY_MIN + 2 * HOUR_MIN};
+}
+
+static struct span span_of(enum vh_clock_rule rule, int year, int utc_offset_min)
+{
+    switch (rule) {
+    case VH_CLOCK_EU:
+        return eu_span(year, utc_offset_min);
+    case VH_CLOCK_AU:
+        return au_span(year);
+    case VH_CLOCK_NZ:
+        return nz_span(year);
+    case VH_CLOCK_STANDARD:
+    case VH_CLOCK_US:
+        break;
+    }
+    return us_span(year);
+}
+
 static int64_t day_of_minute(int64_t minute)
 {
     return minute / DAY_MIN - (minute % DAY_MIN < 0);
@@ -44,9 +74,13 @@ int vh_clock_ahead_min(enum vh_clock_rule rule, int utc_offset_min, int64_t wall
         return 0;
     }
     const int year = vh_civil_from_day(day_of_minute(wall_minute)).year;
-    const struct span s = rule == VH_CLOCK_US ? us_span(year) : eu_span(year, utc_offset_min);
+    const struct span s = span_of(rule, year, utc_offset_min);
     /* at s.ahead the clock jumps an hour on; at s.back it shows one hour a second time */
     *missing = wall_minute >= s.ahead && wall_minute < s.ahead + HOUR_MIN;
     *doubled = wall_minute >= s.back && wall_minute < s.back + HOUR_MIN;
-    return wall_minute >= s.ahead + HOUR_MIN && wall_minute < s.back + HOUR_MIN ? HOUR_MIN : 0;
+    const bool went_ahead = wall_minute >= s.ahead + HOUR_MIN,
+               to_go_back = wall_minute < s.back + HOUR_MIN;
+    /* a summer of the south lies over the turn of the year */
+    const bool summer = s.ahead < s.back ? went_ahead && to_go_back : went_ahead || to_go_back;
+    return summer ? HOUR_MIN : 0;
 }

@@ -21,14 +21,17 @@ int64_t vh_date_monday(int64_t day);      /* of the week that holds it */
 
 /* When clocks of a region are ahead by an hour: none; us: second Sunday of March 02:00 to first
  * Sunday of November 02:00 local (15 U.S.C. 260a); eu: last Sunday of March to last Sunday of
- * October, 01:00 UTC (Directive 2000/84/EC). */
-enum vh_clock_rule { VH_CLOCK_STANDARD, VH_CLOCK_US, VH_CLOCK_EU };
+ * October, 01:00 UTC (Directive 2000/84/EC); au: first Sunday of October to first Sunday of April,
+ * nz: last Sunday of September to first Sunday of April, both 02:00 standard time (from memory:
+ * Standard Time Act 1987 of New South Wales as amended 2007; New Zealand Daylight Time Order 2007).
+ */
+enum vh_clock_rule { VH_CLOCK_STANDARD, VH_CLOCK_US, VH_CLOCK_EU, VH_CLOCK_AU, VH_CLOCK_NZ };
 
 /* Minutes the clock is ahead of standard time (0 or 60) for a wall-clock minute count.
  * utc_offset_min: standard time. *doubled is set when that wall-clock hour occurs twice (autumn;
  * the answer is then 60, its first time), *missing when it does not exist (spring; the answer is
- * then 0: a clock that was not yet put ahead). The rules are those in force since 2007 (us) and
- * 1996 (eu), for every year. */
+ * then 0: a clock that was not yet put ahead). The rules are those in force since 2007 (us, nz),
+ * 1996 (eu) and 2008 (au), for every year. */
 int vh_clock_ahead_min(enum vh_clock_rule rule, int utc_offset_min, int64_t wall_minute,
                        bool *doubled, bool *missing);
 

@@ -73,7 +73,8 @@ static void check_clock(struct vh_reading *r, const struct vh_raw_house *raw, do
 static void fill_place(struct vh_reading *r, const struct vh_raw_house *raw)
 {
     struct vh_climate_request *c = &r->scenario->house.climate_request;
-    static const enum vh_clock_rule rule[] = {VH_CLOCK_STANDARD, VH_CLOCK_US, VH_CLOCK_EU};
+    static const enum vh_clock_rule rule[] = {VH_CLOCK_STANDARD, VH_CLOCK_US, VH_CLOCK_EU,
+                                              VH_CLOCK_AU, VH_CLOCK_NZ};
 
     c->latitude_deg = given_or(&raw->latitude_deg, (double)NAN);
     if (raw->latitude_deg.good && fabs(c->latitude_deg) > POLAR_DEG)

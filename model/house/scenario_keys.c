@@ -22,7 +22,7 @@ static const struct vh_key house[] = {
       "how far east the house lies, west negative; gives the clock where utc_offset_h is absent" },
     { "utc_offset_h", VH_KEY_NUMBER, SCALE, -12, 14, NULL, NULL, AT(utc_offset_h),
       "hours the standard time of your clock is ahead of Greenwich" },
-    { "log_daylight_saving", VH_KEY_WORD, 0, 0, 0, "none|us|eu", NULL, AT(log_daylight_saving),
+    { "log_daylight_saving", VH_KEY_WORD, 0, 0, 0, "none|us|eu|au|nz", NULL, AT(log_daylight_saving),
       "whose summer time the clock of the log follows" },
     { "floor_area_m2", VH_KEY_NUMBER, UNITS, 1, 1e6, NULL, NULL, AT(floor_area_m2),
       "floor of the house; a warning comes when the plantings need more" },

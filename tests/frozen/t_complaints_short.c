@@ -253,7 +253,7 @@ static void ask_clocks(void)
     const int64_t year_min = 366 * 24 * 60, from = INT64_C(20454) * 24 * 60; /* of 2026 */
 
     begin();
-    for (int rule = VH_CLOCK_STANDARD; rule <= VH_CLOCK_EU; rule++)
+    for (int rule = VH_CLOCK_STANDARD; rule <= VH_CLOCK_NZ; rule++)
         for (int offset = -480; offset <= 120; offset += 300)
             for (int64_t minute = 0; minute < year_min; minute += 30) {
                 bool doubled = false, missing = false;

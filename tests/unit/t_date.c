@@ -197,6 +197,24 @@ Test(date, clocks_of_the_eu_rule_change_at_one_utc)
     expect_clock(eu, -60, minute(2026, 3, 29, 0, 30), 0, false, true, "islands: at midnight");
 }
 
+/* The first Sunday of April and of October 2026 are the 5th and the 4th, the last of September the 27th;
+ * the rules from memory (vh_date.h). */
+Test(date, clocks_of_the_south_are_ahead_over_the_turn_of_the_year)
+{
+    const enum vh_clock_rule au = VH_CLOCK_AU, nz = VH_CLOCK_NZ;
+    expect_clock(au, 600, minute(2026, 1, 1, 0, 0), 60, false, false, "summer");
+    expect_clock(au, 600, minute(2026, 4, 5, 1, 59), 60, false, false, "before");
+    expect_clock(au, 600, minute(2026, 4, 5, 2, 0), 60, true, false, "doubled hour begins");
+    expect_clock(au, 600, minute(2026, 4, 5, 3, 0), 0, false, false, "after");
+    expect_clock(au, 600, minute(2026, 10, 4, 1, 59), 0, false, false, "before");
+    expect_clock(au, 600, minute(2026, 10, 4, 2, 0), 0, false, true, "missing hour begins");
+    expect_clock(au, 600, minute(2026, 10, 4, 3, 0), 60, false, false, "after");
+    expect_clock(au, 600, minute(2026, 12, 31, 23, 59), 60, false, false, "summer");
+    expect_clock(nz, 720, minute(2026, 9, 27, 2, 30), 0, false, true, "missing hour");
+    expect_clock(nz, 720, minute(2026, 9, 27, 3, 0), 60, false, false, "after");
+    expect_clock(nz, 720, minute(2026, 4, 5, 2, 30), 60, true, false, "doubled hour");
+}
+
 Test(date, without_a_rule_no_clock_is_ahead)
 {
     expect_clock(VH_CLOCK_STANDARD, 60, minute(2026, 7, 1, 12, 0), 0, false, false, "summer");
@@ -239,6 +257,12 @@ Test(date, thirty_years_of_us_clocks_agree_with_the_c_library)
 Test(date, thirty_years_of_eu_clocks_agree_with_the_c_library)
 {
     agree_with_c_library("AAA-1BBB,M3.5.0,M10.5.0/3", VH_CLOCK_EU, 60);
+}
+
+Test(date, thirty_years_of_southern_clocks_agree_with_the_c_library)
+{
+    agree_with_c_library("AAA-10BBB,M10.1.0,M4.1.0/3", VH_CLOCK_AU, 600);
+    agree_with_c_library("AAA-12BBB,M9.5.0,M4.1.0/3", VH_CLOCK_NZ, 720);
 }
 
 /* ---- reading times ---- */
