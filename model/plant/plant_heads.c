@@ -15,16 +15,19 @@ double vh_plant_heads_on(const struct vh_plant *p, size_t l, int number)
     return 1.0 - p->late_share[l] * (1.0 - carried_share(number, p->late_from[l]));
 }
 
-/* New stems that do not flower yet join those of before that still do not. */
+/* New stems that do not flower yet join those of before that still do not, at their mean: all carry
+ * as many trusses in the end as each in its own time. Beside new ones that flower already those of
+ * before keep their time. */
 static void put_off_flowers(struct vh_plant *p, size_t l, double keep, double from)
 {
     const int next = vh_plant_next_truss(p, l);
+    const double fresh = 1.0 - keep;
 
-    p->late_share[l] = keep * (1.0 - vh_plant_heads_on(p, l, next));
+    p->late_share[l] *= carried_share(next, p->late_from[l]) < 1.0 ? keep : 0.0;
     if (carried_share(next, from) >= 1.0)
         return;
-    p->late_share[l] += 1.0 - keep;
-    p->late_from[l] = from;
+    p->late_share[l] += fresh;
+    p->late_from[l] += fresh / p->late_share[l] * (from - p->late_from[l]);
 }
 
 /* More heads: the average stem is thinner by old/new, but for what the new stems already carry. */

@@ -46,6 +46,53 @@ Test(every_organ, new_heads_thin_the_average_stem_evenly)
     trial_free(r);
 }
 
+/* Stems that lack a truss, of those from the next one on. */
+static double lacking(const struct vh_plant *p, int next)
+{
+    double sum = 0.0;
+
+    for (int n = next; n < next + 40; n++)
+        sum += 1.0 - vh_plant_heads_on(p, 0, n);
+    return sum;
+}
+
+/* Half of the stems flower late, from two trusses behind the next one on, so that they lack two and
+ * a half. As many stems again halve what the average stem lacks, if they flower already; if not,
+ * they lack as many as they would alone besides. Nobody's flowers come sooner or later for it. */
+Test(every_organ, stems_that_follow_one_another_flower_in_their_own_time)
+{
+    struct trial t = trial_usual("tomato-cluster");
+    struct vh_acts acts = {.heads_factor = 2.0, .new_stem_age_d = 30.0};
+
+    t.days = 60;
+    struct trial_result *r = trial_run(&t);
+    struct vh_plant *p = r->plant;
+    const int next = vh_plant_next_truss(p, 0);
+    vh_plant_change_heads(p, 0, &acts, 0.3);
+    cr_expect(fabs(lacking(p, next)) <= hair, "all flower");
+    p->late_share[0] = 0.5;
+    p->late_from[0] = next + 2;
+    cr_assert(fabs(lacking(p, next) - 1.25) <= hair);
+    vh_plant_change_heads(p, 0, &acts, 0.3);
+    cr_expect(fabs(lacking(p, next) - 0.625) <= hair, "%g of a truss", lacking(p, next));
+    cr_expect(fabs(vh_plant_heads_on(p, 0, next + 1) - 0.75) <= hair);
+    cr_expect(fabs(vh_plant_heads_on(p, 0, next + 3) - 1.0) <= hair);
+    p->late_share[0] = 0.5;
+    p->late_from[0] = next; /* half of them have the next one already */
+    vh_plant_change_heads(p, 0, &acts, 0.3);
+    cr_expect(fabs(vh_plant_heads_on(p, 0, next) - 0.875) <= hair);
+    acts.new_stem_age_d = -30.0;
+    p->late_share[0] = 0.0;
+    vh_plant_change_heads(p, 0, &acts, 0.3);
+    const double alone = lacking(p, next);
+    p->late_share[0] = 0.5;
+    p->late_from[0] = next + 2;
+    vh_plant_change_heads(p, 0, &acts, 0.3);
+    cr_expect(alone > 1.0 && fabs(lacking(p, next) - alone - 0.625) <= hair, "%g, alone %g",
+              lacking(p, next), alone);
+    trial_free(r);
+}
+
 /* A stem that was topped and never cleared: a sucker grows in each axil, the older the larger. */
 Test(every_organ, a_sucker_grows_in_each_axil)
 {
