@@ -25,7 +25,7 @@ static void open_truss(struct vh_today *y, size_t lane, int number, double fract
     const bool per_node = y->crop->truss.clock_by == VH_CLOCK_BY_NODE;
 
     p->opened_d[i] = p->days[lane] + fraction;
-    p->on_stems[i] = on * old;
+    p->on_stems[i] = p->opened_on[i] = on * old;
     p->flowers[i] = on * p->setup.flowers;
     /* a rule of 1/2 on nodes: every second keeps one */
     p->thin_stage[i] = k >= 0 && k < VH_OPEN_MOST ? acts->thin_stage[k] : 0.0;

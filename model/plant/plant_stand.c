@@ -18,7 +18,7 @@ void vh_plant_stand(struct vh_plant *p, size_t lane, double leaves_on_stem)
     for (int t = 1; t <= trusses && (size_t)t <= p->trusses_most; t++) {
         const size_t i = vh_at(p, t, lane);
         p->opened_d[i] = p->thinned_d[i] = p->ripe_first_d[i] = p->ripe_last_d[i] = VH_UNKNOWN;
-        p->seeded[i] = p->thin_share[i] = 1.0;
+        p->seeded[i] = p->thin_share[i] = p->opened_on[i] = 1.0;
         p->grown_share[i] = vh_fruit_curve_at(&p->tables->curve, p->stage[i]);
         p->trusses[lane] = t;
     }

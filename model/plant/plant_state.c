@@ -29,7 +29,7 @@ static const size_t truss_array[] = {
     AT(picked_g),     AT(aborted),           AT(ripe_first_d), AT(ripe_last_d),
     AT(demand_g),     AT(kept_of_growth),    AT(dm_content),   AT(seeded),
     AT(young_cd),     AT(pace_sum),          AT(on_stems),     AT(stage_gain),
-    AT(grown_share),  AT(thin_share)};
+    AT(grown_share),  AT(thin_share),        AT(opened_on)};
 
 static double *array_of(const struct vh_plant *p, size_t at)
 {
@@ -365,6 +365,7 @@ struct vh_truss_view vh_plant_truss(const struct vh_plant *p, size_t lane, int n
         .set = p->set[i],
         .kept = p->kept[i] / p->thin_share[i],
         .thin_share = p->thin_share[i],
+        .opened_on = p->opened_on[i],
         .aborted = p->aborted[i],
         .ripe_first_d = p->ripe_first_d[i],
         .ripe_last_d = p->ripe_last_d[i],

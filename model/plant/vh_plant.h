@@ -66,6 +66,7 @@ struct vh_truss_view {
     double thinned_d;                 /* NaN while the rest is still on */
     double thin_share; /* stems added since its flower do not carry it: set - kept times this is
                           what an average stem has to lose; set and kept are of those that do */
+    double opened_on;  /* share of the stems of that day on which it opened */
     double fruits_on, dm_g, picked_fruits, picked_dm_g, picked_g;
     double stage;
     double seeded; /* potential mass of its fruit by their pollen, share: vh_flower_seeded_share */

@@ -64,7 +64,8 @@ struct vh_plant {
     double *stage, *age_d, *rad_sum, *rad_days, *log_rad, *temp_sum;
     double *age_cd, *young_cd; /* age on the bases of growth and of dropping, degC d */
     double *pace_sum; /* ripening rate at stage 1, standard light and truss, summed over its days */
-    double *on_stems; /* share of the stems that carry this truss */
+    double *on_stems;  /* share of the stems that carry this truss */
+    double *opened_on; /* share of the stems of its day on which it opened */
     double *weights;  /* position weights summed over the fruits */
     double *fruits;   /* set fruits as if none had been picked; falls by dropping and thinning */
     double *dm_g;     /* of the fruits still on */

@@ -190,9 +190,10 @@ static void support(struct vh_task_planning *g, size_t truss)
 
     if (date == INT64_MAX)
         return;
+    const struct vh_truss_view *v = &s->truss[truss];
     const double share = vh_done_share(s->done, VH_TASK_SUPPORT, date, 1.0);
-    struct vh_planned *t =
-        vh_task_add(g, date, VH_TASK_SUPPORT, share * s->day[day_of(s, date)].stems, "trusses");
+    const double on = s->day[day_in_season(s, v->opened_d)].stems * v->opened_on;
+    struct vh_planned *t = vh_task_add(g, date, VH_TASK_SUPPORT, share * on, "trusses");
     if (t) {
         t->truss = (int)truss + 1;
         vh_task_say_if_moved(g, t, &s->policy->suckers.visit);

@@ -40,6 +40,7 @@ static void make_days(int i, struct vh_work_day day[DAYS], struct vh_truss_view 
                                           .set = 5.0,
                                           .kept = between(i, 5, 0.0, 5.0),
                                           .thinned_d = 8.0 * t + 9.0,
+                                          .opened_on = 1.0,
                                           .thin_share = 1.0,
                                           .ripe_last_d = 8.0 * t + 60.0};
 }

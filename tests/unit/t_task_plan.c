@@ -52,6 +52,7 @@ static void make_season(void)
                                           .set = 5.0,
                                           .kept = 4.0,
                                           .thinned_d = 7.0 * t + 10.2,
+                                          .opened_on = 1.0,
                                           .thin_share = t == 3 ? 0.5 : 1.0,
                                           .ripe_first_d = 7.0 * t + 45.0,
                                           .ripe_last_d = t < 3 ? 7.0 * t + 52.0 : NAN};
@@ -337,6 +338,23 @@ Test(task_plan, topping_is_proposed_above_the_truss_that_the_futures_are_sure_of
     cr_expect(eq(int, vh_topping_last(truss, TRUSSES, DAYS), 3));
     cr_expect(eq(int, vh_topping_last(truss, TRUSSES, 60), 2));
     cr_expect(eq(int, vh_topping_last(truss, TRUSSES, 52), 0));
+}
+
+/* A quarter of the stems have truss 6 when it opens on day 35; those added on the day after, when a
+ * label lets her in, never do. */
+Test(task_plan, only_stems_with_the_truss_get_a_support)
+{
+    struct vh_spray spray = {MONDAY + 34, 24.0, 0.0}; /* bars days 34 and 35 */
+    policy.spray = &spray;
+    policy.sprays = 1;
+    truss[5].opened_on = 0.25;
+    for (int d = 36; d < DAYS; d++)
+        day[d].stems *= 2.0;
+    make_plan();
+    const struct vh_planned *support = task_on(VH_TASK_SUPPORT, MONDAY + 36);
+    cr_assert(support != NULL);
+    cr_expect(strstr(support->note, "truss 6") != NULL, "%s", support->note);
+    cr_expect(eq(dbl, support->count, 12.0));
 }
 
 Test(task_plan, what_a_label_bars_moves_to_the_first_free_day_and_says_so)
