@@ -352,7 +352,7 @@ static void add_safe(char text[VH_SAY_TEXT], const struct day *d, size_t row, co
 
 /* A market day of the week is told in any case; so many days ahead a short order: a customer can be
  * told in time, a pull-out be put off. */
-enum { WEEK_D = 7, ORDERS_AHEAD_D = 28, ORDERS_MOST = 3 };
+enum { WEEK_D = 7, ORDERS_AHEAD_D = 28 };
 
 static bool is_within(const struct day *d, int days)
 {
@@ -392,8 +392,27 @@ static bool say_later(FILE *to, const char *head, const struct day *d, bool shor
     return any;
 }
 
+/* Days from d->date on with orders that are told in any case. */
+static void say_more_orders(FILE *to, const char *head, struct day *d)
+{
+    char text[VH_SAY_TEXT] = "";
+    int days = 0;
+
+    for (; isfinite(d->date) && is_within(d, ORDERS_AHEAD_D);
+         d->date = next_day(d->market, d->date + 1.0)) {
+        bool is_one = false;
+        for (size_t i = 0; i < vh_table_rows(d->market); i++)
+            is_one = is_one || (is_told(d, i) && is_likely_short(d, i));
+        days += is_one;
+    }
+    if (days == 0)
+        return;
+    vh_say_add(text, "%d more day%s of short orders in market_days.csv", days, days > 1 ? "s" : "");
+    vh_say_block(to, head, INDENT, text);
+}
+
 void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_summary_facts *facts,
-                     int after)
+                     int after, int orders_most)
 {
     struct day d = {.market = vh_result_table_named(result, "market_days"),
                     .summary = vh_result_table_named(result, "summary"),
@@ -407,7 +426,7 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
     say_earlier(to, result, &d);
     d.date = next_day(d.market, d.date + 1.0);
     for (int i = 0, orders = 0;
-         isfinite(d.date) && orders < ORDERS_MOST && (i < after || is_within(&d, ORDERS_AHEAD_D));
+         isfinite(d.date) && orders < orders_most && (i < after || is_within(&d, ORDERS_AHEAD_D));
          i++) {
         const bool short_alone = i >= after && !is_within(&d, WEEK_D);
         if (say_later(to, head, &d, short_alone)) {
@@ -416,6 +435,7 @@ void vh_market_lines(FILE *to, const struct vh_result *result, const struct vh_s
         }
         d.date = next_day(d.market, d.date + 1.0);
     }
+    say_more_orders(to, head, &d);
 }
 
 void vh_market_day_lines(FILE *to, const struct vh_result *result,

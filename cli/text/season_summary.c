@@ -488,7 +488,7 @@ void vh_summary_season(FILE *to, const struct vh_result *result,
         fputc('\n', to);
         say_ranges(to, t, facts);
         say_seven_days(to, t, facts);
-        vh_market_lines(to, result, facts, 2);
+        vh_market_lines(to, result, facts, 2, VH_MARKET_ORDERS_MOST);
         vh_gap_lines(to, result, facts, 3);
         say_best_week(to, result, facts);
         say_fruit(to, result, facts);

@@ -375,8 +375,15 @@ static bool presses(const struct vh_week_line *line)
     return line->may_wait_d < PRESSING_D;
 }
 
-/* Of lines that are shown the one to leave out: what presses stays, then what it costs most to put
- * off, then what comes first. -1: there is none. */
+/* 2: it cannot wait for a day, which not all costs money: heads above the wire break; 1: not for
+ * days. */
+static int press_of(const struct vh_week_line *line)
+{
+    return line->may_wait_d < 1.0 ? 2 : presses(line) ? 1 : 0;
+}
+
+/* Of lines that are shown the one to leave out: what presses most stays, then what it costs most to
+ * put off, then what comes first. -1: there is none. */
 static int least_of(const struct vh_week_line *line, int n, const bool *shown)
 {
     int least = -1;
@@ -384,8 +391,8 @@ static int least_of(const struct vh_week_line *line, int n, const bool *shown)
     for (int i = 0; i < n; i++) {
         if (!shown[i])
             continue;
-        if (least < 0 || (presses(&line[least]) && !presses(&line[i])) ||
-            (presses(&line[least]) == presses(&line[i]) && line[i].cost <= line[least].cost))
+        if (least < 0 || press_of(&line[i]) < press_of(&line[least]) ||
+            (press_of(&line[i]) == press_of(&line[least]) && line[i].cost <= line[least].cost))
             least = i;
     }
     return least;

@@ -111,7 +111,7 @@ static void say_order(FILE *to, const struct vh_result *r, const struct vh_summa
 
 /* How many of each at most. */
 struct room {
-    int tasks, warnings, urgent, after, gaps, looks;
+    int tasks, warnings, urgent, after, orders, gaps, looks;
     int pressing; /* of the tasks: those that cannot wait for days, and two at least */
     enum vh_week_detail detail;
     bool cautions; /* in full */
@@ -248,6 +248,8 @@ static bool shrink(struct room *most)
         most->tasks--;
     else if (most->after > 0)
         most->after--;
+    else if (most->orders > 1)
+        most->orders--;
     else if (most->picks && most->looks > 0)
         most->looks--;
     else if (most->picks) /* in few lines: what gave way for it may come back */
@@ -255,6 +257,7 @@ static bool shrink(struct room *most)
                               .warnings = before.warnings,
                               .urgent = before.urgent,
                               .after = 1,
+                              .orders = 1,
                               .gaps = before.gaps,
                               .detail = VH_WEEK_NAMES,
                               .looks = LOOKS_KEPT,
@@ -300,7 +303,7 @@ static void say_all(FILE *to, const struct vh_result *r, const struct vh_summary
     say_head(to, r, f);
     bool said = say_out_of_season(to, r, f);
     if (vh_market_is_to_come(r, f)) {
-        vh_market_lines(to, r, f, most->after);
+        vh_market_lines(to, r, f, most->after, most->orders);
         vh_gap_lines(to, r, f, vh_gaps_to_sow(r, most->gaps));
         said = true;
     } else if (say_likely(to, summary, f)) {
@@ -348,13 +351,14 @@ void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_s
                         .warnings = 4,
                         .urgent = 4,
                         .after = 3,
+                        .orders = VH_MARKET_ORDERS_MOST,
                         .gaps = 2,
                         .looks = 99,
                         .detail = VH_WEEK_HOW,
                         .cautions = true,
                         .picks = true};
 
-    for (bool fits = false; !fits;) {
+    do {
         char *text = NULL;
         size_t n = 0;
         FILE *draft = open_memstream(&text, &n);
@@ -367,9 +371,14 @@ void vh_summary_week(FILE *to, const struct vh_result *result, const struct vh_s
             say_all(to, result, facts, &most);
             return;
         }
-        fits = lines_of(text) <= LINES_MOST || !shrink(&most);
+        const bool fits = lines_of(text) <= LINES_MOST;
         if (fits)
             put_out(to, text);
         free(text);
-    }
+        if (fits)
+            return;
+    } while (shrink(&most));
+    /* it fits in no way: then nothing that presses is left out for it */
+    most.tasks = most.pressing;
+    say_all(to, result, facts, &most);
 }

@@ -46,6 +46,13 @@ bad "a long list of neighbours" grep -qE 'never beside row [0-9]+, row [0-9]+, r
 sed -i 's/^days = .*/days = ["wed", "sat"]/' seven.toml
 run week seven.toml --members 3 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out many; exits 0
 says "AFTER      18 July: plum "; good "at most 40 lines" [ "$(wc -l <"$work/out")" -le 40 ]
+# No money is reckoned for heads above the wire, and yet nothing else can wait for less: on a screen that prices and orders fill.
+{ awk '{ print } /^crop/ { hand = /tomato/ } hand && /^pull_out/ { print "[planting.pollination]\nby = \"hand\"" }' seven.toml; for i in 1 2 3 4 5 6 7; do
+    printf '[[market.price]]\nplanting = "row %d"\nper_kg = 5\n[[market.order]]\nwho = "shop"\nplanting = "row %d"\nkg = 9\n' $i $i
+done; } >full.toml
+run week full.toml --members 3 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out many; exits 0
+good "lowering that cannot wait is listed" grep -qE '^ +[0-9]+  lower row .* cannot ' "$work/out"
+says "more days of short orders in market_days.csv"
 # Four: tasks that may wait for days give way before the names of what is picked and where it is kept.
 awk '/^\[\[planting\]\]/ { n++ } /^\[market\]/ { n = 0 } n < 5' many.toml >four.toml
 run week four.toml --members 3 --today 2026-07-14 --params "$VINEHAND_SOURCE/params" --out many; exits 0
