@@ -4,7 +4,6 @@
 #include <stdint.h>
 #include <string.h>
 
-#include "vh_dull_week.h"
 #include "vh_gap_names.h"
 
 enum { INDENT = 11, NAME_WIDTH_MOST = 17, COLUMNS = 80 };
@@ -307,7 +306,7 @@ static void say_earlier(FILE *to, const struct vh_result *r, const struct day *d
             vh_say_add(text, "%s %s%s %s%s", text[0] ? "," : "a week ago it said safe:", name,
                        vh_say_name_end(name), safe, unit_of(d, k));
     }
-    if (text[0] && less && vh_was_dull(vh_result_table_named(r, "climate_days"), d->facts->today))
+    if (text[0] && less && vh_cell_number(vh_result_table_named(r, "house"), 0, "dull_week") > 0.0)
         vh_say_add(text, ": dull days");
     if (text[0])
         vh_say_block(to, "", INDENT, text);

@@ -152,6 +152,7 @@ static const char *const report[] = {
     "border-bottom:1px solid var(--edge);padding-bottom:4px;margin-top:8px}\n",
     ".weekhead span:last-child{text-align:right}.weekhead + ol.work{margin-top:0}\n",
     ".wide{display:block}.narrow{display:none}.later{grid-column:span 2}\n",
+    ".later:has(th:nth-child(5)){grid-column:1/-1}\n", /* four goods and more take the whole width */
     ".later td span{display:inline}.later th,.later td{padding-left:8px}\n",
     ".later th:first-child{padding-left:0}.later .sf{margin-left:6px}\n",
     ".later .urgent{display:block;white-space:normal;font-size:12px;line-height:16px}\n",

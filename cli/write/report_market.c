@@ -1,6 +1,5 @@
 /* The next market day: what is safe to promise, the range, orders, a sentence for customers; then
  * the days after it, and gaps that a sowing could fill. */
-#include "vh_dull_week.h"
 #include "vh_gap_names.h"
 #include "vh_offer.h"
 #include "vh_report.h"
@@ -216,7 +215,9 @@ static void say_to_customers(const struct vh_page *p, const struct vh_goods *g, 
     if (of && than_before < some_less)
         snprintf(said + strlen(said), room - strlen(said), " It is %s less than last time%s.",
                  than_before < far_less ? "much" : "a little",
-                 vh_was_dull(vh_page_table(p, "climate_days"), p->today) ? ", after a dull week" : "");
+                 vh_cell_number(vh_page_table(p, "house"), 0, "dull_week") > 0.0
+                     ? ", after a dull week"
+                     : "");
     if (!of || !isfinite(after))
         return;
     vh_say_date(after, date);

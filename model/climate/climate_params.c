@@ -35,6 +35,7 @@ static const struct vh_param_field fields[] = {
            "crop's light over light computed from outside, before learning"),
     NUMBER(doubt_clock_h, "doubt.clock_h", "h",
            "a clock further than this from the sun is doubted"),
+    NUMBER(doubt_dull_share, "doubt.dull_share", "1", "a week with less of the light of the two before it, for the season, is called dull"),
     NUMBER(doubt_small_share, "doubt.small_share", "1", "fruit whose pollen lets it grow to less of its mass is said to stay small"),
     NUMBER(doubt_hunger_d, "doubt.hunger_d", "d", "hunger for so many days running is said"),
     NUMBER(doubt_use_low_g_mj, "doubt.light_use_low_g_mj", "g MJ-1",

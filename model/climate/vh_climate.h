@@ -30,6 +30,7 @@ struct vh_house_params {
     double par_umol_per_j;           /* photons per J of PAR */
     double cover_glass, cover_film_single, cover_film_double, cover_polycarbonate;
     double doubt_clock_h;  /* a clock further from the sun is doubted */
+    double doubt_dull_share;  /* of the light of the two weeks before, below it a week is dull */
     double doubt_small_share; /* of a fruit's mass by its pollen, below it is said to stay small */
     double doubt_hunger_d; /* days of unpaid upkeep before it is said */
     double doubt_use_low_g_mj, doubt_use_high_g_mj, doubt_use_rich_g_mj,

@@ -184,6 +184,7 @@ static const struct vh_column house[] = {
     T("currency", "sign of the money; empty: not given"),
     N("said_near_d", "d", "so far from a week before its market day a promise may have been made to be judged"),
     N("members_least", "1", "with fewer futures nothing is learnt from the records"),
+    I("dull_week", "1: the week before today was duller, for the season, than the two before it"),
 };
 static const struct vh_column choices[] = {
     T("choice", "what is done otherwise; the first is the plan"), T("planting", "which planting; all: the house"),

@@ -326,5 +326,6 @@ enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario 
     set(t, "light_factor", vh_scenario_light_factor(s));
     set(t, "said_near_d", s->house_params.said_near_d);
     set(t, "members_least", s->parameters->record.members_least);
+    set(t, "dull_week", vh_week_was_dull(s) ? 1.0 : 0.0);
     return VH_OK;
 }

@@ -205,6 +205,10 @@ enum vh_status vh_result_add_summary(struct vh_table *t, const struct vh_run *ru
 enum vh_status vh_result_add_climate(struct vh_table *t, const struct vh_climate *c,
                                      int64_t first_day);
 enum vh_status vh_result_add_house(struct vh_table *t, const struct vh_scenario *s);
+/* Was the week before today duller than the two before it, each day's light (mol m-2 d-1) against
+ * what the season sends at that latitude? (doubt.dull_share; extraterrestrial light by vh_sun.h) No
+ * where the season is younger. */
+bool vh_week_was_dull(const struct vh_scenario *s);
 /* Least mass of a fruit in each size class a planting is sold by. */
 enum vh_status vh_result_add_grades(struct vh_table *t, const struct vh_house *h);
 

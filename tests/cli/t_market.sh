@@ -137,6 +137,12 @@ run week dull --members 20 --today 2026-07-14 --out dull-out; exits 0
 good "gaps in date order" [ "$(cut -d, -f2 dull-out/gaps.csv | tail -n +2)" = "$(cut -d, -f2 dull-out/gaps.csv | tail -n +2 | sort)" ]
 good "more than one date of them" [ "$(cut -d, -f2 dull-out/gaps.csv | tail -n +2 | sort -u | wc -l)" -gt 1 ]
 good "the reason" sh -c "tr -s ' \\n' '  ' <'$work/out' | grep -qE 'a week ago it said safe: slicers [^:]*: dull days '"
+# autumn is no dull weather: under the same sky light falls by a sixth in a fortnight at 52 degrees (FAO-56 eq. 21); fewer plants are the reason
+{ sed 's/^latitude_deg = .*/latitude_deg = 52/; /^\[\[planting\]\]/,$d' "$VINEHAND_SOURCE/tests/cli/one-bay.toml"
+  planting t tomato-cluster 100 2.5 2026-04-10 2026-11-20; printf '[market]\ndays = ["sat"]\n'; } >autumn.toml
+run week autumn.toml --members 20 --today 2026-10-20 --out autumn; exits 0
+sed -i 's/^plants = 100/plants = 70/' autumn.toml; run week autumn.toml --members 20 --today 2026-10-27 --out autumn; exits 0
+says "a week ago it said safe: t"; bad "dull days of every autumn" grep -q "dull" "$work/out" autumn/report.html
 good "the first lines stay" [ "$(head -c "$(wc -c <said-1)" out/said.csv)" = "$(cat said-1)" ]
 good "new lines behind them" grep -q '^2026-07-14,2026-07-18,' out/said.csv
 run forecast house.toml --today 2026-07-14 --members 1 --out out; exits 0
