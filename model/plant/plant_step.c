@@ -40,7 +40,8 @@ static void pass_finished(struct vh_plant *p, size_t lane)
 double vh_plant_thin(struct vh_plant *p, size_t lane, size_t i, double at, double before,
                      double after_all)
 {
-    const double left = vh_plant_weights(p, i, p->kept[i]) / p->weights[i], after = after_all * left;
+    const double left = vh_plant_weights(p, i, p->kept[i]) / p->weights[i],
+                 after = after_all * left;
 
     p->dm_g[i] *= left;
     p->weights[i] *= left;
@@ -97,11 +98,11 @@ VH_KERNEL void assimilate(struct vh_today *y, const size_t lanes)
     VH_APART
     for (size_t l = 0; l < lanes; l++) {
         y->out[l].absorbed_mol_m2 = absorbed[l];
-        y->assimilate_g_m2[l] =
-            lai[l] <= 0.0
-                ? 0.0
-                : vh_light_day_g_m2(light, &y->day[l]->leaf, on_leaves[l], passed[l], p->registers) *
-                      (lai[l] / (lai[l] + sucker_lai[l]));
+        y->assimilate_g_m2[l] = lai[l] <= 0.0
+                                    ? 0.0
+                                    : vh_light_day_g_m2(light, &y->day[l]->leaf, on_leaves[l],
+                                                        passed[l], p->registers) *
+                                          (lai[l] / (lai[l] + sucker_lai[l]));
     }
 }
 static VH_LANED(assimilate_today, assimilate);
@@ -279,6 +280,13 @@ VH_KERNEL void lengthen(struct vh_today *y, const size_t lanes)
 }
 static VH_LANED(lengthen_today, lengthen);
 
+/* Leaf intervals a day, mean since set-out: what a new stem has or will have made in so many days
+ * must not hang on the weather of the one day on which it is let grow. */
+static double mean_leaf_rate(const struct vh_plant *p, size_t l)
+{
+    return (p->plastochron[l] - p->brought[l]) / (p->days[l] + 1.0);
+}
+
 /* What people do to the stem, and how it then stands. */
 static void end_day(struct vh_today *y)
 {
@@ -290,7 +298,7 @@ static void end_day(struct vh_today *y)
         if (acts->leaves_off > 0.0)
             vh_plant_take_leaves(p, l, acts->leaves_off);
         if (acts->heads_factor != 1.0)
-            vh_plant_change_heads(p, l, acts, y->leaf_rate[l]);
+            vh_plant_change_heads(p, l, acts, mean_leaf_rate(p, l));
         if (acts->top)
             top(p, l);
         p->days[l]++;

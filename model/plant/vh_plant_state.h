@@ -217,7 +217,7 @@ void vh_plant_ask_suckers(struct vh_today *y);
 void vh_plant_grow_suckers(struct vh_today *y);
 /* Hungry plants drop young axil fruit. */
 void vh_plant_drop_young(struct vh_today *y);
-/* More heads, or fewer, by acts->heads_factor; leaf_rate: leaf intervals passed today. */
+/* More heads, or fewer, by acts->heads_factor; leaf_rate: leaf intervals a day. */
 void vh_plant_change_heads(struct vh_plant *p, size_t lane, const struct vh_acts *acts,
                            double leaf_rate);
 /* Takes the size-picked fruits that have passed the mass or the age of the pick, in lanes that pick

@@ -390,7 +390,7 @@ class Plant:
                    (units - leaf) * stems]
         self.take_leaves(leaves_off)
         if acts['heads'] != 1:
-            self.more_heads(acts['heads'], acts['head_age_d'], rate)
+            self.more_heads(acts['heads'], acts['head_age_d'], (self.clock - self.brought) / (self.day + 1))
         if acts['top'] and not self.topped:
             runs_on = g('truss.run_on_leaves') / g('truss.leaves_per_truss')
             self.topped, self.most = True, self.flowering() + runs_on + 0.5 * min(1, runs_on)

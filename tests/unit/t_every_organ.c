@@ -93,6 +93,44 @@ Test(every_organ, stems_that_follow_one_another_flower_in_their_own_time)
     trial_free(r);
 }
 
+static double air_that_day_c;
+
+static void hours_with_a_day(const struct trial *t, int day, struct trial_hours *out)
+{
+    *out = trial_square_hours(&t->square);
+    for (int h = 0; day == t->heads_on && h < VH_DAY_HOURS; h++)
+        out->t_c[h] = air_that_day_c;
+}
+
+/* Trusses that new stems of three weeks to their first flower are behind, let grow on a day of that
+ * air after forty usual ones. */
+static double trusses_behind(double air_c)
+{
+    struct trial t = trial_usual("tomato-cluster");
+
+    air_that_day_c = air_c;
+    t.hours = hours_with_a_day;
+    t.heads_on = 40;
+    t.days = t.heads_on + 1;
+    t.heads_factor = 2.0;
+    t.new_stem_age_d = -21.0;
+    struct trial_result *r = trial_run(&t);
+    const double behind = r->plant->late_from[0] - vh_plant_flowering(r->plant, 0);
+    trial_free(r);
+    return behind;
+}
+
+/* Three weeks are three weeks, whatever the weather of the day: of forty-one days one weighs no
+ * more than its share. */
+Test(every_organ, one_cold_or_hot_day_hardly_moves_the_first_flower_of_new_stems)
+{
+    const double usual = trusses_behind(19.5), share = 1.0 / 41.0;
+
+    cr_expect(usual > 2.0 && usual < 4.0, "%g", usual);
+    cr_expect(fabs(trusses_behind(6.0) / usual - 1.0) <= share, "%g", trusses_behind(6.0));
+    cr_expect(fabs(trusses_behind(30.0) / usual - 1.0) <= share, "%g", trusses_behind(30.0));
+}
+
 /* A stem that was topped and never cleared: a sucker grows in each axil, the older the larger. */
 Test(every_organ, a_sucker_grows_in_each_axil)
 {
